@@ -1,0 +1,131 @@
+"""A case as ordered."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from solver.inventory import Positive
+from solver.materials import Name
+from solver.quantities import Length, Model
+
+SHELVES_MOST = 30
+"""Most shelves of one bay."""
+
+Count = Annotated[int, Field(ge=0, le=SHELVES_MOST)]
+NotNegative = Annotated[Length, Field(ge=0)]
+
+
+class SizeRange(Model):
+    """A size that is left open."""
+
+    least: Positive
+    """[tick]"""
+    most: Positive
+    """[tick]"""
+    wish: Positive | None = None
+    """The size wished for [tick]; left out, the most."""
+
+    @model_validator(mode="after")
+    def _ordered(self) -> SizeRange:
+        if not self.least <= self.wished <= self.most:
+            msg = "least <= wish <= most is wanted"
+            raise ValueError(msg)
+        return self
+
+    @property
+    def wished(self) -> int:
+        """The size wished for [tick]."""
+        return self.most if self.wish is None else self.wish
+
+
+class CountRange(Model):
+    """A range of shelf counts."""
+
+    least: Count
+    most: Count
+
+    @model_validator(mode="after")
+    def _ordered(self) -> CountRange:
+        if self.least > self.most:
+            msg = "least <= most is wanted"
+            raise ValueError(msg)
+        return self
+
+
+class Lip(Model):
+    """A strip on the front edge of each shelf, cut from a moulding."""
+
+    moulding: Name
+    """Name of a [[moulding]]: its thickness is front to back, its width up and down."""
+    above: NotNegative
+    """How far it stands above the shelf's upper face [tick]; the rest hangs below."""
+
+
+class Case(Model):
+    """One case: a shelved box.
+
+    The plain case has the top and bottom between the sides, butt joints glued and
+    screwed, a planted back, no toe and fixed shelves of the full inside depth.
+    """
+
+    name: Name
+    """Unique."""
+    kind: Literal["hung", "standing", "built-in", "wall"]
+    doorway: str | None = None
+    """Name of the [[doorway]] it goes into."""
+    sizes: Literal["outside", "inside"]
+    """Whether width, height and depth are outside or clear inside sizes."""
+    width: Positive
+    """[tick]"""
+    height: Positive
+    """[tick]"""
+    depth: Positive | SizeRange | None = None
+    """[tick]; a range is decided with the sheets; left out: the deepest thing and the front margin."""
+    uprights: Annotated[int, Field(ge=0, le=19)]
+    """Boards that divide it into bays of equal width: one fewer than the bays [-]."""
+    shelves: Count | Annotated[tuple[Count, ...], Field(min_length=1)] | CountRange
+    """Boards between the lowest board and the top, in each bay: one number, several, or a range."""
+    above_floor: NotNegative
+    """Bottom end of the sides above the room's floor [tick]."""
+    raised_bottom: NotNegative
+    """Lower face of the bottom board above the bottom end of the sides [tick]; 0: no toe."""
+    fixing: Literal["fixed", "pins"]
+    """Fixed shelves, or shelves on pins."""
+    pin_pitch: Positive
+    """Pitch of the pin holes [tick]."""
+    first_hole: NotNegative
+    """Underside of a shelf on the lowest pins, above the bottom end of the sides [tick]."""
+    pin_clearance: NotNegative
+    """How much shorter than its opening a shelf on pins is, both ends together [tick]."""
+    joint: Literal["butt", "dado"]
+    """How fixed shelves, top and bottom meet the sides."""
+    dado: NotNegative
+    """Depth of each dado [tick]; only with joint = "dado"."""
+    material: Name
+    """Material of sides, top, bottom, uprights and shelves."""
+    back: Name
+    """Material of the planted back, or "none"."""
+    back_inset: NotNegative
+    """How much smaller than the outside the back is, each way, both edges together [tick]."""
+    lip: Lip | None = None
+    beside: str | None = None
+    """Name of the neighbouring case whose shelf lines it shares."""
+
+    @property
+    def bay_count(self) -> int:
+        """Number of bays [-]."""
+        return self.uprights + 1
+
+    @property
+    def shelf_counts(self) -> tuple[int, ...]:
+        """The shelf counts that are allowed in each bay, ascending [-]."""
+        if isinstance(self.shelves, CountRange):
+            return tuple(range(self.shelves.least, self.shelves.most + 1))
+        return (self.shelves,) if isinstance(self.shelves, int) else tuple(sorted(set(self.shelves)))
+
+    @property
+    def dado_depth(self) -> int:
+        """Depth of each dado, 0 with butt joints [tick]."""
+        return self.dado if self.joint == "dado" else 0

@@ -1,0 +1,135 @@
+"""Every default of the job file: its value in an inch and in a metric job, and where it comes from.
+
+This table is the one place for defaults. ``casewright defaults`` prints it and
+:mod:`solver.job` fills a job from it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Any
+
+from solver.units import Unit
+
+CP = "common practice, no source"
+
+
+@dataclass(frozen=True)
+class Default:
+    """One default.
+
+    Attributes
+    ----------
+    table, key
+        Where it stands in the job file.
+    inch, metric
+        Its value in an inch job and in a metric job; lengths as text in the job's unit.
+    meaning
+        What it is, in the trade's words.
+    source
+        Published source, or "common practice, no source".
+    """
+
+    table: str
+    key: str
+    inch: Any
+    metric: Any
+    meaning: str
+    source: str
+
+    def value(self, unit: Unit) -> Any:
+        """Return the value for a job in `unit`."""
+        return self.inch if unit == "in" else self.metric
+
+
+DEFAULTS: tuple[Default, ...] = (
+    Default("job", "title", "display case", "display case", "title of the job", CP),
+    Default("job", "currency", "USD", "EUR", "currency of all prices", CP),
+    Default("job", "marking_step", "1/16", "1", "shelf marks fall on whole steps",
+            "drawings at 1/16 in.: woodweb.com Drawing Units and Precision; 1 mm: " + CP),
+    Default("job", "house_built", "unknown", "unknown",
+            "year; before 1978 old paint is treated as lead", "40 CFR 745 subpart E"),
+    Default("case", "kind", "standing", "standing", "hung, standing, built-in or wall", CP),
+    Default("case", "sizes", "outside", "outside", "what width, height and depth measure", CP),
+    Default("case", "uprights", 0, 0, "boards between bays", CP),
+    Default("case", "above_floor", "0", "0", "bottom end of the sides above the floor", CP),
+    Default("case", "raised_bottom", "0", "0", "height of the toe; 0 is none", CP),
+    Default("case", "fixing", "fixed", "fixed", "fixed shelves, or pins",
+            "fixed shelves stiffen the case: issuhub.com 5674 p. 25"),
+    Default("case", "pin_pitch", "32 mm", "32", "pitch of the pin holes",
+            "32 mm system: davelers.com/32mm/4988.html"),
+    Default("case", "first_hole", "96 mm", "96",
+            "underside of a shelf on the lowest pins, from the bottom end", CP),
+    Default("case", "pin_clearance", "1/16", "2", "shelf on pins shorter than its opening",
+            "748 mm shelves in 750 mm: paperzz.com 7843242 Bookshelf"),
+    Default("case", "joint", "butt", "butt", "butt (glued and screwed) or dado", CP),
+    Default("case", "dado", "3/8", "9", "depth of a dado, where asked",
+            "3/8 in. in 3/4: issuhub.com 12912 p. 33"),
+    Default("case", "back_inset", "1/8", "3", "planted back smaller than the outside",
+            "1/8 to 1/4 in. each way: " + CP),
+    Default("look", "headroom", "1", "25", "least room above each thing",
+            "tallest + 1 to 2 in.: woodworkingadvisor.com bookshelf height between shelves"),
+    Default("look", "lift", "1/2", "12", "room to lift a thing over a lip", CP),
+    Default("look", "gap", "1/2", "12", "least gap between two things", "1/2 to 1 in.: " + CP),
+    Default("look", "end_margin", "1/2", "12", "least gap at each end of a shelf", CP),
+    Default("look", "front_margin", "0", "0", "least room in front of a thing", CP),
+    Default("look", "rhythm", "even", "even", "even, graduated, symmetric or to-fit", CP),
+    Default("look", "step_least", "1/2", "12", "graduated: least step between openings", CP),
+    Default("look", "step_most", "1-1/2", "38", "graduated: most step between openings",
+            "a shelf thickness to 1 in. is usual: 98905.com furniture-making 114888; the most: " + CP),
+    Default("look", "clear_least", "4", "100", "least clear height of an opening",
+            "3 to 4 in. to look down into: " + CP),
+    Default("look", "eye_level", "60", "1525", "eye level above the floor",
+            "gallery centre line 57 to 60 in.: " + CP),
+    Default("look", "spare", 0, 0, "share of each shelf's run kept free for more", CP),
+    Default("look", "guess_allowance", "1/4", "6", "added to each guessed size", CP),
+    Default("look", "rhythm_slack", "1/8", "3", "rhythm that later wishes may give back", CP),
+    Default("look", "headroom_slack", "1/2", "12",
+            "evenness of headroom that later wishes may give back", CP),
+    Default("look", "price_slack", 10, 10,
+            "per cent over the cheapest that a better look may cost", CP),
+    Default("look", "prefer", "price", "price", "price or look first", CP),
+    Default("look", "share_lines", True, True,
+            "bays, and cases named as beside each other, share shelf lines",
+            "align shelves with neighbours: thisoldhouse.com step 1080823"),
+    Default("shop", "kerf", "1/8", "3", "width of a saw cut",
+            "full-kerf blade 1/8 in. (3.2 mm): saw.coach 3245"),
+    Default("shop", "edge_trim", "1/4", "6", "cut off each factory edge",
+            "1/8 to 1/4 in. per edge: from memory"),
+    Default("shop", "margin", "1/32", "1", "slack kept in each strip and each piece", CP),
+    Default("shop", "cutting_step", "1/16", "1", "open sizes move on whole steps", CP),
+    Default("shop", "first_cut", "either", "either", "rip, crosscut or either", CP),
+    Default("shop", "stages", "any", "any", "2, 3 or any number of cutting stages", CP),
+)
+"""All defaults, in the order of the job file."""
+
+SHELF_LOAD_POUNDS_PER_SQUARE_FOOT = 40
+"""Load that a display shelf is to carry. Architectural Woodwork Standards, 1st ed.
+(2009), section 10, 1.2.21.2.2: "all other shelving" [lb/ft2]."""
+SHELF_LOAD_MOST_POUNDS = 200
+"""Most load on any one shelf. Same standard, 1.2.21.2 [lb]."""
+
+
+def default_sheets(unit: Unit) -> list[dict[str, Any]]:
+    """Sheets taken where the job lists none: 3/4 in. (18 mm) and 1/4 in. (6 mm) plywood, no prices.
+
+    4 x 8 ft sheets; 3/4 in. plywood measures 23/32 in. (woodworking.about.com Plywood Sizing).
+    """
+    if unit == "in":
+        return [
+            {"name": "plywood 3/4, 4 x 8 ft", "material": "plywood 3/4",
+             "length": "96", "width": "48", "thickness": "23/32"},
+            {"name": "plywood 1/4, 4 x 8 ft", "material": "plywood 1/4",
+             "length": "96", "width": "48", "thickness": "7/32"},
+        ]
+    return [
+        {"name": "plywood 18, 2440 x 1220", "material": "plywood 18",
+         "length": "2440", "width": "1220", "thickness": "18"},
+        {"name": "plywood 6, 2440 x 1220", "material": "plywood 6",
+         "length": "2440", "width": "1220", "thickness": "6"},
+    ]
+
+
+def table_defaults(table: str, unit: Unit) -> dict[str, Any]:
+    """Return the defaults of one table of the job file as key: value."""
+    return {d.key: d.value(unit) for d in DEFAULTS if d.table == table}

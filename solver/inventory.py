@@ -1,0 +1,50 @@
+"""The things to display, one kind a line of the client's list."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from solver.quantities import Length, Mass, Model
+from solver.units import TICKS_PER_MM
+
+Where = Literal["low", "eye", "top"] | Annotated[int, Field(ge=0, le=99)]
+"""A wished place: the lowest opening, the one at eye level, the top one, or an opening number."""
+
+Positive = Annotated[Length, Field(ge=TICKS_PER_MM)]
+"""A length of at least 1 mm [tick]."""
+
+COUNT_MOST = 10_000
+"""Most things of one kind; above it the count is taken for a typing error."""
+
+
+class Item(Model):
+    """One kind of thing to display, and how many of it."""
+
+    name: Annotated[str, Field(min_length=1, max_length=200)]
+    """What the client calls it; unique within a job."""
+    width: Positive
+    """Along the shelf, as it stands [tick]."""
+    height: Positive
+    """Upwards, as it stands [tick]."""
+    depth: Positive
+    """Front to back, as it stands [tick]."""
+    count: Annotated[int, Field(ge=1, le=COUNT_MOST)] = 1
+    """How many there are [-]."""
+    weight: Annotated[Mass, Field(ge=1)] | None = None
+    """Mass of one [g]; left out, the standard shelf load on its footprint is assumed."""
+    group: str | None = None
+    """Things of a group share an opening or openings that follow one another in one bay."""
+    where: Where | None = None
+    """Wished place; a wish, not a rule."""
+    may_lie: bool = False
+    """It may lie down: height changes places with width or depth."""
+    rows: Annotated[int, Field(ge=1, le=6)] = 1
+    """Most rows deep; each row behind the first stands on a riser half an item's height up."""
+    stack: Annotated[int, Field(ge=1, le=50)] = 1
+    """Most alike on each other."""
+    gap: Annotated[Length, Field(ge=0)] | None = None
+    """Least gap between two of the kind [tick], 0 for books; left out, that of [look]."""
+    guessed: bool = False
+    """The sizes are guessed: each gets the allowance of [look] on top."""

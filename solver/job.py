@@ -1,0 +1,334 @@
+"""Everything the user said, validated, with the defaults filled in."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from typing import Annotated, Any, Literal
+
+from pydantic import Field, ValidationInfo, model_validator
+
+from solver.case import Case, NotNegative, SizeRange
+from solver.defaults import default_sheets, table_defaults
+from solver.doorway import Doorway
+from solver.inventory import Item, Positive
+from solver.materials import MouldingStock, Name, SheetStock
+from solver.quantities import Length, Mass, Model
+from solver.units import TICKS_PER_MM, Unit, parse_length
+
+Rhythm = Literal["even", "graduated", "symmetric", "to-fit"]
+THIN: int = 13 * TICKS_PER_MM
+"""Sheets thinner than this are taken for backs where the job does not say [tick]."""
+
+
+class Head(Model):
+    """[job]: what holds for the whole job."""
+
+    title: Name
+    unit: Unit
+    """Unit of every number without one: "in" or "mm"."""
+    currency: Annotated[str, Field(pattern=r"^[A-Z]{3}$")]
+    marking_step: Positive
+    """Shelf marks are whole multiples of it [tick]."""
+    house_built: Annotated[int, Field(ge=1000, le=2200)] | Literal["unknown"]
+    floor: str | None = None
+    notes: str | None = None
+
+
+class Look(Model):
+    """[look]: how the display is to look."""
+
+    headroom: NotNegative
+    """Least room above each thing [tick]."""
+    lift: NotNegative
+    """Room to lift a thing over a lip [tick]."""
+    gap: NotNegative
+    """Least gap between two things [tick]."""
+    end_margin: NotNegative
+    """Least gap at each end of a shelf [tick]."""
+    front_margin: NotNegative
+    """Least room in front of a thing [tick]."""
+    rhythm: Rhythm
+    step: NotNegative | None = None
+    """Graduated: the step itself, where given [tick]."""
+    step_least: NotNegative
+    """Graduated: least step [tick]."""
+    step_most: NotNegative
+    """Graduated: most step [tick]."""
+    clear_least: Positive
+    """Least clear height of an opening [tick]."""
+    clear_most: Positive | None = None
+    """Most clear height of an opening [tick]."""
+    eye_level: Positive
+    """Above the room's floor [tick]."""
+    spare: Annotated[float, Field(ge=0, le=0.9)]
+    """Share of each shelf's clear width kept free [-]."""
+    guess_allowance: NotNegative
+    """Added to each guessed size [tick]."""
+    shelf_load: Annotated[Mass, Field(ge=1)] | None = None
+    """Most load on one shelf [g]; left out: 40 lb/ft2 of shelf, 200 lb at most."""
+    rhythm_slack: NotNegative
+    """Rhythm that later wishes may give back [tick]."""
+    headroom_slack: NotNegative
+    """Evenness of headroom that later wishes may give back [tick]."""
+    price_slack: Annotated[float, Field(ge=0, le=100)]
+    """Per cent over the cheapest that a better look may cost."""
+    prefer: Literal["price", "look"]
+    share_lines: bool
+
+    @model_validator(mode="after")
+    def _ordered(self) -> Look:
+        if self.step_least > self.step_most:
+            msg = "step_least <= step_most is wanted"
+            raise ValueError(msg)
+        if self.clear_most is not None and self.clear_most < self.clear_least:
+            msg = "clear_least <= clear_most is wanted"
+            raise ValueError(msg)
+        return self
+
+
+class Shop(Model):
+    """[shop]: the saws and what they leave."""
+
+    kerf: NotNegative
+    """Width of a saw cut [tick]."""
+    edge_trim: NotNegative
+    """Cut off each factory edge of a sheet [tick]."""
+    margin: NotNegative
+    """Slack kept with each strip and piece [tick]."""
+    cutting_step: Positive
+    """Open sizes move on whole steps [tick]."""
+    first_cut: Literal["rip", "crosscut", "either"]
+    stages: Literal["2", "3", "any"]
+    saws: tuple[str, ...] = ()
+    longest_rip: Positive | None = None
+    """[tick]"""
+    largest_panel: tuple[Positive, Positive] | None = None
+    """Largest panel one person can turn [tick, tick]."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _stages_as_text(cls, data: Any) -> Any:
+        if isinstance(data, dict) and isinstance(data.get("stages"), int):
+            return {**data, "stages": str(data["stages"])}
+        return data
+
+
+class Job(Model):
+    """A whole job; field names and aliases mirror the tables of the job file."""
+
+    head: Head = Field(alias="job")
+    doorways: tuple[Doorway, ...] = Field(default=(), alias="doorway")
+    cases: Annotated[tuple[Case, ...], Field(min_length=1, max_length=40)] = Field(alias="case")
+    look: Look
+    items: Annotated[tuple[Item, ...], Field(min_length=1, max_length=2000)] = Field(alias="item")
+    sheets: Annotated[tuple[SheetStock, ...], Field(min_length=1)] = Field(alias="sheet")
+    mouldings: tuple[MouldingStock, ...] = Field(default=(), alias="moulding")
+    shop: Shop
+
+    @property
+    def unit(self) -> Unit:
+        """Unit of the job: "in" or "mm"."""
+        return self.head.unit
+
+    @property
+    def hash(self) -> str:
+        """sha256 of the job as understood, as canonical JSON."""
+        data = self.model_dump(mode="json", by_alias=True)
+        text = json.dumps(data, sort_keys=True, separators=(",", ":"), ensure_ascii=False)
+        return hashlib.sha256(text.encode()).hexdigest()
+
+    def case(self, name: str) -> Case:
+        """Return the case of that name; KeyError where there is none."""
+        return {case.name: case for case in self.cases}[name]
+
+    def item(self, name: str) -> Item:
+        """Return the kind of thing of that name; KeyError where there is none."""
+        return {item.name: item for item in self.items}[name]
+
+    def thickness(self, material: str) -> int:
+        """Measured thickness of a material [tick]; KeyError where no sheet is of it."""
+        return {sheet.material: sheet.thickness for sheet in self.sheets}[material]
+
+    def grain(self, material: str) -> str:
+        """Return "length" where parts of the material keep their direction, else "any"."""
+        return {sheet.material: sheet.grain for sheet in self.sheets}[material]
+
+    def moulding(self, name: str) -> MouldingStock:
+        """Return the moulding of that name; KeyError where there is none."""
+        return {moulding.name: moulding for moulding in self.mouldings}[name]
+
+    @model_validator(mode="before")
+    @classmethod
+    def _fill_defaults(cls, data: Any, info: ValidationInfo) -> Any:
+        return filled(data) if isinstance(data, dict) else data
+
+    @model_validator(mode="after")
+    def _names(self) -> Job:
+        _check_unique("doorway", [d.name for d in self.doorways])
+        _check_unique("case", [c.name for c in self.cases])
+        _check_unique("item", [i.name for i in self.items])
+        _check_unique("sheet", [s.name for s in self.sheets])
+        _check_unique("moulding", [m.name for m in self.mouldings])
+        materials = {s.material for s in self.sheets}
+        for case in self.cases:
+            _check_known(f"case {case.name!r} material", case.material, materials)
+            if case.back != "none":
+                _check_known(f"case {case.name!r} back", case.back, materials | {"none"})
+            if case.doorway is not None:
+                _check_known(f"case {case.name!r} doorway", case.doorway,
+                             {d.name for d in self.doorways})
+            if case.beside is not None:
+                others = {c.name for c in self.cases} - {case.name}
+                _check_known(f"case {case.name!r} beside", case.beside, others)
+            if case.lip is not None:
+                _check_lip(self, case)
+        for field in ("thickness", "grain"):
+            kinds = {(s.material, getattr(s, field)) for s in self.sheets}
+            if len(kinds) != len(materials):
+                msg = f"sheets of one material must have one {field}; name the materials apart"
+                raise ValueError(msg)
+        return self
+
+    @model_validator(mode="after")
+    def _rooms(self) -> Job:
+        for case in self.cases:
+            check_room(self, case)
+        return self
+
+
+def _check_unique(table: str, names: list[str]) -> None:
+    twice = sorted({name for name in names if names.count(name) > 1})
+    if twice:
+        msg = f"[[{table}]] names must differ; given twice: {', '.join(map(repr, twice))}"
+        raise ValueError(msg)
+
+
+def _check_known(what: str, name: str, known: set[str]) -> None:
+    if name not in known:
+        allowed = ", ".join(map(repr, sorted(known))) or "none is listed"
+        msg = f"{what} = {name!r} is not in the job; allowed: {allowed}"
+        raise ValueError(msg)
+
+
+def _check_lip(job: Job, case: Case) -> None:
+    assert case.lip is not None
+    _check_known(f"case {case.name!r} lip.moulding", case.lip.moulding,
+                 {m.name for m in job.mouldings})
+    most = job.moulding(case.lip.moulding).width - job.thickness(case.material)
+    if not 0 <= case.lip.above <= most:
+        msg = (f"case {case.name!r} lip.above: the moulding must cover the shelf's edge; "
+               f"its width must be the shelf's thickness and what stands above, or more")
+        raise ValueError(msg)
+
+
+def check_room(job: Job, case: Case) -> None:
+    """Raise ValueError where boards alone leave a case no room inside."""
+    t = job.thickness(case.material)
+    across = (2 if case.sizes == "outside" else 0) + case.uprights
+    if case.width - across * t < case.bay_count * 20 * TICKS_PER_MM:
+        msg = f"case {case.name!r} width: the boards leave bays of less than 20 mm; give more width"
+        raise ValueError(msg)
+    up = 2 * t + case.raised_bottom if case.sizes == "outside" else 0
+    if case.height - up < 20 * TICKS_PER_MM:
+        msg = f"case {case.name!r} height: the boards leave less than 20 mm; give more height"
+        raise ValueError(msg)
+
+
+def filled(data: dict[str, Any]) -> dict[str, Any]:
+    """Return the raw job with every default of :mod:`solver.defaults` filled in.
+
+    Keys are those of the job file. Nothing that the user wrote is changed.
+    """
+    data = {_ALIAS.get(key, key): value for key, value in data.items()}
+    head = data.get("job")
+    if not isinstance(head, dict) or head.get("unit") not in ("in", "mm"):
+        return data
+    unit: Unit = head["unit"]
+    sheets = data.get("sheet") or _parsed(default_sheets(unit), unit)
+    data["job"] = {**_ticks("job", unit), **head}
+    for table in ("look", "shop"):
+        if isinstance(data.get(table, {}), dict):
+            data[table] = {**_ticks(table, unit), **data.get(table, {})}
+    if isinstance(data.get("case"), list | tuple) and isinstance(sheets, list | tuple):
+        sheets = _with_back(list(sheets), data["case"], unit)
+        data["case"] = [_filled_case(case, unit, sheets) for case in data["case"]]
+    data["sheet"] = sheets
+    return data
+
+
+_ALIAS = {"head": "job", "doorways": "doorway", "cases": "case", "items": "item",
+          "sheets": "sheet", "mouldings": "moulding"}
+_TEXT_KEYS = {"title", "currency", "kind", "sizes", "fixing", "joint", "rhythm", "prefer",
+              "first_cut", "stages", "house_built"}
+
+
+def _ticks(table: str, unit: Unit) -> dict[str, Any]:
+    """Defaults of a table with lengths as explicit texts, so that any reading mode agrees."""
+    return {key: f"{value} {unit}" if _is_length(key, value) else value
+            for key, value in table_defaults(table, unit).items()}
+
+
+def _is_length(key: str, value: Any) -> bool:
+    return isinstance(value, str) and key not in _TEXT_KEYS and not value.endswith("mm")
+
+
+def _parsed(sheets: list[dict[str, Any]], unit: Unit) -> list[dict[str, Any]]:
+    return [{key: f"{value} {unit}" if key in ("length", "width", "thickness") else value
+             for key, value in sheet.items()} for sheet in sheets]
+
+
+def _thickness(sheet: Any, unit: Unit) -> int:
+    value = sheet.get("thickness") if isinstance(sheet, dict) else sheet.thickness
+    try:
+        return value if isinstance(sheet, SheetStock) else parse_length(str(value), unit)
+    except ValueError:
+        return 0
+
+
+def _material(sheet: Any) -> Any:
+    return sheet.get("material") if isinstance(sheet, dict) else sheet.material
+
+
+def _with_back(sheets: list[Any], cases: Any, unit: Unit) -> list[Any]:
+    """Add the default back sheet where a case leaves its back open and no thin sheet is listed."""
+    wanted = any(isinstance(case, dict) and "back" not in case for case in cases)
+    if wanted and not any(0 < _thickness(sheet, unit) < THIN for sheet in sheets):
+        return [*sheets, _parsed(default_sheets(unit), unit)[1]]
+    return sheets
+
+
+def _filled_case(case: Any, unit: Unit, sheets: list[Any]) -> Any:
+    if not isinstance(case, dict):
+        return case
+    thick = [s for s in sheets if _thickness(s, unit) >= THIN] or sheets
+    thin = [s for s in sheets if 0 < _thickness(s, unit) < THIN]
+    chosen = {"material": _material(thick[0]), "back": _material(thin[0]) if thin else "none"}
+    return {**_ticks("case", unit), **chosen, **case}
+
+
+def depth_wanted(job: Job, case: Case) -> SizeRange | int:
+    """Inside depth asked for, or the range of it [tick].
+
+    Left out, it is the deepest thing as it stands with the front margin, rounded
+    up to the cutting step. Outside depths include the back.
+    """
+    back = 0 if case.back == "none" or case.sizes == "inside" else job.thickness(case.back)
+    if case.depth is None:
+        deepest = max(item.depth + guess(job, item) for item in job.items)
+        step = job.shop.cutting_step
+        return -(-(deepest + job.look.front_margin) // step) * step
+    if isinstance(case.depth, int):
+        return case.depth - back
+    wish = case.depth.wish
+    return SizeRange(least=case.depth.least - back, most=case.depth.most - back,
+                     wish=None if wish is None else wish - back)
+
+
+def guess(job: Job, item: Item) -> int:
+    """Allowance added to each size of a thing [tick]: that of [look] where the sizes are guessed."""
+    return job.look.guess_allowance if item.guessed else 0
+
+
+__all__ = ["Head", "Job", "Length", "Look", "Rhythm", "Shop", "check_room", "depth_wanted",
+           "filled", "guess"]

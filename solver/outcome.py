@@ -1,0 +1,107 @@
+"""How a piece of solving ended, what was proven, and what may limit it."""
+
+from __future__ import annotations
+
+import threading
+import time
+from dataclasses import dataclass, field
+from enum import StrEnum
+
+
+class Status(StrEnum):
+    """The four answers a search can give; they are never mixed up."""
+
+    OPTIMAL = "optimal"
+    FEASIBLE = "feasible"
+    INFEASIBLE = "infeasible"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True)
+class Proof:
+    """A stage's value and its proven lower bound, in the stage's own whole unit.
+
+    `value` is None where nothing was found; `bound` is always valid.
+    """
+
+    value: int | None
+    bound: int
+
+    @property
+    def proven(self) -> bool:
+        """True where the value meets the bound, so that the stage may be locked."""
+        return self.value is not None and self.value <= self.bound
+
+
+class Stopper:
+    """A switch that asks every running search to stop and keep the best it has.
+
+    The interrupt handler calls :meth:`stop`; searches register what ends them.
+    """
+
+    def __init__(self) -> None:
+        self._event = threading.Event()
+        self._lock = threading.Lock()
+        self._callbacks: dict[int, object] = {}
+
+    @property
+    def stopped(self) -> bool:
+        """True once somebody asked to stop."""
+        return self._event.is_set()
+
+    def stop(self) -> None:
+        """Ask all searches to stop."""
+        self._event.set()
+        with self._lock:
+            callbacks = list(self._callbacks.values())
+        for callback in callbacks:
+            callback()  # type: ignore[operator]
+
+    def register(self, callback: object) -> int:
+        """Call `callback()` when stopped; returns a key for :meth:`forget`."""
+        with self._lock:
+            key = id(callback)
+            self._callbacks[key] = callback
+        if self.stopped:
+            callback()  # type: ignore[operator]
+        return key
+
+    def forget(self, key: int) -> None:
+        """Take a registered callback back."""
+        with self._lock:
+            self._callbacks.pop(key, None)
+
+
+@dataclass(frozen=True)
+class Limits:
+    """All that may change the outcome of a solve besides its input.
+
+    Attributes
+    ----------
+    seed
+        Random seed of every search [-]. The default is 1.
+    work
+        Deterministic work allowed for one stage of one model [CP-SAT units, about
+        a second each]. Repeats exactly.
+    seconds
+        Wall-clock backstop for the whole command [s]; a plan that it cuts short
+        says so. Starts when the object is made.
+    stopper
+        The switch that the interrupt handler uses.
+    """
+
+    seed: int = 1
+    work: float = 8.0
+    seconds: float = 60.0
+    stopper: Stopper = field(default_factory=Stopper, compare=False)
+    started: float = field(default_factory=time.monotonic, compare=False)
+
+    @property
+    def seconds_left(self) -> float:
+        """Wall-clock seconds left, at least 0 [s]."""
+        return max(0.0, self.seconds - (time.monotonic() - self.started))
+
+    @property
+    def over(self) -> bool:
+        """True where the time is up or somebody asked to stop."""
+        return self.stopper.stopped or self.seconds_left <= 0

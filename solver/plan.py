@@ -1,0 +1,361 @@
+"""The answer: frozen, complete, and the source of every table, drawing and document.
+
+Keys are those of the published plan format. All lengths are ticks inside and
+millimetres in JSON; `x` runs from the left, heights from the bottom end of the
+case's sides, `z` from the front of the shelf back.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Annotated, Any, Literal
+
+from pydantic import ConfigDict, Field, PlainSerializer
+
+from solver.job import Job
+from solver.materials import Grain
+from solver.outcome import Status
+from solver.quantities import Length, Mass, Model, Money
+
+PLAN_SCHEMA = "casewright/plan/1"
+CUT_SCHEMA = "casewright/cut/1"
+
+
+def _tidy(value: float | str | None) -> float | str | int | None:
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
+
+Figure = Annotated[float | str | None, PlainSerializer(_tidy, when_used="json")]
+"""A stage's value: money as text, lengths in mm, counts as they are."""
+
+
+class Size(Model):
+    """Width, height and depth."""
+
+    width: Length
+    height: Length
+    depth: Length
+
+
+class Stage(Model):
+    """One wish of the order of wishes: what was reached, what is proven."""
+
+    name: str
+    value: Figure
+    bound: Figure
+    proven: bool
+    unit: str
+    """"things", "money", "mm", "g m" or "share": what the figures count."""
+    note: str | None = None
+    """What the bound holds for, where it is not all plans."""
+
+
+class Placement(Model):
+    """One physical thing where it stands."""
+
+    item: str
+    """Name of the kind."""
+    number: int
+    """Which of the kind, from 1, over the whole option."""
+    x: Length
+    """From the inside face of the bay's left side."""
+    y: Length
+    """Up from the opening's floor: a riser, or the things below in a stack."""
+    z: Length
+    """From the front of the shelf back."""
+    row: int
+    """1 is the front row."""
+    on: int | None
+    """Number of the thing of the same kind that it stands on."""
+    lying: bool
+    width: Length
+    """As it stands, allowance for a guessed size included."""
+    height: Length
+    depth: Length
+    headroom: Length
+    """Opening's clear height less y and height."""
+    mass: Mass
+    """[g]"""
+    mass_assumed: bool = False
+    """True where no weight was given and the standard shelf load on its footprint counts."""
+
+
+class Opening(Model):
+    """The clear space on shelf `index`; 0 is on the lowest board."""
+
+    index: int
+    floor: Length
+    height: Length
+    """Clear height."""
+    lip_above_floor: Length
+    """How far the lip of its own shelf stands up into it."""
+    lip_below_ceiling: Length
+    """How far the lip of the shelf above hangs down into it."""
+    items: tuple[Placement, ...]
+    fill: float
+    """Share of the clear width taken by things, front row [-]."""
+    load: Mass
+    """[g]"""
+    load_limit: Mass
+    """[g]"""
+
+
+class Shelf(Model):
+    """A board between the lowest board and the top."""
+
+    index: int
+    underside: Length
+    """The mark, from the bottom end of the side."""
+    top: Length
+    thickness: Length
+    depth: Length
+    part: str
+    """Id of its part."""
+
+
+class Bay(Model):
+    """The space between two uprights."""
+
+    number: int
+    x: Length
+    """Its left inside face from the case's left outside face."""
+    inside: Size
+    openings: tuple[Opening, ...]
+    shelves: tuple[Shelf, ...]
+
+
+class CasePlan(Model):
+    """A case as planned."""
+
+    name: str
+    kind: str
+    above_floor: Length
+    outside: Size
+    bays: tuple[Bay, ...]
+
+
+class ShortBy(Model):
+    """How much is missing for one left-out thing, each direction by itself."""
+
+    width: Length | None = None
+    height: Length | None = None
+    depth: Length | None = None
+    load: Mass | None = None
+    """[g]"""
+
+
+class LeftOut(Model):
+    """Things of one kind that found no place."""
+
+    item: str
+    count: int
+    short_by: ShortBy
+    """Empty where each thing would fit somewhere by itself but the shelves are full."""
+
+
+class Allowance(Model):
+    """What a joint or clearance adds to the part's finished size."""
+
+    what: str
+    length: Length
+    """Added to the length; negative for a clearance."""
+    width: Length = 0
+
+
+class Part(Model):
+    """One piece to cut."""
+
+    id: str
+    name: str
+    case: str
+    material: str
+    length: Length
+    """Along its grain; allowances included."""
+    width: Length
+    thickness: Length
+    grain: Grain
+    allowances: tuple[Allowance, ...] = ()
+
+
+class Piece(Model):
+    """A part where it lies on its sheet, measured from the factory corner."""
+
+    part: str
+    x: Length
+    y: Length
+    length: Length
+    width: Length
+    turned: bool
+
+
+class Cut(Model):
+    """One edge-to-edge cut of a sheet or of what an earlier cut left."""
+
+    number: int
+    kind: Literal["trim", "rip", "crosscut"]
+    """A rip runs along the sheet's length, a crosscut across it."""
+    at: Length
+    """Near edge of the kerf: y for a rip, x for a crosscut, from the factory corner."""
+    start: Length
+    """Where it starts: x for a rip, y for a crosscut."""
+    end: Length
+
+
+class Sheet(Model):
+    """One sheet to cut."""
+
+    stock: str
+    material: str
+    length: Length
+    width: Length
+    edge_trim: Length
+    kerf: Length
+    margin: Length
+    price: Money | None
+    on_hand: bool
+    first_cut: Literal["rip", "crosscut"]
+    pieces: tuple[Piece, ...]
+    cuts: tuple[Cut, ...] = ()
+
+
+class StickPiece(Model):
+    """A part where it lies on its stick."""
+
+    part: str
+    start: Length
+    length: Length
+
+
+class Stick(Model):
+    """One stick of moulding to cut."""
+
+    stock: str
+    length: Length
+    price: Money | None
+    on_hand: bool
+    kerf: Length
+    pieces: tuple[StickPiece, ...]
+
+
+class Cost(Model):
+    """What it costs, as far as prices are known."""
+
+    currency: str
+    sheets: Money
+    mouldings: Money
+    stock_bound: Money
+    """Proven lower bound of sheets and mouldings together."""
+    total: Money
+    total_is: str = "stock"
+    complete: bool
+    """False where something counted has no price."""
+
+
+class Scores(Model):
+    """What the option looks like, in figures."""
+
+    rhythm: Length
+    """Score of the chosen rhythm, to the nearest tick; 0 is perfect."""
+    headroom_least: Length | None
+    headroom_typical: Length | None
+    """Median of the headroom over each non-empty opening's tallest thing."""
+    headroom_spread: Length
+    """Largest less smallest of the same."""
+    wishes_missed: int
+    """Things that stand elsewhere than wished."""
+    fill_least: float
+    fill_most: float
+    board_used: float
+    """Area of the parts over the area of the sheets [-]."""
+
+
+class Change(Model):
+    """A change that would let everything fit, computed and confirmed by solving."""
+
+    what: Literal["headroom", "height", "width", "depth", "leave out", "shelves", "load"]
+    by: Length | None = None
+    """How much less headroom, or more height, width, depth."""
+    text: str
+    proven: bool
+    """True where less would not do."""
+
+
+class Option(Model):
+    """One combination of shelf counts, everything else decided."""
+
+    name: str
+    shelf_counts: dict[str, tuple[int, ...]]
+    status: Status
+    why: str | None
+    changes: tuple[Change, ...] = ()
+    stages: tuple[Stage, ...]
+    cases: tuple[CasePlan, ...]
+    left_out: tuple[LeftOut, ...]
+    parts: tuple[Part, ...]
+    sheets: tuple[Sheet, ...]
+    mouldings: tuple[Stick, ...]
+    sheet_count: int
+    sheet_bound: int
+    cost: Cost | None
+    scores: Scores | None
+    notes: tuple[str, ...] = ()
+    tags: tuple[Literal["recommended", "cheapest", "best-looking"], ...] = ()
+
+    @property
+    def fits_all(self) -> bool:
+        """True where there is a layout and nothing is left out."""
+        return bool(self.cases) and not self.left_out
+
+
+class Timing(Model):
+    """Wall-clock figures; the only part of a plan that may differ between runs."""
+
+    model_config = ConfigDict(extra="allow")
+
+    seconds: float
+
+
+class Plan(Model):
+    """Everything that was decided, and the job as understood."""
+
+    schema_: Literal["casewright/plan/1"] = Field(default=PLAN_SCHEMA, alias="schema")
+    version: str
+    unit: Literal["in", "mm"]
+    job: Job
+    job_hash: str
+    options: tuple[Option, ...]
+    """Recommended first."""
+    not_shown: int = 0
+    """How many worse combinations are left out of `options`."""
+    recommendation: str | None = None
+    """Which option is recommended and why, in one sentence."""
+    timing: Timing
+
+    def to_json(self, *, timing: bool = True) -> str:
+        """Return the plan as JSON text; without `timing` it repeats byte for byte."""
+        import json
+
+        data: dict[str, Any] = self.model_dump(mode="json", by_alias=True)
+        if not timing:
+            del data["timing"]
+        return json.dumps(data, ensure_ascii=False, indent=1) + "\n"
+
+
+class CutPlan(Model):
+    """The answer of `casewright cut`."""
+
+    schema_: Literal["casewright/cut/1"] = Field(default=CUT_SCHEMA, alias="schema")
+    unit: Literal["in", "mm"]
+    status: Status
+    sheets: tuple[Sheet, ...] | None = None
+    mouldings: tuple[Stick, ...] | None = None
+    sheet_count: int
+    sheet_bound: int
+    cost: Cost
+    parts: tuple[Part, ...] = ()
+    timing: Timing
+
+
+def money(cents: int) -> Decimal:
+    """Return whole cents as an amount of money."""
+    return Decimal(cents).scaleb(-2)

@@ -1,0 +1,125 @@
+"""Pydantic types for lengths, masses and money: whole ticks and grams inside, plain JSON outside.
+
+Reading depends on where a value comes from:
+
+* from a job file, with ``context={"unit": "in"}``: a number is in the job's unit and
+  a text is parsed (:func:`solver.units.parse_length`);
+* from JSON (plans): a number is millimetres, or grams;
+* from Python: an int is ticks, or grams; a text needs its unit.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal, InvalidOperation
+from typing import Annotated, Any
+
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    PlainSerializer,
+    ValidationInfo,
+    WithJsonSchema,
+)
+
+from solver import units
+from solver.errors import CasewrightError
+
+
+def _unit_of(info: ValidationInfo) -> units.Unit | None:
+    return (info.context or {}).get("unit")
+
+
+def _read_length(value: Any, info: ValidationInfo) -> Any:
+    unit = _unit_of(info)
+    if isinstance(value, bool) or value is None:
+        msg = f"a length is wanted, not {value!r}; forms that work: {units.LENGTH_FORMS}"
+        raise ValueError(msg)
+    try:
+        if isinstance(value, str):
+            return units.parse_length(value, unit or "mm")
+        if unit and isinstance(value, int | float):
+            return units.parse_length(_plain_decimal(value), unit)
+        if info.mode == "json" and isinstance(value, int | float):
+            return units.from_mm(value)
+    except CasewrightError as error:
+        raise ValueError(str(error)) from None
+    return value
+
+
+def _plain_decimal(value: float) -> str:
+    """A TOML number as a plain decimal text; NaN and infinities stay words, and are refused."""
+    return format(Decimal(str(value)), "f")
+
+
+def _read_mass(value: Any, info: ValidationInfo) -> Any:
+    unit = _unit_of(info)
+    if isinstance(value, bool):
+        msg = f"a weight is wanted, not {value!r}; forms that work: {units.MASS_FORMS}"
+        raise ValueError(msg)
+    try:
+        if isinstance(value, str):
+            return units.parse_mass(value, unit or "mm")
+        if unit and isinstance(value, int | float):
+            return units.parse_mass(_plain_decimal(value), unit)
+    except CasewrightError as error:
+        raise ValueError(str(error)) from None
+    return value
+
+
+def _read_money(value: Any) -> Decimal:
+    if isinstance(value, bool) or not isinstance(value, str | int | float | Decimal):
+        msg = f"an amount of money is wanted, such as 92 or 92.50, not {value!r}"
+        raise ValueError(msg)
+    try:
+        amount = Decimal(str(value).strip().lstrip("$£€"))
+        whole = amount.quantize(Decimal("0.01"))
+    except InvalidOperation:
+        msg = f"{value!r} is not an amount of money, such as 92 or 92.50"
+        raise ValueError(msg) from None
+    if not 0 <= whole < 1_000_000 or whole != amount:
+        msg = f"{value!r} is not an amount from 0 to 999,999.99 in whole cents"
+        raise ValueError(msg)
+    return whole
+
+
+def _length_schema(mode: str) -> dict[str, Any]:
+    return {
+        "type": "number" if mode == "serialization" else ["number", "string"],
+        "description": "millimetres in plans; in job files the job's unit, or a text such as 7-3/8",
+    }
+
+
+Length = Annotated[
+    int,
+    BeforeValidator(_read_length),
+    PlainSerializer(units.to_mm, return_type=float, when_used="json"),
+    WithJsonSchema(_length_schema("serialization"), mode="serialization"),
+    WithJsonSchema(_length_schema("validation"), mode="validation"),
+]
+"""A length in ticks of 1/320 mm."""
+
+Mass = Annotated[
+    int,
+    BeforeValidator(_read_mass),
+    WithJsonSchema({"type": "integer"}, mode="serialization"),
+    WithJsonSchema({"type": ["number", "string"]}, mode="validation"),
+]
+"""A mass in whole grams."""
+
+Money = Annotated[
+    Decimal,
+    BeforeValidator(_read_money),
+    PlainSerializer(lambda amount: f"{amount:.2f}", return_type=str, when_used="json"),
+    WithJsonSchema({"type": "string"}, mode="serialization"),
+    WithJsonSchema({"type": ["number", "string"]}, mode="validation"),
+]
+"""An amount of money, a Decimal with two places."""
+
+
+class Model(BaseModel):
+    """Base of every data model: frozen, and unknown keys are errors."""
+
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", populate_by_name=True, use_attribute_docstrings=True
+    )
