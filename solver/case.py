@@ -82,7 +82,7 @@ class Case(Model):
     height: Positive
     """[tick]"""
     depth: Positive | SizeRange | None = None
-    """[tick]; a range is decided with the sheets; left out: the deepest thing and the front margin."""
+    """[tick]; a range is decided with the sheets; left out: deepest thing and front margin."""
     uprights: Annotated[int, Field(ge=0, le=19)]
     """Boards that divide it into bays of equal width: one fewer than the bays [-]."""
     shelves: Count | Annotated[tuple[Count, ...], Field(min_length=1)] | CountRange
@@ -123,7 +123,9 @@ class Case(Model):
         """The shelf counts that are allowed in each bay, ascending [-]."""
         if isinstance(self.shelves, CountRange):
             return tuple(range(self.shelves.least, self.shelves.most + 1))
-        return (self.shelves,) if isinstance(self.shelves, int) else tuple(sorted(set(self.shelves)))
+        return (
+            (self.shelves,) if isinstance(self.shelves, int) else tuple(sorted(set(self.shelves)))
+        )
 
     @property
     def dado_depth(self) -> int:

@@ -24,7 +24,7 @@ class InputError(CasewrightError, ValueError):
         self.where = where
 
 
-class InputErrors(InputError):
+class ManyInputsError(InputError):
     """Several things are wrong with the input; all of them are reported at once."""
 
     def __init__(self, errors: list[InputError], heading: str | None = None) -> None:

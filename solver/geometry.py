@@ -98,8 +98,9 @@ def load_limit(job: Job, width: Ticks, depth: Ticks) -> Grams:
     """
     if job.look.shelf_load is not None:
         return job.look.shelf_load
-    pounds = min(SHELF_LOAD_POUNDS_PER_SQUARE_FOOT * width * depth,
-                 SHELF_LOAD_MOST_POUNDS * SQUARE_FOOT)
+    pounds = min(
+        SHELF_LOAD_POUNDS_PER_SQUARE_FOOT * width * depth, SHELF_LOAD_MOST_POUNDS * SQUARE_FOOT
+    )
     return int(pounds * GRAMS_PER_POUND / SQUARE_FOOT)
 
 
@@ -123,30 +124,31 @@ def case_parts(job: Job, case: Case, counts: Sequence[int], depth: Ticks) -> tup
     Sides, then top and bottom, uprights, toe, shelves bay by bay from the lowest, back.
     Joint allowances are in the sizes and stated beside them.
     """
-    sizes, dado, t = box(job, case, depth), case.dado_depth, job.thickness(case.material)
+    sizes, dado = box(job, case, depth), case.dado_depth
 
     def part(ident: str, name: str, length: Ticks, width: Ticks, *extra: Allowance) -> Part:
-        used = tuple(a for a in extra if a.length or a.width)
-        return Part(
-            id=f"{case.name}/{ident}", name=name, case=case.name, material=case.material,
-            length=length + sum(a.length for a in used),
-            width=width + sum(a.width for a in used),
-            thickness=t, grain=_grain(job, case.material), allowances=used,
-        )
+        return _part(job, case, (ident, name), case.material, (length, width), extra)
 
     both = Allowance(what="dado", length=2 * dado)
     parts = [part(f"side-{s}", "side", sizes.outside_height, depth) for s in ("left", "right")]
     parts += [part(n, n, sizes.inside_width, depth, both) for n in ("top", "bottom")]
-    parts += [part(f"upright-{i + 1}", "upright", sizes.inside_height, depth, both)
-              for i in range(case.uprights)]
+    parts += [
+        part(f"upright-{i + 1}", "upright", sizes.inside_height, depth, both)
+        for i in range(case.uprights)
+    ]
     if case.raised_bottom:
         parts.append(part("toe", "toe", sizes.inside_width, case.raised_bottom))
-    ends = both if case.fixing == "fixed" else Allowance(
-        what="pin clearance", length=-case.pin_clearance)
+    ends = (
+        both
+        if case.fixing == "fixed"
+        else Allowance(what="pin clearance", length=-case.pin_clearance)
+    )
     lip = Allowance(what="lip", length=0, width=-lip_sizes(job, case)[0])
     for bay, ((_, width), count) in enumerate(zip(sizes.bays, counts, strict=True), start=1):
-        parts += [part(shelf_id(case, bay, k), "shelf", width, depth, ends, lip)
-                  for k in range(1, count + 1)]
+        parts += [
+            part(shelf_id(case, bay, k), "shelf", width, depth, ends, lip)
+            for k in range(1, count + 1)
+        ]
     return tuple(parts) + _back(job, case, sizes)
 
 
@@ -155,21 +157,41 @@ def shelf_id(case: Case, bay: int, index: int) -> str:
     return f"shelf-{index}" if case.bay_count == 1 else f"bay-{bay}-shelf-{index}"
 
 
-def _grain(job: Job, material: str) -> str:
-    return "length" if job.grain(material) == "length" else "any"
+def _part(
+    job: Job,
+    case: Case,
+    called: tuple[str, str],
+    material: str,
+    finished: tuple[Ticks, Ticks],
+    allowances: Sequence[Allowance],
+) -> Part:
+    """Make a part of its finished (length, width); without grain the longer side is the length."""
+    used = [a for a in allowances if a.length or a.width]
+    length = finished[0] + sum(a.length for a in used)
+    width = finished[1] + sum(a.width for a in used)
+    grain = job.grain(material)
+    if grain == "any" and width > length:
+        length, width = width, length
+        used = [Allowance(what=a.what, length=a.width, width=a.length) for a in used]
+    return Part(
+        id=f"{case.name}/{called[0]}",
+        name=called[1],
+        case=case.name,
+        material=material,
+        length=length,
+        width=width,
+        thickness=job.thickness(material),
+        grain=grain,
+        allowances=tuple(used),
+    )
 
 
 def _back(job: Job, case: Case, sizes: Box) -> tuple[Part, ...]:
     if case.back == "none":
         return ()
-    height = sizes.outside_height - case.back_inset
-    width = sizes.outside_width - case.back_inset
     inset = Allowance(what="planted back inset", length=-case.back_inset, width=-case.back_inset)
-    return (Part(
-        id=f"{case.name}/back", name="back", case=case.name, material=case.back,
-        length=height, width=width, thickness=sizes.back, grain=_grain(job, case.back),
-        allowances=(inset,) if case.back_inset else (),
-    ),)
+    size = sizes.outside_height, sizes.outside_width
+    return (_part(job, case, ("back", "back"), case.back, size, (inset,)),)
 
 
 def lip_pieces(job: Job, case: Case, counts: Sequence[int]) -> tuple[tuple[str, str, Ticks], ...]:
@@ -179,8 +201,11 @@ def lip_pieces(job: Job, case: Case, counts: Sequence[int]) -> tuple[tuple[str, 
     sizes = box(job, case, depth=1)
     clearance = case.pin_clearance if case.fixing == "pins" else 0
     return tuple(
-        (f"{case.name}/lip-{shelf_id(case, bay, k).removeprefix('shelf-')}",
-         case.lip.moulding, width - clearance)
+        (
+            f"{case.name}/lip-{shelf_id(case, bay, k).removeprefix('shelf-')}",
+            case.lip.moulding,
+            width - clearance,
+        )
         for bay, ((_, width), count) in enumerate(zip(sizes.bays, counts, strict=True), start=1)
         for k in range(1, count + 1)
     )

@@ -150,7 +150,7 @@ class Job(Model):
         """Measured thickness of a material [tick]; KeyError where no sheet is of it."""
         return {sheet.material: sheet.thickness for sheet in self.sheets}[material]
 
-    def grain(self, material: str) -> str:
+    def grain(self, material: str) -> Literal["length", "any"]:
         """Return "length" where parts of the material keep their direction, else "any"."""
         return {sheet.material: sheet.grain for sheet in self.sheets}[material]
 
@@ -176,8 +176,9 @@ class Job(Model):
             if case.back != "none":
                 _check_known(f"case {case.name!r} back", case.back, materials | {"none"})
             if case.doorway is not None:
-                _check_known(f"case {case.name!r} doorway", case.doorway,
-                             {d.name for d in self.doorways})
+                _check_known(
+                    f"case {case.name!r} doorway", case.doorway, {d.name for d in self.doorways}
+                )
             if case.beside is not None:
                 others = {c.name for c in self.cases} - {case.name}
                 _check_known(f"case {case.name!r} beside", case.beside, others)
@@ -213,12 +214,15 @@ def _check_known(what: str, name: str, known: set[str]) -> None:
 
 def _check_lip(job: Job, case: Case) -> None:
     assert case.lip is not None
-    _check_known(f"case {case.name!r} lip.moulding", case.lip.moulding,
-                 {m.name for m in job.mouldings})
+    _check_known(
+        f"case {case.name!r} lip.moulding", case.lip.moulding, {m.name for m in job.mouldings}
+    )
     most = job.moulding(case.lip.moulding).width - job.thickness(case.material)
     if not 0 <= case.lip.above <= most:
-        msg = (f"case {case.name!r} lip.above: the moulding must cover the shelf's edge; "
-               f"its width must be the shelf's thickness and what stands above, or more")
+        msg = (
+            f"case {case.name!r} lip.above: the moulding must cover the shelf's edge; "
+            f"its width must be the shelf's thickness and what stands above, or more"
+        )
         raise ValueError(msg)
 
 
@@ -257,16 +261,35 @@ def filled(data: dict[str, Any]) -> dict[str, Any]:
     return data
 
 
-_ALIAS = {"head": "job", "doorways": "doorway", "cases": "case", "items": "item",
-          "sheets": "sheet", "mouldings": "moulding"}
-_TEXT_KEYS = {"title", "currency", "kind", "sizes", "fixing", "joint", "rhythm", "prefer",
-              "first_cut", "stages", "house_built"}
+_ALIAS = {
+    "head": "job",
+    "doorways": "doorway",
+    "cases": "case",
+    "items": "item",
+    "sheets": "sheet",
+    "mouldings": "moulding",
+}
+_TEXT_KEYS = {
+    "title",
+    "currency",
+    "kind",
+    "sizes",
+    "fixing",
+    "joint",
+    "rhythm",
+    "prefer",
+    "first_cut",
+    "stages",
+    "house_built",
+}
 
 
 def _ticks(table: str, unit: Unit) -> dict[str, Any]:
     """Defaults of a table with lengths as explicit texts, so that any reading mode agrees."""
-    return {key: f"{value} {unit}" if _is_length(key, value) else value
-            for key, value in table_defaults(table, unit).items()}
+    return {
+        key: f"{value} {unit}" if _is_length(key, value) else value
+        for key, value in table_defaults(table, unit).items()
+    }
 
 
 def _is_length(key: str, value: Any) -> bool:
@@ -274,14 +297,19 @@ def _is_length(key: str, value: Any) -> bool:
 
 
 def _parsed(sheets: list[dict[str, Any]], unit: Unit) -> list[dict[str, Any]]:
-    return [{key: f"{value} {unit}" if key in ("length", "width", "thickness") else value
-             for key, value in sheet.items()} for sheet in sheets]
+    return [
+        {
+            key: f"{value} {unit}" if key in ("length", "width", "thickness") else value
+            for key, value in sheet.items()
+        }
+        for sheet in sheets
+    ]
 
 
 def _thickness(sheet: Any, unit: Unit) -> int:
     value = sheet.get("thickness") if isinstance(sheet, dict) else sheet.thickness
     try:
-        return value if isinstance(sheet, SheetStock) else parse_length(str(value), unit)
+        return sheet.thickness if isinstance(sheet, SheetStock) else parse_length(str(value), unit)
     except ValueError:
         return 0
 
@@ -321,14 +349,27 @@ def depth_wanted(job: Job, case: Case) -> SizeRange | int:
     if isinstance(case.depth, int):
         return case.depth - back
     wish = case.depth.wish
-    return SizeRange(least=case.depth.least - back, most=case.depth.most - back,
-                     wish=None if wish is None else wish - back)
+    return SizeRange(
+        least=case.depth.least - back,
+        most=case.depth.most - back,
+        wish=None if wish is None else wish - back,
+    )
 
 
 def guess(job: Job, item: Item) -> int:
-    """Allowance added to each size of a thing [tick]: that of [look] where the sizes are guessed."""
+    """Allowance added to each size of a thing [tick], where its sizes are guessed."""
     return job.look.guess_allowance if item.guessed else 0
 
 
-__all__ = ["Head", "Job", "Length", "Look", "Rhythm", "Shop", "check_room", "depth_wanted",
-           "filled", "guess"]
+__all__ = [
+    "Head",
+    "Job",
+    "Length",
+    "Look",
+    "Rhythm",
+    "Shop",
+    "check_room",
+    "depth_wanted",
+    "filled",
+    "guess",
+]

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from solver.inventory import Positive
-from solver.quantities import Length, Model, Money
+from solver.quantities import Model, Money
 
 Name = Annotated[str, Field(min_length=1, max_length=200)]
 Grain = Literal["length", "width", "any"]

@@ -17,9 +17,6 @@ from solver.materials import Grain
 from solver.outcome import Status
 from solver.quantities import Length, Mass, Model, Money
 
-PLAN_SCHEMA = "casewright/plan/1"
-CUT_SCHEMA = "casewright/cut/1"
-
 
 def _tidy(value: float | str | None) -> float | str | int | None:
     return int(value) if isinstance(value, float) and value.is_integer() else value
@@ -318,7 +315,7 @@ class Timing(Model):
 class Plan(Model):
     """Everything that was decided, and the job as understood."""
 
-    schema_: Literal["casewright/plan/1"] = Field(default=PLAN_SCHEMA, alias="schema")
+    schema_: Literal["casewright/plan/1"] = Field(default="casewright/plan/1", alias="schema")
     version: str
     unit: Literal["in", "mm"]
     job: Job
@@ -344,7 +341,7 @@ class Plan(Model):
 class CutPlan(Model):
     """The answer of `casewright cut`."""
 
-    schema_: Literal["casewright/cut/1"] = Field(default=CUT_SCHEMA, alias="schema")
+    schema_: Literal["casewright/cut/1"] = Field(default="casewright/cut/1", alias="schema")
     unit: Literal["in", "mm"]
     status: Status
     sheets: tuple[Sheet, ...] | None = None

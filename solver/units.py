@@ -33,9 +33,7 @@ GRAMS_PER_POUND = Fraction("453.59237")
 _LENGTH_UNITS: dict[str, int] = {
     **dict.fromkeys(("in", "in.", "inch", "inches", "ins", '"', "''"), TICKS_PER_INCH),
     **dict.fromkeys(("ft", "ft.", "foot", "feet", "'"), 12 * TICKS_PER_INCH),
-    **dict.fromkeys(
-        ("mm", "millimetre", "millimetres", "millimeter", "millimeters"), TICKS_PER_MM
-    ),
+    **dict.fromkeys(("mm", "millimetre", "millimetres", "millimeter", "millimeters"), TICKS_PER_MM),
     **dict.fromkeys(
         ("cm", "centimetre", "centimetres", "centimeter", "centimeters"), 10 * TICKS_PER_MM
     ),
@@ -61,9 +59,7 @@ _SAME = str.maketrans(
 _NUMBER = r"(?:\d+\s*[- ]\s*\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+[.,]\d+|[.,]\d+|\d+\.?)"
 _TERM = re.compile(rf"\s*({_NUMBER})\s*([a-z]+\.?|''|[\"'#])?\s*[,-]?\s*", re.IGNORECASE)
 
-LENGTH_FORMS = (
-    "7 3/8, 7-3/8\", 7⅜, 7.375, 6' 5-3/4\", 6 ft 5, 18 mm, 1.2 m, 23/32"
-)
+LENGTH_FORMS = '7 3/8, 7-3/8", 7⅜, 7.375, 6\' 5-3/4", 6 ft 5, 18 mm, 1.2 m, 23/32'
 MASS_FORMS = "6 lb, 6 lb 4 oz, 12 oz, 2.7 kg, 450 g"
 
 

@@ -1,0 +1,1 @@
+"""The command line: files in, tables and files out. Nothing heavy is imported here."""

@@ -1,0 +1,1 @@
+"""Restates every rule from the plan alone; imports no model and no ortools."""

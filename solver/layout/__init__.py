@@ -1,0 +1,1 @@
+"""Where each shelf goes and what stands on it (CP-SAT)."""

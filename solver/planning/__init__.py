@@ -1,0 +1,1 @@
+"""The joint decision over layout, sizes and stock."""
