@@ -1,0 +1,1 @@
+"""One file per command; each is: parse, call one solver function, render."""

@@ -1,0 +1,71 @@
+"""Where tables go: a terminal as it is, anything else plain and of a fixed width."""
+
+from __future__ import annotations
+
+import os
+import sys
+import time
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+PLAIN_WIDTH = 100
+"""Columns where the output is not a terminal and COLUMNS is not set."""
+PROGRESS_AFTER = 1.0
+"""Work shorter than this shows no progress [s]."""
+
+
+def console(*, stderr: bool = False) -> Console:
+    """Return the console for tables, or for notes with `stderr`.
+
+    Item names are data: no markup, emoji codes or highlighting is read into them.
+    NO_COLOR is honoured. Not a terminal: no colour, and COLUMNS or 100 columns.
+    """
+    from rich.console import Console
+
+    stream = sys.stderr if stderr else sys.stdout
+    fixed = None if stream.isatty() or os.environ.get("COLUMNS") else PLAIN_WIDTH
+    return Console(file=stream, width=fixed, markup=False, emoji=False, highlight=False)
+
+
+class Progress:
+    """The last word of the running search, shown on a terminal after a second."""
+
+    def __init__(self, console: Console) -> None:
+        self._console = console
+        self._started = time.monotonic()
+        self._message = "planning"
+        self._stop: Callable[[], None] = lambda: None
+        self._update: Callable[[str], None] | None = None
+
+    def tell(self, message: str) -> None:
+        """Keep `message`; may be called from another thread."""
+        self._message = message
+
+    def show(self) -> None:
+        """Bring the status line up to date; nothing where this is no terminal."""
+        elapsed = time.monotonic() - self._started
+        if not self._console.is_terminal or elapsed < PROGRESS_AFTER:
+            return
+        if self._update is None:
+            status = self._console.status("")
+            status.start()
+            self._stop, self._update = status.stop, status.update
+        self._update(f"{self._message} ({elapsed:.0f} s; Ctrl-C keeps the best so far)")
+
+    def close(self) -> None:
+        """Take the status line away."""
+        self._stop()
+
+
+@contextmanager
+def progress() -> Iterator[Progress]:
+    """Yield a :class:`Progress` on standard error, taken away at the end."""
+    shown = Progress(console(stderr=True))
+    try:
+        yield shown
+    finally:
+        shown.close()

@@ -1,0 +1,135 @@
+"""From a job to what the user gets: planned, checked, shown, written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import typer
+
+from cli.console import console, progress
+from cli.faults import FaultError, job_kept, refused_text
+from cli.interrupt import INTERRUPTED, run_stoppable
+from cli.output import STDOUT, check_target, write_text
+from solver.errors import CannotBeDoneError, InputError, InterruptedPlanError
+from solver.outcome import Limits, Status
+
+if TYPE_CHECKING:
+    from solver.job import Job
+    from solver.plan import Option, Plan
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What the user wants to get.
+
+    Attributes
+    ----------
+    json, csv, xlsx
+        Files and folder to write, None: not wanted; ``-`` is standard output.
+    force
+        Whether existing files may be replaced.
+    quiet
+        Print nothing but errors.
+    every
+        Show the details of every option.
+    """
+
+    json: str | None = None
+    csv: str | None = None
+    xlsx: str | None = None
+    force: bool = False
+    quiet: bool = False
+    every: bool = False
+
+    def check(self) -> None:
+        """Raise InputError where a file could not be written, before the long work."""
+        from cli.export import check_csv
+
+        for path in (self.json, self.xlsx):
+            if path is not None:
+                check_target(path, force=self.force)
+        if self.xlsx == STDOUT:
+            msg = "--xlsx: a workbook cannot go to standard output; give the name of a file"
+            raise InputError(msg)
+        if self.csv is not None:
+            check_csv(self.csv, force=self.force)
+
+    @property
+    def shows(self) -> bool:
+        """Whether tables are printed: not where standard output is for the JSON alone."""
+        return not self.quiet and self.json != STDOUT
+
+
+def deliver(job: Job, limits: Limits, wanted: Wanted) -> None:
+    """Plan `job`, check the plan, show it and write the files; raise where it did not work out."""
+    wanted.check()
+    plan = make_plan(job, limits)
+    refuse_if_wrong(plan)
+    works = any(is_working(option) for option in plan.options)
+    if limits.stopper.stopped and not any(option.cases for option in plan.options):
+        msg = "stopped before any plan was found; nothing is written"
+        raise InterruptedPlanError(msg)
+    if wanted.shows:
+        show(plan, every=wanted.every)
+    write_files(plan, wanted)
+    if limits.stopper.stopped:
+        typer.echo("casewright: stopped; this is the best plan so far", err=True)
+        raise typer.Exit(INTERRUPTED)
+    if not works:
+        raise CannotBeDoneError(what_would_do(plan))
+
+
+def is_working(option: Option) -> bool:
+    """Whether everything fits in this option."""
+    return option.fits_all and option.status in (Status.OPTIMAL, Status.FEASIBLE)
+
+
+def make_plan(job: Job, limits: Limits) -> Plan:
+    """Run the planner where Ctrl-C can stop it, with its progress shown on a terminal."""
+    from solver.planning.plan import plan_job
+
+    with job_kept(job), progress() as line:
+        return run_stoppable(lambda: plan_job(job, limits, line.tell), limits.stopper, line.show)
+
+
+def refuse_if_wrong(plan: Plan) -> None:
+    """Raise FaultError, with the job kept, where the checker finds anything at all."""
+    from solver.checking.check import check
+
+    with job_kept(plan.job):
+        findings = check(plan)
+    if findings:
+        raise FaultError(refused_text(plan.job, [str(finding) for finding in findings]))
+
+
+def show(plan: Plan, *, every: bool) -> None:
+    """Print the tables and pictures; a reader that stops reading does not stop the files."""
+    from cli.main import silence_stdout
+    from cli.show import print_plan
+
+    try:
+        print_plan(console(), plan, every=every)
+    except BrokenPipeError:
+        silence_stdout()
+
+
+def write_files(plan: Plan, wanted: Wanted) -> None:
+    """Write the files that are wanted."""
+    from cli.export import write_csv, write_xlsx
+
+    if wanted.json is not None:
+        write_text(wanted.json, plan.to_json(), force=wanted.force)
+    if wanted.csv is not None:
+        write_csv(plan, wanted.csv, force=wanted.force)
+    if wanted.xlsx is not None:
+        write_xlsx(plan, wanted.xlsx, force=wanted.force)
+
+
+def what_would_do(plan: Plan) -> str:
+    """Return why no option works, and what would make it possible, each on a line."""
+    lines = ["nothing fits as asked" if plan.options else "no combination of shelf counts is left"]
+    for option in plan.options:
+        lines.append(f"{option.name}: {option.why or 'not everything fits'}")
+        lines += [f"  {change.text}" for change in option.changes]
+    return "\n".join(lines)

@@ -1,0 +1,134 @@
+"""The app: its commands, and the one table from a class of error to an exit code.
+
+Only light modules are imported here, so that `casewright --help` answers at once;
+what is heavy (pandas, the solver, rich) is imported inside the commands.
+"""
+
+from __future__ import annotations
+
+import codecs
+import functools
+import os
+import sys
+from collections.abc import Callable
+from typing import Annotated, Any
+
+import typer
+
+from cli.commands.demo import demo
+from cli.commands.plan import plan
+from cli.faults import fault_text
+from solver.errors import (
+    CannotBeDoneError,
+    CasewrightError,
+    InputError,
+    InterruptedPlanError,
+    SelfCheckError,
+)
+
+FAULT = 70
+INTERRUPTED = 130
+
+EXIT_CODES: dict[type[CasewrightError], int] = {
+    CannotBeDoneError: 1,
+    InputError: 2,
+    SelfCheckError: FAULT,
+    InterruptedPlanError: INTERRUPTED,
+}
+"""What each class of error means to the shell; usage errors are 2 as well."""
+
+app = typer.Typer(
+    name="casewright",
+    help="Shelf spacing and sheet cutting for display cases, decided together.",
+    add_completion=False,
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    rich_markup_mode=None,  # plain help: the same on a screen and in a file, and at once
+    context_settings={"help_option_names": ["-h", "--help"]},
+)
+
+
+def guarded(function: Callable[..., None]) -> Callable[..., None]:
+    """Return the command with every error turned into a message on stderr and an exit code."""
+
+    @functools.wraps(function)
+    def command(*args: Any, **kwargs: Any) -> None:
+        try:
+            function(*args, **kwargs)
+        except (typer.Exit, typer.Abort, typer.BadParameter):
+            raise
+        except BrokenPipeError:
+            silence_stdout()  # the reader has seen enough, as with `| head`
+        except KeyboardInterrupt:
+            _fail("stopped; nothing is written", INTERRUPTED)
+        except CasewrightError as error:
+            _fail(str(error), exit_code(error))
+        except Exception as error:
+            _fail(fault_text(error), FAULT)
+
+    return command
+
+
+def exit_code(error: CasewrightError) -> int:
+    """Return the exit code of an error; a class that is not in the table is a fault."""
+    return next((code for kind, code in EXIT_CODES.items() if isinstance(error, kind)), FAULT)
+
+
+def _fail(message: str, code: int) -> None:
+    typer.echo(f"casewright: {message}", err=True)
+    raise typer.Exit(code)
+
+
+def silence_stdout() -> None:
+    """Send the rest of standard output nowhere, so that a closed pipe is not complained about."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, sys.stdout.fileno())
+    os.close(nowhere)
+
+
+def _version(wanted: bool) -> None:
+    if wanted:
+        from importlib.metadata import version
+
+        typer.echo(f"casewright {version('casewright')}")
+        raise typer.Exit
+
+
+@app.callback()
+def casewright(
+    version: Annotated[
+        bool, typer.Option("--version", callback=_version, is_eager=True, help="Print the version.")
+    ] = False,
+) -> None:
+    """Shelf spacing and sheet cutting for display cases, decided together."""
+
+
+for _command in (plan, demo):
+    app.command(_command.__name__)(guarded(_command))
+
+
+_PLAIN = {"−": "-", "×": "x", "…": "...", "≥": ">=", "≤": "<=", "–": "-", "·": "."}
+
+
+def _plainer(error: UnicodeError) -> tuple[str, int]:
+    """Write signs that a terminal's encoding lacks in plain ones; a codec error handler."""
+    if not isinstance(error, UnicodeEncodeError):
+        raise error
+    signs = error.object[error.start : error.end]
+    return "".join(_PLAIN.get(sign, "?") for sign in signs), error.end
+
+
+def run() -> None:
+    """Entry point of the console script."""
+    codecs.register_error("casewright", _plainer)
+    for stream in (sys.stdout, sys.stderr):
+        stream.reconfigure(errors="casewright")  # type: ignore[union-attr]
+    try:
+        app(prog_name="casewright")
+    except KeyboardInterrupt:
+        sys.exit(INTERRUPTED)
+    finally:
+        try:
+            sys.stdout.flush()
+        except BrokenPipeError:
+            silence_stdout()
