@@ -1,0 +1,168 @@
+"""The rules of a layout, one function each."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable
+
+from ortools.sat.python import cp_model
+
+from solver.layout.problem import Form
+from solver.layout.variables import LayoutVariables
+
+Rule = Callable[[LayoutVariables], None]
+
+
+def openings_within_limits(v: LayoutVariables) -> None:
+    """Every opening has at least the least and at most the most clear height."""
+    for c, k in v.openings():
+        if v.shape(c).shelves:
+            v.model.add_linear_constraint(
+                v.steps(c, k), v.least_steps(c, k), v.most_steps(c, k))
+
+
+def lines_rise(v: LayoutVariables) -> None:
+    """Shelf lines of a group follow one another upwards, each used by a bay of its own count."""
+    for lines in v.lines():
+        for low, high in zip(lines, lines[1:], strict=False):
+            v.model.add(low + 1 <= high)
+
+
+def tall_enough(v: LayoutVariables) -> None:
+    """An opening that reaches a level takes at least the level's steps; levels are nested."""
+    for (c, k), levels in v.levels.items():
+        before, terms = v.least_steps(c, k), []
+        for steps, reached in zip(levels.steps, levels.reached, strict=True):
+            terms.append((steps - before) * reached)
+            before = steps
+        if terms:
+            v.model.add(v.steps(c, k) >= v.least_steps(c, k) + sum(terms))
+        for low, high in zip(levels.reached, levels.reached[1:], strict=False):
+            v.model.add_implication(high, low)
+
+
+def width_at_each_level(v: LayoutVariables) -> None:
+    """Things that need a level stand only where it is reached, and side by side with their gaps."""
+    gap = v.problem.wishes.gap
+    for (c, k), levels in v.levels.items():
+        room = v.classes[c].times * (v.shape(c).run + gap)
+        places = v.places(c, k)
+        needs = {form: v.level_of(form, c, k) for form in places}
+        for i, reached in enumerate(levels.reached):
+            high = [(places[f], f.width + min(gap, v.problem.kinds[f.kind].gap))
+                    for f, need in needs.items() if need >= i]
+            v.model.add(sum(w * x for x, w in high) <= room * reached)
+            for form, need in needs.items():
+                if need == i:
+                    v.model.add(places[form] == 0).only_enforce_if(~reached)
+
+
+def width(v: LayoutVariables) -> None:
+    """Things of an opening stand side by side: gaps between kinds, a kind's own gap within it."""
+    gap = v.problem.wishes.gap
+    for c, k in v.openings():
+        places = v.places(c, k)
+        terms: list[cp_model.LinearExprT] = []
+        for kind, forms in _by_kind(places).items():
+            own = v.problem.kinds[kind].gap
+            terms += [(form.width + own) * places[form] for form in forms]
+            if own != gap:
+                terms.append((gap - own) * _present(v, kind, [places[f] for f in forms], c, k))
+        v.model.add(sum(terms) <= v.classes[c].times * (v.shape(c).run + gap))
+
+
+def _by_kind(places: dict[Form, cp_model.IntVar]) -> dict[int, list[Form]]:
+    kinds: dict[int, list[Form]] = defaultdict(list)
+    for form in places:
+        kinds[form.kind].append(form)
+    return kinds
+
+
+def _present(v: LayoutVariables, kind: int, places: list[cp_model.IntVar], c: int,
+             k: int) -> cp_model.IntVar:
+    """A boolean that is true exactly where the kind has a place in the opening."""
+    present = v.model.new_bool_var(f"present[kind={kind},class={c},opening={k}]")
+    v.model.add(sum(places) >= 1).only_enforce_if(present)
+    v.model.add(sum(places) == 0).only_enforce_if(~present)
+    return present
+
+
+def everything_placed_or_left(v: LayoutVariables) -> None:
+    """Each thing stands in one opening or is left out."""
+    for k, kind in enumerate(v.problem.kinds):
+        placed = sum(v.count(k, c, o) for c, o in v.openings())
+        v.model.add(placed + v.left[k] == kind.count)
+
+
+def load(v: LayoutVariables) -> None:
+    """No shelf carries more than its load limit."""
+    for c, o in v.openings():
+        most = v.classes[c].times * v.shape(c).load
+        masses = [(kind.mass, v.count(k, c, o)) for k, kind in enumerate(v.problem.kinds)]
+        if sum(kind.mass * kind.count for kind in v.problem.kinds) > most:
+            v.model.add(sum(mass * count for mass, count in masses) <= most)
+
+
+def groups_together(v: LayoutVariables) -> None:
+    """Things of a group stand in one bay, in openings that follow one another."""
+    members: dict[str, list[int]] = defaultdict(list)
+    for k, kind in enumerate(v.problem.kinds):
+        if kind.group is not None:
+            members[kind.group].append(k)
+    for name, kinds in members.items():
+        _one_run(v, name, kinds)
+
+
+def _one_run(v: LayoutVariables, name: str, kinds: list[int]) -> None:
+    gap = v.problem.wishes.gap
+    starts = []
+    for c, one in enumerate(v.classes):
+        before: cp_model.LinearExprT = 0
+        for o in range(one.shape.openings):
+            used = v.model.new_bool_var(f"used[group={name},class={c},opening={o}]")
+            start = v.model.new_bool_var(f"start[group={name},class={c},opening={o}]")
+            places = v.places(c, o)
+            inside = [(places[f], f.width + min(gap, v.problem.kinds[f.kind].gap))
+                      for f in places if f.kind in kinds]
+            v.model.add(sum(w * x for x, w in inside) <= (one.shape.run + gap) * used)
+            v.model.add(used - before <= start)
+            before = used
+            starts.append(start)
+    v.model.add(sum(starts) <= 1)
+
+
+def enough_tall_openings(v: LayoutVariables) -> None:
+    """Counting cut, for layouts that leave nothing out: tall things need enough tall openings.
+
+    The openings that reach a height must together be as wide as all things that need it in
+    every way they may stand.
+    """
+    gap = v.problem.wishes.gap
+    kinds = [k for k in v.problem.kinds if k.forms]
+    lowest = {id(k): min(f.height for f in k.forms) for k in kinds}
+    for height in sorted(set(lowest.values())):
+        tall = [k for k in kinds if lowest[id(k)] >= height]
+        need = sum(
+            min(k.count * (f.width + min(gap, k.gap)) // f.things for f in k.forms) for k in tall
+        )
+        rooms = []
+        for c, one in enumerate(v.classes):
+            for o in range(one.shape.openings):
+                literal = v.reaches(c, o, height)
+                rooms.append((one.times, one.shape.run + gap, literal))
+        v.model.add(sum(t * room * lit for t, room, lit in rooms) >= need)
+        widest = max(room for _, room, _ in rooms)
+        v.model.add(sum(t * lit for t, _, lit in rooms) >= -(-need // widest))
+
+
+RULES: tuple[Rule, ...] = (
+    openings_within_limits,
+    lines_rise,
+    tall_enough,
+    width,
+    width_at_each_level,
+    everything_placed_or_left,
+    load,
+    groups_together,
+)
+"""Every rule of a layout."""

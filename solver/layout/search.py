@@ -1,0 +1,98 @@
+"""Running CP-SAT: one stage after another, each carried on as a complete hint."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ortools.sat.python import cp_model
+
+from solver.layout.objective import Objective
+from solver.layout.variables import LayoutVariables
+from solver.outcome import Limits, Status
+
+_STATUS = {
+    cp_model.OPTIMAL: Status.OPTIMAL,
+    cp_model.FEASIBLE: Status.FEASIBLE,
+    cp_model.INFEASIBLE: Status.INFEASIBLE,
+    cp_model.UNKNOWN: Status.UNKNOWN,
+}
+
+
+@dataclass(frozen=True)
+class Found:
+    """Result of one stage: value and bound in the objective's own unit (see `Objective.unit`)."""
+
+    status: Status
+    value: Fraction | None
+    bound: Fraction
+    raw: int | None
+    exact: bool = True
+
+    @property
+    def proven(self) -> bool:
+        """True where value and bound meet and the expression is the true score."""
+        return self.value is not None and self.value <= self.bound and self.exact
+
+
+class Search:
+    """Solves a model stage by stage with one worker, a fixed seed and a deterministic limit."""
+
+    def __init__(self, v: LayoutVariables, limits: Limits) -> None:
+        self.v, self.limits = v, limits
+        self.solution: list[int] | None = None
+
+    def minimise(self, goal: Objective, *, work: float | None = None,
+                 enough: int = 0) -> Found:
+        """Minimise one goal from the solution so far; a gap of `enough` raw units will do."""
+        self.v.model.minimize(goal.expression)
+        solver = self._solver(work)
+        solver.parameters.absolute_gap_limit = float(enough)
+        status = self._run(solver)
+        bound = goal.unit * max(0, round(solver.best_objective_bound)) if (
+            status is not Status.INFEASIBLE) else Fraction(0)
+        if status in (Status.OPTIMAL, Status.FEASIBLE):
+            raw = round(solver.objective_value)
+            return Found(status, goal.unit * raw, min(bound, goal.unit * raw), raw, goal.exact)
+        return Found(status, None, bound if status is Status.UNKNOWN else Fraction(0), None)
+
+    def feasible(self, *, work: float | None = None) -> Status:
+        """Look for any solution; OPTIMAL means that there is one."""
+        self.v.model.clear_objective()
+        return self._run(self._solver(work))
+
+    def value(self, expression: cp_model.LinearExprT) -> int:
+        """Value of an expression in the solution so far."""
+        assert self.solution is not None
+        return int(self._last.value(expression))
+
+    def _solver(self, work: float | None) -> cp_model.CpSolver:
+        solver = cp_model.CpSolver()
+        parameters = solver.parameters
+        parameters.num_workers = 1
+        parameters.random_seed = self.limits.seed
+        parameters.max_deterministic_time = work if work is not None else self.limits.work
+        parameters.max_time_in_seconds = max(0.01, self.limits.seconds_left)
+        parameters.catch_sigint_signal = False  # the command line keeps the incumbent itself
+        return solver
+
+    def _run(self, solver: cp_model.CpSolver) -> Status:
+        model = self.v.model
+        if self.limits.over:
+            return Status.UNKNOWN
+        model.clear_hints()  # a second hint for a variable makes a model invalid
+        if self.solution is not None:
+            for variable, value in zip(self.v.all(), self.solution, strict=False):
+                model.add_hint(variable, value)
+        key = self.limits.stopper.register(solver.stop_search)
+        try:
+            status = solver.solve(model)
+        finally:
+            self.limits.stopper.forget(key)
+        if status == cp_model.MODEL_INVALID:
+            msg = f"the layout model is invalid: {model.validate()}"
+            raise RuntimeError(msg)
+        if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            self.solution = [solver.value(variable) for variable in self.v.all()]
+            self._last = solver
+        return _STATUS[status]
