@@ -1,0 +1,162 @@
+"""Proven lower bounds on price and number of sheets.
+
+Every bound here holds for any way of cutting at all, so for every allowed pattern of
+every `stages` and `first_cut`: only non-overlap is used. The bounds are covering rows:
+each part has a size, each board a capacity, and the boards that are used must have room
+for all sizes together.
+
+* Area: size and capacity are padded areas.
+* Dual feasible functions (Fekete and Schepers 2004; Carlier, Clautiaux and Moukrim 2007):
+  where f and g are superadditive with f(0) = g(0) = 0, parts side by side along the sheet
+  have sum f <= f(sheet's length), likewise g across, and then the products f(a) g(b) of all
+  parts on one sheet add up to at most f(length) g(width). A part that may turn counts the
+  smaller of its two products.
+
+The functions are taken over the longest and the widest board; being superadditive they
+bound the smaller boards as well. Scanning is done in floating point, the few best pairs
+are then worked out again in whole numbers, so no bound rests on rounding.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeAlias
+
+import numpy as np
+
+from solver.cutting.cover import least_cover
+from solver.cutting.padded import Padded
+
+Dual: TypeAlias = Callable[[int], int]
+
+PARAMETERS_MOST = 24
+"""Most different part sizes that one family of functions is built from [-]."""
+
+
+@dataclass(frozen=True)
+class Row:
+    """One covering row: capacity of each board, and the size of all parts together."""
+
+    capacity: tuple[int, ...]
+    need: int
+
+
+def area_row(padded: Padded) -> Row:
+    """Return the row of padded areas."""
+    need = sum(kind.area * kind.count for kind in padded.kinds)
+    return Row(tuple(board.area for board in padded.boards), need)
+
+
+def steps(whole: int, k: int) -> Dual:
+    """u(k): (k+1)x/C rounded down to whole k-ths, and x itself where that is exact."""
+
+    def f(x: int) -> int:
+        at = (k + 1) * x
+        return k * x if at % whole == 0 else at // whole * whole
+
+    return f
+
+
+def ends(whole: int, small: int) -> Dual:
+    """U(eps): sizes under `small` count nothing, those over C - `small` the whole."""
+
+    def f(x: int) -> int:
+        return whole if x > whole - small else 0 if x < small else x
+
+    return f
+
+
+def counts(whole: int, unit: int) -> Dual:
+    """f(CCM,1): how many of `unit` it takes the room of, counted from the other side past half."""
+
+    def f(x: int) -> int:
+        if 2 * x > whole:
+            return 2 * (whole // unit - (whole - x) // unit)
+        return whole // unit if 2 * x == whole else 2 * (x // unit)
+
+    return f
+
+
+def identity(x: int) -> int:
+    """Return the size itself."""
+    return x
+
+
+def functions(whole: int, sizes: set[int]) -> list[Dual]:
+    """Dual feasible functions for one direction: whole side and the parts' sizes in it [tick]."""
+    half = sorted(s for s in sizes | {whole - s for s in sizes} if 0 < 2 * s <= whole)
+    chosen = half if len(half) <= PARAMETERS_MOST else half[:: len(half) // PARAMETERS_MOST + 1]
+    found: list[Dual] = [identity]
+    found += [steps(whole, k) for k in range(1, 9)]
+    for size in chosen:
+        found += [ends(whole, size), counts(whole, size)]
+    found.append(ends(whole, whole // 2))
+    return found
+
+
+def rows(padded: Padded, most: int = 6) -> list[Row]:
+    """Return the area row and the most demanding rows of all pairs of functions."""
+    length = max(board.length for board in padded.boards)
+    width = max(board.width for board in padded.boards)
+    lies = [[(a, b) for a, b, _ in kind.lies] for kind in padded.kinds]
+    along = functions(length, {a for ways in lies for a, _ in ways})
+    across = functions(width, {b for ways in lies for _, b in ways})
+    along = [f for f in along if f(length) > 0]
+    across = [g for g in across if g(width) > 0]
+    needs = _scan(padded, along, across, length, width)
+    best = np.argsort(-needs, axis=None, kind="stable")[:most]
+    found = [area_row(padded)]
+    for place in best:
+        i, j = divmod(int(place), len(across))
+        found.append(_exact(padded, along[i], across[j]))
+    return found
+
+
+def _scan(
+    padded: Padded, along: list[Dual], across: list[Dual], length: int, width: int
+) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
+    """Return, for every pair of functions, roughly how many largest boards it asks for [-]."""
+    total = np.zeros((len(along), len(across)))
+    for kind in padded.kinds:
+        ways = [
+            np.outer(
+                [f(a) / f(length) for f in along],
+                [g(b) / g(width) for g in across],
+            )
+            for a, b, _ in kind.lies
+        ]
+        total += kind.count * np.minimum.reduce(ways)
+    return total
+
+
+def _exact(padded: Padded, f: Dual, g: Dual) -> Row:
+    """Work a row out in whole numbers."""
+    need = sum(min(f(a) * g(b) for a, b, _ in kind.lies) * kind.count for kind in padded.kinds)
+    return Row(tuple(f(board.length) * g(board.width) for board in padded.boards), need)
+
+
+def bound(padded: Padded, found: list[Row]) -> tuple[int, int]:
+    """Return proven lower bounds on (cost, number of bought sheets) from covering rows.
+
+    With one size to buy both are a division; with several, the least cost and the least
+    number that satisfy all rows are found exactly.
+    """
+    bought = [i for i, board in enumerate(padded.boards) if not board.free]
+    gaps = []
+    for row in found:
+        free = sum(
+            row.capacity[i] * (board.most or 0)
+            for i, board in enumerate(padded.boards)
+            if board.free
+        )
+        if row.need > free:
+            gaps.append(([row.capacity[i] for i in bought], row.need - free))
+    if not gaps:
+        return 0, 0
+    costs = [padded.boards[i].cost for i in bought]
+    if len(bought) == 1:
+        count = max(-(-need // capacity[0]) for capacity, need in gaps)
+        return count * costs[0], count
+    mosts = [padded.boards[i].most for i in bought]
+    return least_cover(costs, mosts, gaps), least_cover([1] * len(costs), mosts, gaps)

@@ -1,0 +1,125 @@
+"""First answers: every part in turn goes to its best place, by several orders and cut rules."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from solver.cutting.layout import Layout, Rules, rules_of
+from solver.cutting.padded import Board, Kind, Padded
+
+SortKey = Callable[[Kind], tuple[int, ...]]
+
+ORDERS: tuple[SortKey, ...] = (
+    lambda k: (k.area,),
+    lambda k: (k.lies[0][1], k.lies[0][0]),
+    lambda k: (k.lies[0][0], k.lies[0][1]),
+    lambda k: (max(k.lies[0][:2]), min(k.lies[0][:2])),
+    lambda k: (k.lies[0][0] + k.lies[0][1], k.area),
+    lambda k: (min(k.lies[0][:2]), max(k.lies[0][:2])),
+)
+"""What parts are sorted by, largest first."""
+
+FEW = 400
+"""Up to so many parts every free place is tried for each [-]."""
+
+OPEN_MOST = 24
+"""With very many sheets only so many of them are kept open for further parts [-]."""
+
+
+@dataclass(frozen=True)
+class Stock:
+    """The boards in the order in which they are taken, each with how many (None: any)."""
+
+    boards: tuple[tuple[Board, int | None], ...]
+
+
+def ways(rules: Rules) -> list[Rules]:
+    """Return the rules themselves and, where both first cuts are allowed, each of them alone."""
+    if len(rules.roots) == 1:
+        return [rules]
+    return [rules, *(replace(rules, roots=(root,)) for root in rules.roots)]
+
+
+def stocks(padded: Padded) -> list[Stock]:
+    """Return the orders in which boards are taken: on hand first, then each size alone first.
+
+    The other sizes follow by price for their area, for parts that the first has no room for
+    and for when its number is limited.
+    """
+    free = [(b, b.most) for b in padded.boards if b.free]
+    bought = sorted(
+        (b for b in padded.boards if not b.free), key=lambda b: (b.cost / b.area, b.cost, b.source)
+    )
+    found = [
+        Stock((*free, (b, b.most), *((o, o.most) for o in bought if o is not b))) for b in bought
+    ]
+    return found or [Stock(tuple(free))]
+
+
+def build(
+    padded: Padded,
+    rules: Rules,
+    order: Sequence[int],
+    stock: Stock,
+    demand: Mapping[int, int] | None = None,
+) -> Layout | list[int]:
+    """Place kinds in `order`, opening boards as needed.
+
+    Parameters
+    ----------
+    demand
+        How many of each kind are wanted, where not all of them [-].
+
+    Returns
+    -------
+    Layout | list[int]
+        The filled sheets, or the kinds that are left over when the stock runs out.
+    """
+    layout = Layout(padded, rules)
+    few = padded.part_count <= FEW
+    left = []
+    for kind in order:
+        for _ in range(padded.kinds[kind].count if demand is None else demand[kind]):
+            sheets = layout.sheets if few else layout.sheets[-OPEN_MOST:]
+            if not layout.insert(kind, sheets) and not _open(layout, kind, stock):
+                left.append(kind)
+    return left or layout
+
+
+def _open(layout: Layout, kind: int, stock: Stock) -> bool:
+    """Open the next board that has room for a part of `kind`, and place it there."""
+    taken: dict[int, int] = {}
+    for sheet in layout.sheets:
+        taken[id(sheet.board)] = taken.get(id(sheet.board), 0) + 1
+    lies = layout.padded.kinds[kind].lies
+    for board, most in stock.boards:
+        if most is not None and taken.get(id(board), 0) >= most:
+            continue
+        if any(a <= board.length and b <= board.width for a, b, _ in lies):
+            sheet = layout.open(board)
+            return layout.insert(kind, [sheet])
+    return False
+
+
+def sorted_kinds(padded: Padded, key: SortKey) -> list[int]:
+    """Kinds from the largest by `key`; ties as in the problem."""
+    return sorted(range(len(padded.kinds)), key=key_of(padded, key))
+
+
+def key_of(padded: Padded, key: SortKey) -> Callable[[int], tuple[int, ...]]:
+    """Return the sort key of a kind's index, largest first."""
+    return lambda i: tuple(-x for x in key(padded.kinds[i]))
+
+
+def portfolio(padded: Padded) -> Iterator[Layout | list[int]]:
+    """Yield layouts by every order, first cut and stock, the most promising first.
+
+    Where the stock runs out the kinds that are left over are yielded instead.
+    """
+    rules = rules_of(padded)
+    for key in ORDERS:
+        order = sorted_kinds(padded, key)
+        for way in ways(rules):
+            for stock in stocks(padded):
+                yield build(padded, way, order, stock)

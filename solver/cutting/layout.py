@@ -1,0 +1,174 @@
+"""Sheets being filled: where a piece goes best, and what is still free.
+
+The place for a piece is chosen by what is left: each free rectangle is worth the square
+of its share of the largest sheet, nothing where no part fits into it. The choice that
+keeps most worth prefers tight rectangles and large offcuts, for the place and for the
+direction of the first cut alike.
+"""
+
+from __future__ import annotations
+
+import random
+from dataclasses import dataclass
+
+from solver.cutting.padded import Board, Padded
+from solver.cutting.tree import CROSSCUT, RIP, WASTE, Node, clear, place
+
+FREE_DEPTH = 1 << 30
+
+
+@dataclass(frozen=True)
+class Rules:
+    """The cutting rules as limits on depth.
+
+    Attributes
+    ----------
+    deepest
+        Last stage in which a cut may be made [-].
+    usable
+        Last stage whose waste may be cut into further pieces [-].
+    roots
+        Directions of the first cuts.
+    """
+
+    deepest: int
+    usable: int
+    roots: tuple[int, ...]
+
+
+def rules_of(padded: Padded) -> Rules:
+    """Return the depth limits of a problem.
+
+    "2" makes its third cuts only to trim a piece to width; so what they cut off is no
+    longer used. "3" uses it, but only for pieces that need no fourth cut.
+    """
+    roots = {"rip": (RIP,), "crosscut": (CROSSCUT,), "either": (RIP, CROSSCUT)}[padded.first_cut]
+    if padded.stages == "any":
+        return Rules(FREE_DEPTH, FREE_DEPTH, roots)
+    return Rules(3, 2 if padded.stages == "2" else 3, roots)
+
+
+class Filled:
+    """One sheet with what has been placed on it."""
+
+    __slots__ = ("board", "root", "roots", "used", "wastes")
+
+    def __init__(self, board: Board, roots: tuple[int, ...]) -> None:
+        self.board = board
+        self.roots = roots
+        self.root = Node(board.length, board.width, 0, None)
+        self.wastes = [self.root]
+        self.used = 0
+
+    def save(self) -> tuple[Node, int]:
+        """Return what :meth:`Layout.restore` needs to bring this state back."""
+        return self.root.copy(), self.used
+
+
+class Layout:
+    """A list of sheets and the parts that are on them.
+
+    Attributes
+    ----------
+    trials
+        How many free rectangles have been tried: the measure of work done [-].
+    """
+
+    def __init__(self, padded: Padded, rules: Rules) -> None:
+        self.padded = padded
+        self.rules = rules
+        self.sheets: list[Filled] = []
+        self.trials = 0
+        self._inverse = 1.0 / padded.largest
+        self._least_length, self._least_width = padded.least
+
+    def open(self, board: Board) -> Filled:
+        """Add an empty sheet."""
+        sheet = Filled(board, self.rules.roots)
+        self.sheets.append(sheet)
+        return sheet
+
+    def worth(self, length: int, width: int, level: int) -> float:
+        """What a free rectangle is worth; 0 where nothing fits [-]."""
+        if length < self._least_length or width < self._least_width or level > self.rules.usable:
+            return 0.0
+        share = length * width * self._inverse
+        return share * share
+
+    def insert(self, kind: int, sheets: list[Filled], blink: random.Random | None = None) -> bool:
+        """Place one part of `kind` where most worth is kept; False where it fits nowhere.
+
+        With `blink` each place is passed over now and then, so that not every search ends
+        alike.
+        """
+        best, found = -1e30, None
+        for lie in self.padded.kinds[kind].lies:
+            a, b, _ = lie
+            for sheet in sheets:
+                self.trials += len(sheet.wastes)
+                for waste in sheet.wastes:
+                    if waste.length < a or waste.width < b:
+                        continue
+                    if blink is not None and blink.random() < 0.02:
+                        continue
+                    direction, score = self._judge(sheet, waste, a, b)
+                    if score > best:
+                        best, found = score, (sheet, waste, lie, direction)
+        if found is None or best < -1e20:
+            return False
+        self._put(kind, *found)
+        return True
+
+    def _judge(self, sheet: Filled, waste: Node, a: int, b: int) -> tuple[int, float]:
+        """Return the better direction of the first cut and the worth that it keeps."""
+        length, width, level, parent = waste.length, waste.width, waste.level, waste.parent
+        was = length * width * self._inverse
+        if length == a and width == b:
+            return sheet.roots[0], -was * was
+        best, direction = -1e30, RIP
+        for way in (RIP, CROSSCUT) if parent is not None else sheet.roots:
+            first = level if parent is not None and parent.split == way else level + 1
+            end, side = (length != a, width != b) if way == RIP else (width != b, length != a)
+            if not side and (parent is not None or len(sheet.roots) == 2):
+                continue
+            if first + end > self.rules.deepest:
+                continue
+            if way == RIP:
+                score = self.worth(length, width - b, first) + self.worth(length - a, b, first + 1)
+            else:
+                score = self.worth(length - a, width, first) + self.worth(a, width - b, first + 1)
+            if score > best:
+                best, direction = score, way
+        return direction, best - was * was
+
+    def _put(
+        self, kind: int, sheet: Filled, waste: Node, lie: tuple[int, int, bool], direction: int
+    ) -> None:
+        place(waste, kind, lie, direction)
+        sheet.used += self.padded.kinds[kind].area
+        self.refresh(sheet)
+
+    def refresh(self, sheet: Filled) -> None:
+        """List the free rectangles of a sheet that some part may fit into."""
+        least_length, least_width, usable = self._least_length, self._least_width, self.rules.usable
+        sheet.wastes = [
+            leaf
+            for leaf in sheet.root.leaves()
+            if leaf.kind == WASTE
+            and leaf.length >= least_length
+            and leaf.width >= least_width
+            and leaf.level <= usable
+        ]
+
+    def remove(self, sheet: Filled, node: Node) -> list[int]:
+        """Take all pieces under `node` off its sheet; return their kinds."""
+        kinds = [piece.kind for piece in node.pieces()]
+        clear(node)
+        sheet.used -= sum(self.padded.kinds[kind].area for kind in kinds)
+        self.refresh(sheet)
+        return kinds
+
+    def restore(self, sheet: Filled, saved: tuple[Node, int]) -> None:
+        """Bring a saved state of a sheet back."""
+        sheet.root, sheet.used = saved
+        self.refresh(sheet)

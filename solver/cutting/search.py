@@ -1,0 +1,93 @@
+"""The state of one search: the best layout so far, its price, and what is proven."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from solver.cutting.bounds import Row, area_row, bound, rows
+from solver.cutting.layout import Layout
+from solver.cutting.padded import Padded
+from solver.cutting.tree import INNER, RIP, WASTE, Node
+
+Score = tuple[int, int, float, int]
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """How many of each kind one sheet holds, and that sheet [-]."""
+
+    counts: tuple[tuple[int, int], ...]
+    board: int
+
+
+class Search:
+    """Keeps the best layout offered, and the bounds.
+
+    Layouts are compared by price, then number of bought sheets, then (by what the shop
+    would rather have) the largest offcut and the fewest rips.
+    """
+
+    def __init__(self, padded: Padded) -> None:
+        self.padded = padded
+        self.best: Layout | None = None
+        self.score: Score | None = None
+        self.rows: list[Row] = [area_row(padded)]
+        self.cost_bound, self.count_bound = bound(padded, self.rows)
+        self.left: list[int] | None = None
+
+    def offer(self, found: Layout | list[int]) -> bool:
+        """Keep a layout that is better; of failures the one that leaves least over."""
+        if isinstance(found, list):
+            if self.left is None or self._area(found) < self._area(self.left):
+                self.left = found
+            return False
+        found.sheets = [sheet for sheet in found.sheets if sheet.used]
+        score = score_of(found)
+        if self.score is not None and score >= self.score:
+            return False
+        better = self.score is None or score[:2] < self.score[:2]
+        self.best, self.score = found, score
+        return better
+
+    def _area(self, kinds: list[int]) -> int:
+        return sum(self.padded.kinds[kind].area for kind in kinds)
+
+    def sharpen(self) -> None:
+        """Add the rows of dual feasible functions to the bounds."""
+        self.rows = rows(self.padded)
+        cost, count = bound(self.padded, self.rows)
+        self.cost_bound = max(self.cost_bound, cost)
+        self.count_bound = max(self.count_bound, count)
+
+    @property
+    def done(self) -> bool:
+        """True where nothing cheaper is possible, nor fewer sheets at that price."""
+        return self.score is not None and self.score[:2] <= (self.cost_bound, self.count_bound)
+
+    @property
+    def proven(self) -> bool:
+        """True where nothing cheaper is possible."""
+        return self.score is not None and self.score[0] <= self.cost_bound
+
+
+def score_of(layout: Layout) -> Score:
+    """Return (price, bought sheets, share of the largest offcut, negative; rips)."""
+    bought = [sheet.board for sheet in layout.sheets if not sheet.board.free]
+    offcut = max((largest_waste(sheet.root) for sheet in layout.sheets), default=0)
+    return (
+        sum(board.cost for board in bought),
+        len(bought),
+        -round(offcut / layout.padded.largest, 3),
+        sum(rips(sheet.root) for sheet in layout.sheets),
+    )
+
+
+def largest_waste(root: Node) -> int:
+    """Area of the largest free rectangle [tick2]."""
+    return max((w.length * w.width for w in root.leaves() if w.kind == WASTE), default=0)
+
+
+def rips(node: Node) -> int:
+    """Number of cuts along the sheet's length [-]."""
+    own = len(node.children) - 1 if node.kind == INNER and node.split == RIP else 0
+    return own + sum(rips(child) for child in node.children)

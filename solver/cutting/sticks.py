@@ -1,0 +1,135 @@
+"""Mouldings: which piece comes from which stick.
+
+Sticks are sheets one tick wide, so the rules of :mod:`solver.cutting.construct` and the
+bounds of :mod:`solver.cutting.bounds` hold as they are. Where they leave a gap the
+pattern model closes it: its linear program bounds, and its columns, chosen whole, are
+the sticks. Between the two nearly every list of shop size is settled.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from solver.cutting.choose import choose
+from solver.cutting.columns import Column, generate
+from solver.cutting.construct import portfolio
+from solver.cutting.layout import Filled, Layout
+from solver.cutting.padded import Padded, pad_sticks
+from solver.cutting.pool import column_of, realise
+from solver.cutting.problem import StickProblem
+from solver.cutting.refuse import refuse_long, refuse_scarce
+from solver.cutting.search import Search
+from solver.outcome import Limits, Status
+from solver.plan import Stick, StickPiece, money
+
+
+@dataclass(frozen=True)
+class StickAnswer:
+    """The sticks, and what is proven about them; fields as in CuttingAnswer."""
+
+    status: Status
+    sticks: tuple[Stick, ...]
+    cost: Decimal
+    cost_bound: Decimal
+    stick_count: int
+    stick_bound: int
+    priced: bool
+
+
+def solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
+    """Cut all pieces from the cheapest sticks, then the fewest.
+
+    Parameters
+    ----------
+    problem
+        Pieces of one moulding, and the lengths it is sold in.
+    limits
+        Seed, work and wall-clock backstop of the search.
+
+    Raises
+    ------
+    CannotBeDoneError
+        Where a piece is longer than every stick, or the stock is too small.
+    """
+    refuse_long(problem)
+    padded = pad_sticks(problem)
+    if not padded.kinds:
+        return StickAnswer(Status.OPTIMAL, (), money(0), money(0), 0, 0, padded.priced)
+    search = Search(padded)
+    columns = _first(search)
+    if not search.done and not limits.over:
+        _close(search, columns, limits)
+    if search.best is None:
+        raise refuse_scarce(padded, problem.sticks, search.left or [], proven=False)
+    return _answer(problem, padded, search, search.best)
+
+
+def _first(search: Search) -> list[Column]:
+    """Try the portfolio until an answer meets the bound; return the patterns seen."""
+    columns: dict[Column, None] = {}
+    for tried, found in enumerate(portfolio(search.padded)):
+        search.offer(found)
+        if isinstance(found, Layout):
+            columns.update(dict.fromkeys(column_of(search.padded, s) for s in found.sheets))
+        if tried == 0 and not search.done:
+            search.sharpen()
+        if search.done:
+            break
+    return list(columns)
+
+
+def _close(search: Search, columns: list[Column], limits: Limits) -> None:
+    """Close the gap by the pattern model."""
+    padded = search.padded
+    columns, cost_bound = generate(padded, columns, limits)
+    search.cost_bound = max(search.cost_bound, cost_bound)
+    if search.done or limits.over:
+        return
+    less = search.score[:2] if search.score is not None else None
+    chosen = choose(padded, columns, limits, limits.work / 2, less)
+    if chosen is not None:
+        search.offer(realise(padded, columns, chosen))
+
+
+def _answer(problem: StickProblem, padded: Padded, search: Search, best: Layout) -> StickAnswer:
+    ids = {i: list(kind.ids) for i, kind in enumerate(padded.kinds)}
+    order = sorted(best.sheets, key=lambda s: (not s.board.free, s.board.source, -s.used))
+    sticks = tuple(_stick(problem, padded, filled, ids) for filled in order)
+    bought = [stick for stick in sticks if not stick.on_hand]
+    cost = _total(stick.price for stick in bought)
+    return StickAnswer(
+        status=Status.OPTIMAL if search.proven else Status.FEASIBLE,
+        sticks=sticks,
+        cost=cost,
+        cost_bound=min(cost, money(search.cost_bound)) if padded.priced else money(0),
+        stick_count=len(bought),
+        stick_bound=min(len(bought), search.count_bound),
+        priced=padded.priced,
+    )
+
+
+def _stick(
+    problem: StickProblem, padded: Padded, filled: Filled, ids: dict[int, list[str]]
+) -> Stick:
+    """Lay the pieces along the stick, longest first, since those can still be recut shorter."""
+    stock = problem.sticks[filled.board.source]
+    pieces, at = [], 0
+    for kind in sorted(piece.kind for piece in filled.root.pieces()):
+        padded_length = padded.kinds[kind].lies[0][0]
+        length = padded_length - problem.kerf
+        pieces.append(StickPiece(part=ids[kind].pop(0), start=at, length=length))
+        at += padded_length
+    return Stick(
+        stock=stock.stock,
+        length=stock.length,
+        price=stock.price,
+        on_hand=filled.board.free,
+        kerf=problem.kerf,
+        pieces=tuple(pieces),
+    )
+
+
+def _total(prices: Iterable[Decimal | None]) -> Decimal:
+    return sum((price for price in prices if price is not None), money(0))

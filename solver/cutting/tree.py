@@ -1,0 +1,127 @@
+"""A sheet as a tree of edge-to-edge cuts, in which pieces are placed and removed.
+
+An inner node is cut into its children by parallel cuts; the cuts of its inner children
+run the other way. So the depth of a node is the number of the cutting stage that frees
+it, and stage limits are limits on depth. The order of the children is free, so all that
+is left over in one node is kept as one waste child.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+RIP, CROSSCUT = 0, 1
+WASTE, INNER = -1, -2
+
+
+class Node:
+    """A rectangle of a sheet: waste, a piece, or an inner node cut into children.
+
+    `kind` is the index of the piece's kind, WASTE or INNER. `split` is the direction of
+    the cuts between the children, `level` the stage of the cuts that free this node
+    (0: the sheet itself). Sizes are padded [tick].
+    """
+
+    __slots__ = ("children", "kind", "length", "level", "parent", "split", "turned", "width")
+
+    def __init__(self, length: int, width: int, level: int, parent: Node | None) -> None:
+        self.length = length
+        self.width = width
+        self.level = level
+        self.parent = parent
+        self.kind = WASTE
+        self.turned = False
+        self.split = RIP
+        self.children: list[Node] = []
+
+    def leaves(self) -> Iterator[Node]:
+        """Yield the waste and piece leaves below, or the node itself."""
+        if self.kind != INNER:
+            yield self
+        else:
+            for child in self.children:
+                yield from child.leaves()
+
+    def pieces(self) -> Iterator[Node]:
+        """Yield the piece leaves below."""
+        return (leaf for leaf in self.leaves() if leaf.kind >= 0)
+
+    def copy(self, parent: Node | None = None) -> Node:
+        """Return a deep copy under `parent`."""
+        twin = Node(self.length, self.width, self.level, parent)
+        twin.kind, twin.turned, twin.split = self.kind, self.turned, self.split
+        twin.children = [child.copy(twin) for child in self.children]
+        return twin
+
+
+def place(waste: Node, kind: int, lie: tuple[int, int, bool], direction: int) -> None:
+    """Cut a piece out of a corner of `waste`; the first cut runs in `direction`.
+
+    Below the sheet itself there must be something to cut off in that direction, unless
+    the piece fills the waste: a cut that frees nothing would take up a stage.
+    """
+    parent = waste.parent
+    if waste.length == lie[0] and waste.width == lie[1]:
+        waste.kind, waste.turned = kind, lie[2]
+    elif parent is not None and parent.split == direction:
+        _end(_slice(parent, waste, lie, direction), kind, lie, direction)
+    else:
+        waste.kind, waste.split = INNER, direction
+        rest = Node(waste.length, waste.width, waste.level + 1, waste)
+        waste.children = [rest]
+        _end(_slice(waste, rest, lie, direction), kind, lie, direction)
+
+
+def _slice(parent: Node, waste: Node, lie: tuple[int, int, bool], direction: int) -> Node:
+    """Cut a slice as wide as the piece off `waste`, which shrinks or goes; return the slice."""
+    if direction == RIP:
+        strip = Node(waste.length, lie[1], waste.level, parent)
+        waste.width -= lie[1]
+        gone = waste.width == 0
+    else:
+        strip = Node(lie[0], waste.width, waste.level, parent)
+        waste.length -= lie[0]
+        gone = waste.length == 0
+    children = parent.children
+    if gone:
+        children[children.index(waste)] = strip
+    else:
+        children.insert(children.index(waste), strip)
+    return strip
+
+
+def _end(strip: Node, kind: int, lie: tuple[int, int, bool], direction: int) -> None:
+    """Cut the piece off the end of its strip, across `direction`."""
+    if strip.length == lie[0] and strip.width == lie[1]:
+        strip.kind, strip.turned = kind, lie[2]
+        return
+    other = CROSSCUT if direction == RIP else RIP
+    strip.kind, strip.split = INNER, other
+    rest = Node(strip.length, strip.width, strip.level + 1, strip)
+    strip.children = [rest]
+    piece = _slice(strip, rest, lie, other)
+    piece.kind, piece.turned = kind, lie[2]
+
+
+def clear(node: Node) -> None:
+    """Turn a node into waste and join it with the waste beside it, up the tree."""
+    while True:
+        node.kind, node.children = WASTE, []
+        parent = node.parent
+        if parent is None:
+            return
+        beside = parent.children
+        for other in beside:
+            if other is not node and other.kind == WASTE:
+                if parent.split == RIP:
+                    node.width += other.width
+                else:
+                    node.length += other.length
+                beside.remove(other)
+                break
+        if len(beside) > 1:
+            # Waste stands last: slices are cut from the corner.
+            beside.remove(node)
+            beside.append(node)
+            return
+        node = parent
