@@ -1,0 +1,234 @@
+"""Runs every rule on a plan and collects all findings; an empty answer is a good plan.
+
+Nothing here, nor in the modules that it runs, raises on a bad plan, and none of them
+imports a model: each rule is restated from the job inside the plan.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.checking import (
+    arrangement,
+    cost,
+    cuts,
+    heights,
+    items,
+    lines,
+    parts,
+    pieces,
+    scores,
+    sizes,
+    status,
+    sticks,
+    stock,
+    structure,
+    whole,
+)
+from solver.checking.compare import same
+from solver.checking.findings import Code, Finding
+from solver.checking.pieces import SheetView
+from solver.checking.views import OptionView
+from solver.plan import CutPlan, Option, Plan
+
+STRUCTURE_RULES = (
+    structure.cases,
+    structure.case_as_ordered,
+    structure.bays,
+    structure.openings,
+    structure.shelf_count,
+    structure.shelf_count_shown,
+)
+CASE_RULES = (
+    sizes.outside_width,
+    sizes.outside_height,
+    sizes.outside_depth,
+    sizes.depth,
+    sizes.depth_step,
+    sizes.inside_depth,
+    sizes.inside_height,
+    sizes.bay_sum,
+    sizes.bay_equal,
+    sizes.bay_x,
+)
+BAY_RULES = (
+    heights.floor_lowest,
+    heights.heights_sum,
+    heights.shelf_thickness,
+    heights.shelf_top,
+    heights.shelf_depth,
+    heights.mark,
+    heights.first_hole,
+)
+OPENING_RULES = (
+    heights.floor_on_shelf,
+    heights.opening_height,
+    heights.clear_least,
+    heights.clear_most,
+    heights.lip_above,
+    heights.lip_below,
+    items.size,
+    items.lying,
+    items.end_margin,
+    items.front_margin,
+    items.back,
+    items.mass,
+    items.load,
+    items.load_shown,
+    items.load_limit,
+    items.fill,
+    arrangement.gap,
+    arrangement.overlap,
+    arrangement.on,
+    arrangement.floating,
+    arrangement.stack,
+    arrangement.rows,
+    arrangement.row_order,
+    arrangement.riser,
+    arrangement.headroom,
+    arrangement.headroom_shown,
+    arrangement.spare,
+)
+OPTION_RULES = (
+    lines.shelf_lines,
+    items.unknown,
+    items.count,
+    items.left_out,
+    items.number,
+    arrangement.group,
+    parts.listed,
+    parts.name,
+    parts.material,
+    parts.sizes,
+    parts.thickness,
+    parts.grain,
+    parts.allowance,
+    parts.shelf_part,
+    *stock.RULES,
+)
+
+
+def check(plan: Plan) -> tuple[Finding, ...]:
+    """Check a plan from itself alone: every rule, all findings, in the order of the rules.
+
+    Parameters
+    ----------
+    plan
+        The plan with the job as understood [-].
+
+    Returns
+    -------
+    tuple of Finding
+        Empty where the plan is good [-].
+    """
+    found = [finding for rule in whole.RULES for finding in rule(plan)]
+    for option in plan.options:
+        found += check_option(plan, option)
+    return tuple(found)
+
+
+def check_option(plan: Plan, option: Option) -> tuple[Finding, ...]:
+    """Check one option of a plan: empty where it is good."""
+    found = [f for rule in (*STRUCTURE_RULES, *status.OPTION_RULES) for f in rule(plan, option)]
+    view = structure.view(plan, option)
+    if option.cases:
+        found += _layout(view)
+        found += [f for rule in OPTION_RULES for f in rule(view)]
+        found += _sheets(view)
+        found += _sticks(view)
+        found += _figures(view)
+    return tuple(found)
+
+
+def _layout(view: OptionView) -> Iterator[Finding]:
+    for case in view.cases:
+        for case_rule in CASE_RULES:
+            yield from case_rule(case)
+    for bay in view.bays:
+        for bay_rule in BAY_RULES:
+            yield from bay_rule(bay)
+    for opening in view.openings:
+        for opening_rule in OPENING_RULES:
+            yield from opening_rule(opening)
+
+
+def _sheets(view: OptionView) -> Iterator[Finding]:
+    listed = {part.id: part for part in view.option.parts}
+    yield from pieces.each_once(view.option.sheets, listed, view.where)
+    for number, sheet in enumerate(view.option.sheets, start=1):
+        seen = SheetView(sheet, listed, view.unit, stock.sheet_where(view.where, number, sheet))
+        yield from _one_sheet(seen)
+        for rule in cuts.SHOP_RULES:
+            yield from rule(seen, view.job.shop)
+
+
+def _one_sheet(view: SheetView) -> Iterator[Finding]:
+    for rule in (*pieces.RULES, *cuts.RULES):
+        yield from rule(view)
+
+
+def _sticks(view: OptionView) -> Iterator[Finding]:
+    lips = {ident: lip for case in view.cases for ident, lip in parts.lips(case).items()}
+    lengths = {ident: length for ident, (_, length) in lips.items()}
+    names = {ident: name for ident, (name, _) in lips.items()}
+    if view.whole:
+        yield from sticks.each_once(view.option.mouldings, lengths, view.where)
+    for number, stick in enumerate(view.option.mouldings, start=1):
+        where = stock.sheet_where(view.where, number, stick)
+        yield from sticks.pieces(stick, lengths, where, view.unit)
+        yield from sticks.moulding(stick, names, where)
+
+
+def _figures(view: OptionView) -> Iterator[Finding]:
+    option = view.option
+    if option.cost is not None:
+        yield from same(
+            Code.COST_CURRENCY,
+            view.where,
+            "currency",
+            view.job.head.currency,
+            option.cost.currency,
+        )
+        yield from _bought(
+            cost.Bought(
+                view.where,
+                option.sheets,
+                option.mouldings,
+                option.sheet_count,
+                option.sheet_bound,
+                option.cost,
+            )
+        )
+    if option.scores is not None and view.whole:
+        for rule in scores.RULES:
+            yield from rule(view, option.scores)
+
+
+def _bought(bought: cost.Bought) -> Iterator[Finding]:
+    for rule in cost.RULES:
+        yield from rule(bought)
+
+
+def check_cut(cut_plan: CutPlan) -> tuple[Finding, ...]:
+    """Check the answer of `casewright cut` from itself alone: empty where it is good."""
+    return tuple(_cut_rules(cut_plan))
+
+
+def _cut_rules(plan: CutPlan) -> Iterator[Finding]:
+    parts_of = {part.id: part for part in plan.parts}
+    where, sheets, bars = "cut plan", plan.sheets or (), plan.mouldings or ()
+    if plan.mouldings is None:
+        yield from pieces.each_once(sheets, parts_of, where)
+    else:
+        lengths = {part.id: part.length for part in plan.parts}
+        yield from sticks.each_once(bars, lengths, where)
+        for number, stick in enumerate(bars, start=1):
+            place = stock.sheet_where(where, number, stick)
+            yield from sticks.pieces(stick, lengths, place, plan.unit)
+    for number, sheet in enumerate(sheets, start=1):
+        place = stock.sheet_where(where, number, sheet)
+        yield from _one_sheet(SheetView(sheet, parts_of, plan.unit, place))
+    yield from status.cut_status(plan)
+    yield from _bought(
+        cost.Bought(where, sheets, bars, plan.sheet_count, plan.sheet_bound, plan.cost)
+    )

@@ -1,0 +1,167 @@
+"""Rules on the pieces of each sheet, whichever command made it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+
+from solver.checking.compare import at_least, at_most
+from solver.checking.findings import Code, Finding, finding
+from solver.checking.guillotine import Rect, can_be_cut
+from solver.plan import Part, Piece, Sheet
+from solver.units import Unit, to_mm
+
+
+@dataclass(frozen=True)
+class SheetView:
+    """One sheet of an option or of a cut plan, with the parts that may lie on it."""
+
+    sheet: Sheet
+    parts: Mapping[str, Part]
+    unit: Unit
+    where: str
+
+    @property
+    def panel(self) -> Rect:
+        """What is left of the sheet when its factory edges are trimmed [tick]."""
+        s = self.sheet
+        return s.edge_trim, s.edge_trim, s.length - s.edge_trim, s.width - s.edge_trim
+
+    @property
+    def sound(self) -> bool:
+        """True where every piece is inside the trimmed sheet and a kerf from the others."""
+        return not list(outside(self)) and not list(kerf(self))
+
+    def rects(self, margin: int = 0) -> list[Rect]:
+        """The pieces as rectangles, each with the margin behind it and beside it [tick]."""
+        return [rect(piece, margin) for piece in self.sheet.pieces]
+
+
+def rect(piece: Piece, margin: int = 0) -> Rect:
+    """A piece as a rectangle with its margin [tick]."""
+    return (
+        piece.x,
+        piece.y,
+        piece.x + piece.length + margin,
+        piece.y + piece.width + margin,
+    )
+
+
+def each_once(sheets: Sequence[Sheet], parts: Mapping[str, Part], where: str) -> Iterator[Finding]:
+    """Every part is cut exactly once, and nothing else is."""
+    has = Counter(piece.part for sheet in sheets for piece in sheet.pieces)
+    for ident in sorted(parts.keys() - has.keys()):
+        yield finding(Code.CUT_PART_MISSING, where, f"part {ident}", "cut once", "not cut")
+    for ident, times in sorted(has.items()):
+        if ident not in parts:
+            yield finding(Code.CUT_PART_UNKNOWN, where, f"piece {ident}", "a part", "none listed")
+        elif times > 1:
+            yield finding(
+                Code.CUT_PART_REPEATED, where, f"part {ident}", "cut once", f"cut {times} times"
+            )
+
+
+def _pairs(view: SheetView) -> Iterator[tuple[Piece, Part]]:
+    for piece in view.sheet.pieces:
+        if piece.part in view.parts:
+            yield piece, view.parts[piece.part]
+
+
+def material(view: SheetView) -> Iterator[Finding]:
+    """A part is cut from a sheet of its own material."""
+    for piece, part in _pairs(view):
+        if part.material != view.sheet.material:
+            yield finding(
+                Code.CUT_MATERIAL,
+                f"{view.where}, {piece.part}",
+                "material of the sheet",
+                part.material,
+                view.sheet.material,
+            )
+
+
+def size(view: SheetView) -> Iterator[Finding]:
+    """A piece is as large as its part, with length and width changed round where it is turned."""
+    for piece, part in _pairs(view):
+        needs = (part.width, part.length) if piece.turned else (part.length, part.width)
+        if needs != (piece.length, piece.width):
+            yield finding(
+                Code.CUT_SIZE,
+                f"{view.where}, {piece.part}",
+                "length x width",
+                f"{to_mm(needs[0])} x {to_mm(needs[1])} mm",
+                f"{to_mm(piece.length)} x {to_mm(piece.width)} mm",
+            )
+
+
+def turned(view: SheetView) -> Iterator[Finding]:
+    """A part lies with its grain along the sheet's."""
+    for piece, part in _pairs(view):
+        across = {"length": False, "width": True, "any": piece.turned}[part.grain]
+        if piece.turned != across:
+            yield finding(
+                Code.CUT_TURNED,
+                f"{view.where}, {piece.part}",
+                f"direction (grain {part.grain})",
+                "turned" if across else "as it is",
+                "turned" if piece.turned else "as it is",
+            )
+
+
+def outside(view: SheetView) -> Iterator[Finding]:
+    """No piece reaches into the edges that are trimmed off."""
+    low_x, low_y, high_x, high_y = view.panel
+    for piece in view.sheet.pieces:
+        where, code = f"{view.where}, {piece.part}", Code.CUT_OUTSIDE
+        yield from at_least(code, where, "x", low_x, piece.x, view.unit)
+        yield from at_least(code, where, "y", low_y, piece.y, view.unit)
+        yield from at_most(code, where, "far end", high_x, rect(piece)[2], view.unit)
+        yield from at_most(code, where, "far edge", high_y, rect(piece)[3], view.unit)
+
+
+def kerf(view: SheetView) -> Iterator[Finding]:
+    """Between two pieces a whole saw cut passes, along or across."""
+    for one, other in combinations(view.sheet.pieces, 2):
+        a, b = rect(one), rect(other)
+        apart = max(a[0] - b[2], b[0] - a[2], a[1] - b[3], b[1] - a[3])
+        yield from at_least(
+            Code.CUT_KERF,
+            f"{view.where}, {one.part}",
+            f"room to {other.part}",
+            view.sheet.kerf,
+            apart,
+            view.unit,
+        )
+
+
+def guillotine(view: SheetView) -> Iterator[Finding]:
+    """Edge-to-edge cuts free every piece."""
+    if view.sound and not can_be_cut(view.rects(), view.sheet.kerf):
+        yield finding(
+            Code.CUT_GUILLOTINE,
+            view.where,
+            "pattern",
+            "free by edge-to-edge cuts",
+            "one that such cuts run through",
+        )
+
+
+def margin(view: SheetView) -> Iterator[Finding]:
+    """With the margin added to every strip and piece, all of it still fits and can be cut."""
+    spaced = view.rects(view.sheet.margin)
+    fits = all(r[2] <= view.panel[2] and r[3] <= view.panel[3] for r in spaced)
+    cuttable = can_be_cut(spaced, view.sheet.kerf)
+    if view.sound and can_be_cut(view.rects(), view.sheet.kerf) and not (fits and cuttable):
+        yield finding(
+            Code.CUT_MARGIN,
+            view.where,
+            "pattern with the margin added to each piece",
+            f"inside the trimmed sheet and free by cuts, with {to_mm(view.sheet.margin)} mm",
+            "too tight",
+        )
+
+
+RULES = (material, size, turned, outside, kerf, guillotine, margin)
+"""All rules on one sheet's pieces."""

@@ -1,0 +1,170 @@
+"""Rules on an option's scores, recomputed from its openings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from statistics import median_low
+
+from solver.checking.compare import same, same_length
+from solver.checking.findings import Code, Finding, finding
+from solver.checking.items import NEAR
+from solver.checking.rhythm import headrooms, score
+from solver.checking.status import figure
+from solver.checking.views import OpeningView, OptionView
+from solver.plan import Scores
+from solver.units import TICKS_PER_MM, Ticks, to_mm
+
+
+def rhythm(view: OptionView, scores: Scores) -> Iterator[Finding]:
+    """The rhythm score is that of the openings, to the nearest tick."""
+    needs = score(view)
+    if abs(needs - scores.rhythm) > 1:
+        yield from same_length(
+            Code.SCORES_RHYTHM, view.where, "rhythm", needs, scores.rhythm, view.unit
+        )
+
+
+def rhythm_stage(view: OptionView, _: Scores) -> Iterator[Finding]:
+    """The rhythm of the plan is the one reached in its stage, or within what may be given back."""
+    needs, slack = score(view), view.job.look.rhythm_slack
+    for stage in view.option.stages:
+        value = figure(stage.value)
+        if stage.name != "rhythm" or value is None:
+            continue
+        given_back = needs - value * TICKS_PER_MM
+        if not -1 <= given_back <= slack + 1:
+            yield finding(
+                Code.SCORES_RHYTHM_STAGE,
+                f"{view.where}, stage 'rhythm'",
+                f"value, of which {to_mm(slack)} mm may be given back",
+                f"{to_mm(needs)} mm",
+                f"{value} mm",
+            )
+
+
+def headroom_least(view: OptionView, scores: Scores) -> Iterator[Finding]:
+    """The least headroom is the least over all things."""
+    rooms = [o.opening.height - t.y - t.height for o in view.openings for t in o.opening.items]
+    yield from _optional(
+        Code.SCORES_HEADROOM_LEAST,
+        view,
+        "least headroom",
+        min(rooms, default=None),
+        scores.headroom_least,
+    )
+
+
+def headroom_typical(view: OptionView, scores: Scores) -> Iterator[Finding]:
+    """The typical headroom is the median over the tallest things; the lower of two middle ones."""
+    rooms = headrooms(view.openings)
+    yield from _optional(
+        Code.SCORES_HEADROOM_TYPICAL,
+        view,
+        "typical headroom",
+        median_low(rooms) if rooms else None,
+        scores.headroom_typical,
+    )
+
+
+def _optional(
+    code: Code, view: OptionView, what: str, needs: Ticks | None, has: Ticks | None
+) -> Iterator[Finding]:
+    if needs is None or has is None:
+        yield from same(code, view.where, what, needs, has)
+    else:
+        yield from same_length(code, view.where, what, needs, has, view.unit)
+
+
+def headroom_spread(view: OptionView, scores: Scores) -> Iterator[Finding]:
+    """The spread is the largest less the smallest headroom over the tallest things."""
+    rooms = headrooms(view.openings)
+    yield from same_length(
+        Code.SCORES_HEADROOM_SPREAD,
+        view.where,
+        "spread of headroom",
+        max(rooms, default=0) - min(rooms, default=0),
+        scores.headroom_spread,
+        view.unit,
+    )
+
+
+def wishes(view: OptionView, scores: Scores) -> Iterator[Finding]:
+    """Wishes missed are the things that stand elsewhere than wished.
+
+    Where no opening of a bay holds the eye level, the one at eye level is a matter of
+    opinion, and a thing of that bay counts either way.
+    """
+    judged = [
+        _hit(opening, item.where)
+        for opening in view.openings
+        for _, item in opening.things
+        if item.where is not None
+    ]
+    least = judged.count(False)
+    most = least + judged.count(None)
+    if not least <= scores.wishes_missed <= most:
+        yield finding(
+            Code.SCORES_WISHES,
+            view.where,
+            "wishes missed",
+            str(least) if least == most else f"from {least} to {most}",
+            str(scores.wishes_missed),
+        )
+
+
+def _hit(view: OpeningView, wish: str | int) -> bool | None:
+    index = view.opening.index
+    if isinstance(wish, int):
+        return index == wish
+    if wish == "eye":
+        at_eye = [o.opening.index for o in view.bay.openings if _holds_eye(o)]
+        return index in at_eye if at_eye else None
+    return index == (0 if wish == "low" else len(view.bay.openings) - 1)
+
+
+def _holds_eye(view: OpeningView) -> bool:
+    floor = view.bay.case.plan.above_floor + view.opening.floor
+    return floor <= view.job.look.eye_level <= floor + view.opening.height
+
+
+def fill(view: OptionView, scores: Scores) -> Iterator[Finding]:
+    """Least and most fill are those of the openings that hold anything."""
+    fills = [o.opening.fill for o in view.openings if o.opening.items]
+    needs = min(fills, default=0.0), max(fills, default=0.0)
+    has = scores.fill_least, scores.fill_most
+    if any(abs(n - h) > NEAR for n, h in zip(needs, has, strict=True)):
+        yield finding(
+            Code.SCORES_FILL,
+            view.where,
+            "least and most fill",
+            f"{needs[0]:.6f} and {needs[1]:.6f}",
+            f"{has[0]:.6f} and {has[1]:.6f}",
+        )
+
+
+def board_used(view: OptionView, scores: Scores) -> Iterator[Finding]:
+    """Board used is the area of the parts over the area of the sheets."""
+    sheets = sum(sheet.length * sheet.width for sheet in view.option.sheets)
+    parts = sum(part.length * part.width for part in view.option.parts)
+    needs = parts / sheets if sheets else 0.0
+    if abs(needs - scores.board_used) > NEAR:
+        yield finding(
+            Code.SCORES_BOARD_USED,
+            view.where,
+            "share of board used",
+            f"{needs:.6f}",
+            f"{scores.board_used:.6f}",
+        )
+
+
+RULES = (
+    rhythm,
+    rhythm_stage,
+    headroom_least,
+    headroom_typical,
+    headroom_spread,
+    wishes,
+    fill,
+    board_used,
+)
+"""All rules on scores."""

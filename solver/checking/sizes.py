@@ -1,0 +1,150 @@
+"""Rules on outside and inside sizes and on bays, restated from the job's case."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.case import SizeRange
+from solver.checking.compare import at_least, at_most, same_length
+from solver.checking.findings import Code, Finding, finding
+from solver.checking.views import CaseView
+from solver.units import Ticks, to_mm
+
+
+def outside_width(view: CaseView) -> Iterator[Finding]:
+    """Top and bottom stand between the sides: outside width is inside width and two sides."""
+    case = view.case
+    needs = case.width + (2 * view.thickness if case.sizes == "inside" else 0)
+    yield from same_length(
+        Code.LAYOUT_OUTSIDE_WIDTH,
+        view.where,
+        "outside width",
+        needs,
+        view.plan.outside.width,
+        view.unit,
+    )
+
+
+def outside_height(view: CaseView) -> Iterator[Finding]:
+    """Outside height is the clear height, top, bottom, and what the bottom is raised by."""
+    case = view.case
+    boards = 2 * view.thickness + case.raised_bottom
+    needs = case.height + (boards if case.sizes == "inside" else 0)
+    yield from same_length(
+        Code.LAYOUT_OUTSIDE_HEIGHT,
+        view.where,
+        "outside height",
+        needs,
+        view.plan.outside.height,
+        view.unit,
+    )
+
+
+def outside_depth(view: CaseView) -> Iterator[Finding]:
+    """Outside depth is inside depth and the planted back."""
+    yield from same_length(
+        Code.LAYOUT_OUTSIDE_DEPTH,
+        view.where,
+        "outside depth",
+        view.depth + view.back,
+        view.plan.outside.depth,
+        view.unit,
+    )
+
+
+def depth(view: CaseView) -> Iterator[Finding]:
+    """The depth is the one ordered, in the range ordered, or follows from the deepest thing."""
+    case, name = view.case, "inside depth"
+    back = view.back if case.sizes == "outside" else 0
+    if isinstance(case.depth, SizeRange):
+        least, most = case.depth.least - back, case.depth.most - back
+        yield from at_least(Code.LAYOUT_DEPTH, view.where, name, least, view.depth, view.unit)
+        yield from at_most(Code.LAYOUT_DEPTH, view.where, name, most, view.depth, view.unit)
+        return
+    needs = _deepest(view) if case.depth is None else case.depth - back
+    yield from same_length(Code.LAYOUT_DEPTH, view.where, name, needs, view.depth, view.unit)
+
+
+def _deepest(view: CaseView) -> Ticks:
+    """Deepest thing as it stands with the front margin, up to the cutting step [tick]."""
+    look, step = view.job.look, view.job.shop.cutting_step
+    deepest = max(i.depth + (look.guess_allowance if i.guessed else 0) for i in view.job.items)
+    return -(-(deepest + look.front_margin) // step) * step
+
+
+def depth_step(view: CaseView) -> Iterator[Finding]:
+    """A depth left open lies on the cutting step, or is an end of its range or the wish."""
+    case, step = view.case, view.job.shop.cutting_step
+    if not isinstance(case.depth, SizeRange):
+        return
+    back = view.back if case.sizes == "outside" else 0
+    named = {size - back for size in (case.depth.least, case.depth.most, case.depth.wished)}
+    if view.depth % step and view.depth not in named:
+        yield finding(
+            Code.LAYOUT_DEPTH_STEP,
+            view.where,
+            "inside depth",
+            f"a whole number of cutting steps of {to_mm(step)} mm",
+            f"{to_mm(view.depth)} mm",
+        )
+
+
+def inside_depth(view: CaseView) -> Iterator[Finding]:
+    """All bays of a case are equally deep."""
+    for bay in view.bays[1:]:
+        yield from same_length(
+            Code.LAYOUT_INSIDE_DEPTH,
+            bay.where,
+            "inside depth",
+            view.depth,
+            bay.bay.inside.depth,
+            view.unit,
+        )
+
+
+def inside_height(view: CaseView) -> Iterator[Finding]:
+    """Clear height is outside height without top, bottom, and what the bottom is raised by."""
+    needs = view.plan.outside.height - 2 * view.thickness - view.case.raised_bottom
+    for bay in view.bays:
+        yield from same_length(
+            Code.LAYOUT_INSIDE_HEIGHT,
+            bay.where,
+            "inside height",
+            needs,
+            bay.bay.inside.height,
+            view.unit,
+        )
+
+
+def bay_sum(view: CaseView) -> Iterator[Finding]:
+    """Bays, uprights and sides add up to the outside width exactly."""
+    boards = (len(view.bays) + 1) * view.thickness
+    yield from same_length(
+        Code.LAYOUT_BAY_SUM,
+        view.where,
+        "bays, uprights and sides together",
+        view.plan.outside.width,
+        sum(bay.bay.inside.width for bay in view.bays) + boards,
+        view.unit,
+    )
+
+
+def bay_equal(view: CaseView) -> Iterator[Finding]:
+    """Bays are equally wide but for the few ticks that cannot be shared out."""
+    widths = [bay.bay.inside.width for bay in view.bays]
+    yield from at_most(
+        Code.LAYOUT_BAY_EQUAL,
+        view.where,
+        "widest bay less narrowest",
+        len(widths) - 1,
+        max(widths) - min(widths),
+        view.unit,
+    )
+
+
+def bay_x(view: CaseView) -> Iterator[Finding]:
+    """Each bay begins where the board on its left ends."""
+    x = view.thickness
+    for bay in view.bays:
+        yield from same_length(Code.LAYOUT_BAY_X, bay.where, "x", x, bay.bay.x, view.unit)
+        x = bay.bay.x + bay.bay.inside.width + view.thickness

@@ -1,0 +1,161 @@
+"""Rules on what an option or a cut plan claims to have proven."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal, InvalidOperation
+
+from solver.checking.findings import Code, Finding, finding
+from solver.checking.structure import option_where
+from solver.outcome import Status
+from solver.plan import CutPlan, Option, Plan, Stage
+
+PROVABLE = ("fit", "price", "size", "rhythm")
+"""Stages that `optimal` speaks of."""
+NEEDED = ("price", "rhythm")
+"""Stages that no optimal option goes without."""
+
+
+def figure(value: float | str | None) -> Decimal | None:
+    """A stage's figure as a number; None where there is none."""
+    try:
+        return None if value is None else Decimal(str(value))
+    except InvalidOperation:
+        return None
+
+
+def _where(option: Option, stage: Stage) -> str:
+    return f"{option_where(option)}, stage {stage.name!r}"
+
+
+def optimal(_: Plan, option: Option) -> Iterator[Finding]:
+    """What is called optimal lists price and rhythm, and has proven every provable stage."""
+    if option.status is not Status.OPTIMAL:
+        return
+    names = [stage.name for stage in option.stages]
+    for name in NEEDED:
+        if name not in names:
+            yield finding(
+                Code.STATUS_OPTIMAL, option_where(option), f"stage {name!r}", "listed", "missing"
+            )
+    for stage in option.stages:
+        if stage.name in PROVABLE and not stage.proven:
+            yield finding(
+                Code.STATUS_OPTIMAL, _where(option, stage), "proof", "complete", "not complete"
+            )
+
+
+def proven(_: Plan, option: Option) -> Iterator[Finding]:
+    """A stage is proven only where its value meets its bound."""
+    for stage in option.stages:
+        value, bound = figure(stage.value), figure(stage.bound)
+        if stage.proven and (value is None or value != bound):
+            yield finding(
+                Code.STATUS_PROVEN,
+                _where(option, stage),
+                "value of a proven stage",
+                str(stage.bound),
+                str(stage.value),
+            )
+
+
+def bound(_: Plan, option: Option) -> Iterator[Finding]:
+    """No value is better than its bound; the things that fit are as many as can be."""
+    for stage in option.stages:
+        value, limit = figure(stage.value), figure(stage.bound)
+        if stage.name == "fit" or stage.proven or value is None or limit is None:
+            continue
+        if value < limit:
+            yield finding(
+                Code.STATUS_BOUND,
+                _where(option, stage),
+                "value",
+                f"at least {stage.bound}",
+                str(stage.value),
+            )
+
+
+def left_out(_: Plan, option: Option) -> Iterator[Finding]:
+    """An option that leaves things out is not optimal."""
+    if option.left_out and option.status is Status.OPTIMAL:
+        yield finding(
+            Code.STATUS_LEFT_OUT,
+            option_where(option),
+            "status of an option that leaves things out",
+            "infeasible, feasible or unknown",
+            "optimal",
+        )
+
+
+def why(_: Plan, option: Option) -> Iterator[Finding]:
+    """An option that is infeasible or leaves things out says why."""
+    if (option.left_out or option.status is Status.INFEASIBLE) and not (option.why or "").strip():
+        yield finding(Code.STATUS_WHY, option_where(option), "reason", "given", "not given")
+
+
+def layout(_: Plan, option: Option) -> Iterator[Finding]:
+    """What is optimal or feasible has a layout; what has one that fits everything is one of them.
+
+    A layout comes with parts, cost and scores, and these with a layout.
+    """
+    solved = option.status in (Status.OPTIMAL, Status.FEASIBLE)
+    where = option_where(option)
+    if solved and not option.cases:
+        yield finding(Code.STATUS_LAYOUT, where, "layout", "given", "missing")
+    if not solved and option.fits_all:
+        yield finding(
+            Code.STATUS_LAYOUT,
+            where,
+            "status of a layout that leaves nothing out",
+            "optimal or feasible",
+            option.status.value,
+        )
+    for name, given in (
+        ("cost", option.cost is not None),
+        ("scores", option.scores is not None),
+        ("list of parts", bool(option.parts)),
+    ):
+        if given != bool(option.cases):
+            needs = "given" if option.cases else "left off"
+            yield finding(Code.STATUS_LAYOUT, where, name, needs, "given" if given else "missing")
+
+
+def price(_: Plan, option: Option) -> Iterator[Finding]:
+    """The price reached is the cost of sheets and mouldings, where all have prices."""
+    if option.cost is None or not option.cost.complete:
+        return
+    stock = option.cost.sheets + option.cost.mouldings
+    for stage in option.stages:
+        if stage.name == "price" and stage.unit == "money" and figure(stage.value) != stock:
+            yield finding(
+                Code.STATUS_PRICE, _where(option, stage), "value", str(stock), str(stage.value)
+            )
+
+
+OPTION_RULES = (optimal, proven, bound, left_out, why, layout, price)
+"""All rules on one option's claims."""
+
+
+def cut_status(plan: CutPlan) -> Iterator[Finding]:
+    """A cut plan is optimal only where its cost meets its bound; one that has a layout is solved.
+
+    Without prices it is the count that has to meet its bound, if all sheets are of one stock.
+    """
+    if plan.status not in (Status.OPTIMAL, Status.FEASIBLE):
+        yield finding(
+            Code.STATUS_LAYOUT, "cut plan", "status", "optimal or feasible", plan.status.value
+        )
+    stock = plan.cost.sheets + plan.cost.mouldings
+    alike = len({piece.stock for piece in (plan.sheets or plan.mouldings or ())}) <= 1
+    if plan.cost.complete:
+        met = plan.cost.stock_bound == stock
+    else:
+        met = plan.sheet_bound == plan.sheet_count or not alike
+    if plan.status is Status.OPTIMAL and not met:
+        yield finding(
+            Code.STATUS_OPTIMAL,
+            "cut plan",
+            "bounds of an optimal plan (cost, count)",
+            f"{stock}, {plan.sheet_count}",
+            f"{plan.cost.stock_bound}, {plan.sheet_bound}",
+        )

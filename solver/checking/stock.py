@@ -1,0 +1,191 @@
+"""Rules on the sheets and sticks taken: they exist, at their price, as many as there are."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+
+from solver.checking.compare import same
+from solver.checking.findings import Code, Finding, finding
+from solver.checking.views import OptionView
+from solver.materials import SheetStock, StickLength
+from solver.plan import Sheet, Stick
+
+
+@dataclass(frozen=True)
+class Taken:
+    """How many of one stock are bought and taken from what is on hand, and what there is."""
+
+    where: str
+    bought: int
+    from_hand: int
+    limit: int | None
+    on_hand: int
+
+
+@dataclass(frozen=True)
+class Codes:
+    """The codes of the rules on numbers, for sheets and for sticks."""
+
+    limit: Code
+    on_hand: Code
+    on_hand_first: Code
+
+
+SHEETS = Codes(Code.STOCK_LIMIT, Code.STOCK_ON_HAND, Code.STOCK_ON_HAND_FIRST)
+STICKS = Codes(Code.STICK_LIMIT, Code.STICK_ON_HAND, Code.STICK_ON_HAND_FIRST)
+
+
+def numbers(taken: Taken, codes: Codes) -> Iterator[Finding]:
+    """No more is bought or taken than there is, and nothing is bought while some is on hand."""
+    if taken.limit is not None and taken.bought > taken.limit:
+        yield finding(
+            codes.limit, taken.where, "number bought", f"at most {taken.limit}", str(taken.bought)
+        )
+    if taken.from_hand > taken.on_hand:
+        yield finding(
+            codes.on_hand,
+            taken.where,
+            "number taken from those on hand",
+            f"at most {taken.on_hand}",
+            str(taken.from_hand),
+        )
+    if taken.bought and taken.from_hand < taken.on_hand:
+        yield finding(
+            codes.on_hand_first,
+            taken.where,
+            "number taken from those on hand before any is bought",
+            str(taken.on_hand),
+            str(taken.from_hand),
+        )
+
+
+def price_allowed(stock: Decimal | None, has: Decimal | None, on_hand: bool) -> bool:
+    """What is on hand costs nothing or names its stock's price; what is bought has that price."""
+    return has == stock or (on_hand and (has is None or has == 0))
+
+
+def sheet_where(where: str, number: int, sheet: Sheet | Stick) -> str:
+    """Place of a sheet or stick for findings."""
+    kind = "sheet" if isinstance(sheet, Sheet) else "stick"
+    return f"{where}, {kind} {number} ({sheet.stock})"
+
+
+def _sheets(view: OptionView) -> Iterator[tuple[str, Sheet, SheetStock]]:
+    stocks = {stock.name: stock for stock in view.job.sheets}
+    for number, sheet in enumerate(view.option.sheets, start=1):
+        if sheet.stock in stocks:
+            yield sheet_where(view.where, number, sheet), sheet, stocks[sheet.stock]
+
+
+def unknown(view: OptionView) -> Iterator[Finding]:
+    """Every sheet is of a stock of the job."""
+    names = [stock.name for stock in view.job.sheets]
+    for number, sheet in enumerate(view.option.sheets, start=1):
+        if sheet.stock not in names:
+            where = sheet_where(view.where, number, sheet)
+            yield finding(Code.STOCK_UNKNOWN, where, "stock", "in the job", repr(sheet.stock))
+
+
+def size(view: OptionView) -> Iterator[Finding]:
+    """A sheet has its stock's material and size."""
+    for where, sheet, stock in _sheets(view):
+        yield from same(
+            Code.STOCK_SIZE,
+            where,
+            "material, length and width [tick]",
+            (stock.material, stock.length, stock.width),
+            (sheet.material, sheet.length, sheet.width),
+        )
+
+
+def price(view: OptionView) -> Iterator[Finding]:
+    """A sheet that is bought has its stock's price."""
+    for where, sheet, stock in _sheets(view):
+        if not price_allowed(stock.price, sheet.price, sheet.on_hand):
+            yield from same(Code.STOCK_PRICE, where, "price", stock.price, sheet.price)
+
+
+def shop(view: OptionView) -> Iterator[Finding]:
+    """A sheet is cut with the shop's kerf, edge trim and margin."""
+    needs = view.job.shop.kerf, view.job.shop.edge_trim, view.job.shop.margin
+    for number, sheet in enumerate(view.option.sheets, start=1):
+        yield from same(
+            Code.STOCK_SHOP,
+            sheet_where(view.where, number, sheet),
+            "kerf, edge trim and margin [tick]",
+            needs,
+            (sheet.kerf, sheet.edge_trim, sheet.margin),
+        )
+
+
+def sheet_numbers(view: OptionView) -> Iterator[Finding]:
+    """As many sheets of each stock as can be had, those on hand first."""
+    taken = Counter((sheet.stock, sheet.on_hand) for sheet in view.option.sheets)
+    for stock in view.job.sheets:
+        bought, from_hand = taken[stock.name, False], taken[stock.name, True]
+        where = f"{view.where}, {stock.name}"
+        counted = Taken(where, bought, from_hand, stock.limit, stock.on_hand)
+        yield from numbers(counted, SHEETS)
+
+
+def _lengths(view: OptionView) -> dict[tuple[str, int], StickLength]:
+    return {
+        (moulding.name, stick.length): stick
+        for moulding in view.job.mouldings
+        for stick in moulding.lengths
+    }
+
+
+def _sticks(view: OptionView) -> Iterator[tuple[str, Stick]]:
+    for number, stick in enumerate(view.option.mouldings, start=1):
+        yield sheet_where(view.where, number, stick), stick
+
+
+def stick_unknown(view: OptionView) -> Iterator[Finding]:
+    """Every stick is of a moulding of the job, in a length in which it is sold."""
+    lengths = _lengths(view)
+    for where, stick in _sticks(view):
+        if (stick.stock, stick.length) not in lengths:
+            has = f"{stick.stock!r}, {stick.length} ticks"
+            yield finding(Code.STICK_UNKNOWN, where, "moulding and length", "in the job", has)
+
+
+def stick_price(view: OptionView) -> Iterator[Finding]:
+    """A stick that is bought has the price of its length."""
+    lengths = _lengths(view)
+    for where, stick in _sticks(view):
+        stock = lengths.get((stick.stock, stick.length))
+        if stock and not price_allowed(stock.price, stick.price, stick.on_hand):
+            yield from same(Code.STICK_PRICE, where, "price", stock.price, stick.price)
+
+
+def stick_kerf(view: OptionView) -> Iterator[Finding]:
+    """A stick is cut with the shop's kerf."""
+    for where, stick in _sticks(view):
+        yield from same(Code.STICK_KERF, where, "kerf [tick]", view.job.shop.kerf, stick.kerf)
+
+
+def stick_numbers(view: OptionView) -> Iterator[Finding]:
+    """As many sticks of each length as can be had, those on hand first."""
+    taken = Counter((s.stock, s.length, s.on_hand) for s in view.option.mouldings)
+    for (name, length), stock in _lengths(view).items():
+        bought, from_hand = taken[name, length, False], taken[name, length, True]
+        where = f"{view.where}, {name}, {length} ticks long"
+        yield from numbers(Taken(where, bought, from_hand, stock.limit, stock.on_hand), STICKS)
+
+
+RULES: tuple[Callable[[OptionView], Iterator[Finding]], ...] = (
+    unknown,
+    size,
+    price,
+    shop,
+    sheet_numbers,
+    stick_unknown,
+    stick_price,
+    stick_kerf,
+    stick_numbers,
+)
+"""All rules on stock."""
