@@ -1,0 +1,194 @@
+"""Entry points: a pasted text or rows of cells to a Listing."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from itertools import chain
+
+from solver.listing.columns import Column, column_notes, column_problems, header_of
+from solver.listing.draft import Draft, clean
+from solver.listing.lines import read_line
+from solver.listing.merge import merge
+from solver.listing.model import LINE_FORMS, LineReading, Listing
+from solver.listing.numbering import numbered, without_number
+from solver.listing.rows import guess_row, read_row
+from solver.listing.split import (
+    SEPARATORS,
+    Record,
+    loose_cells,
+    split_cells,
+    split_lines,
+    table_records,
+)
+from solver.units import Unit
+
+_HEADER_WITHIN = 20
+"""A header is looked for in this many lines that are not blank [-]."""
+_TOTAL = re.compile(r"^\s*(?:grand\s+|sub-?\s*)?(?:totals?|sum)\b", re.IGNORECASE)
+_COMMENT = re.compile(r"^\s*(?:#(?!ref!|n/a|value!|name\?|div/0!|num!|null!)|//)", re.IGNORECASE)
+_THREE_LAST = re.compile(
+    r"^(?P<name>.*[^\W\d])[\s,:-]+(?P<sizes>\d[\d./]*\s+\d[\d./]*\s+\d[\d./]*)$"
+)
+
+
+def read_listing(text: str, unit: Unit, source: str | None = None) -> Listing:
+    """Read a pasted or typed list of things.
+
+    Parameters
+    ----------
+    text
+        Spreadsheet cells, CSV or TSV with or without a header, or plain lines [text].
+    unit
+        The unit of a size without one: "in" or "mm" [-].
+    source
+        Name of the file, for messages [text].
+
+    Returns
+    -------
+    Listing
+        The items, and how each line was read. Unreadable lines are in it too:
+        call :meth:`Listing.raise_if_unreadable` before using the items.
+    """
+    lines = split_lines(text)
+    at, separator = _find_header(lines)
+    plain = [Record(number, line) for number, line in enumerate(lines[:at], start=1)]
+    table = table_records(lines, at, separator) if at < len(lines) else iter(())
+    return _read(chain(plain, table), unit, source, numbered(lines))
+
+
+def read_rows(rows: Sequence[Sequence[str]], unit: Unit, source: str | None = None) -> Listing:
+    """Read rows of cells, as from a spreadsheet; the header may stand in any of the first rows.
+
+    `unit` is that of a size without one ("in" or "mm"). Returns a :class:`Listing`, as
+    :func:`read_listing` does; lines are numbered as rows, from 1.
+    """
+    records = (
+        Record(number, "\t".join(row), tuple(row)) for number, row in enumerate(rows, start=1)
+    )
+    return _read(records, unit, source, is_numbered=False)
+
+
+def _find_header(lines: Sequence[str]) -> tuple[int, str]:
+    """Return the index of the header line and its separator; past the end where there is none."""
+    seen = 0
+    for at, line in enumerate(lines):
+        if not line.strip() or _COMMENT.match(line):
+            continue
+        for separator in SEPARATORS:
+            cells, is_open = split_cells(line, separator)
+            if not is_open and header_of(cells):
+                return at, separator
+        seen += 1
+        if seen == _HEADER_WITHIN:
+            break
+    return len(lines), ""
+
+
+def _read(records: Iterable[Record], unit: Unit, source: str | None, is_numbered: bool) -> Listing:
+    reader = _Reader(unit, is_numbered)
+    readings = [reader.read(record) for record in records]
+    if reader.header_at is not None:
+        readings = [_above_header(r) if r.number < reader.header_at else r for r in readings]
+    items, lines = merge(readings)
+    return Listing(items=items, lines=lines, source=source)
+
+
+class _Reader:
+    """Reads record by record, and keeps the header that holds for the rows below it."""
+
+    def __init__(self, unit: Unit, is_numbered: bool) -> None:
+        self.unit = unit
+        self.is_numbered = is_numbered
+        self.columns: tuple[Column, ...] | None = None
+        self.header_at: int | None = None
+
+    def read(self, record: Record) -> LineReading:
+        shown, cut = clean(record.text)
+        reason = _skip_reason(record, shown)
+        if reason:
+            return LineReading(record.number, shown, skipped=reason)
+        if record.cells is not None and (columns := header_of(record.cells)):
+            return self._header(record, shown, columns)
+        draft = self._draft(record, shown)
+        if cut and "control characters removed" not in draft.notes:
+            draft.notes.append("control characters removed")
+        return _total_skipped(draft.reading(record.number, shown))
+
+    def _header(self, record: Record, shown: str, columns: tuple[Column, ...]) -> LineReading:
+        first = self.header_at is None
+        self.columns, self.header_at = columns, self.header_at or record.number
+        return LineReading(
+            record.number,
+            shown,
+            problems=tuple(column_problems(columns)),
+            notes=tuple(column_notes(columns)),
+            skipped="header" if first else "header again",
+        )
+
+    def _draft(self, record: Record, shown: str) -> Draft:
+        if record.cells is None:
+            return _plain(record.text, shown, self.unit, self.is_numbered)
+        filled = [cell for cell in record.cells if cell.strip()]
+        if len(filled) == 1:
+            alone = read_line(clean(filled[0])[0], self.unit)
+            if alone is not None and (self.columns is None or not alone.problems):
+                return alone
+        if self.columns is not None:
+            return read_row(record.cells, self.columns, self.unit)
+        return guess_row([clean(cell)[0] for cell in record.cells], self.unit)
+
+
+def _skip_reason(record: Record, shown: str) -> str | None:
+    if not shown.strip(" ,;|"):
+        return "blank"
+    if _COMMENT.match(shown):
+        return "comment"
+    if record.cells is None and shown.endswith(":") and not any(c.isdigit() for c in shown):
+        return "a heading"
+    return None
+
+
+def _total_skipped(reading: LineReading) -> LineReading:
+    """A line of totals that is no thing itself is skipped, not an error."""
+    if reading.problems and _TOTAL.match(reading.text.lstrip("\t ,;|")):
+        return LineReading(reading.number, reading.text, skipped="a total")
+    return reading
+
+
+def _above_header(reading: LineReading) -> LineReading:
+    """What stands above a header and is no thing is a title."""
+    if reading.problems:
+        return LineReading(reading.number, reading.text, skipped="above the header")
+    return reading
+
+
+def _plain(raw: str, shown: str, unit: Unit, is_numbered: bool) -> Draft:
+    """Read a line without a header: as cells where it is quoted or has tabs, else as words."""
+    line, problem = without_number(shown, is_numbered)
+    if problem:
+        return Draft(name=line, problems=[problem])
+    cells = _quoted_cells(raw)
+    if cells is None:
+        draft = read_line(line, unit)
+        if draft is not None:
+            return draft
+        cells = loose_cells(raw)
+    if cells is not None:
+        return guess_row([clean(cell)[0] for cell in cells], unit)
+    three = _THREE_LAST.match(line)
+    if three:
+        return guess_row([three["name"], *three["sizes"].split()], unit)
+    return Draft(name=line, problems=[f"no sizes are found; write for example {LINE_FORMS}"])
+
+
+def _quoted_cells(raw: str) -> list[str] | None:
+    """Return the cells of a line with tabs, or with cells in quotes; else None."""
+    if "\t" in raw.strip():
+        return split_cells(raw, "\t")[0]
+    for separator in (",", ";"):
+        if raw.lstrip().startswith('"') or re.search(rf'{separator}\s*"(?!\s*{separator})', raw):
+            cells, is_open = split_cells(raw, separator)
+            if not is_open and len(cells) >= 2:
+                return cells
+    return None

@@ -1,0 +1,163 @@
+"""Which size is the width, the height and the depth, and in which unit."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from solver.errors import LengthError
+from solver.listing.draft import SIDES, Draft, UnreadableError, whole_count
+from solver.listing.measures import Part
+from solver.units import Ticks, Unit, parse_length, with_unit
+
+_FEET = ("'", "ft", "ft.", "foot", "feet")
+
+
+def settle(
+    draft: Draft,
+    parts: Sequence[Part],
+    unit: Unit,
+    *,
+    order: Sequence[str] | None = None,
+    at_start: bool = False,
+) -> None:
+    """Put the sizes found into `draft`; raise UnreadableError with a question where they clash.
+
+    `order` names the sides of unlabelled sizes, else width, height, depth; `at_start` tells
+    that nothing stands before the sizes, so that the first number may be the count.
+    """
+    if any(part.negative for part in parts):
+        msg = "a size is negative; a dash before the sizes needs a space after it"
+        raise UnreadableError(msg)
+    if at_start:
+        parts = _leading_count(draft, parts)
+    named = _named(draft, parts, order)
+    values = _values(list(named.values()), unit, draft)
+    draft.sizes.update(zip(named, values, strict=True))
+    draft.guessed = draft.guessed or any(part.guessed for part in parts)
+    spread_diameter(draft)
+    use_length(draft)
+    report_missing(draft, unit)
+
+
+def _leading_count(draft: Draft, parts: Sequence[Part]) -> Sequence[Part]:
+    """Take a bare first number for the count where the sizes after it are labelled and complete."""
+    first, rest = parts[0], parts[1:]
+    labels = {part.label for part in rest}
+    complete = labels >= set(SIDES) or labels == {"diameter", "height"}
+    bare = first.label is None and not first.unit and re.fullmatch(r"\d+", first.number)
+    if len(parts) > 2 and complete and None not in labels and bare:
+        draft.count = whole_count(first.number)
+        return rest
+    return parts
+
+
+def _named(draft: Draft, parts: Sequence[Part], order: Sequence[str] | None) -> dict[str, Part]:
+    """Give each size its side: by its label, else by its place."""
+    labels = [part.label for part in parts]
+    known = [label for label in labels if label]
+    twice = sorted({label for label in known if known.count(label) > 1})
+    if twice:
+        msg = f"the {twice[0]} is given twice"
+        raise UnreadableError(msg)
+    if len(known) == len(parts):
+        return dict(zip(known, parts, strict=True))
+    if not known:
+        return _by_place(draft, parts, order)
+    if "diameter" in known and len(parts) == 2:
+        return {label or "height": part for label, part in zip(labels, parts, strict=True)}
+    in_place = len(parts) == 3 and all(
+        label in (None, side) for label, side in zip(labels, SIDES, strict=True)
+    )
+    if in_place and not order:
+        return dict(zip(SIDES, parts, strict=True))
+    msg = "only some sizes are labelled; label each, such as 9 w x 12 h x 5 d"
+    raise UnreadableError(msg)
+
+
+def _by_place(draft: Draft, parts: Sequence[Part], order: Sequence[str] | None) -> dict[str, Part]:
+    if len(parts) > 3:
+        msg = f"{len(parts)} sizes in a row; is one of them the count? write 3 x jug 9 x 12 x 5"
+        raise UnreadableError(msg)
+    if len(parts) < 3 and order:
+        msg = f"{len(parts)} of the sizes {' x '.join(order)} given; three are needed"
+        raise UnreadableError(msg)
+    sides = order or SIDES
+    if len(parts) == 3:
+        draft.notes.append(f"read as {' x '.join(sides)}")
+    return dict(zip(sides, parts, strict=False))
+
+
+def _values(parts: Sequence[Part], unit: Unit, draft: Draft) -> list[Ticks]:
+    """Parse the sizes; a unit after the last one holds for all that have none."""
+    _refuse_comma(parts)
+    bare = [part for part in parts if not part.unit]
+    words = {part.unit.lower() for part in parts if part.unit}
+    if bare and words and (parts[-1].unit or not words <= _family(unit)):
+        last = parts[-1].unit
+        if not last or last.lower() in _FEET:
+            msg = "some sizes have a unit and some have none; give each its unit"
+            raise UnreadableError(msg)
+        if last.lower() not in _family(unit):
+            draft.notes.append(f"unit {last} for all sizes")
+        parts = [part if part.unit else replace(part, unit=last) for part in parts]
+    try:
+        return [parse_length(f"{part.number} {part.unit}", unit) for part in parts]
+    except LengthError as error:
+        raise UnreadableError(error.message) from None
+
+
+def _family(unit: Unit) -> set[str]:
+    return {"in", "in.", "inch", "inches", "ins", '"', "''"} if unit == "in" else {"mm"}
+
+
+def _refuse_comma(parts: Sequence[Part]) -> None:
+    """Ask where only the last size has a comma, which may as well part it from what follows."""
+    commas = ["," in part.number for part in parts]
+    if commas[-1] and not any(commas[:-1]) and not parts[-1].unit:
+        given = parts[-1].number
+        msg = f"{given} may be one size or two figures; write {given.replace(',', '.')} or a space"
+        raise UnreadableError(msg)
+
+
+def spread_diameter(draft: Draft) -> None:
+    """A diameter stands for width and depth, or, with only a depth beside it, width and height."""
+    across = draft.sizes.pop("diameter", None)
+    if across is None:
+        return
+    others = set(draft.sizes)
+    if others not in ({"height"}, {"depth"}, set()):
+        msg = "beside a diameter one size is needed: the height, or of a standing disc the depth"
+        raise UnreadableError(msg)
+    draft.sizes["width"] = across
+    if others:
+        draft.sizes["depth" if others == {"height"} else "height"] = across
+        draft.notes.append("diameter taken for two sides")
+    else:
+        draft.sizes["depth"] = across
+
+
+def use_length(draft: Draft) -> None:
+    """A length is the width where no width is given; else which way it runs must be asked."""
+    length = draft.sizes.pop("length", None)
+    if length is None:
+        return
+    if "width" in draft.sizes:
+        msg = "length and width are both given; say width, height and depth as it stands"
+        raise UnreadableError(msg)
+    draft.sizes["width"] = length
+    draft.notes.append("length taken for the width")
+
+
+def report_missing(draft: Draft, unit: Unit) -> None:
+    missing = [side for side in SIDES if side not in draft.sizes]
+    if not missing:
+        return
+    given = ", ".join(
+        f"{side} {with_unit(draft.sizes[side], unit)}" for side in SIDES if side in draft.sizes
+    )
+    what = missing[0] if len(missing) == 1 else f"{', '.join(missing[:-1])} and {missing[-1]}"
+    verb = "is" if len(missing) == 1 else "are"
+    msg = f"the {what} {verb} missing (read: {given or 'no sizes'})"
+    raise UnreadableError(msg)
