@@ -1,0 +1,86 @@
+"""A whole plan on the console: options side by side, pictures, then the details."""
+
+from __future__ import annotations
+
+from textwrap import fill
+
+from rich.console import Console
+from rich.text import Text
+
+from cli.picture import picture_keys, pictures
+from cli.tables.cautions import cautions
+from cli.tables.comparison import comparison
+from cli.tables.cutting import mouldings_table, parts_table, price_table, sheet_tables
+from cli.tables.marking import marking_tables
+from cli.tables.stages import stages_table
+from cli.tables.standing import standing_tables
+from cli.tables.style import Titled
+from cli.tables.words import plain_name
+from solver.plan import Option, Plan
+
+READING = (
+    "Lengths: + or − after a size says that the true size is a little more or less.",
+    "Sheets: pieces are placed from the factory corner, along the sheet and across it; the cuts"
+    " of each sheet, in order, are in the JSON (--json).",
+)
+"""How the tables are to be read."""
+
+
+def print_plan(console: Console, plan: Plan, *, every: bool) -> None:
+    """Print `plan`; the details of the first option, or with `every` of all."""
+    console.print(Text(plain_name(plan.job.head.title), style="bold"))
+    if plan.recommendation:
+        console.print(plain_name(plan.recommendation))
+    console.print()
+    for table in comparison(plan, console.width):
+        console.print(table)
+        console.print()
+    _print_remarks(console, plan)
+    for line in pictures(plan, console.width, plain=_is_plain(console)):
+        console.print(Text(line), no_wrap=True, crop=False)
+    for option in plan.options if every else plan.options[:1]:
+        if option.cases:
+            _print_details(console, plan, option)
+
+
+def _is_plain(console: Console) -> bool:
+    """Whether the console's encoding lacks the signs that lines are drawn with."""
+    return not console.encoding.lower().startswith("utf")
+
+
+def _print_remarks(console: Console, plan: Plan) -> None:
+    """Print why an option does not work, what would do, and notes, each under its name."""
+    for option in plan.options:
+        lines = [option.why] if option.why else []
+        lines += [f"would do: {change.text}" for change in option.changes]
+        lines += option.notes
+        if lines:
+            console.print(Text(plain_name(option.name), style="bold"))
+            for line in lines:
+                console.print(f"  {plain_name(line)}")
+            console.print()
+    if plan.not_shown:
+        console.print(f"{plan.not_shown} worse combinations of shelf counts are not shown.\n")
+
+
+def _print_details(console: Console, plan: Plan, option: Option) -> None:
+    console.print()
+    console.rule(plain_name(option.name), align="left", style="default")
+    for titled in _details(plan, option):
+        console.print()
+        console.print(Text(titled.title, style="bold"))
+        console.print(titled.table)
+    console.print()
+    for line in [*READING, *cautions(plan.job, option)]:
+        console.print(fill(line, console.width, initial_indent="- ", subsequent_indent="  "))
+
+
+def _details(plan: Plan, option: Option) -> list[Titled]:
+    unit = plan.unit
+    tables = [*marking_tables(option, unit), *standing_tables(option, unit, picture_keys(plan))]
+    tables += [parts_table(option.parts, unit), *sheet_tables(option.sheets, unit)]
+    if option.mouldings:
+        tables.append(mouldings_table(option.mouldings, unit))
+    if option.cost is not None:
+        tables.append(price_table(option, option.cost))
+    return [*tables, stages_table(option, unit, plan.job.head.currency)]

@@ -1,0 +1,85 @@
+"""What the plan does not promise, and what to mind: a few lines under every plan."""
+
+from __future__ import annotations
+
+from cli.tables.words import plain_name
+from solver.job import Job
+from solver.plan import Option, Placement
+
+TALL = 4
+"""A standing case higher than this many times its depth is fixed to the wall. Common
+practice, no source: it only decides whether the line speaks of this case."""
+LEAD_PAINT_YEAR = 1978
+"""Houses built before it may have lead paint (40 CFR 745 subpart E)."""
+
+
+def cautions(job: Job, option: Option) -> list[str]:
+    """Return the cautions that hold for this option, one sentence or two each."""
+    return [
+        line
+        for line in (
+            _assumed(option),
+            _load(option, job),
+            _tipping(option),
+            _lead_paint(job),
+            "Glass: no glass and no doors are part of this plan.",
+            "Saws and dust: guards on, eyes, ears and lungs covered; try the first piece in its"
+            " place before cutting the rest.",
+            "Local codes and the makers' instructions come first where they ask for more.",
+        )
+        if line
+    ]
+
+
+def _things(option: Option) -> list[Placement]:
+    return [
+        thing
+        for case in option.cases
+        for bay in case.bays
+        for opening in bay.openings
+        for thing in opening.items
+    ]
+
+
+def _assumed(option: Option) -> str:
+    """Which weights are not known."""
+    names = list(dict.fromkeys(t.item for t in _things(option) if t.mass_assumed))
+    if not names:
+        return ""
+    listed = ", ".join(plain_name(name) for name in names[:6])
+    more = f" and {len(names) - 6} more kinds" if len(names) > 6 else ""
+    return f"Weights not given, the standard load on each footprint assumed: {listed}{more}."
+
+
+def _load(option: Option, job: Job) -> str:
+    if not option.cases:
+        return ""
+    if job.look.shelf_load is not None:
+        return "Shelf load: the job's own limit on what is stood there, not a sag check."
+    if job.unit == "in":
+        limit = "standard 40 lb/ft2, at most 200 lb a shelf"
+    else:
+        limit = "standard 195 kg/m2 (40 lb/ft2), at most 90.7 kg a shelf"
+    return f"Shelf load: a limit on what is stood there by the {limit}, not a sag check."
+
+
+def _tipping(option: Option) -> str:
+    tall = [
+        plain_name(case.name)
+        for case in option.cases
+        if case.kind == "standing" and case.outside.height > TALL * case.outside.depth
+    ]
+    return f"Tip-over: fix {', '.join(tall)} to the wall; heavy things low." if tall else ""
+
+
+def _lead_paint(job: Job) -> str:
+    """Old paint is disturbed only by cases that are fixed to the house."""
+    built = job.head.house_built
+    fixed = any(case.kind in ("hung", "built-in") for case in job.cases)
+    if not fixed or (isinstance(built, int) and built >= LEAD_PAINT_YEAR):
+        return ""
+    age = f"was built in {built}" if isinstance(built, int) else "is of unknown age"
+    return (
+        f"Lead paint: the house {age}; test old paint, or treat it as lead, before it is cut or"
+        " sanded."
+    )

@@ -1,0 +1,219 @@
+"""The options side by side: what each fits, looks like and costs."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+
+from rich.table import Table
+
+from cli.tables.grouping import AlikeBays, alike_bays
+from cli.tables.style import plain_table
+from cli.tables.words import (
+    NONE,
+    amount,
+    mass_text,
+    percent,
+    plain_name,
+    short_text,
+    status_text,
+    triple,
+)
+from solver.plan import Option, Plan, Sheet, Stick
+from solver.units import Unit, format_length, with_unit
+
+LABEL_WIDTH = 18
+OPTION_WIDTH = 15
+"""Least columns of one option, so that four stand side by side on 80 columns."""
+
+Row = tuple[str, Callable[[Plan, Option], str]]
+
+
+def comparison(plan: Plan, width: int) -> list[Table]:
+    """Return the options side by side, in as many tables as the width asks for.
+
+    Parameters
+    ----------
+    plan
+        The plan.
+    width
+        Columns there are [-].
+    """
+    each = max(1, (width - LABEL_WIDTH - 1) // OPTION_WIDTH)
+    options = plan.options
+    return [_side_by_side(plan, options[at : at + each]) for at in range(0, len(options), each)]
+
+
+def _side_by_side(plan: Plan, options: Sequence[Option]) -> Table:
+    table = plain_table()
+    table.add_column("", min_width=LABEL_WIDTH - 2, max_width=LABEL_WIDTH - 2, overflow="fold")
+    for option in options:
+        table.add_column(plain_name(option.name), min_width=OPTION_WIDTH - 2, overflow="fold")
+    for label, cell in _rows(plan):
+        cells = [cell(plan, option) for option in options]
+        if any(text not in ("", NONE) for text in cells):
+            table.add_row(label, *cells)
+    return table
+
+
+def _rows(plan: Plan) -> list[Row]:
+    unit = plan.unit
+    return [
+        ("", lambda _, option: ", ".join(option.tags)),
+        ("status", lambda p, option: status_text(option, unit, p.job.head.currency)),
+        ("shelves/openings", lambda _, option: _counts(option)),
+        (f"outside WxHxD, {unit}", lambda _, option: _outside(option, unit)),
+        (f"clear heights, {unit}, bottom up", lambda _, option: _clear(option, unit)),
+        (f"marks, {unit}, from the bottom end", lambda _, option: _marks(option, unit)),
+        (f"rhythm, {plan.job.look.rhythm}", lambda _, option: _rhythm(option, unit)),
+        ("least headroom", lambda _, option: _headroom(option, unit, typical=False)),
+        ("typical headroom", lambda _, option: _headroom(option, unit, typical=True)),
+        ("fill, bottom up", lambda _, option: _fill(option)),
+        ("does not fit", lambda _, option: _left_out(option, unit)),
+        (
+            "wishes missed",
+            lambda _, option: str(option.scores.wishes_missed if option.scores else NONE),
+        ),
+        ("parts to cut", lambda _, option: str(len(option.parts)) if option.parts else NONE),
+        ("to buy", lambda _, option: _stock(option)),
+        ("price", _price),
+        ("proven bound", _bound),
+        (
+            "board used",
+            lambda _, option: percent(option.scores.board_used) if option.scores else NONE,
+        ),
+        ("weight of things", lambda _, option: _weight(option, unit)),
+    ]
+
+
+def _counts(option: Option) -> str:
+    """Shelves and openings of each bay; the bays of a case in one line where they agree."""
+    lines = []
+    for case, counts in option.shelf_counts.items():
+        texts = [f"{n} / {n + 1}" for n in counts]
+        same = f"{texts[0]} in each bay" if len(texts) > 1 else texts[0]
+        text = same if len(set(texts)) == 1 else ", ".join(texts)
+        lines.append(text if len(option.shelf_counts) == 1 else f"{plain_name(case)}: {text}")
+    return "\n".join(lines)
+
+
+def _outside(option: Option, unit: Unit) -> str:
+    lines = []
+    for case in option.cases:
+        size = triple((case.outside.width, case.outside.height, case.outside.depth), unit)
+        lines.append(size if len(option.cases) == 1 else f"{plain_name(case.name)}: {size}")
+    return "\n".join(lines)
+
+
+def _by_bays(option: Option, lines: Callable[[AlikeBays], list[str]]) -> str:
+    """Lines for each group of bays that are alike, under its label where there are several."""
+    blocks = []
+    for group in alike_bays(option):
+        label = plain_name(group.label(option))
+        blocks += ([f"{label}:"] if label else []) + lines(group)
+    return "\n".join(blocks)
+
+
+def _clear(option: Option, unit: Unit) -> str:
+    return _by_bays(
+        option,
+        lambda group: [
+            f"{opening.index:>2}  {format_length(opening.height, unit)}"
+            for opening in group.first.openings
+        ],
+    )
+
+
+def _marks(option: Option, unit: Unit) -> str:
+    return _by_bays(
+        option,
+        lambda group: (
+            [
+                f"{shelf.index:>2}  {format_length(shelf.underside, unit)}"
+                for shelf in group.first.shelves
+            ]
+            or ["no shelves"]
+        ),
+    )
+
+
+def _fill(option: Option) -> str:
+    return _by_bays(option, lambda group: [_fill_line(group, k) for k in _indices(group)])
+
+
+def _indices(group: AlikeBays) -> list[int]:
+    return [opening.index for opening in group.first.openings]
+
+
+def _fill_line(group: AlikeBays, index: int) -> str:
+    """Fill of opening `index`, as a range where the bays differ."""
+    shares = sorted({percent(bay.openings[index].fill) for bay in group.bays}, key=_figure)
+    text = shares[0] if len(shares) == 1 else f"{shares[0].removesuffix(' %')}–{shares[-1]}"
+    return f"{index:>2}  {text}"
+
+
+def _figure(text: str) -> float:
+    return float(text.removesuffix(" %"))
+
+
+def _rhythm(option: Option, unit: Unit) -> str:
+    if option.scores is None:
+        return NONE
+    return f"off by {with_unit(option.scores.rhythm, unit)}" if option.scores.rhythm else "exact"
+
+
+def _headroom(option: Option, unit: Unit, *, typical: bool) -> str:
+    if option.scores is None:
+        return NONE
+    scores = option.scores
+    value = scores.headroom_typical if typical else scores.headroom_least
+    return NONE if value is None else with_unit(value, unit)
+
+
+def _left_out(option: Option, unit: Unit) -> str:
+    if not option.cases:
+        return NONE
+    return "\n".join(
+        f"{left.count} {plain_name(left.item)}: {short_text(left.short_by, unit)}"
+        for left in option.left_out
+    )
+
+
+def _stock(option: Option) -> str:
+    """Sheets and sticks by what they are, those on hand apart."""
+    stock: list[Sheet | Stick] = [*option.sheets, *option.mouldings]
+    counts = Counter((one.stock, one.on_hand) for one in stock)
+    lines = [
+        f"{number} {plain_name(name)}{' (on hand)' if on_hand else ''}"
+        for (name, on_hand), number in counts.items()
+    ]
+    return "\n".join(lines) or NONE
+
+
+def _price(plan: Plan, option: Option) -> str:
+    if option.cost is None:
+        return NONE
+    text = amount(option.cost.total, plan.job.head.currency)
+    return text if option.cost.complete else f"{text}, prices missing"
+
+
+def _bound(plan: Plan, option: Option) -> str:
+    """The least that sheets and mouldings could cost, and how many sheets that takes."""
+    if option.cost is None or not option.cases:
+        return NONE
+    return amount(option.cost.stock_bound, plan.job.head.currency)
+
+
+def _weight(option: Option, unit: Unit) -> str:
+    things = [
+        thing
+        for case in option.cases
+        for bay in case.bays
+        for opening in bay.openings
+        for thing in opening.items
+    ]
+    if not things:
+        return NONE
+    assumed = sum(thing.mass_assumed for thing in things)
+    total = mass_text(sum(thing.mass for thing in things), unit)
+    return f"{total}, {assumed} assumed" if assumed else total

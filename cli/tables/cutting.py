@@ -1,0 +1,119 @@
+"""What to cut and what to buy: parts, sheets, mouldings, prices."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+
+from cli.tables.grouping import alike_parts, grouped
+from cli.tables.style import Titled, column_widths, plain_table
+from cli.tables.words import NONE, amount, count, percent, plain_name, word
+from solver.plan import Cost, Option, Part, Sheet, Stick
+from solver.units import Unit, format_length, with_unit
+
+
+def parts_table(parts: Sequence[Part], unit: Unit) -> Titled:
+    """Return the parts to cut, those that are alike counted; joint allowances are included."""
+    figures = ("qty", "length", "width", "thick")
+    table = plain_table("part", *figures, "material", "grain", "allowances", right=figures)
+    several = len({part.case for part in parts}) > 1
+    for alike in alike_parts(parts):
+        part = alike[0]
+        name = word(part.name, unit)
+        table.add_row(
+            f"{plain_name(part.case)}: {name}" if several else name,
+            str(len(alike)),
+            *(format_length(size, unit) for size in (part.length, part.width, part.thickness)),
+            plain_name(part.material),
+            "either" if part.grain == "any" else part.grain,
+            allowances_text(part, unit),
+        )
+    return Titled(f"Parts ({unit}, as cut: allowances are in the sizes)", table)
+
+
+def allowances_text(part: Part, unit: Unit) -> str:
+    """Say what joints and clearances add to the finished length and width."""
+    texts = []
+    for allowance in part.allowances:
+        sides = [
+            f"{side} {'+' if length > 0 else ''}{format_length(length, unit)}"
+            for side, length in (("length", allowance.length), ("width", allowance.width))
+            if length
+        ]
+        texts.append(f"{word(allowance.what, unit)}: {', '.join(sides)}")
+    return "; ".join(texts)
+
+
+def sheet_tables(sheets: Sequence[Sheet], unit: Unit) -> list[Titled]:
+    """Return a table of the pieces of each sheet, with where each lies."""
+    columns = ("piece", "along", "across", "length", "width", "")
+    rows = [
+        [
+            (
+                plain_name(piece.part),
+                *(format_length(v, unit) for v in (piece.x, piece.y, piece.length, piece.width)),
+                "turned" if piece.turned else "",
+            )
+            for piece in sheet.pieces
+        ]
+        for sheet in sheets
+    ]
+    widths = column_widths([columns, *(row for some in rows for row in some)])
+    tables = []
+    for number, (sheet, some) in enumerate(zip(sheets, rows, strict=True), start=1):
+        table = plain_table(*columns, right=columns[1:5], widths=widths)
+        for row in some:
+            table.add_row(*row)
+        tables.append(Titled(f"Sheet {number}: {_sheet_line(sheet, unit)}", table))
+    return tables
+
+
+def _sheet_line(sheet: Sheet, unit: Unit) -> str:
+    size = f"{format_length(sheet.length, unit)} x {with_unit(sheet.width, unit)}"
+    hand = ", on hand" if sheet.on_hand else ""
+    trim = f"{with_unit(sheet.edge_trim, unit)} off each factory edge"
+    how = f"{sheet.first_cut} first, {count(len(sheet.cuts), 'cut')}, {percent(used(sheet))} used"
+    return f"{plain_name(sheet.stock)}{hand} ({size}, {trim}; {how})"
+
+
+def used(sheet: Sheet) -> float:
+    """Return the share of a sheet that becomes parts [-]."""
+    area = sum(piece.length * piece.width for piece in sheet.pieces)
+    return area / (sheet.length * sheet.width)
+
+
+def mouldings_table(sticks: Sequence[Stick], unit: Unit) -> Titled:
+    """Return the sticks of moulding with their pieces, in the order in which they are cut."""
+    table = plain_table("stick", "pieces, from one end")
+    for number, stick in enumerate(sticks, start=1):
+        pieces = [f"{plain_name(p.part)} {format_length(p.length, unit)}" for p in stick.pieces]
+        hand = ", on hand" if stick.on_hand else ""
+        name = f"{number}: {plain_name(stick.stock)}, {format_length(stick.length, unit)}{hand}"
+        table.add_row(name, "\n".join(pieces))
+    return Titled(f"Mouldings ({unit})", table)
+
+
+def price_table(option: Option, cost: Cost) -> Titled:
+    """Return the lines of the price, what they come to, and what it cannot be less than."""
+    table = plain_table("to buy", "qty", "each", "together", right=("qty", "each", "together"))
+    stock: list[Sheet | Stick] = [*option.sheets, *option.mouldings]
+    for alike in grouped(stock, lambda s: (s.stock, s.length, s.on_hand, s.price)):
+        first = alike[0]
+        each, together = _price_of(first, len(alike), cost.currency)
+        table.add_row(plain_name(first.stock), str(len(alike)), each, together)
+    table.add_section()
+    missing = "" if cost.complete else ", prices are missing"
+    table.add_row(f"total ({cost.total_is}{missing})", "", "", amount(cost.total, cost.currency))
+    table.add_row("stock cannot cost less than", "", "", amount(cost.stock_bound, cost.currency))
+    table.add_row("sheets to buy", str(option.sheet_count), "", "")
+    table.add_row("sheets cannot be fewer than", str(option.sheet_bound), "", "")
+    return Titled("Price", table)
+
+
+def _price_of(stock: Sheet | Stick, number: int, currency: str) -> tuple[str, str]:
+    """Return the price of one and of all, in words where it costs nothing or is not known."""
+    if stock.on_hand:
+        return "on hand", amount(Decimal(0), currency)
+    if stock.price is None:
+        return "no price", NONE
+    return amount(stock.price, currency), amount(stock.price * number, currency)

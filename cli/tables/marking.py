@@ -1,0 +1,36 @@
+"""The marking-out table: every mark of a bay's sides, as a running dimension from one end."""
+
+from __future__ import annotations
+
+from cli.tables.grouping import AlikeBays, alike_bays
+from cli.tables.style import Titled, plain_table
+from cli.tables.words import plain_name, word
+from solver.plan import Option
+from solver.plan_frames import boards
+from solver.units import Ticks, Unit, format_length
+
+Line = tuple[str, Ticks, Ticks, Ticks | None]
+"""Board, underside, top face, clear opening above it (None: there is none) [tick]."""
+
+
+def marking_tables(option: Option, unit: Unit) -> list[Titled]:
+    """Return one table for each kind of bay; bays that are alike share one."""
+    return [_marking(group, option, unit) for group in alike_bays(option)]
+
+
+def _marking(group: AlikeBays, option: Option, unit: Unit) -> Titled:
+    figures = ("underside mark", "top face", "opening above")
+    table = plain_table("board", *figures, right=figures)
+    for board, underside, top, above in marking_lines(group, unit):
+        clear = "" if above is None else format_length(above, unit)
+        table.add_row(board, format_length(underside, unit), format_length(top, unit), clear)
+    label = plain_name(group.label(option))
+    title = f"Marking out{f', {label}' if label else ''}"
+    return Titled(f"{title} ({unit}, all from the bottom end of the side, lowest first)", table)
+
+
+def marking_lines(group: AlikeBays, unit: Unit) -> list[Line]:
+    """Return the boards of a bay from the lowest up, with the toe where the bottom is raised."""
+    lines = boards(group.case, group.first)
+    raised = lines[0][1]
+    return [(word("toe", unit), 0, raised, None), *lines] if raised else lines

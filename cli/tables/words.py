@@ -1,0 +1,129 @@
+"""Words and figures as people in the trade read them, in the job's unit and its terms."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+
+from solver.outcome import Status
+from solver.plan import Option, ShortBy, Stage
+from solver.units import (
+    GRAMS_PER_POUND,
+    TICKS_PER_MM,
+    Grams,
+    Ticks,
+    Unit,
+    format_length,
+    format_mass,
+    with_unit,
+)
+
+_METRIC = {"dado": "housing", "lip": "lipping", "toe": "plinth"}
+"""Terms of an inch job and what they are called in a metric one; others are the same in both."""
+
+_CURRENCY = {"USD": "$", "GBP": "£", "EUR": "€"}
+
+_POUND_FEET_PER_GRAM_METRE = 1 / (GRAMS_PER_POUND * Fraction("0.3048"))
+
+NONE = "–"
+"""What stands in a cell that has no value."""
+
+
+def word(term: str, unit: Unit) -> str:
+    """Return a term of the trade as it is called in a job of that unit."""
+    return _METRIC.get(term, term) if unit == "mm" else term
+
+
+def plain_name(name: str) -> str:
+    """Return a name with everything that could steer a terminal made visible as `?`."""
+    return "".join(sign if sign.isprintable() else "?" for sign in name)
+
+
+def amount(value: Decimal, currency: str) -> str:
+    """Return an amount of money, `$92.00` or `CAD 92.00`."""
+    sign = _CURRENCY.get(currency)
+    return f"{sign}{value:,.2f}" if sign else f"{currency} {value:,.2f}"
+
+
+def percent(share: float) -> str:
+    """Return a share [-] in whole per cent."""
+    return f"{share * 100:.0f} %"
+
+
+def count(number: int, one: str, many: str | None = None) -> str:
+    """Return `1 shelf`, `2 shelves`."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def triple(sizes: tuple[Ticks, Ticks, Ticks], unit: Unit) -> str:
+    """Return width x height x depth [tick] without the unit."""
+    return " x ".join(format_length(size, unit) for size in sizes)
+
+
+def of_stage(value: float | str | None, stage: Stage, unit: Unit, currency: str) -> str:
+    """Return a stage's value or bound in the job's unit."""
+    if value is None:
+        return NONE
+    if stage.unit == "money":
+        return amount(Decimal(str(value)), currency)
+    number = float(value)
+    if stage.unit == "mm":
+        return with_unit(round(number * TICKS_PER_MM), unit)
+    if stage.unit == "g m":
+        return _moment(number, unit)
+    if stage.unit == "share":
+        return percent(number)
+    return f"{number:g}"
+
+
+def _moment(gram_metres: float, unit: Unit) -> str:
+    if unit == "in":
+        return f"{gram_metres * float(_POUND_FEET_PER_GRAM_METRE):,.1f} lb ft"
+    return f"{gram_metres / 1000:,.1f} kg m"
+
+
+def status_text(option: Option, unit: Unit, currency: str) -> str:
+    """Return the status in plain words, with what is still open on price."""
+    if option.status is Status.OPTIMAL:
+        return "proven: not everything can fit" if option.left_out else "proven best"
+    if option.status is Status.INFEASIBLE:
+        return "cannot work"
+    if option.status is Status.UNKNOWN:
+        return "not settled by the limit"
+    return f"best found{_gap(option, unit, currency)}"
+
+
+def _gap(option: Option, unit: Unit, currency: str) -> str:
+    """Say by how much the first stage without proof may still be beaten."""
+    for stage in option.stages:
+        if stage.proven:
+            continue
+        if stage.unit == "money" and stage.value is not None and stage.bound is not None:
+            gap = Decimal(str(stage.value)) - Decimal(str(stage.bound))
+            return f", {stage.name} within {amount(gap, currency)} of the bound"
+        if stage.value is not None and stage.bound is not None:
+            gap_text = of_stage(float(stage.value) - float(stage.bound), stage, unit, currency)
+            return f", {stage.name} within {gap_text} of the bound"
+        return f", {stage.name} without a bound"
+    return ""
+
+
+def short_text(short: ShortBy, unit: Unit) -> str:
+    """Say by how much a thing does not fit, in each direction by itself."""
+    texts = [
+        f"{with_unit(length, unit)} {phrase}"
+        for length, phrase in (
+            (short.width, "too wide"),
+            (short.height, "too high"),
+            (short.depth, "too deep"),
+        )
+        if length
+    ]
+    if short.load:
+        texts.append(f"{mass_text(short.load, unit)} too heavy")
+    return ", ".join(texts) or "no room left"
+
+
+def mass_text(grams: Grams, unit: Unit) -> str:
+    """Return a mass [g] in the job's unit."""
+    return format_mass(grams, unit)
