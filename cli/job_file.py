@@ -2,24 +2,172 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
-from cli.toml_text import parse_toml
-from solver.errors import InputError
+from cli.files import read_bytes, read_inventory
+from cli.job_errors import as_error, faults_of
+from cli.job_keys import Fault, control_faults, key_faults, shape_faults
+from cli.quick_job import parse_shelves, parse_triple, quick_job
+from cli.toml_text import line_numbers, parse_toml
+from solver.errors import InputError, ManyInputsError
 from solver.job import Job
+from solver.listing.model import Listing
+
+__all__ = ["JobFile", "load_job", "parse_shelves", "parse_triple", "quick_job", "read_job"]
+
+NAME_MOST = 60
+_LISTS = (".csv", ".tsv", ".txt", ".xlsx")
 
 
-def read_job(path: str) -> Job:
-    """Read a job file."""
-    raw: dict[str, Any] = parse_toml(Path(path).read_text("utf-8"), path)
-    unit = raw.get("job", {}).get("unit")
-    if unit not in ("in", "mm"):
-        msg = 'the unit is missing; write unit = "in" or unit = "mm" under [job]'
+@dataclass(frozen=True)
+class JobFile:
+    """A job, and the list of things read from beside it or pasted, where there is one."""
+
+    job: Job
+    listings: tuple[Listing, ...]
+
+
+def read_job(path: str, *, items: Listing | None = None) -> Job:
+    """Read a job file; see :func:`load_job`."""
+    return load_job(path, items=items).job
+
+
+def load_job(path: str, *, items: Listing | None = None) -> JobFile:
+    """Read a job file, with the things in it, beside it and pasted.
+
+    Parameters
+    ----------
+    path
+        A TOML file.
+    items
+        Further things, already read from a list.
+
+    Returns
+    -------
+    JobFile
+        The job with defaults filled in, and the lists that were read for it.
+
+    Raises
+    ------
+    InputError
+        Where the file cannot be read or breaks the rules of TOML; ManyInputsError with
+        everything else that is wrong in it, sorted by line.
+    """
+    text = _text(path)
+    raw = parse_toml(text, path)
+    reader = _Reader(path, raw, line_numbers(text))
+    reader.check_shape()
+    beside = reader.list_beside()
+    listings = tuple(listing for listing in (beside, items) if listing is not None)
+    for listing in listings:
+        listing.raise_if_unreadable()
+    return JobFile(reader.job(listings), listings)
+
+
+def _text(path: str) -> str:
+    ending = Path(path).suffix.lower()
+    if ending in _LISTS:
+        msg = "this is a list of things; a job is a .toml file (casewright new writes one)"
         raise InputError(msg, path)
+    data = read_bytes(path)
     try:
-        return Job.model_validate(raw, context={"unit": unit})
-    except ValidationError as error:
-        raise InputError(str(error), path) from None
+        return data.decode("utf-8-sig").replace("\r\n", "\n")
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        msg = "a letter is not in UTF-8; save the file as UTF-8"
+        raise InputError(msg, f"{path} line {line}") from None
+
+
+class _Reader:
+    """One job file while it is read: its tables as written, and where each line is."""
+
+    def __init__(self, path: str, raw: dict[str, Any], lines: Mapping[tuple[str | int, ...], int]):
+        self.path = path
+        self.raw = raw
+        self.lines = lines
+        self.strange: list[Fault] = []
+
+    def check_shape(self) -> None:
+        """Raise for faults that leave nothing to read; keep unknown keys for later."""
+        shape = shape_faults(self.raw)
+        self.strange = [*key_faults(self.raw), *control_faults(self.raw)]
+        unit = self._unit_fault()
+        if shape or unit:
+            self._raise([*shape, *self.strange, *unit])
+
+    def _unit_fault(self) -> list[Fault]:
+        head = self.raw.get("job", {})
+        unit = head.get("unit") if isinstance(head, dict) else None
+        if unit in ("in", "mm"):
+            return []
+        given = "is missing" if unit is None else f"is {unit!r}"
+        say = f'unit {given}; write unit = "in" or unit = "mm" under [job]'
+        return [Fault(("job", "unit") if unit else ("job",), say)]
+
+    def list_beside(self) -> Listing | None:
+        """Read the list that `[job] items` names, in the folder of the job file or below."""
+        head = dict(self.raw["job"])
+        name, sheet = head.pop("items", None), head.pop("items_sheet", None)
+        self.raw = {**self.raw, "job": head}
+        for key, value in (("items", name), ("items_sheet", sheet)):
+            if value is not None and not (isinstance(value, str) and value.strip()):
+                self._raise([Fault(("job", key), "a text in quotes is wanted")])
+        if name is None:
+            return None
+        return read_inventory(str(self._beside(name)), head["unit"], sheet)
+
+    def _beside(self, name: str) -> Path:
+        """Return the path of a list; a relative one must stay in the job file's folder."""
+        folder = Path(self.path).resolve().parent
+        target = folder / name
+        try:
+            inside = Path(name).is_absolute() or target.resolve().is_relative_to(folder)
+        except (OSError, ValueError, RuntimeError):
+            inside = False
+        if not inside:
+            say = f"{name!r} leads out of the job file's folder; give the whole path, or move it"
+            self._raise([Fault(("job", "items"), say)])
+        return target if Path(name).is_absolute() else Path(self.path).parent / name
+
+    def job(self, listings: Sequence[Listing]) -> Job:
+        """Validate everything; raise with all faults at once."""
+        own = self.raw.get("item", [])
+        listed = [item for listing in listings for item in listing.items]
+        faults = [*self.strange, *self._twice(listings)]
+        data = {**self.raw, "item": [*own, *listed]}
+        try:
+            job = Job.model_validate(data, context={"unit": self.raw["job"]["unit"]})
+        except ValidationError as error:
+            faults += faults_of(error, data)
+        if faults:
+            self._raise(faults)
+        return job
+
+    def _twice(self, listings: Sequence[Listing]) -> list[Fault]:
+        """Things of the file and of lists must have different names."""
+        seen = {str(item.get("name")).casefold() for item in self.raw.get("item", [])}
+        faults = []
+        for listing in listings:
+            names = {item.name.casefold() for item in listing.items}
+            faults += [
+                Fault(("item",), f"{name[:NAME_MOST]!r} is in {listing.source} too; keep one")
+                for name in sorted(seen & names)
+            ]
+            seen |= names
+        return faults
+
+    def _raise(self, faults: Sequence[Fault]) -> None:
+        errors = [as_error(fault, self.raw, self.path, self.lines) for fault in faults]
+        unique = {str(error): error for error in errors}
+        ordered = sorted(unique.values(), key=_line_of)
+        raise ordered[0] if len(ordered) == 1 else ManyInputsError(ordered)
+
+
+def _line_of(error: InputError) -> int:
+    _, _, line = (error.where or "").rpartition(" line ")
+    return int(line) if line.isdigit() else 0

@@ -237,6 +237,11 @@ def check_room(job: Job, case: Case) -> None:
     if case.height - up < 20 * TICKS_PER_MM:
         msg = f"case {case.name!r} height: the boards leave less than 20 mm; give more height"
         raise ValueError(msg)
+    least = case.depth.least if isinstance(case.depth, SizeRange) else case.depth
+    behind = job.thickness(case.back) if case.sizes == "outside" and case.back != "none" else 0
+    if least is not None and least - behind < 20 * TICKS_PER_MM:
+        msg = f"case {case.name!r} depth: less than 20 mm is left inside; give more depth"
+        raise ValueError(msg)
 
 
 def filled(data: dict[str, Any]) -> dict[str, Any]:
@@ -270,6 +275,7 @@ _ALIAS = {
     "mouldings": "moulding",
 }
 _TEXT_KEYS = {
+    "name",
     "title",
     "currency",
     "kind",

@@ -1,0 +1,199 @@
+"""What pydantic found wrong with a job, in the words of the job file."""
+
+from __future__ import annotations
+
+import datetime
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from pydantic import ValidationError
+
+from cli.job_keys import TABLES, Fault, header
+from cli.toml_text import Spot
+from solver.case import SHELVES_MOST
+from solver.errors import InputError
+from solver.units import LENGTH_FORMS, MASS_FORMS, TICKS_PER_MM
+
+_A_LENGTH = f"a length, such as {LENGTH_FORMS}"
+_ONE_LENGTH = f"one length, such as {LENGTH_FORMS}; only depth may be a range"
+_ALLOWED: Mapping[tuple[str, str], str] = {
+    ("case", "width"): _ONE_LENGTH,
+    ("case", "height"): _ONE_LENGTH,
+    ("case", "depth"): f"{_A_LENGTH}, or a range such as {{ least = 9, most = 11 }}, or left out",
+    ("case", "shelves"): (
+        f"a whole number from 0 to {SHELVES_MOST}, such as 4, or several, such as [4, 5], "
+        "or a range such as { least = 4, most = 6 }"
+    ),
+    ("case", "lip"): '{ moulding = "name of a [[moulding]]", above = "1/2" }',
+    ("item", "where"): '"low", "eye", "top" or the number of an opening from 0 to 99',
+    ("job", "house_built"): 'a year from 1000 to 2200, or "unknown"',
+    ("job", "currency"): 'three capital letters, such as "USD"',
+    ("doorway", "widths"): "one to three lengths in brackets: top, middle, bottom",
+    ("doorway", "heights"): "one to three lengths in brackets",
+    ("doorway", "diagonals"): "two lengths in brackets",
+    ("doorway", "old_mortises"): "lengths in brackets",
+    ("moulding", "lengths"): '[{ length = 96, price = "9.60" }], one entry for each length sold',
+    ("shop", "largest_panel"): 'two lengths in brackets, such as ["48", "30"]',
+    ("shop", "saws"): 'texts in brackets, such as ["table saw", "track saw"]',
+    ("look", "spare"): "a share from 0 to 0.9, such as 0.15",
+    ("look", "price_slack"): "per cent from 0 to 100",
+}
+_WHOLE = frozenset(("count", "rows", "stack", "uprights", "on_hand", "limit"))
+_MASSES = frozenset(("weight", "shelf_load"))
+_NEEDED: Mapping[tuple[str, ...], str] = {
+    ("case",): (
+        "there is no case; everything but the things and one case size has a default: "
+        "add [[case]] with width and height"
+    ),
+    ("item",): (
+        "there are no things to display; add [[item]] with name, width, height and depth, "
+        'or items = "inventory.csv" under [job]'
+    ),
+}
+
+
+def faults_of(error: ValidationError, raw: Mapping[str, Any]) -> list[Fault]:
+    """Return the faults of a job that did not validate, one for each key of the file."""
+    grouped: dict[Spot, list[Mapping[str, Any]]] = {}
+    for one in error.errors(include_url=False):
+        if one["type"] != "extra_forbidden":
+            grouped.setdefault(_spot(one["loc"]), []).append(one)
+    faults = [_fault(spot, ones, raw) for spot, ones in grouped.items()]
+    return [fault for fault in faults if fault is not None]
+
+
+def _spot(loc: tuple[int | str, ...]) -> Spot:
+    """Cut a location to the key of the file it belongs to; unions add words of their own."""
+    many = len(loc) > 1 and isinstance(loc[1], int)
+    return loc[: 3 if many else 2]
+
+
+def _fault(spot: Spot, ones: Sequence[Mapping[str, Any]], raw: Mapping[str, Any]) -> Fault | None:
+    table = str(spot[0]) if spot else ""
+    if not spot or not isinstance(spot[-1], str) or len(spot) < 2:
+        return _table_fault(spot, ones[0], raw)
+    key, given = spot[-1], _given(raw, spot)
+    if given is _ABSENT:
+        missing = ones[0]["type"] == "missing"
+        text = f"is missing; allowed: {_allowed(table, key, ones)}"
+        return Fault(spot, text) if missing else None  # a default that hangs on another fault
+    own = next((_bare(one) for one in ones if one["type"] == "value_error"), None)
+    if own and ((table, key) not in _ALLOWED or isinstance(given, dict)):
+        return Fault(spot, own)
+    return Fault(spot, f"{_shown(given)} is given; allowed: {_allowed(table, key, ones)}")
+
+
+def _table_fault(spot: Spot, one: Mapping[str, Any], raw: Mapping[str, Any]) -> Fault | None:
+    """A fault of a whole table, or of the job."""
+    if one["type"] in ("missing", "too_short") and not raw.get(str(spot[0]) if spot else ""):
+        text = _NEEDED.get(tuple(map(str, spot)), "is missing")
+        return Fault(spot, text)
+    if one["type"] == "too_long":
+        most = one["ctx"]["max_length"]
+        return Fault(spot, f"{one['ctx']['actual_length'] or 'too many'} given; at most {most}")
+    if one["type"] != "value_error":
+        return None  # told by the faults of its entries
+    text = _bare(one)
+    return Fault(spot or _named_spot(text, raw), text)
+
+
+def _named_spot(text: str, raw: Mapping[str, Any]) -> Spot:
+    """Find the key that a message such as `case 'alcove' width: …` is about."""
+    match = re.match(r"case '(.*?)' (\w+)", text)
+    cases = raw.get("case")
+    if not match or not isinstance(cases, list):
+        return ()
+    at = next((n for n, case in enumerate(cases) if case.get("name", "case") == match[1]), None)
+    return () if at is None else ("case", at, match[2])
+
+
+def _bare(one: Mapping[str, Any]) -> str:
+    return str(one["msg"]).removeprefix("Value error, ")
+
+
+_ABSENT = object()
+
+
+def _given(raw: Any, spot: Spot) -> Any:
+    for step in spot:
+        try:
+            raw = raw[step]
+        except (KeyError, IndexError, TypeError):
+            return _ABSENT
+    return raw
+
+
+def _allowed(table: str, key: str, ones: Sequence[Mapping[str, Any]]) -> str:
+    """Say what may be given for a key."""
+    if (table, key) in _ALLOWED:
+        return _ALLOWED[table, key]
+    kind, limits = ones[0]["type"], ones[0].get("ctx") or {}
+    if kind == "literal_error":
+        return str(limits["expected"]).replace("'", '"')
+    if kind.startswith("bool"):
+        return "true or false"
+    if key in _MASSES:
+        return f"a weight above 0, such as {MASS_FORMS}"
+    if key in _WHOLE:
+        return _whole_range(table, key)
+    if kind.startswith("string") or key in ("name", "material"):
+        return "a text of 1 to 200 characters in quotes"
+    if limits.get("ge") == TICKS_PER_MM:
+        return "a length of 1 mm or more"
+    return _A_LENGTH
+
+
+def _whole_range(table: str, key: str) -> str:
+    """Say the range of a whole number, from the model itself."""
+    schema = TABLES[table].model.model_json_schema()["properties"][key]
+    schema = schema.get("anyOf", [schema])[0]
+    most = f" to {schema['maximum']}" if "maximum" in schema else " on"
+    return f"a whole number from {schema.get('minimum', 0)}{most}"
+
+
+def _shown(value: Any) -> str:
+    """A value as it stands in the file, cut where it is long."""
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, datetime.date | datetime.time):
+        return f"the date {value}"
+    if isinstance(value, dict):
+        text = "{ " + ", ".join(f"{k} = {_shown(v)}" for k, v in value.items()) + " }"
+    elif isinstance(value, list):
+        text = "[" + ", ".join(map(_shown, value)) + "]"
+    else:
+        text = f'"{value}"' if isinstance(value, str) else str(value)
+    return text if len(text) <= 80 else text[:80] + "…"
+
+
+def as_error(
+    fault: Fault, raw: Mapping[str, Any], path: str, lines: Mapping[Spot, int]
+) -> InputError:
+    """Return a fault as an error with its file, line, table and key."""
+    line = _line(fault.spot, lines)
+    where = f"{path} line {line}" if line else path
+    called = _called(fault.spot, raw)
+    return InputError(f"{called}{fault.message}", where)
+
+
+def _line(spot: Spot, lines: Mapping[Spot, int]) -> int | None:
+    """Return the line of the key, else of its table."""
+    for length in range(len(spot), 0, -1):
+        if spot[:length] in lines:
+            return lines[spot[:length]]
+    return None
+
+
+def _called(spot: Spot, raw: Mapping[str, Any]) -> str:
+    """Name a place: `[[case]] 2 "alcove" width: `."""
+    if not spot or spot[0] not in TABLES:
+        return ""
+    words = [header(str(spot[0]))]
+    if len(spot) > 1 and isinstance(spot[1], int):
+        words.append(str(spot[1] + 1))
+        name = _given(raw, (*spot[:2], "name"))
+        words += [f'"{name}"'] if isinstance(name, str) and len(name) <= 60 else []
+        spot = spot[1:]
+    words += [str(step) for step in spot[1:2]]
+    return " ".join(words) + ": "
