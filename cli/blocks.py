@@ -75,10 +75,11 @@ def _columns(things: Sequence[Placement], grid: Grid) -> Mapping[int, Range]:
     for row in {thing.row for thing in things}:
         beside = [i for i, thing in enumerate(things) if thing.row == row and thing.on is None]
         found |= _apart(sorted(beside, key=lambda i: things[i].x), things, grid)
-    for i, thing in enumerate(things):
-        if thing.on is not None:
-            below = [j for j in found if things[j].item == thing.item and things[j].x == thing.x]
-            found[i] = found[below[0]] if below else _to_scale(thing, grid)
+    numbered = {(thing.item, thing.number): i for i, thing in enumerate(things)}
+    for i in sorted(range(len(things)), key=lambda i: things[i].y):
+        if i not in found:
+            below = numbered.get((things[i].item, things[i].on or 0))
+            found[i] = found[below] if below in found else _to_scale(things[i], grid)
     return found
 
 

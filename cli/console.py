@@ -14,6 +14,8 @@ if TYPE_CHECKING:
 
 PLAIN_WIDTH = 100
 """Columns where the output is not a terminal and COLUMNS is not set."""
+LEAST_WIDTH = 60
+"""Narrower than this, tables would break figures apart; the terminal may wrap them instead."""
 PROGRESS_AFTER = 1.0
 """Work shorter than this shows no progress [s]."""
 
@@ -28,7 +30,9 @@ def console(*, stderr: bool = False) -> Console:
 
     stream = sys.stderr if stderr else sys.stdout
     fixed = None if stream.isatty() or os.environ.get("COLUMNS") else PLAIN_WIDTH
-    return Console(file=stream, width=fixed, markup=False, emoji=False, highlight=False)
+    made = Console(file=stream, width=fixed, markup=False, emoji=False, highlight=False)
+    made.width = max(made.width, LEAST_WIDTH)
+    return made
 
 
 class Progress:

@@ -88,8 +88,8 @@ def option_picture(option: Option, unit: Unit, keys: Mapping[str, str], scale: S
         if len(option.cases) > 1:
             lines.insert(0, " " * GUTTER + plain_name(case.name))
         drawn.append(lines + [""] * round((case.above_floor - lowest) / scale.row))
-    tags = f" ({', '.join(option.tags)})" if option.tags else ""
-    return [" " * GUTTER + plain_name(option.name) + tags, *_beside(drawn)]
+    titles = [plain_name(option.name), *([", ".join(option.tags)] if option.tags else [])]
+    return [*(" " * GUTTER + title for title in titles), *_beside(drawn)]
 
 
 def _beside(pictures: Sequence[Sequence[str]]) -> list[str]:

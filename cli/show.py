@@ -37,7 +37,7 @@ def print_plan(console: Console, plan: Plan, *, every: bool) -> None:
         console.print()
     _print_remarks(console, plan)
     for line in pictures(plan, console.width, plain=_is_plain(console)):
-        console.print(Text(line), no_wrap=True, crop=False)
+        console.print(Text(line), soft_wrap=True)
     for option in plan.options if every else plan.options[:1]:
         if option.cases:
             _print_details(console, plan, option)
@@ -66,7 +66,7 @@ def _print_remarks(console: Console, plan: Plan) -> None:
 def _print_details(console: Console, plan: Plan, option: Option) -> None:
     console.print()
     console.rule(plain_name(option.name), align="left", style="default")
-    for titled in _details(plan, option):
+    for titled in _details(plan, option, console.width):
         console.print()
         console.print(Text(titled.title, style="bold"))
         console.print(titled.table)
@@ -75,10 +75,13 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
         console.print(fill(line, console.width, initial_indent="- ", subsequent_indent="  "))
 
 
-def _details(plan: Plan, option: Option) -> list[Titled]:
+def _details(plan: Plan, option: Option, width: int) -> list[Titled]:
     unit = plan.unit
-    tables = [*marking_tables(option, unit), *standing_tables(option, unit, picture_keys(plan))]
-    tables += [parts_table(option.parts, unit), *sheet_tables(option.sheets, unit)]
+    tables = [
+        *marking_tables(option, unit),
+        *standing_tables(option, unit, picture_keys(plan), width),
+    ]
+    tables += [parts_table(option.parts, unit), *sheet_tables(option.sheets, unit, width)]
     if option.mouldings:
         tables.append(mouldings_table(option.mouldings, unit))
     if option.cost is not None:

@@ -10,10 +10,13 @@ from cli.options import (
     Csv,
     Force,
     Json,
+    PreferWord,
     Quiet,
+    RhythmWord,
     Seed,
     ShowAll,
     TimeLimit,
+    UnitWord,
     Xlsx,
 )
 
@@ -23,9 +26,51 @@ def plan(
         str,
         typer.Argument(
             metavar="JOB",
-            help="A job file (.toml), or a list of things (.csv .tsv .txt .xlsx, - for pasted).",
+            help="A job file (.toml); or a list of things (.csv .tsv .txt .xlsx, - for a pasted"
+            " one) with --inside or --outside.",
         ),
     ],
+    items: Annotated[
+        str | None,
+        typer.Option("--items", metavar="FILE", help="Further things for a job file; - pasted."),
+    ] = None,
+    inside: Annotated[
+        str | None,
+        typer.Option(
+            "--inside", metavar="WxHxD", help="Clear inside sizes of the case, such as 30x71x7."
+        ),
+    ] = None,
+    outside: Annotated[
+        str | None, typer.Option("--outside", metavar="WxHxD", help="Outside sizes instead.")
+    ] = None,
+    shelves: Annotated[
+        str | None,
+        typer.Option(
+            "--shelves",
+            metavar="COUNTS",
+            help="Shelves between bottom and top: 4, or 4,5 to compare, or 4-6.",
+        ),
+    ] = None,
+    unit: Annotated[
+        UnitWord | None,
+        typer.Option("--unit", metavar="in|mm", help="Unit of sizes without one; in if left out."),
+    ] = None,
+    headroom: Annotated[
+        str | None,
+        typer.Option("--headroom", metavar="LENGTH", help="Least room above each thing."),
+    ] = None,
+    rhythm: Annotated[
+        RhythmWord | None,
+        typer.Option(
+            "--rhythm",
+            metavar="RHYTHM",
+            help="How the openings are to follow each other: even, graduated, symmetric, to-fit.",
+        ),
+    ] = None,
+    prefer: Annotated[
+        PreferWord | None,
+        typer.Option("--prefer", metavar="price|look", help="Which of the two comes first."),
+    ] = None,
     json: Json = None,
     csv: Csv = None,
     xlsx: Xlsx = None,
@@ -35,10 +80,13 @@ def plan(
     time_limit: TimeLimit = 60.0,
     seed: Seed = 1,
 ) -> None:
-    """Decide shelf count, spacing and sheets of a job together, and show the options."""
+    """Decide shelf count, spacing and sheets together, and show the options."""
     from cli.deliver import Wanted, deliver
-    from cli.job_file import read_job
+    from cli.request import Request, read_request
     from solver.outcome import Limits
 
     wanted = Wanted(json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, every=every)
-    deliver(read_job(job), Limits(seed=seed, seconds=time_limit), wanted)
+    request = Request(
+        job, items, inside, outside, shelves, unit, headroom=headroom, rhythm=rhythm, prefer=prefer
+    )
+    deliver(read_request(request, quiet=quiet), Limits(seed=seed, seconds=time_limit), wanted)

@@ -107,9 +107,9 @@ def _outside(option: Option, unit: Unit) -> str:
 
 def _by_bays(option: Option, lines: Callable[[AlikeBays], list[str]]) -> str:
     """Lines for each group of bays that are alike, under its label where there are several."""
-    blocks = []
-    for group in alike_bays(option):
-        label = plain_name(group.label(option))
+    groups, blocks = alike_bays(option), []
+    for group in groups:
+        label = plain_name(group.label(option)) if len(groups) > 1 else ""
         blocks += ([f"{label}:"] if label else []) + lines(group)
     return "\n".join(blocks)
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from cli.tables.grouping import alike_parts, grouped
-from cli.tables.style import Titled, column_widths, plain_table
+from cli.tables.style import Titled, lined_up, plain_table
 from cli.tables.words import NONE, amount, count, percent, plain_name, word
 from solver.plan import Cost, Option, Part, Sheet, Stick
 from solver.units import Unit, format_length, with_unit
@@ -44,8 +44,8 @@ def allowances_text(part: Part, unit: Unit) -> str:
     return "; ".join(texts)
 
 
-def sheet_tables(sheets: Sequence[Sheet], unit: Unit) -> list[Titled]:
-    """Return a table of the pieces of each sheet, with where each lies."""
+def sheet_tables(sheets: Sequence[Sheet], unit: Unit, width: int) -> list[Titled]:
+    """Return a table of the pieces of each sheet, with where each lies, in `width` columns [-]."""
     columns = ("piece", "along", "across", "length", "width", "")
     rows = [
         [
@@ -58,7 +58,7 @@ def sheet_tables(sheets: Sequence[Sheet], unit: Unit) -> list[Titled]:
         ]
         for sheet in sheets
     ]
-    widths = column_widths([columns, *(row for some in rows for row in some)])
+    widths = lined_up([columns, *(row for some in rows for row in some)], width, folded=0)
     tables = []
     for number, (sheet, some) in enumerate(zip(sheets, rows, strict=True), start=1):
         table = plain_table(*columns, right=columns[1:5], widths=widths)

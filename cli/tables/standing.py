@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from cli.tables.style import Titled, column_widths, plain_table
+from cli.tables.style import Titled, lined_up, plain_table
 from cli.tables.words import mass_text, percent, plain_name, triple
 from solver.plan import Bay, CasePlan, Opening, Option, Placement
 from solver.units import Unit, format_length, with_unit
@@ -12,10 +12,13 @@ from solver.units import Unit, format_length, with_unit
 COLUMNS = ("", "thing", "from left", "W x H x D", "headroom")
 
 
-def standing_tables(option: Option, unit: Unit, keys: Mapping[str, str]) -> list[Titled]:
+def standing_tables(
+    option: Option, unit: Unit, keys: Mapping[str, str], width: int
+) -> list[Titled]:
     """Return a table for each opening, bay by bay, the lowest opening first.
 
-    `keys` are the letters of the picture by kind of thing.
+    `keys` are the letters of the picture by kind of thing; `width` is the columns there
+    are [-].
     """
     openings = [
         (f"Opening {opening.index}{bay_label(option, case, bay)}{_heading(opening, unit)}", opening)
@@ -24,7 +27,7 @@ def standing_tables(option: Option, unit: Unit, keys: Mapping[str, str]) -> list
         for opening in bay.openings
     ]
     rows = [_rows(opening, unit, keys) for _, opening in openings]
-    widths = column_widths([COLUMNS, *(row for some in rows for row in some)])
+    widths = lined_up([COLUMNS, *(row for some in rows for row in some)], width, folded=1)
     tables = []
     for (title, _), some in zip(openings, rows, strict=True):
         table = plain_table(*COLUMNS, right=("from left", "headroom"), widths=widths)

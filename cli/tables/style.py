@@ -20,7 +20,7 @@ class Titled:
 def plain_table(*columns: str, right: Sequence[str] = (), widths: Sequence[int] = ()) -> Table:
     """Return an empty table in the common style; long cells are folded, never cut off.
 
-    Columns named in `right` are ranged right; `widths` are least widths of the first
+    Columns named in `right` are ranged right and never folded; `widths` are those of the
     columns [-], so that tables below each other line up.
     """
     table = Table(
@@ -31,11 +31,25 @@ def plain_table(*columns: str, right: Sequence[str] = (), widths: Sequence[int] 
             name,
             overflow="fold",
             justify="right" if name in right else "left",
-            min_width=widths[at] if at < len(widths) else None,
+            no_wrap=name in right,
+            width=widths[at] if widths else None,
         )
     return table
 
 
-def column_widths(rows: Sequence[Sequence[str]]) -> list[int]:
-    """Return the longest cell of each column [-]; empty where there are no rows."""
-    return [max(map(len, column)) for column in zip(*rows, strict=True)]
+def lined_up(rows: Sequence[Sequence[str]], width: int, folded: int) -> list[int]:
+    """Return widths that let tables of these rows stand below each other, lined up [-].
+
+    Every column is as wide as its longest cell, but the one numbered `folded` gives way
+    where the whole would be wider than `width`. No widths at all where even that is
+    not enough: then every column folds as it must.
+    """
+    widths = [max(map(len, column)) for column in zip(*rows, strict=True)]
+    over = sum(widths) + 3 * (len(widths) - 1) - width
+    if over > 0:
+        widths[folded] -= over
+    return widths if widths[folded] >= FOLDED_LEAST else []
+
+
+FOLDED_LEAST = 12
+"""Least width of a column that gives way [-]."""
