@@ -9,7 +9,7 @@ _NUMBER = re.compile(r"^\s*(\d{1,5})[.)]\s+(?![x×*\d])")
 
 
 def numbered(lines: Sequence[str]) -> bool:
-    """Whether every line that is not blank, a comment or a heading is numbered, from 1 and in order."""
+    """Whether all lines are numbered from 1 in order; blanks, comments and headings aside."""
     expected = 0
     for line in lines:
         if not line.strip() or line.lstrip().startswith("#") or line.rstrip().endswith(":"):

@@ -12,11 +12,10 @@ from solver.listing.scan import Scan
 from solver.units import Unit, parse_length, parse_mass
 
 COUNT_WORDS = {
-    word: number
-    for number, word in enumerate(
-        "one two three four five six seven eight nine ten eleven twelve".split(), start=1
-    )
+    **{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6},
+    **{"seven": 7, "eight": 8, "nine": 9, "ten": 10, "eleven": 11, "twelve": 12},
 }
+"""Counts in words."""
 _WORD = "|".join(COUNT_WORDS)
 PLACES: dict[str, Where] = {
     **dict.fromkeys(("low", "lowest", "bottom", "down low"), "low"),
@@ -25,6 +24,11 @@ PLACES: dict[str, Where] = {
 }
 """Wished places in words."""
 _PLACE = "|".join(sorted(PLACES, key=len, reverse=True))
+_ANY_WISH = re.compile(
+    rf"lie|stack|row|group|set|where|place|shelf|opening|gap|guess|estimat|approx|\?|{_PLACE}",
+    re.IGNORECASE,
+)
+"""Without one of these there is no wish in a line: most lines are done at once."""
 
 
 def _pattern(text: str) -> re.Pattern[str]:
@@ -91,6 +95,8 @@ def read_remark(scan: Scan, draft: Draft) -> None:
 
 def read_wishes(scan: Scan, draft: Draft, sizes_at: int, unit: Unit) -> None:
     """Read how and where a thing may stand: lying, stacked, rows, group, place, gap."""
+    if not _ANY_WISH.search(scan.rest):
+        return
     draft.guessed = bool(scan.take(_GUESSED, sizes_at)) or draft.guessed
     draft.may_lie = bool(scan.take(_LIE, sizes_at))
     if match := scan.take(_STACK, sizes_at):

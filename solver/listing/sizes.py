@@ -151,6 +151,7 @@ def use_length(draft: Draft) -> None:
 
 
 def report_missing(draft: Draft, unit: Unit) -> None:
+    """Raise UnreadableError where a side has no size, with what was read of the others."""
     missing = [side for side in SIDES if side not in draft.sizes]
     if not missing:
         return

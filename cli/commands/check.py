@@ -1,0 +1,68 @@
+"""`casewright check`: read a job and say how it is understood, without solving it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from cli.job_file import JobFile
+
+
+def check(
+    job: Annotated[str, typer.Argument(metavar="JOB", help="A job file (.toml).")],
+) -> None:
+    """Check a job without solving it: how it is read, sizes, openings, things that cannot fit."""
+    from cli.console import console
+    from cli.job_file import load_job
+    from solver.errors import CannotBeDoneError
+    from solver.precheck import misfits
+
+    read = load_job(job)
+    out = console()
+    _print_things(out, read)
+    _print_cases(out, read)
+    wrong = misfits(read.job)
+    if wrong:
+        lines = [misfit.text(read.job) for misfit in wrong]
+        msg = "\n".join([*lines, "make the case larger, change the thing's sizes, or leave it out"])
+        raise CannotBeDoneError(msg)
+    out.print("Nothing speaks against this job so far; casewright plan solves it.")
+
+
+def _print_things(out: Console, read: JobFile) -> None:
+    from cli.tables.readings import items_table, readings_table, summary
+    from cli.tables.words import plain_name
+
+    job = read.job
+    out.print(plain_name(f"{job.head.title}: lengths in {job.unit}"))
+    out.print()
+    listed = {item.name for listing in read.listings for item in listing.items}
+    own = [item for item in job.items if item.name not in listed]
+    if own:
+        out.print(items_table(own, job.unit))
+        out.print()
+    for listing in read.listings:
+        out.print(f"{plain_name(listing.source or 'list')}: {summary(listing)}")
+        for note in listing.notes:
+            out.print(note)
+        out.print(readings_table(listing, job.unit))
+        out.print()
+    assumed = [plain_name(item.name) for item in job.items if item.weight is None]
+    if assumed:
+        out.print(f"Weight not given, the standard load assumed: {', '.join(assumed)}")
+        out.print()
+
+
+def _print_cases(out: Console, read: JobFile) -> None:
+    from cli.tables.job_check import cases_table, openings_table, tight_counts
+
+    out.print(cases_table(read.job))
+    out.print()
+    out.print(openings_table(read.job))
+    out.print()
+    for line in tight_counts(read.job):
+        out.print(f"note: {line}")

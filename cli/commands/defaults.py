@@ -1,0 +1,42 @@
+"""`casewright defaults`: what holds where a job says nothing, and where it comes from."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from cli.options import Force, UnitWord
+
+
+def defaults(
+    unit: Annotated[
+        UnitWord, typer.Option("--unit", help="Show the defaults of an inch or a metric job.")
+    ] = "in",
+    json: Annotated[
+        str | None,
+        typer.Option(
+            "--json", metavar="FILE", help="Write them as JSON; - for standard output, alone."
+        ),
+    ] = None,
+    force: Force = False,
+) -> None:
+    """List every default: its key in the job file, value, meaning and source."""
+    from cli.tables.default_values import default_rows, defaults_table
+
+    if json is not None:
+        import json as json_module
+
+        from cli.output import write_text
+
+        data = {"schema": "casewright/defaults/1", "unit": unit, "defaults": default_rows(unit)}
+        text = json_module.dumps(data, ensure_ascii=False, indent=1) + "\n"
+        write_text(json, text, force=force)
+        return
+    from cli.console import console
+
+    out = console()
+    out.print(defaults_table(unit))
+    out.print()
+    out.print(f"Lengths without a unit are in {unit}. Everything but the things to display and")
+    out.print("one case's width and height has a default. Common practice: no source was found.")

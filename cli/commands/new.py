@@ -1,0 +1,58 @@
+"""`casewright new`: a commented starter job."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.options import Force, UnitWord
+
+if TYPE_CHECKING:
+    from cli.starter import Answers
+
+
+def new(
+    path: Annotated[
+        str, typer.Argument(metavar="FILE", help="Job file to write; - for standard output.")
+    ] = "job.toml",
+    unit: Annotated[UnitWord, typer.Option("--unit", help="Unit of the job.")] = "in",
+    yes: Annotated[
+        bool, typer.Option("--yes", help="Ask nothing, write the standard case.")
+    ] = False,
+    force: Force = False,
+) -> None:
+    """Write a commented starter job; on a terminal the case's few measurements are asked for."""
+    from cli.output import STDOUT, check_target, write_text
+    from cli.starter import standard, starter
+
+    if path != STDOUT:
+        _check_name(path)
+    check_target(path, force=force)
+    asked = not yes and path != STDOUT and sys.stdin.isatty() and sys.stdout.isatty()
+    answers = _ask(path, unit) if asked else standard(unit)
+    write_text(path, starter(answers), force=force)
+    if path != STDOUT:
+        typer.echo(f"{path} is written. Next: put your things in it, then casewright check {path}")
+
+
+def _check_name(path: str) -> None:
+    from pathlib import Path
+
+    from solver.errors import InputError
+
+    if Path(path).suffix.lower() != ".toml":
+        msg = "a job file is called something.toml; give it that ending"
+        raise InputError(msg, path)
+
+
+def _ask(path: str, unit: UnitWord) -> Answers:
+    from pathlib import Path
+
+    from cli.asking import ask_for
+
+    def ask(question: str, default: str) -> str:
+        return str(typer.prompt(question, default=default))
+
+    return ask_for(unit, Path(path).resolve().parent, ask, typer.echo)

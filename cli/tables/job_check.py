@@ -1,0 +1,74 @@
+"""A job as understood, before it is solved: its cases and what their openings would be."""
+
+from __future__ import annotations
+
+from rich.table import Table
+
+from cli.tables.style import plain_table
+from cli.tables.words import NONE, count, plain_name, triple
+from solver.case import Case, SizeRange
+from solver.geometry import Box
+from solver.job import Job
+from solver.precheck import deepest_box, even_clear
+from solver.units import format_length, with_unit
+
+
+def cases_table(job: Job) -> Table:
+    """Return the sizes of each case, outside and inside."""
+    table = plain_table("case", "kind", "outside W x H x D", "inside W x H x D", "bays", "depth")
+    for case in job.cases:
+        sizes = deepest_box(job, case)
+        outside = sizes.outside_width, sizes.outside_height, sizes.outside_depth
+        inside = sizes.inside_width, sizes.inside_height, sizes.depth
+        table.add_row(
+            plain_name(case.name),
+            case.kind,
+            triple(outside, job.unit),
+            triple(inside, job.unit),
+            _bays(job, sizes),
+            _depth(job, case),
+        )
+    return table
+
+
+def _bays(job: Job, sizes: Box) -> str:
+    width = format_length(sizes.bays[0][1], job.unit)
+    return f"{len(sizes.bays)} of {width}"
+
+
+def _depth(job: Job, case: Case) -> str:
+    if case.depth is None:
+        return "from the deepest thing"
+    if isinstance(case.depth, SizeRange):
+        least, most = (format_length(d, job.unit) for d in (case.depth.least, case.depth.most))
+        return f"open, {case.sizes} {least} to {most}; largest shown"
+    return "as given"
+
+
+def openings_table(job: Job) -> Table:
+    """Return the clear height of even spacing for each shelf count that is allowed."""
+    heads = ("case", "shelves", "openings", "clear height, even")
+    table = plain_table(*heads, right=heads[1:])
+    for case in job.cases:
+        sizes = deepest_box(job, case)
+        for shelves in case.shelf_counts:
+            clear = even_clear(sizes.inside_height, shelves, sizes.thickness)
+            shown = format_length(clear, job.unit) if clear > 0 else NONE
+            table.add_row(plain_name(case.name), str(shelves), str(shelves + 1), shown)
+    return table
+
+
+def tight_counts(job: Job) -> list[str]:
+    """Say which shelf counts leave openings lower than the least clear height, evenly spaced."""
+    least = job.look.clear_least
+    return [
+        f"case {plain_name(case.name)!r} with {count(shelves, 'shelf', 'shelves')}: even openings "
+        f"would be lower than clear_least, {with_unit(least, job.unit)}"
+        for case in job.cases
+        for shelves in case.shelf_counts
+        if even_clear(_inside(job, case), shelves, job.thickness(case.material)) < least
+    ]
+
+
+def _inside(job: Job, case: Case) -> int:
+    return deepest_box(job, case).inside_height
