@@ -218,7 +218,8 @@ def spare(view: OpeningView) -> Iterator[Finding]:
     run = sum(thing.width for thing in front(view)) + 2 * look.end_margin
     run += (len(places) - 1) * look.gap
     run += sum((n - 1) * _gap(view, kinds[k], kinds[k]) for k, n in places.items() if k in kinds)
-    free = int(Fraction(str(look.spare)) * width)
+    # The share is a floating figure: a tick of it is a matter of rounding.
+    free = max(0, int(Fraction(str(look.spare)) * width) - 1)
     yield from at_most(
         Code.ITEMS_SPARE, view.where, "run of the front row", width - free, run, view.unit
     )

@@ -71,6 +71,7 @@ OPENING_RULES = (
     items.lying,
     items.end_margin,
     items.front_margin,
+    items.lip,
     items.back,
     items.mass,
     items.load,

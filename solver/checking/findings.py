@@ -54,6 +54,7 @@ class Code(StrEnum):
     ITEMS_LYING = "items.lying"
     ITEMS_END_MARGIN = "items.end-margin"
     ITEMS_FRONT_MARGIN = "items.front-margin"
+    ITEMS_LIP = "items.lip"
     ITEMS_BACK = "items.back"
     ITEMS_GAP = "items.gap"
     ITEMS_OVERLAP = "items.overlap"

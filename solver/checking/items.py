@@ -133,6 +133,16 @@ def front_margin(view: OpeningView) -> Iterator[Finding]:
         )
 
 
+def lip(view: OpeningView) -> Iterator[Finding]:
+    """Nothing stands where the lip of its own shelf stands up."""
+    thick = view.bay.case.lip[0]
+    for thing, _ in view.things:
+        if thing.y < view.opening.lip_above_floor:
+            yield from at_least(
+                Code.ITEMS_LIP, view.place(thing), "room for the lip", thick, thing.z, view.unit
+            )
+
+
 def back(view: OpeningView) -> Iterator[Finding]:
     """Nothing reaches further back than the shelf."""
     for thing, _ in view.things:

@@ -1,0 +1,302 @@
+"""A plan of two bays made by hand, which keeps every rule of the checker.
+
+It has what a plan can have: a toe, dadoes, a lip, an upright, a range of depths, a
+stack, a row on a riser, a thing that lies, a guessed size, books without gaps, a group in
+neighbouring openings, an opening left empty, wishes kept and missed, a part that is
+trimmed once more on its sheet, a stick on hand and one that is bought. Every number is
+written as the sum that gives it; millimetres throughout.
+"""
+
+from __future__ import annotations
+
+import json
+from decimal import Decimal
+from pathlib import Path
+
+from solver.outcome import Status
+from solver.plan import (
+    Bay,
+    CasePlan,
+    Cost,
+    Opening,
+    Option,
+    Placement,
+    Plan,
+    Scores,
+    Shelf,
+    Size,
+    Stage,
+    Timing,
+)
+from tests.two_bays_cutting import back_sheet, board_sheet, parts, sticks
+from tests.two_bays_job import (
+    BAY,
+    DEPTH,
+    FLOORS,
+    GAP,
+    HEIGHT,
+    HEIGHTS,
+    INSIDE_DEPTH,
+    INSIDE_HEIGHT,
+    LIP_ABOVE,
+    LIP_BELOW,
+    MARK_1,
+    MARK_2,
+    WIDTH,
+    T,
+    good_job,
+    mm,
+)
+
+FIXTURE = Path(__file__).parent.parent / "fixtures" / "plan-two-bays.json"
+"""The same plan as published."""
+
+
+def good_plan() -> Plan:
+    """The plan itself."""
+    job = good_job()
+    return Plan(
+        version="0.1.0",
+        unit="mm",
+        job=job,
+        job_hash=job.hash,
+        options=(good_option(),),
+        recommendation="2 shelves: the only combination asked for",
+        timing=Timing(seconds=0.5),
+    )
+
+
+def good_text() -> str:
+    """The plan as the fixture has it."""
+    return good_plan().to_json()
+
+
+def good_option() -> Option:
+    """Its only option: feasible, for nobody has proven that the rhythm cannot be better."""
+    return Option(
+        name="2 shelves",
+        shelf_counts={"hall": (2, 2)},
+        status=Status.FEASIBLE,
+        why=None,
+        stages=_stages(),
+        cases=(_case(),),
+        left_out=(),
+        parts=parts(),
+        sheets=(board_sheet(), back_sheet()),
+        mouldings=sticks(),
+        sheet_count=2,
+        sheet_bound=2,
+        cost=_cost(),
+        scores=_scores(),
+        tags=("recommended", "cheapest", "best-looking"),
+    )
+
+
+STOCK = Decimal("92.00") + Decimal("31.50") + Decimal("7.40")
+RHYTHM = (155 - 117) + (117 - 79) + (210 - 112) + (112 - 48) + (112 - 78)
+"""Headrooms 155 and 79 round 117 in bay 1; 210, 48 and 78 round 112 in bay 2."""
+
+
+def _stages() -> tuple[Stage, ...]:
+    return (
+        Stage(name="fit", value=0.0, bound=0.0, proven=True, unit="things"),
+        # One sheet of each material, and one stick more than the one on hand, at the least.
+        Stage(name="price", value=str(STOCK), bound=str(STOCK), proven=True, unit="money"),
+        Stage(name="size", value=0.0, bound=0.0, proven=True, unit="mm"),
+        Stage(name="rhythm", value=float(RHYTHM), bound=0.0, proven=False, unit="mm"),
+    )
+
+
+def _cost() -> Cost:
+    return Cost(
+        currency="EUR",
+        sheets=Decimal("92.00") + Decimal("31.50"),
+        mouldings=Decimal("7.40"),
+        stock_bound=STOCK,
+        total=STOCK,
+        complete=True,
+    )
+
+
+def _scores() -> Scores:
+    boards = 2 * 1000 * 212 + 2 * 1230 * 212 + 916 * 212 + 1218 * 60 + 4 * 612 * 204
+    return Scores(
+        rhythm=mm(RHYTHM),
+        headroom_least=mm(289 - 241),
+        headroom_typical=mm(289 - 3 * 70),
+        headroom_spread=mm((290 - 80) - (289 - 241)),
+        wishes_missed=5,  # the figurines are wished at the top
+        fill_least=3 * 60 / BAY,
+        fill_most=(200 + 106) / BAY,
+        board_used=(boards + 1251 * 997) / (2 * 2440 * 1220),
+    )
+
+
+def _case() -> CasePlan:
+    return CasePlan(
+        name="hall",
+        kind="wall",
+        above_floor=mm(700),
+        outside=_size(WIDTH, HEIGHT, DEPTH),
+        bays=(_bay(1, T), _bay(2, T + BAY + T)),
+    )
+
+
+def _size(width: int, height: int, depth: int) -> Size:
+    return Size(width=mm(width), height=mm(height), depth=mm(depth))
+
+
+def _bay(number: int, x: int) -> Bay:
+    return Bay(
+        number=number,
+        x=mm(x),
+        inside=_size(BAY, INSIDE_HEIGHT, INSIDE_DEPTH),
+        openings=tuple(_opening(number, index) for index in range(3)),
+        shelves=tuple(_shelf(number, k, mark) for k, mark in ((1, MARK_1), (2, MARK_2))),
+    )
+
+
+def _shelf(bay: int, index: int, mark: int) -> Shelf:
+    return Shelf(
+        index=index,
+        underside=mm(mark),
+        top=mm(mark + T),
+        thickness=mm(T),
+        depth=mm(INSIDE_DEPTH),
+        part=f"hall/bay-{bay}-shelf-{index}",
+    )
+
+
+LOADS = {
+    (1, 0): 5 * 250,
+    (1, 1): 5 * 600,
+    (1, 2): 0,
+    (2, 0): 2000,
+    (2, 1): 2700 + 2194,
+    (2, 2): 900 + 4 * 450,
+}
+FILLS = {
+    (1, 0): 3 * 60 / BAY,
+    (1, 1): 2 * 150 / BAY,
+    (1, 2): 0.0,
+    (2, 0): 300 / BAY,
+    (2, 1): (200 + 106) / BAY,
+    (2, 2): (90 + 4 * 30) / BAY,
+}
+POUNDS_PER_MM2 = 40 / 304.8**2
+"""The standard's 40 lb/ft2."""
+
+
+def _opening(bay: int, index: int) -> Opening:
+    return Opening(
+        index=index,
+        floor=mm(FLOORS[index]),
+        height=mm(HEIGHTS[index]),
+        lip_above_floor=mm(LIP_ABOVE if index > 0 else 0),
+        lip_below_ceiling=mm(LIP_BELOW if index < 2 else 0),
+        items=_things(bay, index),
+        fill=FILLS[bay, index],
+        load=LOADS[bay, index],
+        load_limit=int(POUNDS_PER_MM2 * BAY * INSIDE_DEPTH * 453.59237),
+    )
+
+
+def _things(bay: int, index: int) -> tuple[Placement, ...]:
+    return {
+        (1, 0): _figurines(),
+        (1, 1): _bowls(),
+        (1, 2): (),
+        (2, 0): (_thing("long tin", 1, (12, 0, 8), (300, 80, 100), 290, 2000, lying=True),),
+        (2, 1): (
+            _thing("mantel clock", 1, (12, 0, 8), (200, 241, 120), 289, 2700),
+            # Guessed: 6 mm more each way. 40 lb/ft2 on 106 x 106 mm are 2194.4 g.
+            _thing("jug", 1, (12 + 200 + GAP, 0, 8), (106, 156, 106), 289, 2194, assumed=True),
+        ),
+        (2, 2): (
+            _thing("carriage clock", 1, (12, 0, 8), (90, 120, 80), 289, 900),
+            *(
+                _thing("book", n, (12 + 90 + GAP + (n - 1) * 30, 0, 8), (30, 211, 150), 289, 450)
+                for n in (1, 2, 3, 4)
+            ),
+        ),
+    }[bay, index]
+
+
+def _figurines() -> tuple[Placement, ...]:
+    """Three in front, two behind them on a riser of half their height."""
+    size = (60, 90, 50)
+    front = [
+        _thing("figurine", n, (12 + (n - 1) * (60 + GAP), 0, 8), size, 290, 250) for n in (1, 2, 3)
+    ]
+    rear = [
+        _thing(
+            "figurine",
+            n,
+            (12 + (n - 4) * (60 + GAP), 90 // 2, 8 + 50 + GAP),
+            size,
+            290,
+            250,
+            row=2,
+        )
+        for n in (4, 5)
+    ]
+    return (*front, *rear)
+
+
+def _bowls() -> tuple[Placement, ...]:
+    """Three on each other, and two."""
+    size = (150, 70, 150)
+    left = [
+        _thing("bowl", n, (12, (n - 1) * 70, 8), size, 289, 600, on=n - 1 or None)
+        for n in (1, 2, 3)
+    ]
+    x = 12 + 150 + GAP
+    right = [
+        _thing("bowl", 4, (x, 0, 8), size, 289, 600),
+        _thing("bowl", 5, (x, 70, 8), size, 289, 600, on=4),
+    ]
+    return (*left, *right)
+
+
+def _thing(
+    item: str,
+    number: int,
+    at: tuple[int, int, int],
+    size: tuple[int, int, int],
+    clear: int,
+    mass: int,
+    *,
+    row: int = 1,
+    on: int | None = None,
+    lying: bool = False,
+    assumed: bool = False,
+) -> Placement:
+    return Placement(
+        item=item,
+        number=number,
+        x=mm(at[0]),
+        y=mm(at[1]),
+        z=mm(at[2]),
+        row=row,
+        on=on,
+        lying=lying,
+        width=mm(size[0]),
+        height=mm(size[1]),
+        depth=mm(size[2]),
+        headroom=mm(clear - at[1] - size[1]),
+        mass=mass,
+        mass_assumed=assumed,
+    )
+
+
+def read_fixture() -> Plan:
+    """The plan as read from the published file."""
+    return Plan.model_validate_json(FIXTURE.read_text(encoding="utf-8"))
+
+
+def fixture_data() -> dict[str, object]:
+    """The published file as plain JSON, its numbers exact decimals."""
+    data: dict[str, object] = json.loads(
+        FIXTURE.read_text(encoding="utf-8"), parse_float=Decimal, parse_int=Decimal
+    )
+    return data
