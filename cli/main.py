@@ -15,7 +15,11 @@ from typing import Annotated, Any
 
 import typer
 
+from cli.commands.check import check
+from cli.commands.defaults import defaults
 from cli.commands.demo import demo
+from cli.commands.items import items
+from cli.commands.new import new
 from cli.commands.plan import plan
 from cli.faults import fault_text
 from solver.errors import (
@@ -103,7 +107,7 @@ def casewright(
     """Shelf spacing and sheet cutting for display cases, decided together."""
 
 
-for _command in (plan, demo):
+for _command in (new, check, items, plan, demo, defaults):
     app.command(_command.__name__)(guarded(_command))
 
 
