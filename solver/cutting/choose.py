@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
 from ortools.sat.python import cp_model
 
-from solver.cutting.columns import Column
+from solver.cutting.master import Column
 from solver.cutting.padded import Padded
 from solver.outcome import Limits
 
@@ -17,8 +17,7 @@ def choose(
     limits: Limits,
     work: float,
     less_than: tuple[int, int] | None = None,
-    hint: Mapping[int, int] | None = None,
-) -> dict[int, int] | None:
+) -> list[Column] | None:
     """Choose columns that cover the demand at least cost, then with the fewest sheets.
 
     Parameters
@@ -27,13 +26,11 @@ def choose(
         Deterministic work allowed [CP-SAT units].
     less_than
         (cost, bought sheets) that the choice must improve on.
-    hint
-        Column index: how often, to start from.
 
     Returns
     -------
-    dict[int, int] | None
-        Column index: how often; None where none is found.
+    list[Column] | None
+        The columns, each as often as it is used; None where none is found.
     """
     model = cp_model.CpModel()
     demand = padded.demand
@@ -54,8 +51,6 @@ def choose(
     if less_than is not None:
         model.add(total <= less_than[0] * weight + less_than[1] - 1)
     model.minimize(total)
-    for i, times in (hint or {}).items():
-        model.add_hint(use[i], times)
     solver = cp_model.CpSolver()
     solver.parameters.random_seed = limits.seed
     solver.parameters.num_workers = 1
@@ -66,7 +61,7 @@ def choose(
     limits.stopper.forget(key)
     if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
         return None
-    return {i: solver.value(u) for i, u in enumerate(use) if solver.value(u)}
+    return [c for u, c in zip(use, columns, strict=True) for _ in range(solver.value(u))]
 
 
 def _most(padded: Padded, column: Column) -> int:

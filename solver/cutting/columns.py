@@ -14,21 +14,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 from math import gcd
-from typing import Any
 
 import numpy as np
-from ortools.linear_solver.python import model_builder
 
+from solver.cutting.master import Column, Master
 from solver.cutting.padded import Padded
-from solver.outcome import Limits
 
-Column = tuple[int, tuple[int, ...]]
-"""A board's index and how many of each kind a stick of it gives [-]."""
-
-SCALE = 10**7
+SLACK = 10
+"""A new pattern must be worth this much more than its cost [1/SCALE]."""
 TABLE_MOST = 40_000_000
 """Largest table of the knapsack, in cells; beyond it the model is not built."""
-ROUNDS_MOST = 400
 
 
 class Knapsack:
@@ -39,16 +34,18 @@ class Knapsack:
         unit = gcd(*self.lengths)
         self.sizes = [length // unit for length in self.lengths]
         self.rooms = [board.length // unit for board in padded.boards]
+        self.demand = list(padded.demand)
+        self.items: list[tuple[int, int]] = []
+        self.want(padded.demand)
+
+    def want(self, demand: Sequence[int]) -> None:
+        """Set how many of each kind a pattern may hold at most [-]."""
+        room = max(self.rooms)
         self.items = [
             (kind, times)
-            for kind, demand in enumerate(padded.demand)
-            for times in _powers(min(demand, max(self.rooms) // self.sizes[kind]))
+            for kind, wanted in enumerate(demand)
+            for times in _powers(min(wanted, room // self.sizes[kind]))
         ]
-
-    @property
-    def fits(self) -> bool:
-        """True where the table is of a reasonable size."""
-        return (max(self.rooms) + 1) * len(self.items) <= TABLE_MOST
 
     def best(self, values: Sequence[int]) -> list[tuple[int, tuple[int, ...]]]:
         """Return for each board (value, counts) of its most valuable pattern."""
@@ -76,6 +73,12 @@ class Knapsack:
         return tuple(counts)
 
 
+def fits(padded: Padded) -> bool:
+    """Return True where the knapsack's table is of a reasonable size."""
+    knapsack = Knapsack(padded)
+    return (max(knapsack.rooms) + 1) * len(knapsack.items) <= TABLE_MOST
+
+
 def _powers(count: int) -> list[int]:
     """Split a count into powers of two and a rest, so that every smaller count is a sum."""
     parts, power = [], 1
@@ -86,89 +89,50 @@ def _powers(count: int) -> list[int]:
     return parts
 
 
-def generate(padded: Padded, start: list[Column], limits: Limits) -> tuple[list[Column], int]:
-    """Generate columns until the linear program is solved.
+class Generator:
+    """Solves the linear program over all patterns, for the whole demand or a part of it."""
 
-    Returns
-    -------
-    tuple[list[Column], int]
-        All columns, and a proven lower bound on the cost.
-    """
-    knapsack = Knapsack(padded)
-    if not knapsack.fits:
-        return start, 0
-    columns, known, bound = list(start), set(start), 0
-    for _ in range(ROUNDS_MOST):
-        if limits.over:
-            break
-        values, limit_values = _prices(padded, columns)
-        best = knapsack.best(values)
-        bound = max(bound, _farley(padded, values, [value for value, _ in best]))
-        fresh = [
-            (i, counts)
-            for i, (value, counts) in enumerate(best)
-            if value
-            > padded.boards[i].cost * SCALE // _unit(padded) + limit_values[i] + len(values)
-            and (i, counts) not in known
-        ]
-        if not fresh:
-            break
-        columns += fresh
-        known.update(fresh)
-    return columns, bound
+    def __init__(self, padded: Padded, start: Sequence[Column]) -> None:
+        self.padded = padded
+        self.knapsack = Knapsack(padded)
+        self.master = Master(padded, start)
+        self.rounds = 0
 
+    def solve(self, demand: Sequence[int], rounds_most: int, taken: Sequence[int] = ()) -> int:
+        """Generate columns until none is missing; return the bound that was proven on the way.
 
-def _unit(padded: Padded) -> int:
-    """The dearest board's cost: costs in the linear program are shares of it [-]."""
-    return max((board.cost for board in padded.boards), default=1) or 1
+        `taken` is how many of each board are spent already [-].
+        """
+        self.knapsack.want(demand)
+        self.master.want(demand, taken)
+        bound = 0
+        while self.rounds < rounds_most:
+            self.rounds += 1
+            values, limited = self.master.prices()
+            best = self.knapsack.best(values)
+            bound = max(bound, farley(self.padded, demand, values, [v for v, _ in best]))
+            fresh = [
+                (i, counts)
+                for i, (value, counts) in enumerate(best)
+                if value > self.master.whole_cost(i) + limited[i] + SLACK
+                and (i, counts) not in self.master.index
+            ]
+            if not fresh:
+                break
+            for column in fresh:
+                self.master.add(column)
+        return bound
 
 
-def _prices(padded: Padded, columns: list[Column]) -> tuple[list[int], list[int]]:
-    """Solve the linear program; return whole prices of kinds and of limited boards [1/SCALE]."""
-    model: Any = model_builder.Model()  # type: ignore[no-untyped-call]
-    unit = _unit(padded)
-    uses = [model.new_num_var(0, float("inf"), f"use[{i}]") for i in range(len(columns))]
-    slack = [model.new_num_var(0, float("inf"), f"short[{k}]") for k in range(len(padded.kinds))]
-    covers = [
-        model.add(
-            sum(
-                use * column[1][k]
-                for use, column in zip(uses, columns, strict=True)
-                if column[1][k]
-            )
-            + slack[k]
-            >= demand
-        )
-        for k, demand in enumerate(padded.demand)
-    ]
-    stocks = [
-        (
-            i,
-            model.add(
-                sum(u for u, c in zip(uses, columns, strict=True) if c[0] == i) <= board.most
-            ),
-        )
-        for i, board in enumerate(padded.boards)
-        if board.most is not None and any(c[0] == i for c in columns)
-    ]
-    cost = sum(u * (padded.boards[c[0]].cost / unit) for u, c in zip(uses, columns, strict=True))
-    model.minimize(cost + sum(s * 10.0 for s in slack))
-    solver = model_builder.Solver("glop")
-    solver.solve(model)
-    values = [max(0, int(solver.dual_value(cover) * SCALE)) for cover in covers]
-    limited = [0] * len(padded.boards)
-    for i, stock in stocks:
-        limited[i] = max(0, int(-solver.dual_value(stock) * SCALE))
-    return values, limited
-
-
-def _farley(padded: Padded, values: list[int], tops: list[int]) -> int:
+def farley(
+    padded: Padded, demand: Sequence[int], values: Sequence[int], tops: Sequence[int]
+) -> int:
     """Return the bound that whole prices prove.
 
     Divided by the most that a bought stick is worth over its cost, the prices are
     allowed; sticks on hand cost nothing, and what they hold is taken off instead.
     """
-    worth = sum(value * demand for value, demand in zip(values, padded.demand, strict=True))
+    worth = sum(value * wanted for value, wanted in zip(values, demand, strict=True))
     free = sum(
         top * (board.most or 0)
         for top, board in zip(tops, padded.boards, strict=True)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 
-from solver.cutting.columns import Column
 from solver.cutting.layout import Filled, Layout, rules_of
+from solver.cutting.master import Column
 from solver.cutting.padded import Padded
 from solver.cutting.tree import CROSSCUT, Node, place
 
@@ -30,16 +30,14 @@ def stick_tree(padded: Padded, column: Column) -> Node:
     return root
 
 
-def realise(padded: Padded, columns: Sequence[Column], chosen: Mapping[int, int]) -> Layout:
+def realise(padded: Padded, chosen: Sequence[Column]) -> Layout:
     """Make the sticks that were chosen; what is more than the demand is left off."""
     layout = Layout(padded, rules_of(padded))
     left = list(padded.demand)
-    for index, times in sorted(chosen.items()):
-        board, counts = columns[index]
-        for _ in range(times):
-            taken = tuple(min(c, n) for c, n in zip(counts, left, strict=True))
-            left = [n - c for n, c in zip(left, taken, strict=True)]
-            sheet = layout.open(padded.boards[board])
-            sheet.root = stick_tree(padded, (board, taken))
-            sheet.used = sum(c * kind.area for c, kind in zip(taken, padded.kinds, strict=True))
+    for board, counts in chosen:
+        taken = tuple(min(c, n) for c, n in zip(counts, left, strict=True))
+        left = [n - c for n, c in zip(left, taken, strict=True)]
+        sheet = layout.open(padded.boards[board])
+        sheet.root = stick_tree(padded, (board, taken))
+        sheet.used = sum(c * kind.area for c, kind in zip(taken, padded.kinds, strict=True))
     return layout

@@ -2,22 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from solver.cutting.bounds import Row, area_row, bound, rows
 from solver.cutting.layout import Layout
+from solver.cutting.master import Column
 from solver.cutting.padded import Padded
+from solver.cutting.pool import realise
 from solver.cutting.tree import INNER, RIP, WASTE, Node
+from solver.outcome import Limits
 
 Score = tuple[int, int, float, int]
-
-
-@dataclass(frozen=True)
-class Pattern:
-    """How many of each kind one sheet holds, and that sheet [-]."""
-
-    counts: tuple[tuple[int, int], ...]
-    board: int
 
 
 class Search:
@@ -49,6 +42,15 @@ class Search:
         self.best, self.score = found, score
         return better
 
+    def offer_columns(self, columns: list[Column] | None) -> None:
+        """Offer the sticks of chosen columns, if any."""
+        if columns is not None:
+            self.offer(realise(self.padded, columns))
+
+    def goes_on(self, limits: Limits) -> bool:
+        """Return True where there is a gap to close, and time to do so."""
+        return not self.done and not limits.over
+
     def _area(self, kinds: list[int]) -> int:
         return sum(self.padded.kinds[kind].area for kind in kinds)
 
@@ -58,6 +60,13 @@ class Search:
         cost, count = bound(self.padded, self.rows)
         self.cost_bound = max(self.cost_bound, cost)
         self.count_bound = max(self.count_bound, count)
+
+    def raise_bound(self, cost: int) -> None:
+        """Take over a proven lower bound on the cost; where all cost the same, on the number."""
+        self.cost_bound = max(self.cost_bound, cost)
+        costs = {board.cost for board in self.padded.boards if not board.free}
+        if len(costs) == 1 and 0 not in costs:
+            self.count_bound = max(self.count_bound, -(-cost // costs.pop()))
 
     @property
     def done(self) -> bool:

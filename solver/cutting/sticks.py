@@ -13,16 +13,21 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from solver.cutting.choose import choose
-from solver.cutting.columns import Column, generate
+from solver.cutting.columns import Generator, fits
 from solver.cutting.construct import portfolio
+from solver.cutting.dive import better_columns
 from solver.cutting.layout import Filled, Layout
+from solver.cutting.master import Column
 from solver.cutting.padded import Padded, pad_sticks
-from solver.cutting.pool import column_of, realise
+from solver.cutting.pool import column_of
 from solver.cutting.problem import StickProblem
 from solver.cutting.refuse import refuse_long, refuse_scarce
 from solver.cutting.search import Search
 from solver.outcome import Limits, Status
 from solver.plan import Stick, StickPiece, money
+
+ROUNDS_MOST = 600
+"""Rounds of column generation for the bound [-]."""
 
 
 @dataclass(frozen=True)
@@ -59,7 +64,7 @@ def solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
         return StickAnswer(Status.OPTIMAL, (), money(0), money(0), 0, 0, padded.priced)
     search = Search(padded)
     columns = _first(search)
-    if not search.done and not limits.over:
+    if search.goes_on(limits):
         _close(search, columns, limits)
     if search.best is None:
         raise refuse_scarce(padded, problem.sticks, search.left or [], proven=False)
@@ -83,14 +88,16 @@ def _first(search: Search) -> list[Column]:
 def _close(search: Search, columns: list[Column], limits: Limits) -> None:
     """Close the gap by the pattern model."""
     padded = search.padded
-    columns, cost_bound = generate(padded, columns, limits)
-    search.cost_bound = max(search.cost_bound, cost_bound)
-    if search.done or limits.over:
+    if not fits(padded):
         return
-    less = search.score[:2] if search.score is not None else None
-    chosen = choose(padded, columns, limits, limits.work / 2, less)
-    if chosen is not None:
-        search.offer(realise(padded, columns, chosen))
+    generator = Generator(padded, columns)
+    search.raise_bound(generator.solve(padded.demand, ROUNDS_MOST))
+    if search.goes_on(limits):
+        search.offer_columns(better_columns(generator, padded, search.cost_bound, limits))
+    if search.goes_on(limits):
+        less = search.score[:2] if search.score is not None else None
+        seen = generator.master.columns
+        search.offer_columns(choose(padded, seen, limits, limits.work / 8, less))
 
 
 def _answer(problem: StickProblem, padded: Padded, search: Search, best: Layout) -> StickAnswer:
