@@ -65,6 +65,29 @@ def sample_plan(job: Job | None = None) -> Plan:
     )
 
 
+def renamed(plan: Plan, names: Sequence[str]) -> Plan:
+    """The plan's first option alone, the first of its things, from the lowest, named otherwise."""
+    option, left = plan.options[0], list(names)
+    cases = [
+        case.model_copy(update={"bays": tuple(renamed_bay(bay, left) for bay in case.bays)})
+        for case in option.cases
+    ]
+    option = option.model_copy(update={"cases": tuple(cases)})
+    return plan.model_copy(update={"options": (option,)})
+
+
+def renamed_bay(bay: Bay, left: list[str]) -> Bay:
+    """The bay with its first things named as in `left`, which is used up."""
+    openings = []
+    for opening in bay.openings:
+        things = tuple(
+            thing.model_copy(update={"item": left.pop(0) if left else thing.item})
+            for thing in opening.items
+        )
+        openings.append(opening.model_copy(update={"items": things}))
+    return bay.model_copy(update={"openings": tuple(openings)})
+
+
 def infeasible_option(job: Job, count: int) -> Option:
     """An option that cannot work, with what would make it work."""
     return Option(

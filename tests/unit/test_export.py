@@ -1,0 +1,143 @@
+"""Tables for spreadsheets: exact lengths, and names that stay names."""
+
+from __future__ import annotations
+
+import csv
+import io
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from openpyxl import load_workbook
+
+from cli.export import check_csv, frames, guarded_cell, write_csv, write_xlsx
+from solver.errors import InputError
+from solver.plan_frames import (
+    decimal_length,
+    mouldings_frame,
+    parts_frame,
+    placements_frame,
+    positions_frame,
+    sheets_frame,
+)
+from solver.units import TICKS_PER_INCH, inches, mm
+from tests.sample_display import renamed, sample_plan
+from tests.sample_plans import good_plan
+
+STRANGE = ["=1+1", "+1", "-1", "@x", "\tx", '=cmd|"/c calc"!A1']
+
+
+def read(path: Path) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(path.read_text("utf-8"))))
+
+
+@pytest.mark.parametrize("ticks", [0, 1, 127, 5760, 8128, 731520, 32_000_000])
+def test_millimetres_are_exact_and_inches_name_one_tick(ticks: int) -> None:
+    assert decimal_length(ticks, "mm") * 320 == ticks
+    assert round(decimal_length(ticks, "in") * TICKS_PER_INCH) == ticks
+
+
+def test_sixty_fourths_are_exact_in_inches() -> None:
+    assert decimal_length(inches("7-3/64"), "in") == Decimal(7) + Decimal(3) / Decimal(64)
+
+
+def test_every_board_thing_part_and_piece_of_every_option_has_a_row() -> None:
+    plan = sample_plan()
+    bays = [bay for o in plan.options for case in o.cases for bay in case.bays]
+
+    assert len(positions_frame(plan)) == sum(len(bay.shelves) + 2 for bay in bays)
+    assert len(placements_frame(plan)) == sum(len(o.items) for bay in bays for o in bay.openings)
+    assert len(parts_frame(plan)) == sum(len(option.parts) for option in plan.options)
+    assert len(sheets_frame(plan)) == sum(
+        len(sheet.pieces) for option in plan.options for sheet in option.sheets
+    )
+
+
+def test_each_frame_names_the_option_first_and_each_length_twice() -> None:
+    for frame in frames(good_plan()).values():
+        assert frame.columns[0] == "option"
+        doubled = [column for column in frame.columns if str(column).endswith("_mm")]
+        assert doubled
+        assert all(str(column).removesuffix("_mm") in frame.columns for column in doubled)
+
+
+def test_marks_stand_as_numbers_and_as_text() -> None:
+    frame = positions_frame(sample_plan())
+    shelf = frame[(frame["option"] == "6 shelves") & (frame["board"] == "shelf 1")].iloc[0]
+
+    assert shelf["underside_in"] == Decimal(21) + Decimal(11) / Decimal(16)
+    assert shelf["underside"] == "21-11/16 in"
+
+
+def test_a_missing_cell_turns_no_whole_number_into_a_fraction() -> None:
+    frame = placements_frame(good_plan())
+    stacked = [on for on in frame["on"] if on is not None]
+
+    assert stacked
+    assert all(type(on) is int for on in stacked)
+
+
+def test_mouldings_have_a_table_where_there_are_any() -> None:
+    assert list(frames(sample_plan())) == ["positions", "placements", "parts", "sheets"]
+    assert list(frames(good_plan()))[-1] == "mouldings"
+    assert len(mouldings_frame(good_plan())) == sum(
+        len(stick.pieces) for stick in good_plan().options[0].mouldings
+    )
+
+
+def test_csv_files_hold_the_frames(tmp_path: Path) -> None:
+    write_csv(sample_plan(), str(tmp_path / "tables"), force=False)
+
+    names = sorted(path.name for path in (tmp_path / "tables").iterdir())
+    assert names == ["parts.csv", "placements.csv", "positions.csv", "sheets.csv"]
+    rows = read(tmp_path / "tables" / "parts.csv")
+    assert rows[0]["part"] == "alcove/side-left"
+    assert Decimal(rows[0]["length_in"]) == 90
+
+
+def test_a_name_in_a_csv_file_is_never_a_formula(tmp_path: Path) -> None:
+    write_csv(renamed(sample_plan(), STRANGE), str(tmp_path), force=False)
+
+    written = {row["item"] for row in read(tmp_path / "placements.csv")}
+    assert {f"'{name}" for name in STRANGE} <= written
+    assert not [cell for cell in written if cell.startswith(("=", "+", "-", "@", "\t"))]
+
+
+def test_only_texts_are_guarded() -> None:
+    assert guarded_cell("jug = can") == "jug = can"
+    assert guarded_cell(-1) == -1
+    assert guarded_cell(None) is None
+
+
+def test_csv_files_that_exist_are_kept_without_force(tmp_path: Path) -> None:
+    (tmp_path / "sheets.csv").write_text("mine")
+
+    with pytest.raises(InputError, match=r"sheets\.csv: this file exists"):
+        check_csv(str(tmp_path), force=False)
+    with pytest.raises(InputError, match=r"sheets\.csv: this file exists"):
+        write_csv(sample_plan(), str(tmp_path), force=False)
+
+    assert [path.name for path in tmp_path.iterdir()] == ["sheets.csv"]
+    write_csv(sample_plan(), str(tmp_path), force=True)
+    assert (tmp_path / "sheets.csv").read_text().startswith("option,")
+
+
+def test_a_workbook_holds_the_same_tables_with_texts_as_texts(tmp_path: Path) -> None:
+    path = tmp_path / "plan.xlsx"
+    write_xlsx(renamed(sample_plan(), [*STRANGE[:3], "a\x1bb"]), str(path), force=False)
+
+    book = load_workbook(path)
+    assert book.sheetnames == ["positions", "placements", "parts", "sheets"]
+    sheet = book["placements"]
+    heading = [cell.value for cell in sheet[1]]
+    cells = [row[heading.index("item")] for row in sheet.iter_rows(min_row=2)]
+    assert [cell.value for cell in cells][:4] == [*STRANGE[:3], "a?b"]
+    assert {cell.data_type for cell in cells} == {"s"}
+    width = sheet.cell(2, heading.index("width_in") + 1)
+    assert width.data_type == "n"
+
+
+def test_metric_jobs_are_given_in_millimetres() -> None:
+    frame = parts_frame(good_plan())
+
+    assert frame["thickness_mm"].iloc[0] == decimal_length(mm(18), "mm") == 18
