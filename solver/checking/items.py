@@ -226,7 +226,7 @@ def fill(view: OpeningView) -> Iterator[Finding]:
     """Fill is the share of the clear width that the front row takes at floor level."""
     taken = sum(thing.width for thing in front(view))
     needs = taken / view.bay.bay.inside.width
-    if abs(needs - view.opening.fill) > NEAR:
+    if not abs(needs - view.opening.fill) <= NEAR:  # true of NaN as well
         yield finding(
             Code.ITEMS_FILL, view.where, "fill", f"{needs:.6f}", f"{view.opening.fill:.6f}"
         )

@@ -132,7 +132,7 @@ def fill(view: OptionView, scores: Scores) -> Iterator[Finding]:
     fills = [o.opening.fill for o in view.openings if o.opening.items]
     needs = min(fills, default=0.0), max(fills, default=0.0)
     has = scores.fill_least, scores.fill_most
-    if any(abs(n - h) > NEAR for n, h in zip(needs, has, strict=True)):
+    if not all(abs(n - h) <= NEAR for n, h in zip(needs, has, strict=True)):
         yield finding(
             Code.SCORES_FILL,
             view.where,
@@ -147,7 +147,7 @@ def board_used(view: OptionView, scores: Scores) -> Iterator[Finding]:
     sheets = sum(sheet.length * sheet.width for sheet in view.option.sheets)
     parts = sum(part.length * part.width for part in view.option.parts)
     needs = parts / sheets if sheets else 0.0
-    if abs(needs - scores.board_used) > NEAR:
+    if not abs(needs - scores.board_used) <= NEAR:
         yield finding(
             Code.SCORES_BOARD_USED,
             view.where,

@@ -19,9 +19,10 @@ NEEDED = ("price", "rhythm")
 def figure(value: float | str | None) -> Decimal | None:
     """A stage's figure as a number; None where there is none."""
     try:
-        return None if value is None else Decimal(str(value))
+        number = Decimal("NaN") if value is None else Decimal(str(value))
     except InvalidOperation:
         return None
+    return number if number.is_finite() else None
 
 
 def _where(option: Option, stage: Stage) -> str:

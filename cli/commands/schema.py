@@ -1,0 +1,70 @@
+"""`casewright schema`: the JSON Schema of jobs, plans and cut plans."""
+
+from __future__ import annotations
+
+from typing import Annotated, Any, Literal
+
+import typer
+
+Kind = Literal["plan", "cut", "job"]
+DIALECT = "https://json-schema.org/draft/2020-12/schema"
+
+
+def schema(
+    kind: Annotated[Kind, typer.Argument(metavar="plan|cut|job", help="Which of the three.")],
+) -> None:
+    """Print the JSON Schema of a plan, of a cut plan, or of a job file.
+
+    Example: casewright schema plan > plan.schema.json
+    """
+    typer.echo(schema_text(kind), nl=False)
+
+
+def schema_text(kind: Kind) -> str:
+    """Return the JSON Schema of a kind of file as text; the kept copies are in cli/schemas."""
+    import json
+
+    from solver.job import Job
+    from solver.plan import CutPlan, Plan
+
+    if kind == "job":
+        data = _job_file(Job.model_json_schema(by_alias=True, mode="validation"))
+    else:
+        model = Plan if kind == "plan" else CutPlan
+        data = model.model_json_schema(by_alias=True, mode="serialization")
+    made = {"$schema": DIALECT, **_without_ticks(data)}
+    return json.dumps(made, indent=1, ensure_ascii=False) + "\n"
+
+
+def _job_file(data: dict[str, Any]) -> dict[str, Any]:
+    """What a job file may leave out is not required: the defaults of the program fill it in."""
+    from solver.defaults import DEFAULTS
+
+    parts = data["$defs"]
+    for table, model in (("job", "Head"), ("case", "Case"), ("look", "Look"), ("shop", "Shop")):
+        filled = {default.key for default in DEFAULTS if default.table == table}
+        if table == "case":
+            filled |= {"material", "back"}
+        parts[model]["required"] = [
+            key for key in parts[model].get("required", ()) if key not in filled
+        ]
+    data["required"] = [key for key in data["required"] if key not in ("look", "shop", "sheet")]
+    stages = parts["Shop"]["properties"]["stages"]
+    stages["enum"] = [*stages["enum"], 2, 3]  # a number is read as well
+    return data
+
+
+def _without_ticks(node: Any) -> Any:
+    """Take the unit that lengths have inside the program out of descriptions: files have none."""
+    if isinstance(node, list):
+        return [_without_ticks(part) for part in node]
+    if not isinstance(node, dict):
+        return node
+    made = {key: _without_ticks(value) for key, value in node.items()}
+    text = made.get("description")
+    if isinstance(text, str):
+        plain = " ".join(text.replace("[tick, tick]", "").replace("[tick]", "").split())
+        made["description"] = plain.replace(" ;", ";").replace(" .", ".").replace(" ,", ",")
+        if not plain:
+            del made["description"]
+    return made
