@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable
+from itertools import pairwise
 
 from ortools.sat.python import cp_model
 
 from solver.layout.problem import Form
-from solver.layout.variables import LayoutVariables
+from solver.layout.variables import LayoutVariables, Linear
 
 Rule = Callable[[LayoutVariables], None]
 
@@ -17,14 +18,13 @@ def openings_within_limits(v: LayoutVariables) -> None:
     """Every opening has at least the least and at most the most clear height."""
     for c, k in v.openings():
         if v.shape(c).shelves:
-            v.model.add_linear_constraint(
-                v.steps(c, k), v.least_steps(c, k), v.most_steps(c, k))
+            v.model.add_linear_constraint(v.steps(c, k), v.least_steps(c, k), v.most_steps(c, k))
 
 
 def lines_rise(v: LayoutVariables) -> None:
     """Shelf lines of a group follow one another upwards, each used by a bay of its own count."""
     for lines in v.lines():
-        for low, high in zip(lines, lines[1:], strict=False):
+        for low, high in pairwise(lines):
             v.model.add(low + 1 <= high)
 
 
@@ -37,7 +37,7 @@ def tall_enough(v: LayoutVariables) -> None:
             before = steps
         if terms:
             v.model.add(v.steps(c, k) >= v.least_steps(c, k) + sum(terms))
-        for low, high in zip(levels.reached, levels.reached[1:], strict=False):
+        for low, high in pairwise(levels.reached):
             v.model.add_implication(high, low)
 
 
@@ -49,8 +49,11 @@ def width_at_each_level(v: LayoutVariables) -> None:
         places = v.places(c, k)
         needs = {form: v.level_of(form, c, k) for form in places}
         for i, reached in enumerate(levels.reached):
-            high = [(places[f], f.width + min(gap, v.problem.kinds[f.kind].gap))
-                    for f, need in needs.items() if need >= i]
+            high = [
+                (places[f], f.width + min(gap, v.problem.kinds[f.kind].gap))
+                for f, need in needs.items()
+                if need >= i
+            ]
             v.model.add(sum(w * x for x, w in high) <= room * reached)
             for form, need in needs.items():
                 if need == i:
@@ -62,7 +65,7 @@ def width(v: LayoutVariables) -> None:
     gap = v.problem.wishes.gap
     for c, k in v.openings():
         places = v.places(c, k)
-        terms: list[cp_model.LinearExprT] = []
+        terms: list[Linear] = []
         for kind, forms in _by_kind(places).items():
             own = v.problem.kinds[kind].gap
             terms += [(form.width + own) * places[form] for form in forms]
@@ -78,8 +81,9 @@ def _by_kind(places: dict[Form, cp_model.IntVar]) -> dict[int, list[Form]]:
     return kinds
 
 
-def _present(v: LayoutVariables, kind: int, places: list[cp_model.IntVar], c: int,
-             k: int) -> cp_model.IntVar:
+def _present(
+    v: LayoutVariables, kind: int, places: list[cp_model.IntVar], c: int, k: int
+) -> cp_model.IntVar:
     """A boolean that is true exactly where the kind has a place in the opening."""
     present = v.model.new_bool_var(f"present[kind={kind},class={c},opening={k}]")
     v.model.add(sum(places) >= 1).only_enforce_if(present)
@@ -117,14 +121,18 @@ def _one_run(v: LayoutVariables, name: str, kinds: list[int]) -> None:
     gap = v.problem.wishes.gap
     starts = []
     for c, one in enumerate(v.classes):
-        before: cp_model.LinearExprT = 0
+        before: Linear = 0
         for o in range(one.shape.openings):
             used = v.model.new_bool_var(f"used[group={name},class={c},opening={o}]")
             start = v.model.new_bool_var(f"start[group={name},class={c},opening={o}]")
             places = v.places(c, o)
-            inside = [(places[f], f.width + min(gap, v.problem.kinds[f.kind].gap))
-                      for f in places if f.kind in kinds]
+            inside = [
+                (places[f], f.width + min(gap, v.problem.kinds[f.kind].gap))
+                for f in places
+                if f.kind in kinds
+            ]
             v.model.add(sum(w * x for x, w in inside) <= (one.shape.run + gap) * used)
+            v.model.add(sum(x for x, _ in inside) >= used)  # no bridge over an empty opening
             v.model.add(used - before <= start)
             before = used
             starts.append(start)
@@ -153,6 +161,34 @@ def enough_tall_openings(v: LayoutVariables) -> None:
         v.model.add(sum(t * room * lit for t, room, lit in rooms) >= need)
         widest = max(room for _, room, _ in rooms)
         v.model.add(sum(t * lit for t, _, lit in rooms) >= -(-need // widest))
+
+
+def middle_openings_fall(v: LayoutVariables) -> None:
+    """Symmetry: openings between two shelves that differ in height only come tallest first.
+
+    Any layout can be put into this order where nothing depends on which opening is where:
+    every bay of the line group uses all its lines, and neither rhythm nor groups look at
+    the order. The lowest and the top opening differ from the others and are left alone.
+    """
+    for g, group in enumerate(v.problem.groups):
+        members = [c for c, one in enumerate(v.classes) if one.group == g]
+        if any(v.shape(c).shelves != group.most for c in members):
+            continue
+        for c in members[:1]:
+            for k in range(1, group.most - 1):
+                v.model.add(v.steps(c, k) >= v.steps(c, k + 1))
+        for c in members:
+            for k in range(1, group.most - 1):
+                _levels_fall(v, c, k)
+
+
+def _levels_fall(v: LayoutVariables, c: int, k: int) -> None:
+    """What the next opening reaches, this one reaches too."""
+    here, above = v.levels[c, k], v.levels[c, k + 1]
+    lower = dict(zip(here.steps, here.reached, strict=True))
+    for steps, reached in zip(above.steps, above.reached, strict=True):
+        if steps in lower:
+            v.model.add_implication(reached, lower[steps])
 
 
 RULES: tuple[Rule, ...] = (

@@ -14,7 +14,7 @@ from math import gcd, lcm
 from ortools.sat.python import cp_model
 
 from solver.layout.problem import BayShape
-from solver.layout.variables import LayoutVariables
+from solver.layout.variables import LayoutVariables, Linear
 from solver.units import TICKS_PER_MM, Ticks
 
 FAR = 1 << 40
@@ -38,7 +38,7 @@ class Objective:
         False where the expression is only an upper estimate of the true score.
     """
 
-    expression: cp_model.LinearExprT
+    expression: Linear
     unit: Fraction
     exact: bool = True
 
@@ -53,7 +53,8 @@ def rhythm(v: LayoutVariables) -> Objective:
     if v.problem.wishes.rhythm == "to-fit":
         return _to_fit(v)
     term = {"even": _even, "symmetric": _symmetric, "graduated": _graduated}[
-        v.problem.wishes.rhythm]
+        v.problem.wishes.rhythm
+    ]
     step = _common_step(v)
     parts = [(one.times, *term(v, c, step)) for c, one in enumerate(v.classes)]
     whole = lcm(*(scale for _, _, scale, _ in parts))
@@ -74,19 +75,20 @@ def _common_step(v: LayoutVariables) -> Ticks:
     return gcd(*sizes) or 1
 
 
-def _heights(v: LayoutVariables, c: int, step: Ticks) -> list[cp_model.LinearExprT]:
+def _heights(v: LayoutVariables, c: int, step: Ticks) -> list[Linear]:
     """Clear heights of a class, in units of `step` ticks."""
     shape = v.shape(c)
-    return [shape.constant(k) // step + shape.step // step * v.steps(c, k)
-            for k in range(shape.openings)]
+    return [
+        shape.constant(k) // step + shape.step // step * v.steps(c, k)
+        for k in range(shape.openings)
+    ]
 
 
-Term = tuple[cp_model.LinearExprT, int, bool]
+Term = tuple[Linear, int, bool]
 """(sum, scale, exact): the score is sum / scale, in units of the common step."""
 
 
-def _deviation(v: LayoutVariables, difference: cp_model.LinearExprT, most: int,
-               name: str) -> cp_model.IntVar:
+def _deviation(v: LayoutVariables, difference: Linear, most: int, name: str) -> cp_model.IntVar:
     """A variable that is at least the size of `difference`."""
     dev = v.model.new_int_var(0, most, name)
     v.model.add(dev >= difference)
@@ -131,13 +133,19 @@ def _graduated(v: LayoutVariables, c: int, step: Ticks) -> Term:
     exact = scale <= SCALE_MOST
     scale = min(scale, SCALE_MOST)
     total = _clear_total(v.shape(c)) // step * scale
-    s = v.model.new_int_var(wishes.step_least // step * scale, wishes.step_most // step * scale,
-                            f"slope[class={c}]")
-    a = v.model.new_int_var(-total, 2 * total + n * wishes.step_most // step * scale,
-                            f"start[class={c}]")
+    s = v.model.new_int_var(
+        wishes.step_least // step * scale, wishes.step_most // step * scale, f"slope[class={c}]"
+    )
+    a = v.model.new_int_var(
+        -total, 2 * total + n * wishes.step_most // step * scale, f"start[class={c}]"
+    )
     devs = [
-        _deviation(v, scale * h - a + i * s, 4 * total + FAR // SCALE_MOST,
-                   f"off-line[class={c},opening={i}]")
+        _deviation(
+            v,
+            scale * h - a + i * s,
+            4 * total + FAR // SCALE_MOST,
+            f"off-line[class={c},opening={i}]",
+        )
         for i, h in enumerate(_heights(v, c, step))
     ]
     return sum(devs), scale, exact
@@ -157,8 +165,9 @@ def _to_fit(v: LayoutVariables) -> Objective:
         rooms = [tops.room(c, k) for k in range(n)]
         filled = [tops.filled[c, k] for k in range(n)]
         total = one.shape.inside * scale
-        devs = [v.model.new_int_var(0, 2 * total, f"off-fit[class={c},opening={k}]")
-                for k in range(n)]
+        devs = [
+            v.model.new_int_var(0, 2 * total, f"off-fit[class={c},opening={k}]") for k in range(n)
+        ]
         for m in range(1, n + 1):
             if scale % m:
                 continue
@@ -171,8 +180,11 @@ def _to_fit(v: LayoutVariables) -> Objective:
                 v.model.add(dev >= -difference).only_enforce_if(is_m, filled[k])
         parts.append((one.times, sum(devs), scale, lcm(*range(1, n + 1)) == scale))
     whole = lcm(*(scale for _, _, scale, _ in parts))
-    return Objective(sum(t * (whole // scale) * total for t, total, scale, _ in parts),
-                     Fraction(1, whole), all(exact for *_, exact in parts))
+    return Objective(
+        sum(t * (whole // scale) * total for t, total, scale, _ in parts),
+        Fraction(1, whole),
+        all(exact for *_, exact in parts),
+    )
 
 
 @dataclass(frozen=True)
@@ -192,25 +204,24 @@ class Tops:
 
     @staticmethod
     def of(v: LayoutVariables) -> Tops:
-        """Return the tops of a model, made once."""
-        made: Tops | None = getattr(v, "tops", None)
-        if made is None:
-            pairs = {opening: _top(v, *opening) for opening in v.openings()}
-            made = Tops({o: f for o, (f, _) in pairs.items()}, {o: r for o, (_, r) in pairs.items()})
-            v.tops = made
-        return made
+        """Make the tops of a model."""
+        pairs = {opening: _top(v, *opening) for opening in v.openings()}
+        return Tops({o: f for o, (f, _) in pairs.items()}, {o: r for o, (_, r) in pairs.items()})
 
 
 def _top(v: LayoutVariables, c: int, k: int) -> tuple[cp_model.IntVar, cp_model.IntVar]:
-    """(filled, room) of one opening: a chain of booleans, one for each height that may stand there."""
+    """(filled, room) of one opening: a chain of booleans, one a height that may stand there."""
     places, inside = v.places(c, k), v.shape(c).inside
     heights = sorted({form.height for form in places})
     filled = v.model.new_bool_var(f"filled[class={c},opening={k}]")
     room = v.model.new_int_var(0, inside, f"room[class={c},opening={k}]")
     above: list[cp_model.IntVar] = []
     for i, height in enumerate(heights):
-        some = filled if i == 0 else v.model.new_bool_var(
-            f"stands[class={c},opening={k},height={height}]")
+        some = (
+            filled
+            if i == 0
+            else v.model.new_bool_var(f"stands[class={c},opening={k},height={height}]")
+        )
         higher = [x for form, x in places.items() if form.height >= height]
         v.model.add(sum(higher) >= 1).only_enforce_if(some)
         v.model.add(sum(higher) == 0).only_enforce_if(~some)
@@ -241,13 +252,14 @@ def headroom_spread(v: LayoutVariables) -> Objective:
 
 def wishes_missed(v: LayoutVariables, at_eye: Mapping[int, int]) -> Objective:
     """Things that stand elsewhere than wished; `at_eye` is the opening at eye level by class."""
-    missed: list[cp_model.LinearExprT] = []
+    missed: list[Linear] = []
     for index, kind in enumerate(v.problem.kinds):
         if kind.where is None:
             continue
         for c, k in v.openings():
             wished = {"low": 0, "top": v.shape(c).shelves, "eye": at_eye.get(c)}.get(
-                str(kind.where), kind.where)
+                str(kind.where), kind.where
+            )
             if k != wished:
                 missed.append(v.count(index, c, k))
     return Objective(sum(missed), Fraction(1))

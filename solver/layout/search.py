@@ -8,7 +8,7 @@ from fractions import Fraction
 from ortools.sat.python import cp_model
 
 from solver.layout.objective import Objective
-from solver.layout.variables import LayoutVariables
+from solver.layout.variables import LayoutVariables, Linear
 from solver.outcome import Limits, Status
 
 _STATUS = {
@@ -41,27 +41,40 @@ class Search:
     def __init__(self, v: LayoutVariables, limits: Limits) -> None:
         self.v, self.limits = v, limits
         self.solution: list[int] | None = None
+        self._hints: dict[str, int] = {}
 
-    def minimise(self, goal: Objective, *, work: float | None = None,
-                 enough: int = 0) -> Found:
+    def minimise(self, goal: Objective, *, work: float | None = None, enough: int = 0) -> Found:
         """Minimise one goal from the solution so far; a gap of `enough` raw units will do."""
         self.v.model.minimize(goal.expression)
         solver = self._solver(work)
         solver.parameters.absolute_gap_limit = float(enough)
         status = self._run(solver)
-        bound = goal.unit * max(0, round(solver.best_objective_bound)) if (
-            status is not Status.INFEASIBLE) else Fraction(0)
+        bound = goal.unit * max(0, self._bound(solver, status))
         if status in (Status.OPTIMAL, Status.FEASIBLE):
             raw = round(solver.objective_value)
             return Found(status, goal.unit * raw, min(bound, goal.unit * raw), raw, goal.exact)
-        return Found(status, None, bound if status is Status.UNKNOWN else Fraction(0), None)
+        return Found(status, None, bound, None)
+
+    @staticmethod
+    def _bound(solver: cp_model.CpSolver, status: Status) -> int:
+        """The proven lower bound; 0, which always holds here, where the search never started."""
+        try:
+            return round(solver.best_objective_bound) if status is not Status.INFEASIBLE else 0
+        except RuntimeError:
+            return 0
+
+    def hint(self, other: Search) -> None:
+        """Take what another model of the same problem found as hint, variable by name."""
+        if other.solution is not None:
+            names = (variable.name for variable in other.v.all())
+            self._hints = dict(zip(names, other.solution, strict=False))
 
     def feasible(self, *, work: float | None = None) -> Status:
         """Look for any solution; OPTIMAL means that there is one."""
-        self.v.model.clear_objective()
+        self.v.model.clear_objective()  # type: ignore[no-untyped-call]
         return self._run(self._solver(work))
 
-    def value(self, expression: cp_model.LinearExprT) -> int:
+    def value(self, expression: Linear) -> int:
         """Value of an expression in the solution so far."""
         assert self.solution is not None
         return int(self._last.value(expression))
@@ -80,10 +93,9 @@ class Search:
         model = self.v.model
         if self.limits.over:
             return Status.UNKNOWN
-        model.clear_hints()  # a second hint for a variable makes a model invalid
-        if self.solution is not None:
-            for variable, value in zip(self.v.all(), self.solution, strict=False):
-                model.add_hint(variable, value)
+        # a second hint for a variable makes a model invalid
+        model.clear_hints()  # type: ignore[no-untyped-call]
+        self._add_hints()
         key = self.limits.stopper.register(solver.stop_search)
         try:
             status = solver.solve(model)
@@ -96,3 +108,12 @@ class Search:
             self.solution = [solver.value(variable) for variable in self.v.all()]
             self._last = solver
         return _STATUS[status]
+
+    def _add_hints(self) -> None:
+        variables = self.v.all()
+        if self.solution is not None:
+            pairs = list(zip(variables, self.solution, strict=False))
+        else:
+            pairs = [(v, self._hints[v.name]) for v in variables if v.name in self._hints]
+        for variable, value in pairs:
+            self.v.model.add_hint(variable, value)

@@ -2,20 +2,37 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from math import ceil
 
 from ortools.sat.python import cp_model
 
 from solver.layout import objective
-from solver.layout.constraints import RULES, enough_tall_openings
+from solver.layout.constraints import (
+    RULES,
+    Rule,
+    enough_tall_openings,
+    groups_together,
+    middle_openings_fall,
+)
 from solver.layout.objective import Objective
 from solver.layout.problem import Form, LayoutProblem
 from solver.layout.search import Found, Search
-from solver.layout.variables import LayoutVariables
+from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Limits, Status
 from solver.units import Ticks
+
+GIVEN_BACK = {"places": Fraction(0), "low weight": Fraction(15, 100), "fill": Fraction(0)}
+"""Share of a stage's value that the next ones may give back: the lowest weight of all would
+leave the top openings empty, and nobody sees the difference."""
+
+ORDERLESS = ("even", "to-fit")
+"""Rhythms that do not look at the order of the openings."""
+HEADROOM_WORK = 1.5
+LATER_WORK = 0.7
+"""Deterministic work for each later stage: they are wishes, and a gap is stated with them."""
 
 Place = tuple[Form, int]
 """A place of a form and how many things stand in it."""
@@ -46,19 +63,57 @@ class LayoutAnswer:
     left: Mapping[int, int] = field(default_factory=dict)
     stages: Mapping[str, Found] = field(default_factory=dict)
 
+    @property
+    def marks_known(self) -> bool:
+        """True where there is a layout."""
+        return bool(self.places)
+
     def underside(self, problem: LayoutProblem, bay: int, shelf: int) -> Ticks:
         """Underside of a shelf from the bottom end of the side [tick]."""
         shape = problem.bays[bay]
         return shape.offset + shape.step * self.marks[bay, shelf]
 
 
-def make(problem: LayoutProblem, *, merge: bool,
-         marks: Mapping[tuple[int, int], int] | None = None) -> LayoutVariables:
+def make(
+    problem: LayoutProblem,
+    *,
+    merge: bool,
+    marks: Mapping[tuple[int, int], int] | None = None,
+    rules: Sequence[Rule] = RULES,
+) -> LayoutVariables:
     """Build the model of a layout with every rule."""
     v = LayoutVariables(cp_model.CpModel(), problem, merge=merge, marks=marks)
-    for rule in RULES:
+    for rule in rules:
         rule(v)
     return v
+
+
+@dataclass(frozen=True)
+class Left:
+    """Fewest things left out: `count` found (None: no layout), `bound` proven."""
+
+    status: Status
+    count: int | None
+    bound: int
+
+    def within(self, count: int) -> bool:
+        """True where a layout with at most `count` left out was found."""
+        return self.count is not None and self.count <= count
+
+
+def fewest_left(problem: LayoutProblem, limits: Limits, *, enough: int | None = None) -> Left:
+    """Stage 1 alone: the fewest things left out, or any layout with at most `enough`."""
+    v = make(problem, merge=False)
+    goal = objective.left_out(v)
+    if enough is not None:
+        v.model.add(goal.expression <= enough)
+    search = Search(v, limits)
+    if enough is not None:
+        status = search.feasible()
+        count = search.value(goal.expression) if search.solution is not None else None
+        return Left(status, count, 0)
+    found = search.minimise(goal)
+    return Left(found.status, found.raw, int(found.bound))
 
 
 def everything_fits(problem: LayoutProblem, limits: Limits, *, work: float = 4.0) -> Status:
@@ -93,46 +148,63 @@ class _Settled:
 
 
 def _settle_marks(problem: LayoutProblem, limits: Limits) -> _Settled:
+    """Fit, rhythm and evenness of headroom, with the marks free.
+
+    A relaxation comes first: bays alike taken together, and where the order of openings
+    does not matter to the rhythm, tallest first and groups disregarded. Its values bound
+    the true ones, and mostly the model of all bays then meets them at once.
+    """
     stages: dict[str, Found] = {}
-    alike = any(one.times > 1 for one in LayoutVariables(
-        cp_model.CpModel(), problem, merge=True).classes)
-    bound: dict[str, Found] = {}
-    marks = None
-    if alike and problem.wishes.rhythm != "to-fit":
-        marks = _merged(problem, limits, bound)
-    search = _full(problem, limits, stages, marks)
-    if search is None and marks is not None:
-        search = _full(problem, limits, stages, None)
-    for name, merged in bound.items():
-        if name in stages:
-            stages[name] = _with_bound(stages[name], merged)
+    relaxed = _relaxation(problem, limits)
+    search = None
+    if relaxed is not None and relaxed.several:
+        search = _full(problem, limits, stages, relaxed, _marks_by_bay(relaxed.search))
     if search is None:
-        infeasible = stages.get("fit", bound.get("fit"))
-        return _Settled(infeasible.status if infeasible else Status.UNKNOWN, stages)
+        search = _full(problem, limits, stages, relaxed, None)
+    if search is None:
+        return _Settled(stages["fit"].status, stages)
     status = Status.OPTIMAL if stages["fit"].proven and stages["rhythm"].proven else Status.FEASIBLE
     return _Settled(status, stages, search)
 
 
-def _with_bound(found: Found, merged: Found) -> Found:
-    """Take the better bound of a relaxation."""
-    bound = max(found.bound, merged.bound)
-    return Found(found.status, found.value, bound, found.raw, found.exact)
+@dataclass(frozen=True)
+class _Relaxed:
+    """What the relaxation found; its bounds hold for the whole problem."""
+
+    search: Search
+    fit: Found
+    rhythm: Found
+
+    @property
+    def several(self) -> bool:
+        """True where bays were taken together, so that the answer must still be split."""
+        return any(one.times > 1 for one in self.search.v.classes)
 
 
-def _merged(problem: LayoutProblem, limits: Limits,
-            bound: dict[str, Found]) -> dict[tuple[int, int], int] | None:
-    """Solve the relaxation that takes bays alike together; return its marks by bay."""
-    v = make(problem, merge=True)
+def _relaxation(problem: LayoutProblem, limits: Limits) -> _Relaxed | None:
+    """Solve the relaxation; None where it would be the whole problem, or finds nothing."""
+    merge = problem.wishes.rhythm != "to-fit"
+    orderless = problem.wishes.rhythm in ORDERLESS
+    alike = any(one.times > 1 for one in classes_of(problem, merge=merge))
+    if not alike and not orderless:
+        return None
+    rules = [rule for rule in RULES if rule is not groups_together or not orderless]
+    v = make(problem, merge=merge, rules=rules)
+    if orderless:
+        middle_openings_fall(v)
     search = Search(v, limits)
-    bound["fit"] = search.minimise(objective.left_out(v))
-    if bound["fit"].value is None:
+    fit = search.minimise(objective.left_out(v))
+    if fit.value is None:
         return None
-    _lock(v, objective.left_out(v), bound["fit"])
-    if bound["fit"].value == 0:
+    _lock(v, objective.left_out(v), fit)
+    if fit.value == 0:
         enough_tall_openings(v)
-    bound["rhythm"] = search.minimise(objective.rhythm(v))
-    if bound["rhythm"].value is None:
-        return None
+    rhythm = search.minimise(objective.rhythm(v))
+    return None if rhythm.value is None else _Relaxed(search, fit, rhythm)
+
+
+def _marks_by_bay(search: Search) -> dict[tuple[int, int], int]:
+    v = search.v
     return {
         (bay, shelf): search.value(v.mark(c, shelf))
         for c, one in enumerate(v.classes)
@@ -147,34 +219,57 @@ def _lock(v: LayoutVariables, goal: Objective, found: Found, slack: Ticks = 0) -
     v.model.add(goal.expression <= found.raw + int(Fraction(slack) / goal.unit))
 
 
-def _full(problem: LayoutProblem, limits: Limits, stages: dict[str, Found],
-          marks: Mapping[tuple[int, int], int] | None) -> Search | None:
-    """Fit, rhythm and headroom bay by bay; None where nothing was found."""
+def _full(
+    problem: LayoutProblem,
+    limits: Limits,
+    stages: dict[str, Found],
+    relaxed: _Relaxed | None,
+    marks: Mapping[tuple[int, int], int] | None,
+) -> Search | None:
+    """Fit, rhythm and headroom bay by bay; None where nothing was found.
+
+    With `marks` (by bay) held, bounds come from the relaxation alone.
+    """
     v = make(problem, merge=False, marks=_by_class(problem, marks))
     search = Search(v, limits)
-    stages["fit"] = search.minimise(objective.left_out(v))
-    if stages["fit"].value is None:
+    if relaxed is not None and not relaxed.several:
+        search.hint(relaxed.search)
+    left = objective.left_out(v)
+    stages["fit"] = _bounded(search, left, relaxed.fit if relaxed else None, marks is not None)
+    if stages["fit"].value is None or (marks is not None and not stages["fit"].proven):
         return None
-    _lock(v, objective.left_out(v), stages["fit"])
+    _lock(v, left, stages["fit"])
     if stages["fit"].value == 0 and marks is None:
         enough_tall_openings(v)
     rhythm = objective.rhythm(v)
-    stages["rhythm"] = search.minimise(rhythm)
+    same = relaxed is not None and relaxed.fit.value == stages["fit"].value
+    bound = relaxed.rhythm if relaxed is not None and same else None
+    stages["rhythm"] = _bounded(search, rhythm, bound, marks is not None)
     if stages["rhythm"].value is None:
         return None
     _lock(v, rhythm, stages["rhythm"], problem.wishes.rhythm_slack)
     if problem.wishes.rhythm != "to-fit":
-        stages["headroom"] = search.minimise(objective.headroom_spread(v))
+        stages["headroom"] = search.minimise(objective.headroom_spread(v), work=HEADROOM_WORK)
     return search
 
 
-def _by_class(problem: LayoutProblem, marks: Mapping[tuple[int, int], int] | None) -> dict[
-        tuple[int, int], int] | None:
+def _bounded(search: Search, goal: Objective, relaxed: Found | None, held: bool) -> Found:
+    """Minimise a goal that a relaxation bounds; with marks held only that bound is proven."""
+    if relaxed is not None and relaxed.bound > 0:
+        search.v.model.add(goal.expression >= ceil(relaxed.bound / goal.unit))
+    found = search.minimise(goal)
+    bound = relaxed.bound if relaxed is not None else Fraction(0)
+    best = bound if held else max(found.bound, bound)
+    return replace(found, bound=best if found.value is None else min(best, found.value))
+
+
+def _by_class(
+    problem: LayoutProblem, marks: Mapping[tuple[int, int], int] | None
+) -> dict[tuple[int, int], int] | None:
     """Marks by bay as marks by class of a model that takes each bay by itself."""
     if marks is None:
         return None
-    classes = LayoutVariables(cp_model.CpModel(), problem, merge=False).classes
-    home = {one.bays[0]: c for c, one in enumerate(classes)}
+    home = {one.bays[0]: c for c, one in enumerate(classes_of(problem, merge=False))}
     return {(home[bay], shelf): mark for (bay, shelf), mark in marks.items()}
 
 
@@ -189,6 +284,7 @@ def _place(problem: LayoutProblem, limits: Limits, settled: _Settled) -> LayoutA
     }
     v = make(problem, merge=False, marks=marks)
     search = Search(v, limits)
+    search.hint(settled.search)
     first = search.minimise(objective.left_out(v))
     answer = search if first.value is not None else settled.search
     if first.value is not None:
@@ -197,16 +293,18 @@ def _place(problem: LayoutProblem, limits: Limits, settled: _Settled) -> LayoutA
     return _answer(settled.status, answer, stages)
 
 
-def _later_wishes(v: LayoutVariables, search: Search, stages: dict[str, Found],
-                  marks: Mapping[tuple[int, int], int], problem: LayoutProblem) -> None:
+def _later_wishes(
+    v: LayoutVariables,
+    search: Search,
+    stages: dict[str, Found],
+    marks: Mapping[tuple[int, int], int],
+    problem: LayoutProblem,
+) -> None:
     """Wished places, then low weight, then even fill, each held before the next."""
     if "headroom" in stages and stages["headroom"].value is not None:
         spread = objective.headroom_spread(v)
-        found = search.minimise(spread)
-        best = stages["headroom"].value
-        if found.raw is not None:
-            room = max(Fraction(found.raw), best + problem.wishes.headroom_slack)
-            v.model.add(spread.expression <= int(room))
+        best = stages["headroom"].value + problem.wishes.headroom_slack
+        v.model.add(spread.expression <= int(best))
     floors = _floors(v, marks)
     goals = {
         "places": objective.wishes_missed(v, _eye_openings(v, floors)),
@@ -214,14 +312,15 @@ def _later_wishes(v: LayoutVariables, search: Search, stages: dict[str, Found],
         "fill": objective.fill_spread(v),
     }
     for name, goal in goals.items():
-        stages[name] = search.minimise(goal)
-        if stages[name].raw is not None:
-            share = Fraction(1, 50) if name == "low weight" else 0
-            v.model.add(goal.expression <= stages[name].raw + int(stages[name].raw * share))
+        stages[name] = search.minimise(goal, work=LATER_WORK)
+        raw = stages[name].raw
+        if raw is not None:
+            v.model.add(goal.expression <= raw + int(raw * GIVEN_BACK[name]))
 
 
-def _floors(v: LayoutVariables, marks: Mapping[tuple[int, int], int]) -> dict[
-        tuple[int, int], Ticks]:
+def _floors(
+    v: LayoutVariables, marks: Mapping[tuple[int, int], int]
+) -> dict[tuple[int, int], Ticks]:
     """Each opening's floor above the room's floor [tick]."""
     floors = {}
     for c, k in v.openings():
@@ -256,8 +355,9 @@ def _answer(status: Status, search: Search, stages: dict[str, Found]) -> LayoutA
 def _filled(search: Search, c: int, opening: int) -> tuple[Place, ...]:
     """Fill the places of an opening with the things that stand in it, full places first."""
     v = search.v
-    waiting = {form.kind: search.value(v.count(form.kind, c, opening))
-               for form in v.places(c, opening)}
+    waiting = {
+        form.kind: search.value(v.count(form.kind, c, opening)) for form in v.places(c, opening)
+    }
     filled: list[Place] = []
     for form, count in v.places(c, opening).items():
         for _ in range(search.value(count)):

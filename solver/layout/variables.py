@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from typing import TypeAlias
 
 from ortools.sat.python import cp_model
 
 from solver.layout.problem import BayShape, Form, LayoutProblem
 from solver.units import Ticks
 
-Linear = cp_model.LinearExprT
+Linear: TypeAlias = cp_model.LinearExpr | int
+"""A whole-number expression, or a number."""
 
 
 @dataclass(frozen=True)
@@ -40,8 +42,7 @@ def classes_of(problem: LayoutProblem, *, merge: bool) -> tuple[BayClass, ...]:
             alike = replace(problem.bays[bay], case=0, number=0)
             home[(number, alike) if merge else (number, bay)].append(bay)
     return tuple(
-        BayClass(problem.bays[bays[0]], tuple(bays), int(str(key[0])))
-        for key, bays in home.items()
+        BayClass(problem.bays[bays[0]], tuple(bays), int(str(key[0]))) for key, bays in home.items()
     )
 
 
@@ -73,8 +74,14 @@ class LayoutVariables:
         Fixed marks of each class, if any: mark numbers by (class, shelf from 1).
     """
 
-    def __init__(self, model: cp_model.CpModel, problem: LayoutProblem, *, merge: bool,
-                 marks: Mapping[tuple[int, int], int] | None = None) -> None:
+    def __init__(
+        self,
+        model: cp_model.CpModel,
+        problem: LayoutProblem,
+        *,
+        merge: bool,
+        marks: Mapping[tuple[int, int], int] | None = None,
+    ) -> None:
         self.model, self.problem, self.merge = model, problem, merge
         self.classes = classes_of(problem, merge=merge)
         self._lines = self._make_lines(marks or {})
@@ -150,8 +157,11 @@ class LayoutVariables:
     def level_of(self, form: Form, c: int, opening: int) -> int:
         """Index of the level that a form needs, -1 where the opening is always tall enough."""
         steps = self.steps_for(c, opening, self.problem.needed(form, self.shape(c), opening))
-        return self.levels[c, opening].steps.index(steps) if steps > self.least_steps(
-            c, opening) else -1
+        return (
+            self.levels[c, opening].steps.index(steps)
+            if steps > self.least_steps(c, opening)
+            else -1
+        )
 
     def least_steps(self, c: int, opening: int) -> int:
         """Steps of the least clear height."""
@@ -176,10 +186,14 @@ class LayoutVariables:
         lines: dict[int, list[Linear]] = {}
         for g, group in enumerate(self.problem.groups):
             low, high = self._line_range(group.bays)
-            lines[g] = [] if marks else [
-                self.model.new_int_var(low, high, f"line[group={g},line={j}]")
-                for j in range(1, group.most + 1)
-            ]
+            lines[g] = (
+                []
+                if marks
+                else [
+                    self.model.new_int_var(low, high, f"line[group={g},line={j}]")
+                    for j in range(1, group.most + 1)
+                ]
+            )
         return lines
 
     def _line_range(self, bays: tuple[int, ...]) -> tuple[int, int]:
@@ -205,8 +219,9 @@ class LayoutVariables:
         """A shelf of a bay with fewer shelves takes one of the lines, in order."""
         shape, spare = self.shape(c), len(lines) - self.shape(c).shelves
         low, high = self._line_range(self.classes[c].bays)
-        mark = self.model.new_int_var(low - shape.line, high - shape.line,
-                                      f"mark[class={c},shelf={shelf}]")
+        mark = self.model.new_int_var(
+            low - shape.line, high - shape.line, f"mark[class={c},shelf={shelf}]"
+        )
         choices = []
         for j in range(shelf - 1, shelf + spare):
             chosen = self.model.new_bool_var(f"takes[class={c},shelf={shelf},line={j + 1}]")
@@ -223,10 +238,13 @@ class LayoutVariables:
             for form in self.problem.forms_in(shape)
         }
         steps = tuple(sorted(s for s in needs if least < s <= most))
-        return Levels(steps, tuple(
-            self.model.new_bool_var(f"reached[class={c},opening={opening},steps={s}]")
-            for s in steps
-        ))
+        return Levels(
+            steps,
+            tuple(
+                self.model.new_bool_var(f"reached[class={c},opening={opening},steps={s}]")
+                for s in steps
+            ),
+        )
 
     def _make_places(self) -> dict[tuple[int, int], dict[Form, cp_model.IntVar]]:
         places: dict[tuple[int, int], dict[Form, cp_model.IntVar]] = {}
@@ -234,9 +252,11 @@ class LayoutVariables:
             shape, most = self.shape(c), self.most_steps(c, k)
             places[c, k] = {
                 form: self.model.new_int_var(
-                    0, self._most_places(form, c),
+                    0,
+                    self._most_places(form, c),
                     f"places[kind={form.kind},lying={form.lying:d},stack={form.stack},"
-                    f"rows={form.rows},class={c},opening={k}]")
+                    f"rows={form.rows},class={c},opening={k}]",
+                )
                 for form in self.problem.forms_in(shape)
                 if self.steps_for(c, k, self.problem.needed(form, shape, k)) <= most
                 and self._kind_mass(form) <= shape.load
@@ -262,8 +282,10 @@ class LayoutVariables:
                 full = sum(form.things * places[form] for form in forms)
                 if any(form.things > 1 for form in forms):
                     count = self.model.new_int_var(
-                        0, self.problem.kinds[kind].count,
-                        f"count[kind={kind},class={c},opening={k}]")
+                        0,
+                        self.problem.kinds[kind].count,
+                        f"count[kind={kind},class={c},opening={k}]",
+                    )
                     self.model.add(count <= full)
                     counts[kind, c, k] = count
                 else:

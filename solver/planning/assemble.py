@@ -1,0 +1,141 @@
+"""From a layout and its stock to the finished option of a plan."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from itertools import count
+
+from solver.geometry import Box, box, shelf_id
+from solver.job import Job
+from solver.layout.arrange import Spot, arrange
+from solver.layout.problem import BayShape, LayoutProblem
+from solver.layout.solve import LayoutAnswer
+from solver.plan import Bay, CasePlan, Opening, Placement, Shelf, Size
+from solver.units import Ticks
+
+Numbers = dict[int, "count[int]"]
+
+
+def case_plans(
+    job: Job, problem: LayoutProblem, answer: LayoutAnswer, depths: Mapping[str, Ticks]
+) -> tuple[CasePlan, ...]:
+    """Write down every case: sizes, marks, openings and what stands where."""
+    numbers: Numbers = {k: count(1) for k in range(len(problem.kinds))}
+    plans = []
+    for index, case in enumerate(job.cases):
+        sizes = box(job, case, depths[case.name])
+        bays = [b for b, shape in enumerate(problem.bays) if shape.case == index]
+        plans.append(
+            CasePlan(
+                name=case.name,
+                kind=case.kind,
+                above_floor=case.above_floor,
+                outside=Size(
+                    width=sizes.outside_width,
+                    height=sizes.outside_height,
+                    depth=sizes.outside_depth,
+                ),
+                bays=tuple(_bay(job, problem, answer, sizes, b, numbers) for b in bays),
+            )
+        )
+    return tuple(plans)
+
+
+def _bay(
+    job: Job, problem: LayoutProblem, answer: LayoutAnswer, sizes: Box, bay: int, numbers: Numbers
+) -> Bay:
+    shape, case = problem.bays[bay], job.cases[problem.bays[bay].case]
+    undersides = [answer.underside(problem, bay, k) for k in range(1, shape.shelves + 1)]
+    floors = [shape.floor, *(u + shape.thickness for u in undersides)]
+    ceilings = [*undersides, shape.floor + shape.inside]
+    return Bay(
+        number=shape.number + 1,
+        x=sizes.bays[shape.number][0],
+        inside=Size(width=shape.width, height=shape.inside, depth=sizes.depth),
+        openings=tuple(
+            _opening(job, problem, answer, bay, k, (low, high), numbers)
+            for k, (low, high) in enumerate(zip(floors, ceilings, strict=True))
+        ),
+        shelves=tuple(
+            Shelf(
+                index=k,
+                underside=mark,
+                top=mark + shape.thickness,
+                thickness=shape.thickness,
+                depth=sizes.depth,
+                part=f"{case.name}/{shelf_id(case, shape.number + 1, k)}",
+            )
+            for k, mark in enumerate(undersides, start=1)
+        ),
+    )
+
+
+def _opening(
+    job: Job,
+    problem: LayoutProblem,
+    answer: LayoutAnswer,
+    bay: int,
+    index: int,
+    between: tuple[Ticks, Ticks],
+    numbers: Numbers,
+) -> Opening:
+    shape, height = problem.bays[bay], between[1] - between[0]
+    places = answer.places.get((bay, index), ())
+    spots = arrange(problem, shape, places, job.look.end_margin)
+    items = _placements(problem, spots, height, numbers)
+    above, below = shape.lips(index)
+    return Opening(
+        index=index,
+        floor=between[0],
+        height=height,
+        lip_above_floor=above,
+        lip_below_ceiling=below,
+        items=items,
+        fill=_fill(shape, items),
+        load=sum(item.mass for item in items),
+        load_limit=shape.load,
+    )
+
+
+def _fill(shape: BayShape, items: Sequence[Placement]) -> float:
+    """Share of the clear width that the front row takes, to six places."""
+    front = sum(item.width for item in items if item.row == 1 and item.on is None)
+    return round(front / shape.width, 6)
+
+
+def _placements(
+    problem: LayoutProblem, spots: Sequence[Spot], height: Ticks, numbers: Numbers
+) -> tuple[Placement, ...]:
+    given = [next(numbers[spot.kind]) for spot in spots]
+    placements = []
+    for spot, number in zip(spots, given, strict=True):
+        kind, (w, h, d) = problem.kinds[spot.kind], spot.form.size
+        placements.append(
+            Placement(
+                item=kind.name,
+                number=number,
+                x=spot.x,
+                y=spot.y,
+                z=spot.z,
+                row=spot.row,
+                on=None if spot.on is None else given[spot.on],
+                lying=spot.form.lying,
+                width=w,
+                height=h,
+                depth=d,
+                headroom=height - spot.y - h,
+                mass=kind.mass,
+                mass_assumed=kind.mass_assumed,
+            )
+        )
+    return tuple(placements)
+
+
+def left_by_name(problem: LayoutProblem, answer: LayoutAnswer) -> dict[str, int]:
+    """How many of each kind are left out, by name."""
+    left: dict[str, int] = defaultdict(int)
+    for index, number in answer.left.items():
+        if number:
+            left[problem.kinds[index].name] += number
+    return dict(left)

@@ -1,0 +1,258 @@
+"""One option of a plan: everything decided for one combination of shelf counts."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from solver.errors import CannotBeDoneError
+from solver.job import Job
+from solver.layout.problem import LayoutProblem, build
+from solver.layout.search import Found
+from solver.layout.solve import LayoutAnswer, solve_layout
+from solver.outcome import Limits, Status
+from solver.plan import Change, Cost, LeftOut, Option, Sheet, Stage, Stick
+from solver.planning.assemble import case_plans, left_by_name
+from solver.planning.changes import leave_out, smallest_changes
+from solver.planning.combinations import Counts, name_of
+from solver.planning.scores import rounded, scores
+from solver.planning.shortfall import left_out
+from solver.planning.sizes import Sized, choose_depths
+from solver.planning.stock import Buyer, sheet_parts
+from solver.units import to_mm, with_unit
+
+NOT_SHARED = "shelf lines not shared: no common lines let everything fit"
+
+
+@dataclass(frozen=True)
+class _Solved:
+    """Sizes, stock and layout of one combination."""
+
+    sized: Sized
+    problem: LayoutProblem
+    answer: LayoutAnswer
+
+    @property
+    def missing(self) -> int:
+        """Things left out; more than any number of things where there is no layout."""
+        return sum(self.answer.left.values()) if self.answer.marks_known else 1 << 30
+
+
+def plan_option(job: Job, counts: Counts, buyer: Buyer, limits: Limits) -> Option:
+    """Decide everything for one combination of shelf counts.
+
+    Shelf lines are shared where the job asks for it; only where that leaves something
+    out that would fit otherwise are they not, and a note says so.
+    """
+    try:
+        solved = _solve(job, counts, buyer, limits, share=True)
+        if job.look.share_lines and solved.missing and _several(solved.problem):
+            alone = _solve(job, counts, buyer, limits, share=False)
+            if alone.missing < solved.missing:
+                return _option(job, counts, alone, limits, (NOT_SHARED,))
+    except CannotBeDoneError as error:
+        return _impossible(job, counts, Status.INFEASIBLE, str(error))
+    return _option(job, counts, solved, limits, solved.problem.notes)
+
+
+def _several(problem: LayoutProblem) -> bool:
+    return any(len(group.bays) > 1 for group in problem.groups)
+
+
+def _solve(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> _Solved:
+    sized = choose_depths(job, counts, buyer, limits, share=share)
+    problem = build(job, counts, sized.depths, share=share)
+    return _Solved(sized, problem, solve_layout(problem, limits))
+
+
+def _impossible(
+    job: Job,
+    counts: Counts,
+    status: Status,
+    why: str,
+    changes: tuple[Change, ...] = (),
+    stages: tuple[Stage, ...] = (),
+) -> Option:
+    return Option(
+        name=name_of(job, counts),
+        shelf_counts=dict(counts),
+        status=status,
+        why=why,
+        changes=changes,
+        stages=stages,
+        cases=(),
+        left_out=(),
+        parts=(),
+        sheets=(),
+        mouldings=(),
+        sheet_count=0,
+        sheet_bound=0,
+        cost=None,
+        scores=None,
+    )
+
+
+def _option(
+    job: Job, counts: Counts, solved: _Solved, limits: Limits, notes: tuple[str, ...]
+) -> Option:
+    problem, answer, sized = solved.problem, solved.answer, solved.sized
+    if not answer.marks_known:
+        return _no_layout(job, counts, solved, limits)
+    stages = _stages(job, sized, answer)
+    left = left_out(problem, answer)
+    changes = _changes(job, problem, answer, limits) if left else ()
+    cases = case_plans(job, problem, answer, sized.depths)
+    stock, parts = sized.stock, sheet_parts(job, counts, sized.depths)
+    return Option(
+        name=name_of(job, counts),
+        shelf_counts=dict(counts),
+        status=_status(stages, left),
+        why=_why(job, left, changes) if left else None,
+        changes=changes,
+        stages=stages,
+        cases=cases,
+        left_out=left,
+        parts=parts,
+        sheets=stock.sheets,
+        mouldings=stock.sticks,
+        sheet_count=stock.sheet_count,
+        sheet_bound=min(sized.least.sheet_bound, stock.sheet_count),
+        cost=_cost(job, sized),
+        scores=scores(job, cases, parts, stock.sheets),
+        notes=notes,
+    )
+
+
+def _changes(
+    job: Job, problem: LayoutProblem, answer: LayoutAnswer, limits: Limits
+) -> tuple[Change, ...]:
+    return (*smallest_changes(job, problem, limits), leave_out(left_by_name(problem, answer)))
+
+
+def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option:
+    """No shelf positions at all: too little height, or the limit came first."""
+    if solved.answer.status is not Status.INFEASIBLE:
+        return _impossible(
+            job,
+            counts,
+            Status.UNKNOWN,
+            "nothing was found by the limit; give more time with --time-limit",
+        )
+    changes = smallest_changes(job, solved.problem, limits)
+    least = with_unit(job.look.clear_least, job.unit)
+    why = f"the shelves leave no opening of the least clear height, {least}"
+    if job.look.clear_most is not None:
+        why = (
+            f"no shelf positions keep every opening between {least} and "
+            f"{with_unit(job.look.clear_most, job.unit)} clear"
+        )
+    return _impossible(job, counts, Status.INFEASIBLE, _with_changes(why, changes), changes)
+
+
+def _why(job: Job, left: tuple[LeftOut, ...], changes: tuple[Change, ...]) -> str:
+    things = sum(one.count for one in left)
+    named = "; ".join(_left_text(job, one) for one in left)
+    finds = "1 thing finds no place" if things == 1 else f"{things} things find no place"
+    return _with_changes(f"{finds}: {named}", changes)
+
+
+def _left_text(job: Job, one: LeftOut) -> str:
+    short, text = one.short_by, f"{one.count} x {one.item}"
+    if short.depth is not None:
+        return f"{text} ({with_unit(short.depth, job.unit)} deeper than the case allows)"
+    if short.height is not None:
+        return (
+            f"{text} ({with_unit(short.height, job.unit)} higher than the highest opening allows)"
+        )
+    if short.width is not None:
+        return (
+            f"{text} (the openings high enough are full, {with_unit(short.width, job.unit)} short)"
+        )
+    return f"{text} (no shelf has the load or the neighbouring openings left for it)"
+
+
+def _with_changes(why: str, changes: tuple[Change, ...]) -> str:
+    if not changes:
+        return f"{why}. No single change of headroom or size alone would do."
+    return f"{why}. Any one of these would do: {'; '.join(c.text for c in changes)}."
+
+
+def _status(stages: tuple[Stage, ...], left: tuple[LeftOut, ...]) -> Status:
+    proven = {stage.name: stage.proven for stage in stages}
+    if left:
+        return Status.INFEASIBLE if proven["fit"] else Status.FEASIBLE
+    provable = ("fit", "price", "size", "rhythm")
+    return Status.OPTIMAL if all(proven.get(name, True) for name in provable) else Status.FEASIBLE
+
+
+def _cost(job: Job, sized: Sized) -> Cost:
+    stock = sized.stock
+    everything: tuple[Sheet | Stick, ...] = (*stock.sheets, *stock.sticks)
+    bought = [one for one in everything if not one.on_hand]
+    return Cost(
+        currency=job.head.currency,
+        sheets=stock.sheets_price,
+        mouldings=stock.sticks_price,
+        stock_bound=min(sized.least.bound, stock.price),
+        total=stock.price,
+        complete=all(one.price is not None for one in bought),
+    )
+
+
+def _stages(job: Job, sized: Sized, answer: LayoutAnswer) -> tuple[Stage, ...]:
+    """The order of wishes with what was reached and proven, as the plan states it."""
+    found = answer.stages
+    stages = [_counted("fit", found["fit"], "things"), _price(sized)]
+    if any(not isinstance(case.depth, int) and case.depth is not None for case in job.cases):
+        stages.append(
+            Stage(
+                name="size",
+                value=to_mm(sized.distance),
+                bound=to_mm(sized.nearest),
+                proven=sized.distance <= sized.nearest and sized.stock.proven,
+                unit="mm",
+                note="depth away from the wished one",
+            )
+        )
+    stages.append(_length("rhythm", found["rhythm"]))
+    if "headroom" in found:
+        stages.append(_length("headroom", found["headroom"]))
+    held = "with these shelf positions"
+    for name, unit in (("places", "things"), ("low weight", "g m"), ("fill", "share")):
+        if name in found:
+            stages.append(_counted(name, found[name], unit, note=held))
+    return tuple(stages)
+
+
+def _price(sized: Sized) -> Stage:
+    stock, bound = sized.stock, min(sized.least.bound, sized.stock.price)
+    return Stage(
+        name="price",
+        value=f"{stock.price:.2f}",
+        bound=f"{bound:.2f}",
+        unit="money",
+        proven=sized.least.proven and stock.weight == sized.least.weight,
+        note=None if stock.priced else "sheets without a price are counted by area",
+    )
+
+
+def _length(name: str, found: Found) -> Stage:
+    """A stage counted in lengths; score fractions go to the nearest tick, bounds down."""
+    value = None if found.value is None else to_mm(rounded(found.value))
+    bound = value if found.proven else to_mm(int(found.bound))
+    return Stage(name=name, value=value, bound=bound, proven=found.proven, unit="mm")
+
+
+def _counted(name: str, found: Found, unit: str, note: str | None = None) -> Stage:
+    return Stage(
+        name=name,
+        value=_plain(found.value),
+        bound=_plain(found.bound),
+        proven=found.proven,
+        unit=unit,
+        note=note,
+    )
+
+
+def _plain(value: Fraction | None) -> float | None:
+    return None if value is None else round(float(value), 6)

@@ -1,0 +1,101 @@
+"""From a job to a plan: every combination solved, ranked, and one recommended."""
+
+from __future__ import annotations
+
+import os
+import time
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from importlib.metadata import PackageNotFoundError, version
+
+from solver.errors import InterruptedPlanError
+from solver.job import Job
+from solver.outcome import Limits, Status
+from solver.plan import Option, Plan, Timing
+from solver.planning.combinations import SHOWN_MOST, Counts, combinations, name_of
+from solver.planning.option import plan_option
+from solver.planning.recommend import ranked
+from solver.planning.stock import Buyer
+
+Progress = Callable[[str], None]
+
+
+def plan_job(job: Job, limits: Limits | None = None, progress: Progress | None = None) -> Plan:
+    """Decide shelf count, spacing, places, sizes and stock of a job.
+
+    Parameters
+    ----------
+    job
+        The job, validated.
+    limits
+        Seed, deterministic work and wall-clock backstop; left out, the defaults.
+    progress
+        Called with a line of text whenever an option is done; from any thread.
+
+    Returns
+    -------
+    Plan
+        One option for each combination of shelf counts, recommended first. The same
+        job and limits give the same plan, `timing` apart, unless the backstop cut it short.
+
+    Raises
+    ------
+    InterruptedPlanError
+        Where it was stopped before anything was found.
+    """
+    limits = limits or Limits()
+    started = time.perf_counter()
+    counts, untried = combinations(job)
+    options = _all_options(job, counts, limits, progress or (lambda _: None))
+    if limits.stopper.stopped and not any(option.cases for option in options):
+        msg = "stopped before any layout was found; nothing is written"
+        raise InterruptedPlanError(msg)
+    chosen, sentence = ranked(job, options)
+    return Plan(
+        version=_version(),
+        unit=job.unit,
+        job=job,
+        job_hash=job.hash,
+        options=chosen[:SHOWN_MOST],
+        not_shown=max(0, len(chosen) - SHOWN_MOST) + untried,
+        recommendation=sentence,
+        timing=Timing(seconds=round(time.perf_counter() - started, 3)),
+    )
+
+
+def _all_options(
+    job: Job, counts: list[Counts], limits: Limits, progress: Progress
+) -> list[Option]:
+    """Solve the combinations side by side; each is deterministic by itself."""
+    buyer, done = Buyer(job, limits), [0]
+
+    def solve(one: Counts) -> Option:
+        option = plan_option(job, one, buyer, limits)
+        done[0] += 1
+        progress(f"{done[0]} of {len(counts)}: {_progress_text(job, one, option)}")
+        return option
+
+    with ThreadPoolExecutor(max_workers=min(len(counts), os.cpu_count() or 1)) as pool:
+        return list(pool.map(solve, counts))
+
+
+def _progress_text(job: Job, counts: Counts, option: Option) -> str:
+    name = name_of(job, counts)
+    if option.cost is None:
+        return (
+            f"{name} cannot work" if option.status is Status.INFEASIBLE else f"{name}: nothing yet"
+        )
+    left = sum(one.count for one in option.left_out)
+    missing = f", {left} left out" if left else ""
+    cost = option.cost
+    return (
+        f"{name}: {cost.currency} {cost.total} (not below {cost.stock_bound}), "
+        f"{option.sheet_count} sheets{missing}"
+    )
+
+
+def _version() -> str:
+    try:
+        return version("casewright")
+    except PackageNotFoundError:
+        return "0.1.0"

@@ -1,0 +1,127 @@
+"""Which option is recommended, and why."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+
+from solver.job import Job
+from solver.outcome import Status
+from solver.plan import Option
+from solver.units import with_unit
+
+_ORDER = {Status.OPTIMAL: 0, Status.FEASIBLE: 1, Status.INFEASIBLE: 2, Status.UNKNOWN: 3}
+
+
+def ranked(job: Job, options: list[Option]) -> tuple[tuple[Option, ...], str | None]:
+    """Order the options, recommended first, tag them, and say why in one sentence.
+
+    Recommended is the best rhythm and headroom among those within `price_slack` of the
+    cheapest that fits everything; with prefer = "look", among all that fit everything.
+    """
+    fitting = [option for option in options if option.fits_all]
+    if not fitting:
+        return tuple(sorted(options, key=_least_missing)), None
+    cheapest = min(fitting, key=_price_key)
+    looks = _best_looking(job, fitting)
+    within = (
+        fitting
+        if job.look.prefer == "look"
+        else [option for option in fitting if _cost(option) <= _ceiling(job, cheapest)]
+    )
+    best = _best_looking(job, within)
+    tagged = [
+        option.model_copy(update={"tags": _tags(option, best, cheapest, looks)})
+        for option in options
+    ]
+    tagged.sort(key=lambda option: (*_rank(option), _ORDER[option.status], _price_key(option)))
+    return tuple(tagged), _sentence(job, best, cheapest, looks, len(fitting))
+
+
+def _cost(option: Option) -> Decimal:
+    """Price, or where nothing has a price the area of the sheets bought."""
+    assert option.cost is not None
+    area = sum(s.length * s.width for s in option.sheets if not s.on_hand and s.price is None)
+    return option.cost.total if option.cost.complete else option.cost.total + Decimal(area)
+
+
+def _ceiling(job: Job, cheapest: Option) -> Decimal:
+    return _cost(cheapest) * (100 + Decimal(str(job.look.price_slack))) / 100
+
+
+def _price_key(option: Option) -> tuple[Decimal, int, str]:
+    cost = Decimal(0) if option.cost is None else _cost(option)
+    return cost, option.sheet_count, option.name
+
+
+def _least_missing(option: Option) -> tuple[int, int, tuple[Decimal, int, str]]:
+    missing = sum(one.count for one in option.left_out) if option.cases else 1 << 30
+    return missing, _ORDER[option.status], _price_key(option)
+
+
+def _rank(option: Option) -> tuple[bool, bool]:
+    return "recommended" not in option.tags, not option.fits_all
+
+
+def _best_looking(job: Job, options: list[Option]) -> Option:
+    """The best rhythm per opening, then evenness of headroom; what nobody sees counts as equal."""
+    finest = min(_rhythm(option) for option in options)
+    alike = [o for o in options if _rhythm(o) <= finest + Fraction(job.look.rhythm_slack, 4)]
+    evenest = min(_spread(option) for option in alike)
+    alike = [o for o in alike if _spread(o) <= evenest + job.look.headroom_slack]
+    return min(alike, key=_price_key)
+
+
+def _rhythm(option: Option) -> Fraction:
+    assert option.scores is not None
+    openings = sum(len(bay.openings) for case in option.cases for bay in case.bays)
+    return Fraction(option.scores.rhythm, openings)
+
+
+def _spread(option: Option) -> int:
+    assert option.scores is not None
+    return option.scores.headroom_spread
+
+
+def _tags(option: Option, best: Option, cheapest: Option, looks: Option) -> tuple[str, ...]:
+    marks = (("recommended", best), ("cheapest", cheapest), ("best-looking", looks))
+    return tuple(tag for tag, chosen in marks if option is chosen)
+
+
+def _sentence(job: Job, best: Option, cheapest: Option, looks: Option, fitting: int) -> str:
+    if fitting == 1:
+        return f"{best.name} is recommended: it is the only option in which everything fits."
+    if best is cheapest and best is looks:
+        return f"{best.name} is recommended: it is the cheapest and the best-looking."
+    parts = [f"{best.name} is recommended: {_reason(job, best, cheapest)}"]
+    if best is not cheapest:
+        parts.append(f"{cheapest.name} is the cheapest and saves {_money(job, best, cheapest)}")
+    if best is not looks:
+        parts.append(
+            f"{looks.name} looks best ({_look(job, looks)}) "
+            f"and costs {_money(job, looks, best)} more"
+        )
+    return "; ".join(parts) + "."
+
+
+def _reason(job: Job, best: Option, cheapest: Option) -> str:
+    if best is cheapest:
+        return f"it is the cheapest ({_look(job, best)})"
+    return f"the best look within {job.look.price_slack:g} % of the cheapest ({_look(job, best)})"
+
+
+def _look(job: Job, option: Option) -> str:
+    assert option.scores is not None
+    return (
+        f"{job.look.rhythm} rhythm off by {with_unit(option.scores.rhythm, job.unit)} in all, "
+        f"headroom within {with_unit(option.scores.headroom_spread, job.unit)}"
+    )
+
+
+def _money(job: Job, dear: Option, cheap: Option) -> str:
+    assert dear.cost is not None
+    assert cheap.cost is not None
+    if dear.cost.complete and cheap.cost.complete:
+        return f"{job.head.currency} {dear.cost.total - cheap.cost.total}"
+    sheets = dear.sheet_count - cheap.sheet_count
+    return f"{sheets} sheet{'' if sheets == 1 else 's'}"

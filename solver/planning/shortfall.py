@@ -1,0 +1,79 @@
+"""What does not fit, and by how much."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.layout.problem import BayShape, Form, LayoutProblem
+from solver.layout.solve import LayoutAnswer
+from solver.plan import LeftOut, ShortBy
+from solver.units import Ticks
+
+
+def left_out(problem: LayoutProblem, answer: LayoutAnswer) -> tuple[LeftOut, ...]:
+    """Every kind that is left out, with what is missing for one of it."""
+    return tuple(
+        LeftOut(item=problem.kinds[kind].name, count=count, short_by=_short(problem, answer, kind))
+        for kind, count in sorted(answer.left.items())
+        if count
+    )
+
+
+def _short(problem: LayoutProblem, answer: LayoutAnswer, kind: int) -> ShortBy:
+    """The least missing in each direction, each over the openings that pass the one before.
+
+    Depth first, then height in bays deep enough, then width in openings high enough.
+    """
+    forms = problem.kinds[kind].forms
+    pairs = [(form, bay) for form in forms for bay in range(len(problem.bays))]
+    depth = min(form.depth - problem.bays[bay].deep for form, bay in pairs)
+    if depth > 0:
+        return ShortBy(depth=depth)
+    deep = [(form, bay) for form, bay in pairs if form.depth <= problem.bays[bay].deep]
+    spots = [(form, bay, k) for form, bay in deep for k in range(problem.bays[bay].openings)]
+    height = min(_missing_height(problem, answer, *spot) for spot in spots)
+    if height > 0:
+        return ShortBy(height=height)
+    high = [s for s in spots if _missing_height(problem, answer, *s) <= 0]
+    width = min(_missing_width(problem, answer, *spot) for spot in high)
+    if width > 0:
+        return ShortBy(width=width)
+    load = min(_missing_load(problem, answer, kind, bay, k) for _, bay, k in high)
+    return ShortBy(load=load if load > 0 else None)
+
+
+def heights(problem: LayoutProblem, answer: LayoutAnswer, bay: int) -> Iterator[Ticks]:
+    """Clear heights of a bay, lowest first [tick]."""
+    shape: BayShape = problem.bays[bay]
+    marks = [answer.underside(problem, bay, k) for k in range(1, shape.shelves + 1)]
+    floors = [shape.floor, *(mark + shape.thickness for mark in marks)]
+    ceilings = [*marks, shape.floor + shape.inside]
+    return (high - low for low, high in zip(floors, ceilings, strict=True))
+
+
+def _missing_height(
+    problem: LayoutProblem, answer: LayoutAnswer, form: Form, bay: int, opening: int
+) -> Ticks:
+    clear = list(heights(problem, answer, bay))[opening]
+    return problem.needed(form, problem.bays[bay], opening) - clear
+
+
+def _missing_width(
+    problem: LayoutProblem, answer: LayoutAnswer, form: Form, bay: int, opening: int
+) -> Ticks:
+    gap = problem.wishes.gap
+    taken = sum(
+        other.width + min(gap, problem.kinds[other.kind].gap)
+        for other, _ in answer.places.get((bay, opening), ())
+    )
+    return taken + form.width - problem.bays[bay].run
+
+
+def _missing_load(
+    problem: LayoutProblem, answer: LayoutAnswer, kind: int, bay: int, opening: int
+) -> int:
+    load = sum(
+        problem.kinds[form.kind].mass * things
+        for form, things in answer.places.get((bay, opening), ())
+    )
+    return load + problem.kinds[kind].mass - problem.bays[bay].load

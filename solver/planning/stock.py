@@ -1,0 +1,152 @@
+"""The sheets and mouldings that a set of parts needs: one cutting problem a material."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from solver.cutting.problem import (
+    CutPart,
+    CutSheet,
+    CuttingProblem,
+    StickPart,
+    StickProblem,
+    StickStock,
+)
+from solver.cutting.solve import CuttingAnswer, solve_cutting
+from solver.cutting.sticks import StickAnswer, solve_sticks
+from solver.geometry import case_parts, lip_pieces
+from solver.job import Job
+from solver.materials import MouldingStock, SheetStock
+from solver.outcome import Limits, Status
+from solver.plan import Part, Sheet, Stick
+from solver.units import Ticks
+
+ZERO = Decimal("0.00")
+
+
+@dataclass(frozen=True)
+class StockAnswer:
+    """Sheets and mouldings for one set of parts.
+
+    `price` and `bound` are money where everything bought has a price (`priced`); a sheet
+    without one costs its area, in square ticks, and then only `weight` compares answers.
+    """
+
+    sheets: tuple[Sheet, ...]
+    sticks: tuple[Stick, ...]
+    sheets_price: Decimal
+    sticks_price: Decimal
+    bound: Decimal
+    sheet_count: int
+    sheet_bound: int
+    proven: bool
+    priced: bool
+
+    @property
+    def price(self) -> Decimal:
+        """Price of sheets and mouldings together."""
+        return self.sheets_price + self.sticks_price
+
+    @property
+    def area(self) -> int:
+        """Area of the sheets bought [square tick]."""
+        return sum(s.length * s.width for s in self.sheets if not s.on_hand)
+
+    @property
+    def weight(self) -> tuple[Decimal, int, int]:
+        """What is compared: price, then area bought, then sheets bought."""
+        return self.price, self.area, self.sheet_count
+
+
+def sheet_parts(
+    job: Job, counts: Mapping[str, Sequence[int]], depths: Mapping[str, Ticks]
+) -> tuple[Part, ...]:
+    """All sheet parts of the job."""
+    return tuple(
+        part
+        for case in job.cases
+        for part in case_parts(job, case, counts[case.name], depths[case.name])
+    )
+
+
+class Buyer:
+    """Finds the stock for shelf counts and depths, and remembers what it found.
+
+    Within one material the parts depend on the case's depth and counts only, never on
+    where the shelves go, so layout and cutting meet in these few numbers.
+    """
+
+    def __init__(self, job: Job, limits: Limits) -> None:
+        self.job, self.limits = job, limits
+        self._known: dict[tuple[object, ...], StockAnswer] = {}
+
+    def stock(
+        self, counts: Mapping[str, Sequence[int]], depths: Mapping[str, Ticks]
+    ) -> StockAnswer:
+        """Sheets and mouldings to buy, with proven bounds; CannotBeDoneError where none will do."""
+        key = tuple((name, tuple(counts[name]), depths[name]) for name in counts)
+        if key not in self._known:
+            self._known[key] = self._solve(counts, depths)
+        return self._known[key]
+
+    def _solve(
+        self, counts: Mapping[str, Sequence[int]], depths: Mapping[str, Ticks]
+    ) -> StockAnswer:
+        by_material: dict[str, list[Part]] = defaultdict(list)
+        for part in sheet_parts(self.job, counts, depths):
+            by_material[part.material].append(part)
+        cut = [
+            solve_cutting(self._problem(material, parts), self.limits)
+            for material, parts in by_material.items()
+        ]
+        sticks = [solve_sticks(problem, self.limits) for problem in self._sticks(counts)]
+        answers: list[CuttingAnswer | StickAnswer] = [*cut, *sticks]
+        return StockAnswer(
+            sheets=tuple(sheet for answer in cut for sheet in answer.sheets),
+            sticks=tuple(stick for answer in sticks for stick in answer.sticks),
+            sheets_price=sum((a.cost for a in cut), ZERO),
+            sticks_price=sum((a.cost for a in sticks), ZERO),
+            bound=sum((a.cost_bound for a in answers), ZERO),
+            sheet_count=sum(a.sheet_count for a in cut),
+            sheet_bound=sum(a.sheet_bound for a in cut),
+            proven=all(a.status is Status.OPTIMAL for a in answers),
+            priced=all(a.priced for a in answers),
+        )
+
+    def _problem(self, material: str, parts: Sequence[Part]) -> CuttingProblem:
+        shop = self.job.shop
+        return CuttingProblem(
+            parts=tuple(CutPart(p.id, p.length, p.width, p.grain == "any") for p in parts),
+            sheets=tuple(_sheet(s) for s in self.job.sheets if s.material == material),
+            kerf=shop.kerf,
+            edge_trim=shop.edge_trim,
+            margin=shop.margin,
+            stages=shop.stages,
+            first_cut=shop.first_cut,
+            unit=self.job.unit,
+        )
+
+    def _sticks(self, counts: Mapping[str, Sequence[int]]) -> list[StickProblem]:
+        pieces: dict[str, list[StickPart]] = defaultdict(list)
+        for case in self.job.cases:
+            for ident, moulding, length in lip_pieces(self.job, case, counts[case.name]):
+                pieces[moulding].append(StickPart(ident, length))
+        return [
+            StickProblem(
+                tuple(found), _lengths(self.job.moulding(name)), self.job.shop.kerf, self.job.unit
+            )
+            for name, found in pieces.items()
+        ]
+
+
+def _sheet(s: SheetStock) -> CutSheet:
+    return CutSheet(s.name, s.material, s.length, s.width, s.price, s.on_hand, s.limit)
+
+
+def _lengths(moulding: MouldingStock) -> tuple[StickStock, ...]:
+    return tuple(
+        StickStock(moulding.name, s.length, s.price, s.on_hand, s.limit) for s in moulding.lengths
+    )
