@@ -42,7 +42,8 @@ def read_cell(draft: Draft, column: Column, text: str, unit: Unit) -> None:
 
 
 def _name(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
-    draft.name = text
+    draft.name = text.lstrip("~≈ ")
+    draft.guessed = draft.guessed or draft.name != text
 
 
 def _size(draft: Draft, column: Column, text: str, unit: Unit) -> None:

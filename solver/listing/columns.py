@@ -56,8 +56,8 @@ class Column:
 def header_of(cells: Sequence[str]) -> tuple[Column, ...] | None:
     """Return the columns where `cells` are a header, else None.
 
-    A header has no cell that starts with a figure, and names at least one size and
-    one other column.
+    A header has no cell that starts with a figure, no figure in a column that is
+    understood, and names at least one size and one other column.
     """
     if len(cells) < 2 or any(re.match(r"[-~.]?\d", cell.strip()) for cell in cells):
         return None
@@ -73,6 +73,8 @@ def column_of(header: str) -> Column:
     text = re.sub(r"\s+", " ", plain(shown).lower().replace("_", " ")).strip()
     if not text:
         return Column("empty", shown)
+    if any(char.isdigit() for char in text):
+        return Column("unknown", shown)
     if text in HEADERS:
         return Column(HEADERS[text], shown, text if text in _MASS_WORDS else "")
     unit = _UNIT_END.match(text)

@@ -22,6 +22,8 @@ from solver.units import Unit
 LINE_MOST = 1000
 """Most characters of a plain line [-]."""
 _BULLET = re.compile(r"^\s?(?:[•◦▪·‣*]|-(?=\s))\s?")
+_GUESSED_ALL = re.compile(r"^[\s\0]*[~≈]\s?(?=[^\W\d])")
+"""A mark of guessing before the name holds for all sizes."""
 _SIDE = r"(w|h|d|width|height|depth)"
 _ORDER = re.compile(
     rf"\(?(?<![a-z]){_SIDE}\s?[x×*/]\s?{_SIDE}\s?[x×*/]\s?{_SIDE}(?![a-z])\)?:?"
@@ -38,9 +40,10 @@ def read_line(line: str, unit: Unit) -> Draft | None:
         draft.problems.append(f"the line has {len(line)} characters; {LINE_MOST} are allowed")
         return draft
     scan = Scan(line)
-    bullet = _BULLET.match(scan.rest)
-    if bullet:
-        scan.blank(*bullet.span())
+    for pattern in (_BULLET, _GUESSED_ALL):
+        if match := pattern.match(scan.rest):
+            scan.blank(*match.span())
+            draft.guessed = pattern is _GUESSED_ALL
     read_remark(scan, draft)
     order = _take_order(scan)
     found = _choose(find_sizes(scan.rest), draft)

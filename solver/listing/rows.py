@@ -29,6 +29,7 @@ def read_row(cells: Sequence[str], columns: Sequence[Column], unit: Unit) -> Dra
     draft = Draft()
     extra = [cell for cell in cells[len(columns) :] if cell.strip()]
     if extra:
+        draft.name = extra[0]
         draft.problems.append(
             f"{len(cells)} cells under {len(columns)} headers; "
             "put quotes round a cell that holds the separator"
