@@ -38,7 +38,7 @@ def fault_text(error: Exception, job: Job | None = None) -> str:
     return f"{what}\n{keep_report(job, traceback.format_exception(error))}"
 
 
-def refused_text(job: Job, findings: list[str]) -> str:
+def refused_text(job: Job | None, findings: list[str]) -> str:
     """Return the message for a plan that the checker refused, after keeping a report of it."""
     first = "\n".join(findings[:5])
     more = f"\n… and {len(findings) - 5} more" if len(findings) > 5 else ""

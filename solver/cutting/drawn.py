@@ -147,7 +147,7 @@ def _trims(problem: CuttingProblem, drawing: _Drawing) -> list[tuple[CutKind, in
     trim, board = problem.edge_trim, problem.sheets[drawing.board.source]
     if trim == 0:
         return []
-    near = max(0, trim - problem.kerf)
+    near = trim - problem.kerf  # the blade may overhang the factory edge
     trims: list[tuple[CutKind, int, int, int]] = [("trim", near, 0, board.length)]
     if drawing.far_width < board.width:
         trims.append(("trim", drawing.far_width, 0, board.length))

@@ -189,6 +189,11 @@ def stock_boards(
     return tuple(sorted(boards, key=lambda b: (not b.free, b.area if b.free else 0, b.source)))
 
 
+def alike_priced(stock: Sequence[Stocked]) -> bool:
+    """True where all that may be bought has a price, or none of it."""
+    return len({one.price is None for one in stock if one.limit != 0}) <= 1
+
+
 def all_priced(stock: Sequence[Stocked]) -> bool:
     """True where everything that may be bought has a price."""
     return all(one.price is not None for one in stock if one.limit != 0)

@@ -8,7 +8,7 @@ from solver.cutting.master import Column
 from solver.cutting.padded import Padded
 from solver.cutting.pool import realise
 from solver.cutting.tree import INNER, RIP, WASTE, Node
-from solver.outcome import Limits
+from solver.outcome import Limits, Status
 
 Score = tuple[int, int, float, int]
 
@@ -73,10 +73,15 @@ class Search:
         """True where nothing cheaper is possible, nor fewer sheets at that price."""
         return self.score is not None and self.score[:2] <= (self.cost_bound, self.count_bound)
 
-    @property
-    def proven(self) -> bool:
-        """True where nothing cheaper is possible."""
-        return self.score is not None and self.score[0] <= self.cost_bound
+    def status(self, comparable: bool) -> Status:
+        """OPTIMAL where nothing cheaper is possible.
+
+        Where some sheets have prices and others none, areas were compared: then nothing
+        is proven about money (`comparable` False), unless nothing is bought.
+        """
+        met = self.score is not None and self.score[0] <= self.cost_bound
+        free = self.score is not None and self.score[1] == 0
+        return Status.OPTIMAL if free or (met and comparable) else Status.FEASIBLE
 
 
 def score_of(layout: Layout) -> Score:

@@ -16,7 +16,7 @@ from decimal import Decimal
 from solver.cutting.construct import portfolio
 from solver.cutting.drawn import draw
 from solver.cutting.layout import Layout
-from solver.cutting.padded import Padded, pad
+from solver.cutting.padded import Padded, alike_priced, pad
 from solver.cutting.problem import CuttingProblem
 from solver.cutting.refuse import refuse_oversize, refuse_scarce
 from solver.cutting.search import Search
@@ -106,7 +106,7 @@ def _answer(problem: CuttingProblem, padded: Padded, search: Search, best: Layou
     bought = [sheet for sheet in sheets if not sheet.on_hand]
     cost = _total(sheet.price for sheet in bought)
     return CuttingAnswer(
-        status=Status.OPTIMAL if search.proven else Status.FEASIBLE,
+        status=search.status(alike_priced(problem.sheets)),
         sheets=sheets,
         cost=cost,
         cost_bound=min(cost, money(search.cost_bound)) if padded.priced else money(0),

@@ -18,7 +18,7 @@ from solver.cutting.construct import portfolio
 from solver.cutting.dive import better_columns
 from solver.cutting.layout import Filled, Layout
 from solver.cutting.master import Column
-from solver.cutting.padded import Padded, pad_sticks
+from solver.cutting.padded import Padded, alike_priced, pad_sticks
 from solver.cutting.pool import column_of
 from solver.cutting.problem import StickProblem
 from solver.cutting.refuse import refuse_long, refuse_scarce
@@ -107,7 +107,7 @@ def _answer(problem: StickProblem, padded: Padded, search: Search, best: Layout)
     bought = [stick for stick in sticks if not stick.on_hand]
     cost = _total(stick.price for stick in bought)
     return StickAnswer(
-        status=Status.OPTIMAL if search.proven else Status.FEASIBLE,
+        status=search.status(alike_priced(problem.sticks)),
         sticks=sticks,
         cost=cost,
         cost_bound=min(cost, money(search.cost_bound)) if padded.priced else money(0),

@@ -1,0 +1,99 @@
+"""`casewright cut`: the cutting engine on any list of parts."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+import typer
+
+from cli.options import Force, Json, Quiet, Seed, TimeLimit, UnitWord
+
+
+def cut(
+    parts: Annotated[
+        str,
+        typer.Argument(
+            metavar="PARTS.csv",
+            help="Columns part,length,width,quantity and, where wanted, material,thickness,grain;"
+            " for mouldings part,length,quantity,mitres. - for a pasted list.",
+        ),
+    ],
+    sheet: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--sheet",
+            metavar="LxW[@PRICE][*COUNT]",
+            help="A size of sheet, length along the grain; repeat for several. 96x48@65.00*2: at"
+            " 65.00 each, 2 at most. Left out: 96x48 in, 2440x1220 mm.",
+        ),
+    ] = None,
+    moulding: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--moulding",
+            metavar="L[@PRICE][*COUNT]",
+            help="Cut mouldings instead: a length of stick; repeat for several.",
+        ),
+    ] = None,
+    kerf: Annotated[
+        str | None,
+        typer.Option("--kerf", metavar="LENGTH", help="Width of a saw cut; 1/8 in or 3 mm."),
+    ] = None,
+    edge_trim: Annotated[
+        str, typer.Option("--edge-trim", metavar="LENGTH", help="Cut off each factory edge.")
+    ] = "0",
+    margin: Annotated[
+        str, typer.Option("--margin", metavar="LENGTH", help="Slack in each strip and piece.")
+    ] = "0",
+    mitre_allowance: Annotated[
+        str | None,
+        typer.Option(
+            "--mitre-allowance",
+            metavar="LENGTH",
+            help="Added for each mitred end; a kerf if left out (lengths to the long point).",
+        ),
+    ] = None,
+    turn: Annotated[
+        bool, typer.Option("--turn/--no-turn", help="Whether parts without grain may lie across.")
+    ] = True,
+    stages: Annotated[
+        Literal["2", "3", "any"],
+        typer.Option(
+            "--stages",
+            metavar="2|3|any",
+            help="Stages of cuts; 2 allows one more that trims each piece, 3 adds none.",
+        ),
+    ] = "any",
+    first: Annotated[
+        Literal["rip", "crosscut", "either"],
+        typer.Option("--first", metavar="rip|crosscut|either", help="The first cuts of a sheet."),
+    ] = "either",
+    unit: Annotated[
+        UnitWord, typer.Option("--unit", metavar="in|mm", help="Unit of lengths without one.")
+    ] = "in",
+    json: Json = None,
+    force: Force = False,
+    quiet: Quiet = False,
+    time_limit: TimeLimit = 10.0,
+    seed: Seed = 1,
+) -> None:
+    """Cut a list of parts from as little stock as possible, edge to edge, with proof."""
+    from cli.cut_deliver import deliver_cut
+    from cli.cut_request import CutRequest
+    from solver.outcome import Limits
+
+    request = CutRequest(
+        parts,
+        sheet or [],
+        moulding or [],
+        kerf,
+        edge_trim,
+        margin,
+        mitre_allowance,
+        turn,
+        stages,
+        first,
+        unit,
+    )
+    limits = Limits(seed=seed, seconds=time_limit, work=time_limit)
+    deliver_cut(request, limits, json=json, force=force, quiet=quiet)

@@ -1,0 +1,227 @@
+"""From a list of parts and stock to a finished cut plan: problems, answers, one plan."""
+
+from __future__ import annotations
+
+import time
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from cli.cut_options import StockOption
+from cli.parts_file import PartRow
+from solver.defaults import DEFAULTS
+from solver.outcome import Limits, Status
+from solver.plan import Allowance, Cost, CutPlan, Part, Piece, Sheet, Stick, Timing, money
+from solver.units import Ticks, Unit, format_length, with_unit
+
+if TYPE_CHECKING:
+    from solver.cutting.problem import CuttingProblem, FirstCut, Stages, StickProblem
+    from solver.cutting.solve import CuttingAnswer, StickAnswer
+
+NO_MATERIAL = "sheet"
+"""Material of parts that name none."""
+
+
+@dataclass(frozen=True)
+class CutJob:
+    """All that `casewright cut` was asked to do; lengths in ticks [tick].
+
+    Attributes
+    ----------
+    mitre
+        Added to a piece of moulding for each mitred end [tick].
+    """
+
+    rows: list[PartRow]
+    stock: list[StockOption]
+    unit: Unit
+    kerf: Ticks
+    edge_trim: Ticks
+    margin: Ticks
+    mitre: Ticks
+    turn: bool
+    stages: Stages
+    first: FirstCut
+    mouldings: bool
+
+
+def parts_of(job: CutJob) -> tuple[Part, ...]:
+    """Return the single pieces as the plan's parts."""
+    return tuple(_part(job, row, name) for row in job.rows for name in row.names)
+
+
+def _part(job: CutJob, row: PartRow, name: str) -> Part:
+    extra = row.mitres * job.mitre
+    return Part(
+        id=name,
+        name=row.part,
+        case="",
+        material=row.material or ("moulding" if job.mouldings else NO_MATERIAL),
+        length=row.length + extra,
+        width=row.width,
+        thickness=row.thickness,
+        grain=row.grain,
+        allowances=(Allowance(what="mitre", length=extra),) if extra else (),
+    )
+
+
+def solve(job: CutJob, limits: Limits) -> CutPlan:
+    """Cut everything; raise CannotBeDoneError where it cannot be."""
+    started = time.monotonic()
+    parts = parts_of(job)
+    if job.mouldings:
+        sticks = [_solve_sticks(problem, limits) for problem in _stick_problems(job, parts)]
+        return _stick_plan(job, parts, sticks, started)
+    answers = [_solve_sheets(problem, limits) for problem in _problems(job, parts)]
+    return _sheet_plan(job, parts, answers, started)
+
+
+def _solve_sheets(problem: CuttingProblem, limits: Limits) -> CuttingAnswer:
+    from solver.cutting.solve import solve_cutting
+
+    return solve_cutting(problem, limits)
+
+
+def _solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
+    from solver.cutting.solve import solve_sticks
+
+    return solve_sticks(problem, limits)
+
+
+def _groups(parts: tuple[Part, ...]) -> dict[tuple[str, Ticks], list[Part]]:
+    """Parts by material and thickness: each is bought for itself."""
+    groups: dict[tuple[str, Ticks], list[Part]] = {}
+    for part in parts:
+        groups.setdefault((part.material, part.thickness), []).append(part)
+    return groups
+
+
+def _problems(job: CutJob, parts: tuple[Part, ...]) -> list[CuttingProblem]:
+    from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
+
+    problems = []
+    for (material, thickness), some in _groups(parts).items():
+        label = _label(job, material, thickness)
+        problems.append(
+            CuttingProblem(
+                parts=tuple(
+                    CutPart(p.id, p.width, p.length, may_turn=False)
+                    if p.grain == "width"
+                    else CutPart(p.id, p.length, p.width, job.turn and p.grain == "any")
+                    for p in some
+                ),
+                sheets=tuple(
+                    CutSheet(
+                        f"{label}{_size(s, job.unit)}",
+                        material,
+                        s.length,
+                        s.width,
+                        s.price,
+                        limit=s.limit,
+                    )
+                    for s in job.stock
+                ),
+                kerf=job.kerf,
+                edge_trim=job.edge_trim,
+                margin=job.margin,
+                stages=job.stages,
+                first_cut=job.first,
+                unit=job.unit,
+            )
+        )
+    return problems
+
+
+def _stick_problems(job: CutJob, parts: tuple[Part, ...]) -> list[StickProblem]:
+    from solver.cutting.problem import StickPart, StickProblem, StickStock
+
+    return [
+        StickProblem(
+            pieces=tuple(StickPart(p.id, p.length) for p in some),
+            sticks=tuple(
+                StickStock(
+                    f"{_label(job, material, thickness)}{with_unit(s.length, job.unit)}",
+                    s.length,
+                    s.price,
+                    limit=s.limit,
+                )
+                for s in job.stock
+            ),
+            kerf=job.kerf,
+            unit=job.unit,
+        )
+        for (material, thickness), some in _groups(parts).items()
+    ]
+
+
+def _label(job: CutJob, material: str, thickness: Ticks) -> str:
+    """Name what is bought, as far as the list names it: `oak ply 18 mm, `."""
+    words = [] if material in (NO_MATERIAL, "moulding") else [material]
+    words += [with_unit(thickness, job.unit)] if thickness else []
+    return " ".join(words) + ", " if words else ""
+
+
+def _size(stock: StockOption, unit: Unit) -> str:
+    return f"{format_length(stock.length, unit)} x {with_unit(stock.width, unit)}"
+
+
+def _sheet_plan(
+    job: CutJob, parts: tuple[Part, ...], answers: list[CuttingAnswer], started: float
+) -> CutPlan:
+    across = {part.id for part in parts if part.grain == "width"}
+    sheets = tuple(_lying_across(sheet, across) for answer in answers for sheet in answer.sheets)
+    cost = sum((answer.cost for answer in answers), money(0))
+    return CutPlan(
+        unit=job.unit,
+        status=_status([answer.status for answer in answers]),
+        sheets=sheets,
+        sheet_count=sum(answer.sheet_count for answer in answers),
+        sheet_bound=sum(answer.sheet_bound for answer in answers),
+        cost=_cost(job, cost, sum((a.cost_bound for a in answers), money(0)), sheets),
+        parts=parts,
+        timing=Timing(seconds=round(time.monotonic() - started, 3)),
+    )
+
+
+def _stick_plan(
+    job: CutJob, parts: tuple[Part, ...], answers: list[StickAnswer], started: float
+) -> CutPlan:
+    sticks = tuple(stick for answer in answers for stick in answer.sticks)
+    cost = sum((answer.cost for answer in answers), money(0))
+    return CutPlan(
+        unit=job.unit,
+        status=_status([answer.status for answer in answers]),
+        mouldings=sticks,
+        sheet_count=sum(answer.stick_count for answer in answers),
+        sheet_bound=sum(answer.stick_bound for answer in answers),
+        cost=_cost(job, cost, sum((a.cost_bound for a in answers), money(0)), sticks),
+        parts=parts,
+        timing=Timing(seconds=round(time.monotonic() - started, 3)),
+    )
+
+
+def _status(statuses: list[Status]) -> Status:
+    return Status.OPTIMAL if set(statuses) <= {Status.OPTIMAL} else Status.FEASIBLE
+
+
+def _cost(
+    job: CutJob, cost: Decimal, bound: Decimal, stock: tuple[Sheet, ...] | tuple[Stick, ...]
+) -> Cost:
+    currency = next(d for d in DEFAULTS if d.key == "currency").value(job.unit)
+    return Cost(
+        currency=currency,
+        sheets=money(0) if job.mouldings else cost,
+        mouldings=cost if job.mouldings else money(0),
+        stock_bound=bound,
+        total=cost,
+        complete=all(one.price is not None for one in stock if not one.on_hand),
+    )
+
+
+def _lying_across(sheet: Sheet, across: set[str]) -> Sheet:
+    """Mark the pieces whose grain runs along their width as turned: they lie across."""
+    pieces = tuple(
+        Piece(**{**dict(piece), "turned": piece.turned or piece.part in across})
+        for piece in sheet.pieces
+    )
+    return sheet.model_copy(update={"pieces": pieces})

@@ -1,0 +1,61 @@
+"""A cut plan on the console: each sheet or stick, what it costs, what is proven."""
+
+from __future__ import annotations
+
+from rich.console import Console
+from rich.text import Text
+
+from cli.tables.cutting import mouldings_table, parts_table, sheet_tables
+from cli.tables.style import Titled
+from cli.tables.words import amount, count
+from solver.outcome import Status
+from solver.plan import CutPlan, Sheet
+
+
+def print_cut_plan(console: Console, plan: CutPlan) -> None:
+    """Print the parts, every sheet or stick, and the summary."""
+    tables = [] if plan.mouldings is not None else [parts_table(plan.parts, plan.unit)]
+    tables += _stock_tables(plan, console.width)
+    for titled in tables:
+        console.print(Text(titled.title, style="bold"))
+        console.print(titled.table)
+        console.print()
+    for line in summary(plan):
+        console.print(line)
+
+
+def _stock_tables(plan: CutPlan, width: int) -> list[Titled]:
+    if plan.mouldings is not None:
+        return [mouldings_table(plan.mouldings, plan.unit)]
+    return sheet_tables(plan.sheets or (), plan.unit, width)
+
+
+def summary(plan: CutPlan) -> list[str]:
+    """Return what is bought, what it costs, how much becomes parts, and what is proven."""
+    one = "stick" if plan.mouldings is not None else "sheet"
+    bought = count(plan.sheet_count, one)
+    lines = [f"To buy: {bought}; fewer than {plan.sheet_bound} cannot do."]
+    if plan.cost.complete:
+        total, bound = (
+            amount(m, plan.cost.currency) for m in (plan.cost.total, plan.cost.stock_bound)
+        )
+        lines.append(f"Price: {total}; less than {bound} cannot do.")
+    else:
+        lines.append("Price: not known, since prices are missing.")
+    if plan.sheets:
+        lines.append(f"Board used: {used_share(plan.sheets) * 100:.0f} % of the sheets.")
+    return [*lines, status_line(plan)]
+
+
+def used_share(sheets: tuple[Sheet, ...]) -> float:
+    """Return the share of all sheets that becomes parts [-]."""
+    area = sum(piece.length * piece.width for sheet in sheets for piece in sheet.pieces)
+    return area / sum(sheet.length * sheet.width for sheet in sheets)
+
+
+def status_line(plan: CutPlan) -> str:
+    """Say in plain words what is proven."""
+    best = "cheapest" if plan.cost.complete and plan.cost.total else "least stock"
+    if plan.status is Status.OPTIMAL:
+        return f"Proven: this is the {best} that can do."
+    return f"Best found: whether it is the {best} that can do is not proven."
