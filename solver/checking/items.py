@@ -62,10 +62,12 @@ def left_out(view: OptionView) -> Iterator[Finding]:
 
 def number(view: OptionView) -> Iterator[Finding]:
     """Things of a kind are numbered from 1, no number twice."""
+    numbers: dict[str, list[int]] = {item.name: [] for item in view.job.items}
+    for opening in view.openings:
+        for thing, item in opening.things:
+            numbers[item.name].append(thing.number)
     for item in view.job.items:
-        has = sorted(
-            t.number for o in view.openings for t in o.opening.items if t.item == item.name
-        )
+        has = sorted(numbers[item.name])
         if len(set(has)) < len(has) or any(not 1 <= n <= item.count for n in has):
             yield finding(
                 Code.ITEMS_NUMBER,

@@ -1,0 +1,200 @@
+"""Rules of the checker that the good plan of two bays has no room for."""
+
+from __future__ import annotations
+
+import pytest
+
+from solver.case import SizeRange
+from solver.checking.check import check
+from solver.checking.compare import length_pair
+from solver.checking.findings import Code
+from solver.plan import Plan
+from tests.edits import both, in_job, in_option, more, put
+from tests.mutations import BAY_1, BAY_2, EMPTY, NOT_SHARED
+from tests.mutations_cutting import Change
+from tests.sample_plans import good_plan
+from tests.two_bays_job import BAY, DEPTH, FLOORS, INSIDE_HEIGHT, INSIDE_WIDTH, MARK_1, T, mm
+
+
+def codes(change: Change) -> set[Code]:
+    return {finding.code for finding in check(change(good_plan()))}
+
+
+def test_inside_sizes_ask_for_the_same_case() -> None:
+    change = both(
+        in_job("cases.0.sizes", "inside"),
+        in_job("cases.0.width", mm(INSIDE_WIDTH)),
+        in_job("cases.0.height", mm(INSIDE_HEIGHT)),
+        in_job("cases.0.depth", mm(DEPTH - 6)),
+    )
+
+    assert codes(change) == set()
+
+
+def test_a_depth_left_out_follows_from_the_deepest_thing() -> None:
+    change = both(in_job("cases.0.depth", None), in_job("items.6.depth", mm(206.5)))
+
+    # 206.5 mm and 5 mm in front are 211.5 mm: 212 mm on the cutting step. The books as
+    # they stand are not so deep.
+    assert codes(change) == {Code.ITEMS_SIZE}
+    assert codes(in_job("cases.0.depth", None)) == {Code.LAYOUT_DEPTH}
+
+
+def test_the_wish_need_not_lie_on_the_cutting_step() -> None:
+    step = in_job("shop.cutting_step", mm(5))
+
+    assert codes(step) == set()
+    assert (
+        codes(both(step, in_job("cases.0.depth", SizeRange(least=mm(200), most=mm(DEPTH)))))
+        == set()
+    )
+
+
+def test_a_case_without_back_is_as_deep_outside_as_inside() -> None:
+    found = codes(in_job("cases.0.back", "none"))
+
+    # The job's depths are then inside depths, and 218 mm may not be 212.
+    assert {Code.LAYOUT_OUTSIDE_DEPTH, Code.PARTS_UNWANTED} <= found
+
+
+@pytest.mark.parametrize(
+    ("pitch", "good"),
+    [(T + 289, True), (32, False)],
+    ids=["both on holes", "the upper one between two holes"],
+)
+def test_pins_count_from_the_lowest_hole(pitch: int, good: bool) -> None:
+    # The lower shelf lies on the lowest pins, the upper one 18 + 289 mm above it.
+    pins = both(
+        in_job("cases.0.fixing", "pins"),
+        in_job("cases.0.first_hole", mm(MARK_1)),
+        in_job("cases.0.pin_pitch", mm(pitch)),
+    )
+
+    assert (Code.LAYOUT_MARK not in codes(pins)) is good
+
+
+def one_shelf(plan: Plan, line: int) -> Plan:
+    """Leave bay 1 with one shelf, on lower line 1 or upper line 2, and nothing in it."""
+    shelf = plan.options[0].cases[0].bays[0].shelves[line - 1]
+    low, high = plan.options[0].cases[0].bays[0].openings[0], FLOORS[0] + INSIDE_HEIGHT
+    lower = low.model_copy(
+        update={"height": shelf.underside - low.floor, "items": (), "fill": 0.0, "load": 0}
+    )
+    upper = (
+        plan.options[0]
+        .cases[0]
+        .bays[0]
+        .openings[2]
+        .model_copy(update={"index": 1, "floor": shelf.top, "height": mm(high) - shelf.top})
+    )
+    bay = {"shelves": (shelf.model_copy(update={"index": 1}),), "openings": (lower, upper)}
+    for field, value in bay.items():
+        plan = put(plan, f"options.0.{BAY_1}.{field}", value)
+    return plan
+
+
+@pytest.mark.parametrize("line", [1, 2])
+def test_a_bay_with_fewer_shelves_may_use_any_of_the_lines(line: int) -> None:
+    assert Code.LAYOUT_SHELF_LINES not in codes(lambda plan: one_shelf(plan, line))
+
+
+def test_a_bay_with_fewer_shelves_uses_no_line_of_its_own() -> None:
+    def change(plan: Plan) -> Plan:
+        plan = one_shelf(plan, 1)
+        return put(plan, f"options.0.{BAY_1}.shelves.0.top", more(1))
+
+    assert Code.LAYOUT_SHELF_LINES in codes(change)
+    assert Code.LAYOUT_SHELF_LINES not in codes(both(change, NOT_SHARED))
+    assert Code.LAYOUT_SHELF_LINES not in codes(both(in_job("look.share_lines", False), change))
+
+
+def beside(by: int, *, named: bool) -> Change:
+    """A second case like the first, so much [tick] higher above the floor."""
+
+    def change(plan: Plan) -> Plan:
+        other = {"name": "annex", "beside": "hall" if named else None}
+        plan = in_job("cases", lambda old: (*old, old[0].model_copy(update=other)))(plan)
+        plan = in_job("cases.1.above_floor", more(by))(plan)
+        twin = plan.options[0].cases[0].model_copy(update={"name": "annex"})
+        plan = put(plan, "options.0.cases", lambda old: (*old, twin))
+        return put(plan, "options.0.cases.1.above_floor", more(by))
+
+    return change
+
+
+def test_neighbouring_cases_share_their_lines_above_the_floor() -> None:
+    assert Code.LAYOUT_SHELF_LINES not in codes(beside(0, named=True))
+    assert Code.LAYOUT_SHELF_LINES in codes(beside(1, named=True))
+    assert Code.LAYOUT_SHELF_LINES not in codes(beside(1, named=False))
+
+
+def test_a_thing_is_lifted_over_the_lip_where_that_takes_more_than_headroom() -> None:
+    # The mantel clock has 48 mm: lip above 5, lift, lip below 7.
+    assert codes(in_job("look.lift", mm(48 - 5 - 7))) == set()
+    assert codes(in_job("look.lift", mm(48 - 5 - 7) + 1)) == {Code.ITEMS_HEADROOM}
+
+
+def test_a_lying_thing_may_change_height_with_width_or_with_depth() -> None:
+    # 80 x 300 x 100 lies 300 x 80 x 100, or 80 x 100 x 300.
+    size = {"width": mm(80), "height": mm(100), "depth": mm(300)}
+    tin = f"{BAY_2}.openings.0.items.0"
+    change = both(*(in_option(f"{tin}.{field}", value) for field, value in size.items()))
+
+    assert Code.ITEMS_SIZE not in codes(change)
+    assert Code.ITEMS_SIZE in codes(both(change, in_option(f"{tin}.lying", False)))
+
+
+def test_books_of_two_kinds_keep_the_gap_of_the_look() -> None:
+    def other_kind(plan: Plan) -> Plan:
+        atlas = in_job("items", lambda old: (*old, old[6].model_copy(update={"name": "atlas"})))
+        plan = both(atlas, in_job("items.6.count", 3), in_job("items.7.count", 1))(plan)
+        plan = in_option(f"{BAY_2}.openings.2.items.4.item", "atlas")(plan)
+        return in_option(f"{BAY_2}.openings.2.items.4.number", 1)(plan)
+
+    assert codes(other_kind) == {Code.ITEMS_GAP}
+
+
+def test_things_on_each_other_in_a_ring_are_found_and_do_not_hang_the_check() -> None:
+    bowls = f"{BAY_1}.openings.1.items"
+
+    found = codes(both(in_option(f"{bowls}.0.on", 3), in_option(f"{bowls}.1.on", 1)))
+
+    assert Code.ITEMS_ON in found
+
+
+def test_a_group_may_not_skip_an_opening() -> None:
+    # Carriage clock in opening 2; the mantel clock is two below it once it is moved.
+    def change(plan: Plan) -> Plan:
+        clock = plan.options[0].cases[0].bays[1].openings[1].items[0]
+        plan = put(plan, f"options.0.{BAY_2}.openings.1.items", lambda old: old[1:])
+        return put(plan, f"options.0.{BAY_2}.openings.0.items", lambda old: (*old, clock))
+
+    assert Code.ITEMS_GROUP in codes(change)
+
+
+def test_a_case_of_unsound_build_is_reported_and_not_looked_into() -> None:
+    change = both(in_option(f"{BAY_2}.number", 3), in_option(f"{EMPTY}.height", 1))
+
+    assert codes(change) == {Code.LAYOUT_BAYS}
+
+
+def test_a_joint_that_is_butted_adds_nothing_to_the_parts() -> None:
+    found = codes(in_job("cases.0.joint", "butt"))
+
+    assert found == {Code.PARTS_LENGTH, Code.PARTS_ALLOWANCE}
+
+
+def test_a_board_without_grain_is_measured_along_its_longer_side() -> None:
+    # The back of 997 x 1251 mm is listed as 1251 x 997; with grain it would run upwards.
+    found = check(in_job("sheets.1.grain", "length")(good_plan()))
+
+    assert {f.code for f in found} == {Code.PARTS_GRAIN, Code.PARTS_LENGTH, Code.PARTS_WIDTH}
+
+
+def test_lengths_that_print_alike_are_shown_exactly() -> None:
+    assert length_pair(mm(18), mm(18) + 1, "mm") == ("18 mm", "18+ mm")
+    assert length_pair(mm(18) + 1, mm(18) + 2, "mm") == ("18.003125 mm", "18.00625 mm")
+
+
+def test_the_bays_of_the_good_plan_fill_its_width() -> None:
+    assert T + BAY + T + BAY + T == INSIDE_WIDTH + 2 * T
