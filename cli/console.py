@@ -7,10 +7,8 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from rich.console import Console
+from rich.console import Console
 
 PLAIN_WIDTH = 100
 """Columns where the output is not a terminal and COLUMNS is not set."""
@@ -20,17 +18,26 @@ PROGRESS_AFTER = 1.0
 """Work shorter than this shows no progress [s]."""
 
 
+class PipedConsole(Console):
+    """A console that leaves it to the command what a closed pipe means.
+
+    rich would end the program with code 1, before the files are written.
+    """
+
+    def on_broken_pipe(self) -> None:  # type: ignore[explicit-override] # typing's is 3.12
+        """Raise the BrokenPipeError that is being handled."""
+        raise
+
+
 def console(*, stderr: bool = False) -> Console:
     """Return the console for tables, or for notes with `stderr`.
 
     Item names are data: no markup, emoji codes or highlighting is read into them.
     NO_COLOR is honoured. Not a terminal: no colour, and COLUMNS or 100 columns.
     """
-    from rich.console import Console
-
     stream = sys.stderr if stderr else sys.stdout
     fixed = None if stream.isatty() or os.environ.get("COLUMNS") else PLAIN_WIDTH
-    made = Console(file=stream, width=fixed, markup=False, emoji=False, highlight=False)
+    made = PipedConsole(file=stream, width=fixed, markup=False, emoji=False, highlight=False)
     made.width = max(made.width, LEAST_WIDTH)
     return made
 

@@ -100,7 +100,7 @@ def refuse_if_wrong(plan: Plan) -> None:
     with job_kept(plan.job):
         findings = check(plan)
     if findings:
-        raise FaultError(refused_text(plan.job, [str(finding) for finding in findings]))
+        raise FaultError(refused_text(plan.job, [finding.text for finding in findings]))
 
 
 def show(plan: Plan, *, every: bool) -> None:

@@ -21,6 +21,8 @@ from cli.commands.demo import demo
 from cli.commands.items import items
 from cli.commands.new import new
 from cli.commands.plan import plan
+from cli.commands.schema import schema
+from cli.commands.verify import verify
 from cli.faults import fault_text
 from solver.errors import (
     CannotBeDoneError,
@@ -107,7 +109,7 @@ def casewright(
     """Shelf spacing and sheet cutting for display cases, decided together."""
 
 
-for _command in (new, check, items, plan, demo, defaults):
+for _command in (plan, demo, new, check, items, defaults, verify, schema):
     app.command(_command.__name__)(guarded(_command))
 
 

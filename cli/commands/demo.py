@@ -17,7 +17,10 @@ def demo(
     time_limit: TimeLimit = 60.0,
     seed: Seed = 1,
 ) -> None:
-    """Plan the worked example: a built-in alcove for clocks, ready to look at."""
+    """Plan the worked example, an alcove for clocks.
+
+    Example: casewright demo --json demo.json
+    """
     from cli.deliver import Wanted, deliver
     from cli.job_file import read_job
     from solver.outcome import Limits
