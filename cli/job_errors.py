@@ -95,17 +95,30 @@ def _table_fault(spot: Spot, one: Mapping[str, Any], raw: Mapping[str, Any]) -> 
     if one["type"] != "value_error":
         return None  # told by the faults of its entries
     text = _bare(one)
-    return Fault(spot or _named_spot(text, raw), text)
+    if spot:
+        return Fault(spot, text)
+    return _named(text, raw)
 
 
-def _named_spot(text: str, raw: Mapping[str, Any]) -> Spot:
-    """Find the key that a message such as `case 'alcove' width: …` is about."""
-    match = re.match(r"case '(.*?)' (\w+)", text)
-    cases = raw.get("case")
-    if not match or not isinstance(cases, list):
-        return ()
-    at = next((n for n, case in enumerate(cases) if case.get("name", "case") == match[1]), None)
-    return () if at is None else ("case", at, match[2])
+def _named(text: str, raw: Mapping[str, Any]) -> Fault:
+    """Place a fault of the whole job that names a case, or a name that is given twice."""
+    case = re.match(r"case '(.*?)' (\w+)[\w.]*(?: =|:) (.*)", text, re.DOTALL)
+    if case:
+        at = _last_named(raw.get("case"), case[1])
+        return Fault(
+            () if at is None else ("case", at, case[2]), case[3] if at is not None else text
+        )
+    twice = re.match(r"\[\[(\w+)\]\] names must differ; given twice: '(.*?)'", text)
+    if twice:
+        at = _last_named(raw.get(twice[1]), twice[2])
+        return Fault(() if at is None else (twice[1], at, "name"), text)
+    return Fault((), text)
+
+
+def _last_named(tables: Any, name: str) -> int | None:
+    """Return the number of the last table of that name; a case without a name is `case`."""
+    names = [one.get("name", "case") if isinstance(one, dict) else None for one in tables or ()]
+    return max((at for at, given in enumerate(names) if given == name), default=None)
 
 
 def _bare(one: Mapping[str, Any]) -> str:
@@ -180,8 +193,9 @@ def as_error(
 def _line(spot: Spot, lines: Mapping[Spot, int]) -> int | None:
     """Return the line of the key, else of its table."""
     for length in range(len(spot), 0, -1):
-        if spot[:length] in lines:
-            return lines[spot[:length]]
+        for place in (spot[:length], (*spot[:length], 0)):
+            if place in lines:
+                return lines[place]
     return None
 
 

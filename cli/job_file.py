@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, NoReturn
 
 from pydantic import ValidationError
 
@@ -119,7 +119,11 @@ class _Reader:
                 self._raise([Fault(("job", key), "a text in quotes is wanted")])
         if name is None:
             return None
-        return read_inventory(str(self._beside(name)), head["unit"], sheet)
+        target = str(self._beside(name))
+        try:
+            return read_inventory(target, head["unit"], sheet)
+        except InputError as error:
+            self._raise([Fault(("job", "items"), str(error))])
 
     def _beside(self, name: str) -> Path:
         """Return the path of a list; a relative one must stay in the job file's folder."""
@@ -143,7 +147,9 @@ class _Reader:
         try:
             job = Job.model_validate(data, context={"unit": self.raw["job"]["unit"]})
         except ValidationError as error:
-            faults += faults_of(error, data)
+            meant = {(*fault.spot[:-1], fault.meant) for fault in self.strange if fault.meant}
+            found = faults_of(error, data)
+            faults += [fault for fault in found if fault.spot not in meant]
         if faults:
             self._raise(faults)
         return job
@@ -161,7 +167,7 @@ class _Reader:
             seen |= names
         return faults
 
-    def _raise(self, faults: Sequence[Fault]) -> None:
+    def _raise(self, faults: Sequence[Fault]) -> NoReturn:
         errors = [as_error(fault, self.raw, self.path, self.lines) for fault in faults]
         unique = {str(error): error for error in errors}
         ordered = sorted(unique.values(), key=_line_of)

@@ -23,6 +23,8 @@ class Fault(NamedTuple):
 
     spot: Spot
     message: str
+    meant: str | None = None
+    """The key that was most likely meant by an unknown one."""
 
 
 class Table(NamedTuple):
@@ -69,10 +71,18 @@ def shape_faults(raw: Mapping[str, Any]) -> list[Fault]:
     faults = []
     for name, value in raw.items():
         if name not in TABLES:
-            faults.append(Fault((name,), _unknown_table(name)))
+            faults.append(Fault((name,), _unknown_table(name, value)))
         elif not _shaped(name, value):
-            faults.append(Fault((name,), f"write it as a table, under the header {header(name)}"))
+            faults.append(Fault((name,), _wrong_shape(name, value)))
     return faults
+
+
+def _wrong_shape(name: str, value: Any) -> str:
+    if isinstance(value, dict):
+        return f"write {header(name)} with double brackets; there may be several"
+    if isinstance(value, list):
+        return f"write {header(name)} with single brackets, once"
+    return f"write it as a table, under the header {header(name)}"
 
 
 def _shaped(name: str, value: Any) -> bool:
@@ -81,10 +91,10 @@ def _shaped(name: str, value: Any) -> bool:
     return isinstance(value, list) and all(isinstance(one, dict) for one in value)
 
 
-def _unknown_table(name: str) -> str:
+def _unknown_table(name: str, value: Any) -> str:
     known = ", ".join(header(table) for table in TABLES)
     owner = next((t for t, table in TABLES.items() if name in _keys(t, table.model)), None)
-    if owner:
+    if owner and not isinstance(value, dict | list):
         return f"the key {name!r} stands outside its table; put it under {header(owner)}"
     close = nearest(name, list(TABLES))
     meant = f" did you mean {header(close)}?" if close else ""
@@ -110,24 +120,25 @@ def _unknown(name: str, spot: Spot, table: Mapping[str, Any]) -> Iterator[Fault]
     allowed = _keys(name, TABLES[name].model)
     for key, value in table.items():
         if key not in allowed:
-            yield Fault((*spot, key), _unknown_key(key, allowed))
+            yield _unknown_key(key, allowed, (*spot, key))
         elif (name, key) in _NESTED:
             inner = list(_NESTED[name, key].model_fields)
             for one in value if isinstance(value, list) else [value]:
                 strange = (
                     [word for word in one if word not in inner] if isinstance(one, dict) else []
                 )
-                yield from (Fault((*spot, key), _unknown_key(word, inner)) for word in strange)
+                yield from (_unknown_key(word, inner, (*spot, key)) for word in strange)
 
 
 def _keys(name: str, model: type[BaseModel]) -> list[str]:
     return [*model.model_fields, *(FILE_KEYS if name == "job" else ())]
 
 
-def _unknown_key(key: str, allowed: list[str]) -> str:
+def _unknown_key(key: str, allowed: list[str], spot: Spot) -> Fault:
     close = nearest(key, allowed)
     meant = f" did you mean {close}?" if close else ""
-    return f"{key!r} is not known here;{meant} allowed: {', '.join(allowed)}"
+    say = f"{key!r} is not known here;{meant} allowed: {', '.join(allowed)}"
+    return Fault(spot, say, close)
 
 
 def nearest(word: str, known: list[str]) -> str | None:

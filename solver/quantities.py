@@ -73,6 +73,8 @@ def _read_money(value: Any) -> Decimal:
         raise ValueError(msg)
     try:
         amount = Decimal(str(value).strip().lstrip("$£€"))
+        if amount.is_nan():
+            raise InvalidOperation
         whole = amount.quantize(Decimal("0.01"))
     except InvalidOperation:
         msg = f"{value!r} is not an amount of money, such as 92 or 92.50"

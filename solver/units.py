@@ -96,6 +96,9 @@ def _number(text: str) -> Fraction:
 
 def _terms(text: str) -> list[tuple[Fraction, str]]:
     """Split a measure into (number, unit word) pairs; raise ValueError if anything is left."""
+    if text.startswith("-"):
+        msg = "it is negative"
+        raise ValueError(msg)
     found, at = [], 0
     while at < len(text):
         match = _TERM.match(text, at)

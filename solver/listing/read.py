@@ -25,6 +25,7 @@ from solver.units import Unit
 
 _HEADER_WITHIN = 20
 """A header is looked for in this many lines that are not blank [-]."""
+_LOST = "not read, since the header above is not understood"
 _TOTAL = re.compile(r"^\s*(?:grand\s+|sub-?\s*)?(?:totals?|sum)\b", re.IGNORECASE)
 _COMMENT = re.compile(r"^\s*(?:#(?!ref!|n/a|value!|name\?|div/0!|num!|null!)|//)", re.IGNORECASE)
 _THREE_LAST = re.compile(
@@ -102,6 +103,8 @@ class _Reader:
         self.is_numbered = is_numbered
         self.columns: tuple[Column, ...] | None = None
         self.header_at: int | None = None
+        self.lost = False
+        """True below a header that is not understood, whose rows cannot be read."""
 
     def read(self, record: Record) -> LineReading:
         shown, cut = clean(record.text)
@@ -110,6 +113,8 @@ class _Reader:
             return LineReading(record.number, shown, skipped=reason)
         if record.cells is not None and (columns := header_of(record.cells)):
             return self._header(record, shown, columns)
+        if self.lost:
+            return LineReading(record.number, shown, skipped=_LOST)
         draft = self._draft(record, shown)
         if cut and "control characters removed" not in draft.notes:
             draft.notes.append("control characters removed")
@@ -117,13 +122,15 @@ class _Reader:
 
     def _header(self, record: Record, shown: str, columns: tuple[Column, ...]) -> LineReading:
         first = self.header_at is None
+        problems = column_problems(columns)
         self.columns, self.header_at = columns, self.header_at or record.number
+        self.lost = bool(problems)
         return LineReading(
             record.number,
             shown,
-            problems=tuple(column_problems(columns)),
+            problems=tuple(problems),
             notes=tuple(column_notes(columns)),
-            skipped="header" if first else "header again",
+            skipped=None if problems else "header" if first else "header again",
         )
 
     def _draft(self, record: Record, shown: str) -> Draft:
