@@ -128,8 +128,9 @@ def write_files(plan: Plan, wanted: Wanted) -> None:
 
 def what_would_do(plan: Plan) -> str:
     """Return why no option works, and what would make it possible, each on a line."""
-    lines = ["nothing fits as asked" if plan.options else "no combination of shelf counts is left"]
-    for option in plan.options:
-        lines.append(f"{option.name}: {option.why or 'not everything fits'}")
-        lines += [f"  {change.text}" for change in option.changes]
-    return "\n".join(lines)
+    from cli.show import remarks
+
+    unsettled = all(option.status is Status.UNKNOWN for option in plan.options)
+    head = "nothing was found by the limit" if unsettled else "it cannot be done as asked"
+    said = [f"{names}: {'; '.join(lines)}" for names, lines in remarks(plan.options)]
+    return "\n".join([head, *said])

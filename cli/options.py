@@ -23,7 +23,10 @@ Xlsx = Annotated[
 Force = Annotated[bool, typer.Option("--force", help="Replace files that exist.")]
 Quiet = Annotated[bool, typer.Option("--quiet", help="Print nothing but errors.")]
 ShowAll = Annotated[
-    bool, typer.Option("--all", help="Show the details of every option, not only of the first.")
+    bool,
+    typer.Option(
+        "--all", help="Show the details of every option, not only of the recommended one."
+    ),
 ]
 TimeLimit = Annotated[
     float,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from textwrap import fill
 
 from rich.console import Console
@@ -27,7 +28,7 @@ READING = (
 
 
 def print_plan(console: Console, plan: Plan, *, every: bool) -> None:
-    """Print `plan`; the details of the first option, or with `every` of all."""
+    """Print `plan`; the details of the recommended option, or with `every` of all."""
     console.print(Text(plain_name(plan.job.head.title), style="bold"))
     if plan.recommendation:
         console.print(plain_name(plan.recommendation))
@@ -38,8 +39,8 @@ def print_plan(console: Console, plan: Plan, *, every: bool) -> None:
     _print_remarks(console, plan)
     for line in pictures(plan, console.width, plain=_is_plain(console)):
         console.print(Text(line), soft_wrap=True)
-    for option in plan.options if every else plan.options[:1]:
-        if option.cases:
+    for option in plan.options:
+        if option.cases and (every or "recommended" in option.tags):
             _print_details(console, plan, option)
 
 
@@ -49,18 +50,27 @@ def _is_plain(console: Console) -> bool:
 
 
 def _print_remarks(console: Console, plan: Plan) -> None:
-    """Print why an option does not work, what would do, and notes, each under its name."""
-    for option in plan.options:
-        lines = [option.why] if option.why else []
-        lines += [f"would do: {change.text}" for change in option.changes]
-        lines += option.notes
-        if lines:
-            console.print(Text(plain_name(option.name), style="bold"))
-            for line in lines:
-                console.print(f"  {plain_name(line)}")
-            console.print()
+    """Print why options do not work, what would do, and notes; each once, with the names."""
+    for names, lines in remarks(plan.options):
+        console.print(Text(plain_name(names), style="bold"))
+        for line in lines:
+            text = plain_name(line)
+            console.print(fill(text, console.width, initial_indent="  ", subsequent_indent="  "))
+        console.print()
     if plan.not_shown:
         console.print(f"{plan.not_shown} worse combinations of shelf counts are not shown.\n")
+
+
+def remarks(options: Sequence[Option]) -> list[tuple[str, list[str]]]:
+    """Return what is to be said about options, with the names of those it holds for."""
+    found: dict[tuple[str, ...], list[str]] = {}
+    for option in options:
+        why = option.why or ""
+        changes = [change.text for change in option.changes if change.text not in why]
+        lines = ([why] if why else []) + [f"would do: {text}" for text in changes]
+        if lines or option.notes:
+            found.setdefault((*lines, *option.notes), []).append(option.name)
+    return [("; ".join(names), list(lines)) for lines, names in found.items()]
 
 
 def _print_details(console: Console, plan: Plan, option: Option) -> None:

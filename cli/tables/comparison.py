@@ -48,7 +48,7 @@ def _side_by_side(plan: Plan, options: Sequence[Option]) -> Table:
     table = plain_table()
     table.add_column("", min_width=LABEL_WIDTH - 2, max_width=LABEL_WIDTH - 2, overflow="fold")
     for option in options:
-        table.add_column(plain_name(option.name), min_width=OPTION_WIDTH - 2, overflow="fold")
+        table.add_column(plain_name(option.name), min_width=OPTION_WIDTH - 3, overflow="fold")
     for label, cell in _rows(plan):
         cells = [cell(plan, option) for option in options]
         if any(text not in ("", NONE) for text in cells):

@@ -5,9 +5,9 @@ from __future__ import annotations
 import errno
 import json
 import os
+import resource
 import subprocess
 import sys
-import time
 from pathlib import Path
 
 import pytest
@@ -127,14 +127,16 @@ def test_help_imports_nothing_heavy() -> None:
     assert done.stdout.decode().strip() == "[]"
 
 
-def test_help_answers_within_a_quarter_of_a_second() -> None:
-    times = []
+def test_help_costs_less_than_a_quarter_of_a_second() -> None:
+    """Processor time of the best of five, so that a busy machine fails nobody."""
+    costs = []
     for _ in range(5):
-        started = time.perf_counter()
+        before = resource.getrusage(resource.RUSAGE_CHILDREN)
         run("--help")
-        times.append(time.perf_counter() - started)
+        after = resource.getrusage(resource.RUSAGE_CHILDREN)
+        costs.append(after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime)
 
-    assert min(times) < 0.25
+    assert min(costs) < 0.25
 
 
 def test_signs_that_an_encoding_lacks_are_written_plainly() -> None:

@@ -102,7 +102,7 @@ def test_with_all_the_details_of_every_option_are_shown(monkeypatch: pytest.Monk
     twice = good_plan()
     option = twice.options[0]
     both = twice.model_copy(
-        update={"options": (option, option.model_copy(update={"name": "other"}))}
+        update={"options": (option, option.model_copy(update={"name": "other", "tags": ()}))}
     )
     plans_with(monkeypatch, lambda *_: both)
     monkeypatch.setattr("solver.checking.check.check", lambda _: ())
