@@ -10,11 +10,18 @@ from __future__ import annotations
 
 import random
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from solver.cutting.padded import Board, Padded
 from solver.cutting.tree import CROSSCUT, RIP, WASTE, Node, clear, place
 
 FREE_DEPTH = 1 << 30
+
+REFUSED = -1e30
+"""Score of a place that the rules do not allow."""
+
+BLINK = 0.02
+"""Share of places that a blinking search passes over [-]."""
 
 
 @dataclass(frozen=True)
@@ -65,6 +72,10 @@ class Filled:
         return self.root.copy(), self.used
 
 
+Place: TypeAlias = tuple[Filled, Node, tuple[int, int, bool], int]
+"""A sheet, a free rectangle of it, how the piece lies and the direction of the first cut."""
+
+
 class Layout:
     """A list of sheets and the parts that are on them.
 
@@ -95,13 +106,22 @@ class Layout:
         share = length * width * self._inverse
         return share * share
 
-    def insert(self, kind: int, sheets: list[Filled], blink: random.Random | None = None) -> bool:
-        """Place one part of `kind` where most worth is kept; False where it fits nowhere.
+    def insert(self, kind: int, sheets: list[Filled]) -> bool:
+        """Place one part of `kind` where most worth is kept; False where it fits nowhere."""
+        found = self.find(kind, sheets)
+        if found is not None:
+            self.put(kind, found)
+        return found is not None
+
+    def find(
+        self, kind: int, sheets: list[Filled], blink: random.Random | None = None
+    ) -> Place | None:
+        """Return the place that keeps most worth.
 
         With `blink` each place is passed over now and then, so that not every search ends
         alike.
         """
-        best, found = -1e30, None
+        best, found = REFUSED, None
         for lie in self.padded.kinds[kind].lies:
             a, b, _ = lie
             for sheet in sheets:
@@ -109,15 +129,12 @@ class Layout:
                 for waste in sheet.wastes:
                     if waste.length < a or waste.width < b:
                         continue
-                    if blink is not None and blink.random() < 0.02:
+                    if blink is not None and blink.random() < BLINK:
                         continue
                     direction, score = self._judge(sheet, waste, a, b)
                     if score > best:
                         best, found = score, (sheet, waste, lie, direction)
-        if found is None or best < -1e20:
-            return False
-        self._put(kind, *found)
-        return True
+        return found
 
     def _judge(self, sheet: Filled, waste: Node, a: int, b: int) -> tuple[int, float]:
         """Return the better direction of the first cut and the worth that it keeps."""
@@ -125,7 +142,7 @@ class Layout:
         was = length * width * self._inverse
         if length == a and width == b:
             return sheet.roots[0], -was * was
-        best, direction = -1e30, RIP
+        best, direction = REFUSED, RIP
         for way in (RIP, CROSSCUT) if parent is not None else sheet.roots:
             first = level if parent is not None and parent.split == way else level + 1
             end, side = (length != a, width != b) if way == RIP else (width != b, length != a)
@@ -141,9 +158,9 @@ class Layout:
                 best, direction = score, way
         return direction, best - was * was
 
-    def _put(
-        self, kind: int, sheet: Filled, waste: Node, lie: tuple[int, int, bool], direction: int
-    ) -> None:
+    def put(self, kind: int, found: Place) -> None:
+        """Place a part where :meth:`find` said."""
+        sheet, waste, lie, direction = found
         place(waste, kind, lie, direction)
         sheet.used += self.padded.kinds[kind].area
         self.refresh(sheet)

@@ -1,0 +1,72 @@
+"""Which boards to try next: every choice that is cheaper than the best and may still do."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.cutting.padded import Board
+from solver.cutting.search import Search
+
+GOALS_MOST = 200
+"""Choices of boards that are listed at most [-]."""
+NODES_MOST = 20_000
+
+
+def cheaper(search: Search) -> list[list[Board]]:
+    """Return choices of boards that beat the best and satisfy every covering row.
+
+    Each holds all boards on hand, as they cost nothing. Those nearest to the best come
+    first: they have the most room.
+    """
+    padded = search.padded
+    free = [b for b in padded.boards if b.free for _ in range(min(b.most or 0, padded.part_count))]
+    bought = [i for i, board in enumerate(padded.boards) if not board.free]
+    found = []
+    for tried, counts in enumerate(_choices(search, bought)):
+        boards = [padded.boards[i] for i, n in zip(bought, counts, strict=True) for _ in range(n)]
+        if _covers(search, free + boards):
+            found.append((sum(b.cost for b in boards), len(boards), free + boards))
+        if tried >= NODES_MOST or len(found) >= GOALS_MOST:
+            break
+    found.sort(key=lambda goal: (-goal[0], -goal[1]))
+    return [boards for _, _, boards in found]
+
+
+def _choices(search: Search, bought: list[int]) -> Iterator[list[int]]:
+    """Yield how many of each bought board, within the price and number that must be beaten.
+
+    Only choices that are full in the last board are yielded: one board more always has
+    more room.
+    """
+    assert search.score is not None
+    cost, count = search.score[:2]
+    boards = [search.padded.boards[i] for i in bought]
+
+    def most(board: Board, spent: int, taken: int) -> int:
+        """How many more of a board may be taken and still be better than the best."""
+        if board.cost == 0:
+            number = count - taken - (1 if spent == cost else 0)
+        else:
+            number = (cost - spent) // board.cost
+            if spent + number * board.cost == cost and taken + number >= count:
+                number -= 1
+        return max(0, number if board.most is None else min(number, board.most))
+
+    def go(at: int, spent: int, taken: int) -> Iterator[list[int]]:
+        if at == len(boards):
+            yield []
+            return
+        top = most(boards[at], spent, taken)
+        numbers = range(top, -1, -1) if at < len(boards) - 1 else (top,)
+        for number in numbers:
+            for rest in go(at + 1, spent + number * boards[at].cost, taken + number):
+                yield [number, *rest]
+
+    if bought:
+        yield from go(0, 0, 0)
+
+
+def _covers(search: Search, boards: list[Board]) -> bool:
+    """True where the boards have room by every covering row."""
+    indices = [search.padded.boards.index(board) for board in boards]
+    return all(sum(row.capacity[i] for i in indices) >= row.need for row in search.rows)
