@@ -34,11 +34,11 @@ def check(
 
 
 def _print_things(out: Console, read: JobFile) -> None:
-    from cli.tables.readings import items_table, readings_table, summary
+    from cli.tables.readings import UNIT_NAMES, items_table, readings_table, summary
     from cli.tables.words import plain_name
 
     job = read.job
-    out.print(plain_name(f"{job.head.title}: lengths in {job.unit}"))
+    out.print(plain_name(f"{job.head.title}: lengths in {UNIT_NAMES[job.unit]}"))
     out.print()
     listed = {item.name for listing in read.listings for item in listing.items}
     own = [item for item in job.items if item.name not in listed]

@@ -24,12 +24,15 @@ def items(
     """Show how each line of a list is read: the thing, its sizes, and what was assumed."""
     from cli.console import console
     from cli.files import read_inventory
-    from cli.tables.readings import readings_table, summary
+    from cli.tables.readings import UNIT_NAMES, readings_table, summary
 
     listing = read_inventory(path, unit, sheet)
     listing.raise_if_unreadable()
     out = console()
     out.print(readings_table(listing, unit))
     out.print()
-    for line in (*listing.notes, f"{summary(listing)}; sizes in {unit}, weights of one"):
+    for line in (
+        *listing.notes,
+        f"{summary(listing)}; sizes in {UNIT_NAMES[unit]}, weights of one",
+    ):
         out.print(line)

@@ -7,12 +7,14 @@ from collections.abc import Sequence
 from rich.table import Table
 
 from cli.tables.style import plain_table
-from cli.tables.words import NONE, mass_text, plain_name, triple
+from cli.tables.words import NONE, count, mass_text, plain_name, triple
 from solver.inventory import Item
 from solver.listing.model import LineReading, Listing
 from solver.units import Unit
 
 _TEXT_MOST = 60
+UNIT_NAMES: dict[Unit, str] = {"in": "inches", "mm": "millimetres"}
+"""The units in full, since `in in` is hard to read."""
 
 
 def readings_table(listing: Listing, unit: Unit) -> Table:
@@ -43,9 +45,12 @@ def summary(listing: Listing) -> str:
     things = sum(item.count for item in listing.items)
     skipped = [line for line in listing.lines if line.skipped is not None and not line.problems]
     reasons = sorted({line.skipped for line in skipped if line.skipped})
-    text = f"{things} things of {len(listing.items)} kinds on {len(listing.lines)} lines"
+    text = (
+        f"{count(things, 'thing')} of {count(len(listing.items), 'kind')} "
+        f"on {count(len(listing.lines), 'line')}"
+    )
     if skipped:
-        text += f"; {len(skipped)} lines without a thing ({', '.join(reasons)})"
+        text += f"; {count(len(skipped), 'line')} without a thing ({', '.join(reasons)})"
     return text
 
 
