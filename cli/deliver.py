@@ -130,7 +130,7 @@ def what_would_do(plan: Plan) -> str:
     """Return why no option works, and what would make it possible, each on a line."""
     from cli.show import remarks
 
-    unsettled = all(option.status is Status.UNKNOWN for option in plan.options)
-    head = "nothing was found by the limit" if unsettled else "it cannot be done as asked"
     said = [f"{names}: {'; '.join(lines)}" for names, lines in remarks(plan.options)]
-    return "\n".join([head, *said])
+    if all(option.status is Status.UNKNOWN for option in plan.options):
+        return "\n".join(said)
+    return "\n".join(["it cannot be done as asked", *said])

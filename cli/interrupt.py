@@ -30,6 +30,7 @@ def stops_on_interrupt(stopper: Stopper) -> Iterator[None]:
 
     def handler(_signal: int, _frame: FrameType | None) -> None:
         if stopper.stopped:
+            _show_cursor()
             os._exit(INTERRUPTED)
         stopper.stop()
         print("casewright: stopping; Ctrl-C again to leave at once", file=sys.stderr, flush=True)
@@ -39,6 +40,12 @@ def stops_on_interrupt(stopper: Stopper) -> Iterator[None]:
         yield
     finally:
         signal.signal(signal.SIGINT, before)
+
+
+def _show_cursor() -> None:
+    """Bring back the cursor that a status line hides."""
+    if sys.stderr.isatty():
+        print("\x1b[?25h", file=sys.stderr, flush=True)
 
 
 def run_stoppable(
