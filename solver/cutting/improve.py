@@ -9,14 +9,16 @@ from __future__ import annotations
 
 import random
 from collections.abc import Sequence
+from typing import TypeAlias
 
 from solver.cutting.construct import ORDERS
-from solver.cutting.layout import Layout, rules_of
+from solver.cutting.layout import Layout, Saved, rules_of
 from solver.cutting.padded import Board
 from solver.cutting.tree import Node
 from solver.outcome import Limits
 
-Saved = dict[int, tuple[Node, int]]
+Kept: TypeAlias = dict[int, Saved]
+"""Sheets as they were before a step, by their place in the layout."""
 
 
 class Repair:
@@ -66,9 +68,9 @@ class Repair:
         """What the leftover parts amount to, in largest sheets [-]."""
         return sum(self._areas[kind] for kind in left)
 
-    def _ruin(self) -> Saved:
+    def _ruin(self) -> Kept:
         """Take some pieces off one or two sheets; they join the leftover parts."""
-        saved: Saved = {}
+        saved: Kept = {}
         wanted = 1 + int(self.chance.expovariate(1 / 5))
         sheets = self.layout.sheets
         self._new: list[int] = []
@@ -82,14 +84,14 @@ class Repair:
             if not pieces:
                 continue
             if at not in saved:
-                saved[at] = (sheet.root.copy(), sheet.used)
+                saved[at] = self.layout.save(sheet)
             node: Node = self.chance.choice(pieces)
             while node.parent is not None and self.chance.random() < 0.45:
                 node = node.parent
             self._new += self.layout.remove(sheet, node)
         return saved
 
-    def _recreate(self, saved: Saved) -> None:
+    def _recreate(self, saved: Kept) -> None:
         """Place what is left over and what was taken off, in an order drawn anew."""
         waiting = self.left + self._new
         keys = self.chance.choice(self._keys)
@@ -105,7 +107,7 @@ class Repair:
                 failed.add(kind)
                 self.left.append(kind)
 
-    def _insert(self, kind: int, saved: Saved) -> bool:
+    def _insert(self, kind: int, saved: Kept) -> bool:
         sheets = self.layout.sheets
         found = self.layout.find(kind, sheets, self.chance)
         if found is None:
@@ -113,12 +115,11 @@ class Repair:
         sheet = found[0]
         at = next(i for i, s in enumerate(sheets) if s is sheet)
         if at not in saved:
-            saved[at] = (sheet.root.copy(), sheet.used)
-            # The copy is kept aside; the sheet itself is changed.
+            saved[at] = self.layout.save(sheet)
         self.layout.put(kind, found)
         return True
 
-    def _undo(self, saved: Saved, before: list[int]) -> None:
+    def _undo(self, saved: Kept, before: list[int]) -> None:
         for at, state in saved.items():
             self.layout.restore(self.layout.sheets[at], state)
         self.left = before
@@ -136,7 +137,7 @@ def with_boards(best: Layout, boards: Sequence[Board]) -> tuple[Layout, list[int
         if sheet.board in wanted:
             wanted.remove(sheet.board)
             kept = layout.open(sheet.board)
-            layout.restore(kept, (sheet.root.copy(), sheet.used))
+            layout.restore(kept, layout.save(sheet))
         else:
             left += [piece.kind for piece in sheet.root.pieces()]
     for board in wanted:

@@ -58,7 +58,7 @@ def rules_of(padded: Padded) -> Rules:
 class Filled:
     """One sheet with what has been placed on it."""
 
-    __slots__ = ("board", "root", "roots", "used", "wastes")
+    __slots__ = ("board", "pieces", "root", "roots", "used", "wastes")
 
     def __init__(self, board: Board, roots: tuple[int, ...]) -> None:
         self.board = board
@@ -66,11 +66,11 @@ class Filled:
         self.root = Node(board.length, board.width, 0, None)
         self.wastes = [self.root]
         self.used = 0
+        self.pieces = 0
 
-    def save(self) -> tuple[Node, int]:
-        """Return what :meth:`Layout.restore` needs to bring this state back."""
-        return self.root.copy(), self.used
 
+Saved: TypeAlias = tuple[Node, int, int]
+"""A sheet's tree, its used area and its number of pieces."""
 
 Place: TypeAlias = tuple[Filled, Node, tuple[int, int, bool], int]
 """A sheet, a free rectangle of it, how the piece lies and the direction of the first cut."""
@@ -161,31 +161,43 @@ class Layout:
     def put(self, kind: int, found: Place) -> None:
         """Place a part where :meth:`find` said."""
         sheet, waste, lie, direction = found
-        place(waste, kind, lie, direction)
+        fresh = place(waste, kind, lie, direction)
         sheet.used += self.padded.kinds[kind].area
-        self.refresh(sheet)
+        sheet.pieces += 1
+        if not self._usable(waste):
+            sheet.wastes.remove(waste)
+        sheet.wastes += [node for node in fresh if self._usable(node)]
+
+    def _usable(self, node: Node) -> bool:
+        """True where a node is waste that some part may fit into."""
+        return (
+            node.kind == WASTE
+            and node.length >= self._least_length
+            and node.width >= self._least_width
+            and node.level <= self.rules.usable
+        )
 
     def refresh(self, sheet: Filled) -> None:
-        """List the free rectangles of a sheet that some part may fit into."""
-        least_length, least_width, usable = self._least_length, self._least_width, self.rules.usable
-        sheet.wastes = [
-            leaf
-            for leaf in sheet.root.leaves()
-            if leaf.kind == WASTE
-            and leaf.length >= least_length
-            and leaf.width >= least_width
-            and leaf.level <= usable
-        ]
+        """List the usable free rectangles of a sheet."""
+        leaves = sheet.root.leaves()
+        self.trials += len(leaves)
+        sheet.wastes = [leaf for leaf in leaves if self._usable(leaf)]
+
+    def save(self, sheet: Filled) -> Saved:
+        """Return what :meth:`restore` needs to bring the sheet back."""
+        self.trials += 4 * sheet.pieces
+        return sheet.root.copy(), sheet.used, sheet.pieces
+
+    def restore(self, sheet: Filled, saved: Saved) -> None:
+        """Bring a saved state of a sheet back."""
+        sheet.root, sheet.used, sheet.pieces = saved
+        self.refresh(sheet)
 
     def remove(self, sheet: Filled, node: Node) -> list[int]:
         """Take all pieces under `node` off its sheet; return their kinds."""
         kinds = [piece.kind for piece in node.pieces()]
         clear(node)
         sheet.used -= sum(self.padded.kinds[kind].area for kind in kinds)
+        sheet.pieces -= len(kinds)
         self.refresh(sheet)
         return kinds
-
-    def restore(self, sheet: Filled, saved: tuple[Node, int]) -> None:
-        """Bring a saved state of a sheet back."""
-        sheet.root, sheet.used = saved
-        self.refresh(sheet)

@@ -39,5 +39,6 @@ def realise(padded: Padded, chosen: Sequence[Column]) -> Layout:
         left = [n - c for n, c in zip(left, taken, strict=True)]
         sheet = layout.open(padded.boards[board])
         sheet.root = stick_tree(padded, (board, taken))
+        sheet.pieces = sum(taken)
         sheet.used = sum(c * kind.area for c, kind in zip(taken, padded.kinds, strict=True))
     return layout

@@ -8,8 +8,6 @@ is left over in one node is kept as one waste child.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
 RIP, CROSSCUT = 0, 1
 WASTE, INNER = -1, -2
 
@@ -34,17 +32,20 @@ class Node:
         self.split = RIP
         self.children: list[Node] = []
 
-    def leaves(self) -> Iterator[Node]:
-        """Yield the waste and piece leaves below, or the node itself."""
-        if self.kind != INNER:
-            yield self
-        else:
-            for child in self.children:
-                yield from child.leaves()
+    def leaves(self) -> list[Node]:
+        """Return the waste and piece leaves below, or the node itself."""
+        found, waiting = [], [self]
+        while waiting:
+            node = waiting.pop()
+            if node.kind == INNER:
+                waiting += node.children
+            else:
+                found.append(node)
+        return found
 
-    def pieces(self) -> Iterator[Node]:
-        """Yield the piece leaves below."""
-        return (leaf for leaf in self.leaves() if leaf.kind >= 0)
+    def pieces(self) -> list[Node]:
+        """Return the piece leaves below."""
+        return [leaf for leaf in self.leaves() if leaf.kind >= 0]
 
     def copy(self, parent: Node | None = None) -> Node:
         """Return a deep copy under `parent`."""
@@ -54,22 +55,28 @@ class Node:
         return twin
 
 
-def place(waste: Node, kind: int, lie: tuple[int, int, bool], direction: int) -> None:
+def place(waste: Node, kind: int, lie: tuple[int, int, bool], direction: int) -> list[Node]:
     """Cut a piece out of a corner of `waste`; the first cut runs in `direction`.
 
     Below the sheet itself there must be something to cut off in that direction, unless
     the piece fills the waste: a cut that frees nothing would take up a stage.
+
+    Returns
+    -------
+    list[Node]
+        New waste; `waste` itself is waste no longer, or smaller, possibly without any size.
     """
     parent = waste.parent
     if waste.length == lie[0] and waste.width == lie[1]:
         waste.kind, waste.turned = kind, lie[2]
-    elif parent is not None and parent.split == direction:
-        _end(_slice(parent, waste, lie, direction), kind, lie, direction)
-    else:
-        waste.kind, waste.split = INNER, direction
-        rest = Node(waste.length, waste.width, waste.level + 1, waste)
-        waste.children = [rest]
-        _end(_slice(waste, rest, lie, direction), kind, lie, direction)
+        return []
+    if parent is not None and parent.split == direction:
+        return _end(_slice(parent, waste, lie, direction), kind, lie, direction)
+    waste.kind, waste.split = INNER, direction
+    rest = Node(waste.length, waste.width, waste.level + 1, waste)
+    waste.children = [rest]
+    strip = _slice(waste, rest, lie, direction)
+    return [rest, *_end(strip, kind, lie, direction)]
 
 
 def _slice(parent: Node, waste: Node, lie: tuple[int, int, bool], direction: int) -> Node:
@@ -90,17 +97,18 @@ def _slice(parent: Node, waste: Node, lie: tuple[int, int, bool], direction: int
     return strip
 
 
-def _end(strip: Node, kind: int, lie: tuple[int, int, bool], direction: int) -> None:
-    """Cut the piece off the end of its strip, across `direction`."""
+def _end(strip: Node, kind: int, lie: tuple[int, int, bool], direction: int) -> list[Node]:
+    """Cut the piece off the end of its strip, across `direction`; return what is left of it."""
     if strip.length == lie[0] and strip.width == lie[1]:
         strip.kind, strip.turned = kind, lie[2]
-        return
+        return []
     other = CROSSCUT if direction == RIP else RIP
     strip.kind, strip.split = INNER, other
     rest = Node(strip.length, strip.width, strip.level + 1, strip)
     strip.children = [rest]
     piece = _slice(strip, rest, lie, other)
     piece.kind, piece.turned = kind, lie[2]
+    return [rest]
 
 
 def clear(node: Node) -> None:
