@@ -113,10 +113,16 @@ LAYOUT: dict[Code, Change] = {
     Code.LAYOUT_OUTSIDE_WIDTH: in_job("cases.0.width", more(1)),
     Code.LAYOUT_OUTSIDE_HEIGHT: in_job("cases.0.height", more(1)),
     Code.LAYOUT_OUTSIDE_DEPTH: in_option("cases.0.outside.depth", more(1)),
-    Code.LAYOUT_DEPTH: in_job("cases.0.depth", SizeRange(least=mm(200), most=mm(217))),
+    Code.LAYOUT_DEPTH: both(
+        in_job("cases.0.depth", SizeRange(least=mm(200), most=mm(217))),
+        in_option("stages.2.value", 1.0),
+        in_option("stages.2.bound", 1.0),
+    ),
     Code.LAYOUT_DEPTH_STEP: both(
         in_job("cases.0.depth", SizeRange(least=mm(200), most=mm(240))),
         in_job("shop.cutting_step", mm(5)),
+        in_option("stages.2.value", 240.0 - 218.0),
+        in_option("stages.2.bound", 240.0 - 218.0),
     ),
     Code.LAYOUT_INSIDE_DEPTH: both(
         in_job("look.shelf_load", 30_000),
@@ -190,7 +196,12 @@ BOOK = f"{BAY_2}.openings.2.items"
 
 def _leave_out(item: str, count: int, why: str | None = "no room") -> Change:
     left = LeftOut(item=item, count=count, short_by=ShortBy())
-    return both(in_option("left_out", (left,)), in_option("why", why))
+    return both(
+        in_option("left_out", (left,)),
+        in_option("why", why),
+        in_option("stages.0.value", float(count)),
+        in_option("stages.0.bound", float(count)),
+    )
 
 
 ITEMS: dict[Code, Change] = {
@@ -263,6 +274,8 @@ CLAIMS: dict[Code, Change] = {
     ),
     Code.STATUS_WHY: both(_one_jug_too_many, _leave_out("jug", 1, why=None)),
     Code.STATUS_LAYOUT: in_option("status", Status.UNKNOWN),
+    Code.STATUS_FIT: both(in_option("stages.0.value", 1.0), in_option("stages.0.bound", 1.0)),
+    Code.STATUS_SIZE: in_job("cases.0.depth", SizeRange(least=mm(200), most=mm(240), wish=mm(219))),
     Code.STATUS_PRICE: both(
         in_option(f"{STAGE_PRICE}.value", "130.91"), in_option(f"{STAGE_PRICE}.bound", "130.91")
     ),

@@ -126,7 +126,7 @@ def _scores() -> Scores:
         headroom_typical=mm(289 - 3 * 70),
         headroom_spread=mm((290 - 80) - (289 - 241)),
         wishes_missed=5,  # the figurines are wished at the top
-        fill_least=3 * 60 / BAY,
+        fill_least=0.0,  # one opening is empty
         fill_most=(200 + 106) / BAY,
         board_used=(boards + 1251 * 997) / (2 * 2440 * 1220),
     )

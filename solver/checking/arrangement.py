@@ -137,14 +137,22 @@ def rows(view: OpeningView) -> Iterator[Finding]:
             )
 
 
-def _row(view: OpeningView, kind: str, row: int) -> list[Placement]:
-    return [t for t in view.opening.items if t.item == kind and t.row == row]
+def _in_front(view: OpeningView, thing: Placement, row: int) -> list[Placement]:
+    """Things of the kind and row in the same place: those that the thing stands behind."""
+    return [
+        t
+        for t in view.opening.items
+        if t.item == thing.item
+        and t.row == row
+        and t.x < thing.x + thing.width
+        and thing.x < t.x + t.width
+    ]
 
 
 def row_order(view: OpeningView) -> Iterator[Finding]:
-    """A row behind has the row before it in front of it."""
+    """A thing of a row behind stands behind one of the row before it."""
     for thing, _ in view.things:
-        before = _row(view, thing.item, thing.row - 1)
+        before = _in_front(view, thing, thing.row - 1)
         if thing.row > 1 and not before:
             yield finding(
                 Code.ITEMS_ROW_ORDER,
@@ -167,7 +175,7 @@ def row_order(view: OpeningView) -> Iterator[Finding]:
 def riser(view: OpeningView) -> Iterator[Finding]:
     """Each row behind the first is raised by at least half the height of a thing in front."""
     for thing, _ in view.things:
-        tall = max((t.height for t in _row(view, thing.item, 1)), default=0)
+        tall = max((t.height for t in _in_front(view, thing, 1)), default=0)
         if thing.row > 1 and thing.on is None:
             yield from at_least(
                 Code.ITEMS_RISER,

@@ -140,7 +140,9 @@ class Code(StrEnum):
     STATUS_LEFT_OUT = "status.left-out"
     STATUS_WHY = "status.why"
     STATUS_LAYOUT = "status.layout"
+    STATUS_FIT = "status.fit"
     STATUS_PRICE = "status.price"
+    STATUS_SIZE = "status.size"
 
     SCORES_RHYTHM = "scores.rhythm"
     SCORES_RHYTHM_STAGE = "scores.rhythm-stage"

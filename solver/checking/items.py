@@ -226,8 +226,8 @@ def load_limit(view: OpeningView) -> Iterator[Finding]:
 
 def fill(view: OpeningView) -> Iterator[Finding]:
     """Fill is the share of the clear width that the front row takes at floor level."""
-    taken = sum(thing.width for thing in front(view))
-    needs = taken / view.bay.bay.inside.width
+    taken, width = sum(thing.width for thing in front(view)), view.bay.bay.inside.width
+    needs = taken / width if width > 0 else 0.0
     if not abs(needs - view.opening.fill) <= NEAR:  # true of NaN as well
         yield finding(
             Code.ITEMS_FILL, view.where, "fill", f"{needs:.6f}", f"{view.opening.fill:.6f}"

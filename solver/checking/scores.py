@@ -25,14 +25,18 @@ def rhythm(view: OptionView, scores: Scores) -> Iterator[Finding]:
 
 
 def rhythm_stage(view: OptionView, _: Scores) -> Iterator[Finding]:
-    """The rhythm of the plan is the one reached in its stage, or within what may be given back."""
+    """The rhythm of the plan is that of its stage, or within what may be given back.
+
+    A stage that is not proven may have been bettered by a later one, down to its bound.
+    """
     needs, slack = score(view), view.job.look.rhythm_slack
     for stage in view.option.stages:
         value = figure(stage.value)
         if stage.name != "rhythm" or value is None:
             continue
-        given_back = needs - value * TICKS_PER_MM
-        if not -1 <= given_back <= slack + 1:
+        limit = figure(stage.bound)
+        least = value if stage.proven or limit is None else min(value, limit)
+        if not least * TICKS_PER_MM - 1 <= needs <= value * TICKS_PER_MM + slack + 1:
             yield finding(
                 Code.SCORES_RHYTHM_STAGE,
                 f"{view.where}, stage 'rhythm'",
@@ -128,8 +132,8 @@ def _holds_eye(view: OpeningView) -> bool:
 
 
 def fill(view: OptionView, scores: Scores) -> Iterator[Finding]:
-    """Least and most fill are those of the openings that hold anything."""
-    fills = [o.opening.fill for o in view.openings if o.opening.items]
+    """Least and most fill are those of all openings, empty ones too."""
+    fills = [o.opening.fill for o in view.openings]
     needs = min(fills, default=0.0), max(fills, default=0.0)
     has = scores.fill_least, scores.fill_most
     if not all(abs(n - h) <= NEAR for n, h in zip(needs, has, strict=True)):

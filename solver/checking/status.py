@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal, InvalidOperation
 
+from solver.case import SizeRange
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.structure import option_where
 from solver.outcome import Status
 from solver.plan import CutPlan, Option, Plan, Stage
+from solver.units import TICKS_PER_MM, Ticks
 
 PROVABLE = ("fit", "price", "size", "rhythm")
 """Stages that `optimal` speaks of."""
@@ -61,10 +63,10 @@ def proven(_: Plan, option: Option) -> Iterator[Finding]:
 
 
 def bound(_: Plan, option: Option) -> Iterator[Finding]:
-    """No value is better than its bound; the things that fit are as many as can be."""
+    """No value is less than its bound; every stage asks for the least of something."""
     for stage in option.stages:
         value, limit = figure(stage.value), figure(stage.bound)
-        if stage.name == "fit" or stage.proven or value is None or limit is None:
+        if stage.proven or value is None or limit is None:
             continue
         if value < limit:
             yield finding(
@@ -133,7 +135,41 @@ def price(_: Plan, option: Option) -> Iterator[Finding]:
             )
 
 
-OPTION_RULES = (optimal, proven, bound, left_out, why, layout, price)
+def fit(_: Plan, option: Option) -> Iterator[Finding]:
+    """The stage of what fits counts the things left out."""
+    needs = sum(left.count for left in option.left_out)
+    for stage in option.stages:
+        value = figure(stage.value)
+        if option.cases and stage.name == "fit" and value is not None and value != needs:
+            yield finding(
+                Code.STATUS_FIT, _where(option, stage), "value", str(needs), str(stage.value)
+            )
+
+
+def size(plan: Plan, option: Option) -> Iterator[Finding]:
+    """The stage of sizes is how far the open depths are from those wished, all together."""
+    needs = Decimal(_away(plan, option)) / TICKS_PER_MM
+    for stage in option.stages:
+        value = figure(stage.value)
+        if option.cases and stage.name == "size" and value is not None and value != needs:
+            yield finding(
+                Code.STATUS_SIZE, _where(option, stage), "value", f"{needs} mm", f"{value} mm"
+            )
+
+
+def _away(plan: Plan, option: Option) -> Ticks:
+    """How far the open depths are from those wished, all cases together [tick]."""
+    planned = {case.name: case for case in option.cases}
+    away = 0
+    for case in plan.job.cases:
+        if isinstance(case.depth, SizeRange) and case.name in planned and planned[case.name].bays:
+            with_back = case.sizes == "outside" and case.back != "none"
+            back = plan.job.thickness(case.back) if with_back else 0
+            away += abs(planned[case.name].bays[0].inside.depth + back - case.depth.wished)
+    return away
+
+
+OPTION_RULES = (optimal, proven, bound, left_out, why, layout, fit, price, size)
 """All rules on one option's claims."""
 
 

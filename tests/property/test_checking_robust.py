@@ -30,10 +30,10 @@ FREE = {
     "stages.N.proven": "less may be claimed than was proven",
     "stages.N.unit": "for people",
     "stages.N.note": "for people",
-    "stages.N.bound": "a bound that is not proven may lie anywhere below",
     "cases.N.bays.N.openings.N.items.N.x": "there is room to either side",
     "cases.N.bays.N.openings.N.items.N.z": "there is room behind",
     "parts.N.allowances.N.what": "for people",
+    "sheets.N.cuts.N.kind": "a trim may be called a rip",
     "mouldings.N.pieces.N.start": "there is room at the end of the stick",
     "cost.total_is": "a total of more than stock may be as high",
     "scores.rhythm": "a tick is allowed for rounding",
@@ -59,7 +59,8 @@ def kind_of(path: str) -> str:
 
 
 def one_of_each_kind() -> dict[str, tuple[str, Any]]:
-    return {kind_of(path): (path, value) for path, value in LEAVES}
+    """The first figure of each kind: of the stages that is one which is proven."""
+    return {kind_of(path): (path, value) for path, value in reversed(LEAVES)}
 
 
 ONE_OF_EACH = one_of_each_kind()

@@ -98,7 +98,7 @@ def test_the_plan_of_another_rhythm_is_refused_with_that_score_only() -> None:
     plan = in_job("look.rhythm", "symmetric")(good_plan())
     # 290 against 289 in each of two bays.
     found = check(plan)
-    assert [f.code.value for f in found] == ["scores.rhythm", "scores.rhythm-stage"]
+    assert [f.code.value for f in found] == ["scores.rhythm"]
     assert found[0].needs == "2 mm"
 
 
