@@ -113,7 +113,7 @@ def _faults(error: ValidationError) -> str:
 
 
 def _listed(file: str, findings: Iterable[Finding]) -> str:
-    lines = [f"  {finding.code.value}: {finding.text}" for finding in findings]
+    lines = [f"  {finding}" for finding in findings]
     word = "finding" if len(lines) == 1 else "findings"
     return f"{_named(file)} is not a good plan: {len(lines)} {word}\n" + "\n".join(lines)
 

@@ -176,6 +176,9 @@ class Finding:
     has: str
     text: str
 
+    def __str__(self) -> str:
+        return f"{self.code.value}: {self.text}"
+
 
 def finding(code: Code, where: str, what: str, needs: str, has: str) -> Finding:
     """Put a finding into words: `what` names the thing measured."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import combinations
 
 from solver.checking.compare import at_least, at_most
@@ -29,7 +30,7 @@ class SheetView:
         s = self.sheet
         return s.edge_trim, s.edge_trim, s.length - s.edge_trim, s.width - s.edge_trim
 
-    @property
+    @cached_property
     def sound(self) -> bool:
         """True where every piece is inside the trimmed sheet and a kerf from the others."""
         return not list(outside(self)) and not list(kerf(self))
