@@ -9,6 +9,7 @@ from itertools import chain
 from solver.listing.columns import Column, column_notes, column_problems, header_of
 from solver.listing.draft import Draft, clean
 from solver.listing.lines import read_line
+from solver.listing.measures import find_sizes
 from solver.listing.merge import merge
 from solver.listing.model import LINE_FORMS, LineReading, Listing
 from solver.listing.numbering import numbered, without_number
@@ -21,13 +22,19 @@ from solver.listing.split import (
     split_lines,
     table_records,
 )
-from solver.units import Unit
+from solver.units import Unit, plain_marks
 
 _HEADER_WITHIN = 20
 """A header is looked for in this many lines that are not blank [-]."""
+_COMMENT_OR_THING = "is this a comment? put a space after the #, or take it off for a thing"
 _LOST = "not read, since the header above is not understood"
-_TOTAL = re.compile(r"^\s*(?:grand\s+|sub-?\s*)?(?:totals?|sum)\b", re.IGNORECASE)
+_TOTAL = re.compile(
+    r"^\s*(?:grand\s+|sub-?\s*)?(?:totals?|sum)\b(?:[\W\d]|(?:items?|things?|pieces?|pcs|objects?"
+    r"|lines?|kinds?|lbs?|kg|oz|g)\b)*$",
+    re.IGNORECASE,
+)
 _COMMENT = re.compile(r"^\s*(?:#(?!ref!|n/a|value!|name\?|div/0!|num!|null!)|//)", re.IGNORECASE)
+_NUMBERED_COMMENT = re.compile(r"^\s*#\d")
 _THREE_LAST = re.compile(
     r"^(?P<name>.*[^\W\d])[\s,:-]+(?P<sizes>\d[\d./]*\s+\d[\d./]*\s+\d[\d./]*)$"
 )
@@ -108,6 +115,8 @@ class _Reader:
 
     def read(self, record: Record) -> LineReading:
         shown, cut = clean(record.text)
+        if _NUMBERED_COMMENT.match(shown) and find_sizes(plain_marks(shown)):
+            return LineReading(record.number, shown, problems=(_COMMENT_OR_THING,))
         reason = _skip_reason(record, shown)
         if reason:
             return LineReading(record.number, shown, skipped=reason)
@@ -164,8 +173,8 @@ def _total_skipped(reading: LineReading) -> LineReading:
 
 
 def _above_header(reading: LineReading) -> LineReading:
-    """What stands above a header and is no thing is a title."""
-    if reading.problems:
+    """What stands above a header and holds no sizes is a title."""
+    if reading.problems and not find_sizes(plain_marks(reading.text)):
         return LineReading(reading.number, reading.text, skipped="above the header")
     return reading
 

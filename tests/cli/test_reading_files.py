@@ -111,6 +111,17 @@ def test_a_list_is_read_from_standard_input(monkeypatch: pytest.MonkeyPatch) -> 
         listing.raise_if_unreadable()
 
 
+def test_on_a_terminal_it_is_said_how_to_end_the_list(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    stdin = SimpleNamespace(buffer=io.BytesIO(b"jug 6 x 9 x 4"), isatty=lambda: True)
+    monkeypatch.setattr(sys, "stdin", stdin)
+    assert len(read_inventory("-", "in").items) == 1
+    shown = capsys.readouterr()
+    assert "Ctrl-D" in shown.err
+    assert shown.out == ""
+
+
 def test_nothing_pasted_is_an_error_that_shows_what_works(monkeypatch: pytest.MonkeyPatch) -> None:
     pasted(monkeypatch, b"")
     with pytest.raises(InputError, match="no things in the list; a line that works: 3 x mantel"):

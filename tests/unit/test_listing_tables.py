@@ -213,6 +213,12 @@ def test_a_guess_in_one_cell_marks_the_thing() -> None:
     assert item.width == parse_length("6", "in")
 
 
+def test_rows_below_a_header_that_is_not_understood_are_not_guessed() -> None:
+    listing = read_listing("name,w,w,h\njug,6,6,9\n", "in")
+    assert listing.items == ()
+    assert listing.lines[1].skipped == "not read, since the header above is not understood"
+
+
 @pytest.mark.parametrize(
     ("header", "said"),
     [
@@ -255,8 +261,13 @@ def test_a_quoted_cell_may_run_over_lines_and_a_stray_quote_does_not_swallow_the
 
 
 def test_what_stands_above_the_header_is_skipped_as_a_title() -> None:
-    listing = read_listing("The Finch list\n\nname,w,h,d\njug,6,9,4\n", "in")
+    listing = read_listing("The Finch list, 2024\n\nname,w,h,d\njug,6,9,4\n", "in")
     assert [line.skipped for line in listing.lines] == ["above the header", "blank", "header", None]
+
+
+def test_a_bad_line_with_sizes_above_the_header_is_an_error() -> None:
+    listing = read_listing("mug 3 x 4\nname,w,h,d\njug,6,9,4\n", "in")
+    assert "the depth is missing" in listing.lines[0].problems[0]
 
 
 def test_a_second_header_holds_from_there_on() -> None:

@@ -48,9 +48,24 @@ def test_blank_lines_comments_headings_and_totals_are_listed_with_their_reason()
     assert [line.number for line in listing.lines] == [1, 2, 3, 4, 5, 6]
 
 
+@pytest.mark.parametrize(
+    "text", ["Total", "TOTAL: 14", "Total 14 items", "Subtotal, 3", "Grand total 40 lb", "Sum\t\t7"]
+)
+def test_a_line_of_totals_is_skipped(text: str) -> None:
+    (reading,) = read_listing(text, "in").lines
+    assert reading.skipped == "a total"
+
+
 def test_a_thing_whose_name_begins_with_total_is_no_total() -> None:
-    listing = read_listing("Total eclipse print 6 x 9 x 1", "in")
+    listing = read_listing("Total eclipse print 6 x 9 x 1\nTotal eclipse poster 6 x 9\n", "in")
     assert [item.name for item in listing.items] == ["Total eclipse print"]
+    assert listing.lines[1].problems
+
+
+def test_a_number_sign_before_a_number_and_sizes_is_asked_about() -> None:
+    listing = read_listing("#3 jug 6 x 9 x 4\n# 3 jug 6 x 9 x 4\n#3 of the list\n", "in")
+    assert "is this a comment?" in listing.lines[0].problems[0]
+    assert [line.skipped for line in listing.lines[1:]] == ["comment", "comment"]
 
 
 def test_line_ends_of_every_system_are_counted_alike() -> None:
