@@ -176,7 +176,8 @@ class Finding:
     has: str
     text: str
 
-    def __str__(self) -> str:
+    # typing.override needs Python 3.12.
+    def __str__(self) -> str:  # type: ignore[explicit-override]
         return f"{self.code.value}: {self.text}"
 
 
