@@ -102,7 +102,7 @@ def test_a_decimal_goes_to_the_nearest_tick() -> None:
     [
         ("", "there is no number"),
         ("abc", "is not understood"),
-        ("-5", "is not understood"),
+        ("-5", "it is negative"),
         ("1e5", "unit 'e' is not known"),
         ("5 lb", "unit 'lb' is not known"),
         ("5 5", "one length is allowed"),
