@@ -20,11 +20,11 @@ ORDERS: tuple[SortKey, ...] = (
 )
 """What parts are sorted by, largest first."""
 
-FEW = 400
-"""Up to so many parts every free place is tried for each [-]."""
+FEW = 600
+"""Up to so many parts every free place on every sheet is tried for each [-]."""
 
-OPEN_MOST = 24
-"""With very many sheets only so many of them are kept open for further parts [-]."""
+FILLED = 2
+"""Orders by which boards are also filled one by one, where the parts are few [-]."""
 
 
 @dataclass(frozen=True)
@@ -77,28 +77,42 @@ def build(
         The filled sheets, or the kinds that are left over when the stock runs out.
     """
     layout = Layout(padded, rules)
-    few = padded.part_count <= FEW
-    left = []
+    left: list[int] = []
     for kind in order:
         for _ in range(padded.kinds[kind].count if demand is None else demand[kind]):
-            sheets = layout.sheets if few else layout.sheets[-OPEN_MOST:]
-            if not layout.insert(kind, sheets) and not _open(layout, kind, stock):
-                left.append(kind)
+            placed = layout.insert(kind, layout.sheets) or _open(layout, kind, stock)
+            left += [] if placed else [kind]
     return left or layout
+
+
+def fill(padded: Padded, rules: Rules, order: Sequence[int], stock: Stock) -> Layout | list[int]:
+    """Fill one board after the other, each with all that still fits into it, in `order`.
+
+    Takes time in proportion to the number of parts, where :func:`build` takes its square.
+    """
+    layout = Layout(padded, rules)
+    left = {kind: padded.kinds[kind].count for kind in order}
+    while left:
+        first = next(iter(left))
+        if not _open(layout, first, stock):
+            return [kind for kind, count in left.items() for _ in range(count)]
+        left[first] -= 1
+        sheet = layout.sheets[-1]
+        for kind in left:
+            while left[kind] and sheet.wastes and layout.insert(kind, [sheet]):
+                left[kind] -= 1
+        left = {kind: count for kind, count in left.items() if count}
+    return layout
 
 
 def _open(layout: Layout, kind: int, stock: Stock) -> bool:
     """Open the next board that has room for a part of `kind`, and place it there."""
-    taken: dict[int, int] = {}
-    for sheet in layout.sheets:
-        taken[id(sheet.board)] = taken.get(id(sheet.board), 0) + 1
     lies = layout.padded.kinds[kind].lies
     for board, most in stock.boards:
-        if most is not None and taken.get(id(board), 0) >= most:
+        if most is not None and layout.opened[board] >= most:
             continue
         if any(a <= board.length and b <= board.width for a, b, _ in lies):
-            sheet = layout.open(board)
-            return layout.insert(kind, [sheet])
+            return layout.insert(kind, [layout.open(board)])
     return False
 
 
@@ -118,8 +132,12 @@ def portfolio(padded: Padded) -> Iterator[Layout | list[int]]:
     Where the stock runs out the kinds that are left over are yielded instead.
     """
     rules = rules_of(padded)
-    for key in ORDERS:
+    few = padded.part_count <= FEW
+    for number, key in enumerate(ORDERS):
         order = sorted_kinds(padded, key)
         for way in ways(rules):
             for stock in stocks(padded):
-                yield build(padded, way, order, stock)
+                if few:
+                    yield build(padded, way, order, stock)
+                if not few or number < FILLED:
+                    yield fill(padded, way, order, stock)

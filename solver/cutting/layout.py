@@ -9,6 +9,7 @@ direction of the first cut alike.
 from __future__ import annotations
 
 import random
+from collections import Counter
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -81,6 +82,8 @@ class Layout:
 
     Attributes
     ----------
+    opened
+        How many sheets of each board there are [-].
     trials
         How many free rectangles have been tried: the measure of work done [-].
     """
@@ -89,6 +92,7 @@ class Layout:
         self.padded = padded
         self.rules = rules
         self.sheets: list[Filled] = []
+        self.opened: Counter[Board] = Counter()
         self.trials = 0
         self._inverse = 1.0 / padded.largest
         self._least_length, self._least_width = padded.least
@@ -97,6 +101,7 @@ class Layout:
         """Add an empty sheet."""
         sheet = Filled(board, self.rules.roots)
         self.sheets.append(sheet)
+        self.opened[board] += 1
         return sheet
 
     def worth(self, length: int, width: int, level: int) -> float:

@@ -9,15 +9,13 @@ backstop only.
 
 from __future__ import annotations
 
-import random
 from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
 from solver.cutting.construct import portfolio
 from solver.cutting.drawn import draw
-from solver.cutting.goals import cheaper
-from solver.cutting.improve import Repair, with_boards
+from solver.cutting.goal_search import improve
 from solver.cutting.layout import Layout
 from solver.cutting.padded import Padded, alike_priced, pad
 from solver.cutting.problem import CuttingProblem
@@ -30,8 +28,11 @@ from solver.plan import Sheet, money
 __all__ = ["CuttingAnswer", "StickAnswer", "solve_cutting", "solve_sticks"]
 
 
-TRIALS = 200_000
-"""Places tried by the improvement for each unit of work [-]."""
+PORTFOLIO_TRIALS = 200_000
+"""Places tried by the portfolio for each unit of work [-]."""
+
+LOOKED_AT = 5
+"""Answers looked at even where the first is proven: offcuts and rips decide among them [-]."""
 
 
 @dataclass(frozen=True)
@@ -88,38 +89,22 @@ def solve_cutting(problem: CuttingProblem, limits: Limits) -> CuttingAnswer:
         return CuttingAnswer(Status.OPTIMAL, (), money(0), money(0), 0, 0, padded.priced)
     search = Search(padded)
     _first(search, limits)
-    _improve(search, limits)
+    improve(search, limits)
     if search.best is None:
         raise refuse_scarce(padded, problem.sheets, search.left or [], proven=False)
     return _answer(problem, padded, search, search.best)
 
 
 def _first(search: Search, limits: Limits) -> None:
-    """Try the portfolio until an answer meets the bound."""
+    """Try the portfolio until an answer meets the bound, or its work is spent."""
+    spent = 0
     for tried, found in enumerate(portfolio(search.padded)):
         search.offer(found)
+        spent += found.trials if isinstance(found, Layout) else 20 * search.padded.part_count
         if tried == 0 and not search.done:
             search.sharpen()
-        if limits.over or (search.done and tried >= 5):
-            return
-
-
-def _improve(search: Search, limits: Limits) -> None:
-    """Try to do with less, while there is a gap and work left."""
-    chance = random.Random(limits.seed)  # noqa: S311  # a repeatable search, no secret
-    left = int(TRIALS * limits.work)
-    while search.best is not None and search.goes_on(limits) and left > 0:
-        goals = cheaper(search)
-        if not goals:
-            return
-        share = left if len(goals) == 1 else left // 3
-        layout, over = with_boards(search.best, goals[0])
-        repair = Repair(layout, over, chance)
-        solved = repair.run(share, limits)
-        left -= max(1, layout.trials)
-        if solved:
-            search.offer(layout)
-        else:
+        enough = search.best is not None and spent > PORTFOLIO_TRIALS * limits.work
+        if limits.over or enough or (search.done and tried >= LOOKED_AT):
             return
 
 
