@@ -130,7 +130,7 @@ class Layout:
         for lie in self.padded.kinds[kind].lies:
             a, b, _ = lie
             for sheet in sheets:
-                self.trials += len(sheet.wastes)
+                self.trials += 1 + len(sheet.wastes)
                 for waste in sheet.wastes:
                     if waste.length < a or waste.width < b:
                         continue
