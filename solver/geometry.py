@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from solver.case import Case
 from solver.defaults import SHELF_LOAD_MOST_POUNDS, SHELF_LOAD_POUNDS_PER_SQUARE_FOOT
@@ -187,11 +188,50 @@ def _part(
 
 
 def _back(job: Job, case: Case, sizes: Box) -> tuple[Part, ...]:
+    """The planted back: whole where a sheet is large enough, else a piece a bay."""
     if case.back == "none":
         return ()
+    if case.uprights and not fits_a_sheet(
+        job,
+        case.back,
+        sizes.outside_height - case.back_inset,
+        sizes.outside_width - case.back_inset,
+    ):
+        return _back_pieces(job, case, sizes)
     inset = Allowance(what="planted back inset", length=-case.back_inset, width=-case.back_inset)
     size = sizes.outside_height, sizes.outside_width
     return (_part(job, case, ("back", "back"), case.back, size, (inset,)),)
+
+
+def _back_pieces(job: Job, case: Case, sizes: Box) -> tuple[Part, ...]:
+    """One piece a bay; neighbours meet on the middle of the upright between them."""
+    left, t = case.back_inset // 2, sizes.thickness
+    joints = [x - t + t // 2 for x, _ in sizes.bays[1:]]
+    edges = [left, *joints, sizes.outside_width - (case.back_inset - left)]
+    inset = Allowance(what="planted back inset", length=-case.back_inset)
+    return tuple(
+        _part(
+            job,
+            case,
+            (f"back-{i}", "back"),
+            case.back,
+            (sizes.outside_height, high - low),
+            (inset,),
+        )
+        for i, (low, high) in enumerate(pairwise(edges), start=1)
+    )
+
+
+def fits_a_sheet(job: Job, material: str, length: Ticks, width: Ticks) -> bool:
+    """Whether a piece [tick] comes out of a sheet of the material, trim and margin off."""
+    lost = 2 * job.shop.edge_trim + job.shop.margin
+    ways = [(length, width)] + ([(width, length)] if job.grain(material) == "any" else [])
+    return any(
+        a <= sheet.length - lost and b <= sheet.width - lost
+        for sheet in job.sheets
+        if sheet.material == material
+        for a, b in ways
+    )
 
 
 def lip_pieces(job: Job, case: Case, counts: Sequence[int]) -> tuple[tuple[str, str, Ticks], ...]:

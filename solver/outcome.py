@@ -91,7 +91,7 @@ class Limits:
     """
 
     seed: int = 1
-    work: float = 8.0
+    work: float = 4.0
     seconds: float = 60.0
     stopper: Stopper = field(default_factory=Stopper, compare=False)
     started: float = field(default_factory=time.monotonic, compare=False)

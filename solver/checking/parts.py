@@ -115,7 +115,31 @@ def _back(view: CaseView) -> list[Wanted]:
     if case.back == "none":
         return []
     ident, inset = f"{case.name}/back", -case.back_inset
-    return [Wanted(ident, "back", case.back, outside.height, outside.width, inset, inset)]
+    whole = Wanted(ident, "back", case.back, outside.height, outside.width, inset, inset)
+    if not case.uprights or _comes_out_of_a_sheet(view, whole):
+        return [whole]
+    near = case.back_inset // 2
+    joints = [bay.bay.x + bay.bay.inside.width + view.thickness // 2 for bay in view.bays[:-1]]
+    edges = [near, *joints, outside.width - case.back_inset + near]
+    return [
+        Wanted(f"{ident}-{n}", "back", case.back, outside.height, edges[n] - edges[n - 1], inset)
+        for n in range(1, len(edges))
+    ]
+
+
+def _comes_out_of_a_sheet(view: CaseView, part: Wanted) -> bool:
+    """A back that no sheet yields whole is cut bay by bay, the joints behind the uprights."""
+    shop = view.job.shop
+    sizes = [(part.cut_length, part.cut_width)]
+    if view.job.grain(part.material) == "any":
+        sizes.append((part.cut_width, part.cut_length))
+    return any(
+        length + shop.margin + 2 * shop.edge_trim <= sheet.length
+        and width + shop.margin + 2 * shop.edge_trim <= sheet.width
+        for sheet in view.job.sheets
+        if sheet.material == part.material
+        for length, width in sizes
+    )
 
 
 def lips(view: CaseView) -> dict[str, tuple[str, Ticks]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 
 from ortools.sat.python import cp_model
@@ -161,6 +161,14 @@ def enough_tall_openings(v: LayoutVariables) -> None:
         v.model.add(sum(t * room * lit for t, room, lit in rooms) >= need)
         widest = max(room for _, room, _ in rooms)
         v.model.add(sum(t * lit for t, _, lit in rooms) >= -(-need // widest))
+
+
+def on_falls(v: LayoutVariables, marks: Mapping[int, Sequence[tuple[int, ...]]]) -> None:
+    """The marks of each class are one of the listed spacings; others are left free."""
+    for c, one in enumerate(v.classes):
+        shelves = one.shape.shelves
+        if shelves and shelves == v.problem.groups[one.group].most:
+            v.model.add_allowed_assignments([v.mark(c, k) for k in range(1, shelves + 1)], marks[c])
 
 
 def middle_openings_fall(v: LayoutVariables) -> None:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TypeAlias
 
 from ortools.sat.python import cp_model
 
@@ -17,6 +19,12 @@ _STATUS = {
     cp_model.INFEASIBLE: Status.INFEASIBLE,
     cp_model.UNKNOWN: Status.UNKNOWN,
 }
+
+
+Opening: TypeAlias = tuple[int, int]
+"""(class, opening)."""
+DECISIONS = ("line[", "mark[", "takes[", "places[", "count[", "left[")
+"""How the names of the variables begin that decide a layout; all others follow from them."""
 
 
 @dataclass(frozen=True)
@@ -69,6 +77,65 @@ class Search:
             names = (variable.name for variable in other.v.all())
             self._hints = dict(zip(names, other.solution, strict=False))
 
+    def adopt(self, other: Search, goal: Objective) -> bool:
+        """Take over another model's solution, its own variables filled in as the goal wants."""
+        assert other.solution is not None
+        self.hint(other)
+        held = {name: value for name, value in self._hints.items() if name.startswith(DECISIONS)}
+        return self._within(goal, held, work=1.0) is not None
+
+    def improve(
+        self,
+        goal: Objective,
+        freed: Iterable[frozenset[Opening]],
+        *,
+        enough: int,
+        work: float = 0.1,
+    ) -> Found | None:
+        """Minimise a goal over a few openings at a time, all marks free, the rest held.
+
+        Takes the neighbourhoods `freed` in turn until the goal is at most `enough` raw units
+        or none is left. Returns the best found, whose bound is only 0; None without a start.
+        """
+        best = self._within(goal, self._held(frozenset()), work=work)
+        for openings in freed:
+            if best is None or best.raw is None or best.raw <= enough or self.limits.over:
+                break
+            better = self._within(goal, self._held(openings), work=work)
+            best = better if better is not None else best
+        return best
+
+    def _held(self, freed: frozenset[Opening]) -> dict[str, int]:
+        """Current places of all openings but the freed ones, by variable name."""
+        assert self.solution is not None
+        places = {
+            x.index: x.name
+            for o in self.v.openings()
+            if o not in freed
+            for x in self.v.places(*o).values()
+        }
+        return {name: self.solution[index] for index, name in places.items()}
+
+    def _within(self, goal: Objective, held: Mapping[str, int], *, work: float) -> Found | None:
+        """Minimise with variables held, on a copy of the model; keep what is found."""
+        self.v.model.minimize(goal.expression)
+        self._add_hints()
+        whole, part = self.v.model, self.v.model.clone()
+        for variable in part.proto.variables:
+            if variable.name in held:
+                variable.domain.clear()
+                variable.domain.extend([held[variable.name]] * 2)
+        solver = self._solver(work)
+        self.v.model = part
+        try:
+            status = self._run(solver)
+        finally:
+            self.v.model = whole
+        if status not in (Status.OPTIMAL, Status.FEASIBLE):
+            return None
+        raw = round(solver.objective_value)
+        return Found(Status.FEASIBLE, goal.unit * raw, Fraction(0), raw, goal.exact)
+
     def feasible(self, *, work: float | None = None) -> Status:
         """Look for any solution; OPTIMAL means that there is one."""
         self.v.model.clear_objective()  # type: ignore[no-untyped-call]
@@ -106,14 +173,15 @@ class Search:
             raise RuntimeError(msg)
         if status in (cp_model.OPTIMAL, cp_model.FEASIBLE):
             self.solution = [solver.value(variable) for variable in self.v.all()]
+            self._hints = {}
             self._last = solver
         return _STATUS[status]
 
     def _add_hints(self) -> None:
         variables = self.v.all()
-        if self.solution is not None:
-            pairs = list(zip(variables, self.solution, strict=False))
-        else:
+        if self._hints:
             pairs = [(v, self._hints[v.name]) for v in variables if v.name in self._hints]
+        else:
+            pairs = list(zip(variables, self.solution or [], strict=False))
         for variable, value in pairs:
             self.v.model.add_hint(variable, value)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import ceil
+from random import Random
 
 from ortools.sat.python import cp_model
 
@@ -16,7 +17,9 @@ from solver.layout.constraints import (
     enough_tall_openings,
     groups_together,
     middle_openings_fall,
+    on_falls,
 )
+from solver.layout.falls import best_falls
 from solver.layout.objective import Objective
 from solver.layout.problem import Form, LayoutProblem
 from solver.layout.search import Found, Search
@@ -28,10 +31,14 @@ GIVEN_BACK = {"places": Fraction(0), "low weight": Fraction(15, 100), "fill": Fr
 """Share of a stage's value that the next ones may give back: the lowest weight of all would
 leave the top openings empty, and nobody sees the difference."""
 
-ORDERLESS = ("even", "to-fit")
-"""Rhythms that do not look at the order of the openings."""
-HEADROOM_WORK = 1.5
-LATER_WORK = 0.7
+ORDERLESS = ("even",)
+"""Rhythms that do not look at the order of the openings and are bounded well that way."""
+NEIGHBOURHOODS_SIZE = 12_000
+"""Variables that all pairs of openings tried may have together, and all threes again: each
+is a small search in a copy of the whole model."""
+FALLS_WORK = 1.0
+HEADROOM_WORK = 0.3
+LATER_WORK = 0.2
 """Deterministic work for each later stage: they are wishes, and a gap is stated with them."""
 
 Place = tuple[Form, int]
@@ -199,8 +206,34 @@ def _relaxation(problem: LayoutProblem, limits: Limits) -> _Relaxed | None:
     _lock(v, objective.left_out(v), fit)
     if fit.value == 0:
         enough_tall_openings(v)
-    rhythm = search.minimise(objective.rhythm(v))
+    goal = objective.rhythm(v)
+    bound = _perfect_falls(search, goal, fit, merge=merge)
+    rhythm = _bounded(search, goal, bound, held=False)
     return None if rhythm.value is None else _Relaxed(search, fit, rhythm)
+
+
+def _perfect_falls(search: Search, goal: Objective, fit: Found, *, merge: bool) -> Fraction:
+    """Bound a graduated rhythm from what marks allow at all, and try the best spacings first.
+
+    Returns the bound [tick]; a layout on the best spacings, if there is one, becomes the
+    hint of `search`. Other rhythms are bounded by 0.
+    """
+    problem = search.v.problem
+    if problem.wishes.rhythm != "graduated":
+        return Fraction(0)
+    falls = {
+        c: best_falls(one.shape, problem.wishes.step_least, problem.wishes.step_most)
+        for c, one in enumerate(search.v.classes)
+    }
+    v = make(problem, merge=merge)
+    _lock(v, objective.left_out(v), fit)
+    on_falls(v, {c: found.marks for c, found in falls.items()})
+    trial = Search(v, search.limits)
+    if trial.feasible(work=FALLS_WORK) is Status.OPTIMAL:
+        search.adopt(trial, goal)
+    if not all(found.proven for found in falls.values()):
+        return Fraction(0)
+    return sum((search.v.classes[c].times * f.score for c, f in falls.items()), Fraction(0))
 
 
 def _marks_by_bay(search: Search) -> dict[tuple[int, int], int]:
@@ -235,30 +268,53 @@ def _full(
     if relaxed is not None and not relaxed.several:
         search.hint(relaxed.search)
     left = objective.left_out(v)
-    stages["fit"] = _bounded(search, left, relaxed.fit if relaxed else None, marks is not None)
-    if stages["fit"].value is None or (marks is not None and not stages["fit"].proven):
+    held = marks is not None
+    stages["fit"] = _bounded(search, left, relaxed.fit.bound if relaxed else Fraction(0), held)
+    if stages["fit"].value is None or (held and not stages["fit"].proven):
         return None
     _lock(v, left, stages["fit"])
-    if stages["fit"].value == 0 and marks is None:
+    if stages["fit"].value == 0 and not held:
         enough_tall_openings(v)
     rhythm = objective.rhythm(v)
     same = relaxed is not None and relaxed.fit.value == stages["fit"].value
-    bound = relaxed.rhythm if relaxed is not None and same else None
-    stages["rhythm"] = _bounded(search, rhythm, bound, marks is not None)
+    bound = relaxed.rhythm.bound if relaxed is not None and same else Fraction(0)
+    if not held:
+        bound = max(bound, _perfect_falls(search, rhythm, stages["fit"], merge=False))
+    if not held:
+        enough = ceil(bound / rhythm.unit)
+        search.improve(rhythm, _neighbourhoods(search), enough=enough)
+    stages["rhythm"] = _bounded(search, rhythm, bound, held)
     if stages["rhythm"].value is None:
         return None
     _lock(v, rhythm, stages["rhythm"], problem.wishes.rhythm_slack)
     if problem.wishes.rhythm != "to-fit":
-        stages["headroom"] = search.minimise(objective.headroom_spread(v), work=HEADROOM_WORK)
+        stages["headroom"] = _even_headroom(search, problem)
     return search
 
 
-def _bounded(search: Search, goal: Objective, relaxed: Found | None, held: bool) -> Found:
-    """Minimise a goal that a relaxation bounds; with marks held only that bound is proven."""
-    if relaxed is not None and relaxed.bound > 0:
-        search.v.model.add(goal.expression >= ceil(relaxed.bound / goal.unit))
+def _even_headroom(search: Search, problem: LayoutProblem) -> Found:
+    """Make the headroom even: first a few openings at a time, then all together for the bound."""
+    goal = objective.headroom_spread(search.v)
+    enough = problem.wishes.headroom_slack // 2
+    search.improve(goal, _neighbourhoods(search), enough=enough)
+    return search.minimise(goal, work=HEADROOM_WORK, enough=enough)
+
+
+def _neighbourhoods(search: Search) -> Iterator[frozenset[tuple[int, int]]]:
+    """Pairs of openings, then threes, in an order drawn once with the seed."""
+    openings = list(search.v.openings())
+    draw = Random(search.limits.seed)  # noqa: S311 - repeatable, nothing secret
+    most = max(4, NEIGHBOURHOODS_SIZE // len(search.v.model.proto.variables))
+    for size in (2, 3):
+        for _ in range(min(most, 2 * len(openings))):
+            yield frozenset(draw.sample(openings, min(size, len(openings))))
+
+
+def _bounded(search: Search, goal: Objective, bound: Fraction, held: bool) -> Found:
+    """Minimise a goal that is known to be at least `bound`; with marks held only that is proven."""
+    if bound > 0:
+        search.v.model.add(goal.expression >= ceil(bound / goal.unit))
     found = search.minimise(goal)
-    bound = relaxed.bound if relaxed is not None else Fraction(0)
     best = bound if held else max(found.bound, bound)
     return replace(found, bound=best if found.value is None else min(best, found.value))
 
@@ -305,6 +361,8 @@ def _later_wishes(
         spread = objective.headroom_spread(v)
         best = stages["headroom"].value + problem.wishes.headroom_slack
         v.model.add(spread.expression <= int(best))
+    if problem.wishes.rhythm == "to-fit":  # the only rhythm that depends on what stands where
+        _lock(v, objective.rhythm(v), stages["rhythm"], problem.wishes.rhythm_slack)
     floors = _floors(v, marks)
     goals = {
         "places": objective.wishes_missed(v, _eye_openings(v, floors)),
@@ -312,6 +370,7 @@ def _later_wishes(
         "fill": objective.fill_spread(v),
     }
     for name, goal in goals.items():
+        search.improve(goal, _neighbourhoods(search), enough=0, work=0.02)
         stages[name] = search.minimise(goal, work=LATER_WORK)
         raw = stages[name].raw
         if raw is not None:

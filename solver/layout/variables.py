@@ -287,6 +287,7 @@ class LayoutVariables:
                         f"count[kind={kind},class={c},opening={k}]",
                     )
                     self.model.add(count <= full)
+                    self.model.add(sum(places[form] for form in forms) <= count)  # none empty
                     counts[kind, c, k] = count
                 else:
                     counts[kind, c, k] = full

@@ -159,15 +159,11 @@ def _why(job: Job, left: tuple[LeftOut, ...], changes: tuple[Change, ...]) -> st
 def _left_text(job: Job, one: LeftOut) -> str:
     short, text = one.short_by, f"{one.count} x {one.item}"
     if short.depth is not None:
-        return f"{text} ({with_unit(short.depth, job.unit)} deeper than the case allows)"
+        return f"{text} ({with_unit(short.depth, job.unit)} deeper than the case)"
     if short.height is not None:
-        return (
-            f"{text} ({with_unit(short.height, job.unit)} higher than the highest opening allows)"
-        )
+        return f"{text} ({with_unit(short.height, job.unit)} higher than the openings left for it)"
     if short.width is not None:
-        return (
-            f"{text} (the openings high enough are full, {with_unit(short.width, job.unit)} short)"
-        )
+        return f"{text} (the openings high enough lack {with_unit(short.width, job.unit)} of width)"
     return f"{text} (no shelf has the load or the neighbouring openings left for it)"
 
 

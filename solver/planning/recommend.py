@@ -30,11 +30,15 @@ def ranked(job: Job, options: list[Option]) -> tuple[tuple[Option, ...], str | N
         else [option for option in fitting if _cost(option) <= _ceiling(job, cheapest)]
     )
     best = _best_looking(job, within)
+    cheapest = best if _cost(best) == _cost(cheapest) else cheapest
+    looks = best if _looks_like(job, best, looks) else looks
     tagged = [
         option.model_copy(update={"tags": _tags(option, best, cheapest, looks)})
         for option in options
     ]
     tagged.sort(key=lambda option: (*_rank(option), _ORDER[option.status], _price_key(option)))
+    if len(options) == 1:
+        return tuple(tagged), f"{best.name}: the one count asked for, and everything fits."
     return tuple(tagged), _sentence(job, best, cheapest, looks, len(fitting))
 
 
@@ -70,6 +74,14 @@ def _best_looking(job: Job, options: list[Option]) -> Option:
     evenest = min(_spread(option) for option in alike)
     alike = [o for o in alike if _spread(o) <= evenest + job.look.headroom_slack]
     return min(alike, key=_price_key)
+
+
+def _looks_like(job: Job, option: Option, best: Option) -> bool:
+    """True where nobody sees the difference from the best-looking option."""
+    return (
+        _rhythm(option) <= _rhythm(best) + Fraction(job.look.rhythm_slack, 4)
+        and _spread(option) <= _spread(best) + job.look.headroom_slack
+    )
 
 
 def _rhythm(option: Option) -> Fraction:
