@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from solver.cutting.layout import Layout, Rules, rules_of
 from solver.cutting.padded import Board, Kind, Padded
+from solver.cutting.tree import RIP
 
 SortKey = Callable[[Kind], tuple[int, ...]]
 
@@ -27,6 +28,10 @@ FILLED = 2
 """Orders by which boards are also filled one by one, where the parts are few [-]."""
 
 
+STRIPS = Rules(deepest=3, usable=2, roots=(RIP,))
+"""Strips, crosscuts, and one more cut that trims each piece."""
+
+
 @dataclass(frozen=True)
 class Stock:
     """The boards in the order in which they are taken, each with how many (None: any)."""
@@ -35,10 +40,17 @@ class Stock:
 
 
 def ways(rules: Rules) -> list[Rules]:
-    """Return the rules themselves and, where both first cuts are allowed, each of them alone."""
-    if len(rules.roots) == 1:
-        return [rules]
-    return [rules, *(replace(rules, roots=(root,)) for root in rules.roots)]
+    """Return the rules, each allowed first cut alone, and strips with one trimming cut.
+
+    All of them keep to the rules: two-stage patterns are three-stage and free ones too,
+    and strips are what a shop would rather cut.
+    """
+    found = [rules]
+    if len(rules.roots) > 1:
+        found += [replace(rules, roots=(root,)) for root in rules.roots]
+    if rules.usable > STRIPS.usable:
+        found.append(replace(STRIPS, roots=rules.roots[:1]))
+    return found
 
 
 def stocks(padded: Padded) -> list[Stock]:

@@ -10,7 +10,10 @@ from solver.cutting.pool import realise
 from solver.cutting.tree import INNER, RIP, WASTE, Node
 from solver.outcome import Limits, Status
 
-Score = tuple[int, int, float, int]
+Score = tuple[int, int, int, int]
+
+OFFCUT_STEPS = 20
+"""Offcuts are told apart by this share of the largest sheet; within it the rips decide [-]."""
 
 
 class Search:
@@ -85,13 +88,13 @@ class Search:
 
 
 def score_of(layout: Layout) -> Score:
-    """Return (price, bought sheets, share of the largest offcut, negative; rips)."""
+    """Return (price, bought sheets, size of the largest offcut, negative; rips)."""
     bought = [sheet.board for sheet in layout.sheets if not sheet.board.free]
     offcut = max((largest_waste(sheet.root) for sheet in layout.sheets), default=0)
     return (
         sum(board.cost for board in bought),
         len(bought),
-        -round(offcut / layout.padded.largest, 3),
+        -(OFFCUT_STEPS * offcut // layout.padded.largest),
         sum(rips(sheet.root) for sheet in layout.sheets),
     )
 
