@@ -28,7 +28,7 @@ def improve(search: Search, limits: Limits) -> None:
     chance = random.Random(limits.seed)  # noqa: S311  # a repeatable search, no secret
     left = int(TRIALS * limits.work)
     while search.best is not None and search.goes_on(limits) and left > LEAST_TRIALS:
-        goals = cheaper(search)
+        goals, _ = cheaper(search)
         spent, better = _quick(search, goals, left // 4, limits) if len(goals) > 1 else (0, False)
         left -= spent
         if not better:
@@ -36,6 +36,21 @@ def improve(search: Search, limits: Limits) -> None:
             left -= spent
         if not better:
             return
+
+
+def rescue(search: Search, limits: Limits) -> None:
+    """Where the first answers all ran out of stock: fit the parts on all of it, if they do."""
+    padded = search.padded
+    layout = Layout(padded, rules_of(padded))
+    for board in padded.boards:
+        for _ in range(
+            min(padded.part_count, padded.part_count if board.most is None else board.most)
+        ):
+            layout.open(board)
+    left = [kind for kind, count in enumerate(padded.demand) for _ in range(count)]
+    chance = random.Random(limits.seed)  # noqa: S311  # a repeatable search, no secret
+    if Repair(layout, left, chance).run(int(TRIALS * limits.work), limits):
+        search.offer(layout)
 
 
 def _quick(

@@ -12,8 +12,11 @@ GOALS_MOST = 200
 NODES_MOST = 20_000
 
 
-def cheaper(search: Search) -> list[list[Board]]:
+def cheaper(search: Search) -> tuple[list[list[Board]], bool]:
     """Return choices of boards that beat the best and satisfy every covering row.
+
+    The flag is True where those are all: any other cheaper choice is a part of one of
+    them, or has no room for the parts.
 
     Each holds all boards on hand, as they cost nothing. Those nearest to the best come
     first: they have the most room.
@@ -21,15 +24,16 @@ def cheaper(search: Search) -> list[list[Board]]:
     padded = search.padded
     free = [b for b in padded.boards if b.free for _ in range(min(b.most or 0, padded.part_count))]
     bought = [i for i, board in enumerate(padded.boards) if not board.free]
-    found = []
+    found, complete = [], True
     for tried, counts in enumerate(_choices(search, bought)):
         boards = [padded.boards[i] for i, n in zip(bought, counts, strict=True) for _ in range(n)]
         if _covers(search, free + boards):
             found.append((sum(b.cost for b in boards), len(boards), free + boards))
         if tried >= NODES_MOST or len(found) >= GOALS_MOST:
+            complete = False
             break
     found.sort(key=lambda goal: (-goal[0], -goal[1]))
-    return [boards for _, _, boards in found]
+    return [boards for _, _, boards in found], complete
 
 
 def _choices(search: Search, bought: list[int]) -> Iterator[list[int]]:

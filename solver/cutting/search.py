@@ -30,6 +30,7 @@ class Search:
         self.rows: list[Row] = [area_row(padded)]
         self.cost_bound, self.count_bound = bound(padded, self.rows)
         self.left: list[int] | None = None
+        self._settled = False
 
     def offer(self, found: Layout | list[int]) -> bool:
         """Keep a layout that is better; of failures the one that leaves least over."""
@@ -71,10 +72,32 @@ class Search:
         if len(costs) == 1 and 0 not in costs:
             self.count_bound = max(self.count_bound, -(-cost // costs.pop()))
 
+    def settle(self) -> None:
+        """Take the best for proven: every choice of boards that would be better is refuted.
+
+        With several sizes that bounds the price only: a dearer choice may be of fewer.
+        """
+        if self.score is not None:
+            self.raise_bound(self.score[0])
+            self._settled = True
+
     @property
     def done(self) -> bool:
         """True where nothing cheaper is possible, nor fewer sheets at that price."""
-        return self.score is not None and self.score[:2] <= (self.cost_bound, self.count_bound)
+        if self.score is None:
+            return False
+        return self._settled or self.score[:2] <= (self.cost_bound, self.count_bound)
+
+    @property
+    def stock_too_small(self) -> bool:
+        """True where all boards together have no room for the parts, by some covering row."""
+        boards = self.padded.boards
+        if any(board.most is None for board in boards):
+            return False
+        return any(
+            sum(c * (b.most or 0) for c, b in zip(row.capacity, boards, strict=True)) < row.need
+            for row in self.rows
+        )
 
     def status(self, comparable: bool) -> Status:
         """OPTIMAL where nothing cheaper is possible.

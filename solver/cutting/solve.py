@@ -15,10 +15,11 @@ from decimal import Decimal
 
 from solver.cutting.construct import portfolio
 from solver.cutting.drawn import draw
-from solver.cutting.goal_search import improve
+from solver.cutting.goal_search import improve, rescue
 from solver.cutting.layout import Layout
 from solver.cutting.padded import Padded, alike_priced, pad
 from solver.cutting.problem import CuttingProblem
+from solver.cutting.prove import prove
 from solver.cutting.refuse import refuse_oversize, refuse_scarce
 from solver.cutting.search import Search
 from solver.cutting.sticks import StickAnswer, solve_sticks
@@ -89,9 +90,15 @@ def solve_cutting(problem: CuttingProblem, limits: Limits) -> CuttingAnswer:
         return CuttingAnswer(Status.OPTIMAL, (), money(0), money(0), 0, 0, padded.priced)
     search = Search(padded)
     _first(search, limits)
-    improve(search, limits)
+    if search.best is None and not search.stock_too_small:
+        rescue(search, limits)
+    for step in (_prove_soon, improve, _prove_late):
+        if search.goes_on(limits):
+            step(search, limits)
     if search.best is None:
-        raise refuse_scarce(padded, problem.sheets, search.left or [], proven=False)
+        raise refuse_scarce(
+            padded, problem.sheets, search.left or [], proven=search.stock_too_small
+        )
     return _answer(problem, padded, search, search.best)
 
 
@@ -106,6 +113,16 @@ def _first(search: Search, limits: Limits) -> None:
         enough = search.best is not None and spent > PORTFOLIO_TRIALS * limits.work
         if limits.over or enough or (search.done and tried >= LOOKED_AT):
             return
+
+
+def _prove_soon(search: Search, limits: Limits) -> None:
+    """Try a quick proof, which may save the search."""
+    prove(search, limits, limits.work / 50)
+
+
+def _prove_late(search: Search, limits: Limits) -> None:
+    """Try a longer proof, now that the search has found nothing."""
+    prove(search, limits, limits.work / 10)
 
 
 def _answer(problem: CuttingProblem, padded: Padded, search: Search, best: Layout) -> CuttingAnswer:

@@ -16,6 +16,7 @@ from solver.cutting.choose import choose
 from solver.cutting.columns import Generator, fits
 from solver.cutting.construct import portfolio
 from solver.cutting.dive import better_columns
+from solver.cutting.goal_search import rescue
 from solver.cutting.layout import Filled, Layout
 from solver.cutting.master import Column
 from solver.cutting.padded import Padded, alike_priced, pad_sticks
@@ -64,10 +65,14 @@ def solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
         return StickAnswer(Status.OPTIMAL, (), money(0), money(0), 0, 0, padded.priced)
     search = Search(padded)
     columns = _first(search)
+    if search.best is None and not search.stock_too_small:
+        rescue(search, limits)
     if search.goes_on(limits):
         _close(search, columns, limits)
     if search.best is None:
-        raise refuse_scarce(padded, problem.sticks, search.left or [], proven=False)
+        raise refuse_scarce(
+            padded, problem.sticks, search.left or [], proven=search.stock_too_small
+        )
     return _answer(problem, padded, search, search.best)
 
 

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import random
+from dataclasses import replace
+from decimal import Decimal
 
 import pytest
 from hypothesis import given, settings
@@ -12,6 +14,7 @@ from solver.cutting.bounds import counts, ends, steps
 from solver.cutting.padded import pad
 from solver.cutting.problem import CuttingProblem
 from solver.cutting.solve import solve_cutting
+from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
 from tests.cutting_checks import faults, fewest_rip_first, fewest_sheets, problem
 
@@ -88,3 +91,53 @@ def test_optimal_is_said_only_where_the_bound_is_met(asked: CuttingProblem) -> N
     met = answer.sheet_count == answer.sheet_bound
     assert (answer.status is Status.OPTIMAL) == met
     assert len(pad(asked).boards) == 1
+
+
+@st.composite
+def stocked(draw: st.DrawFn) -> CuttingProblem:
+    """Several sizes, some on hand, some limited, with and without prices."""
+    asked = draw(problems())
+    priced = draw(st.booleans())
+    sheets = tuple(
+        replace(
+            asked.sheets[0],
+            stock=f"board {i}",
+            length=asked.sheets[0].length - draw(st.integers(0, 12)),
+            price=Decimal(draw(st.integers(0, 40))) if priced else None,
+            on_hand=draw(st.integers(0, 2)),
+            limit=draw(st.none() | st.integers(0, 4)),
+        )
+        for i in range(draw(st.integers(1, 3)))
+    )
+    return replace(asked, sheets=sheets)
+
+
+@settings(max_examples=150, deadline=None)
+@given(stocked())
+def test_any_stock_is_kept_to_or_the_reason_is_given(asked: CuttingProblem) -> None:
+    answer, reason = None, ""
+    try:
+        answer = solve_cutting(asked, QUICK)
+    except CannotBeDoneError as error:
+        reason = str(error)
+    if answer is None:
+        limited = any(sheet.limit is not None for sheet in asked.sheets)
+        assert "larger than every sheet" in reason or "no sheet to cut from" in reason or limited
+        return
+    assert faults(asked, answer) == []
+    if answer.status is Status.OPTIMAL and answer.priced:
+        assert answer.cost == answer.cost_bound
+
+
+@settings(max_examples=40, deadline=None)
+@given(stocked())
+def test_taking_a_sheet_off_the_price_list_never_makes_it_cheaper_than_the_bound(
+    asked: CuttingProblem,
+) -> None:
+    fewer = replace(asked, sheets=asked.sheets[:1])
+    try:
+        all_sizes, one_size = solve_cutting(asked, QUICK), solve_cutting(fewer, QUICK)
+    except CannotBeDoneError:
+        return
+    if all_sizes.priced and one_size.priced:
+        assert all_sizes.cost_bound <= one_size.cost

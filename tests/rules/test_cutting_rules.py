@@ -131,7 +131,24 @@ PINWHEEL = [(5, 3, 2), (3, 5, 2)]
 
 def test_a_pattern_that_no_edge_to_edge_cut_divides_is_not_used() -> None:
     """Four parts around a hole fill 8 x 8, but every cut runs through one of them."""
-    assert cut(problem(PINWHEEL, (8, 8))).sheet_count == 2
+    answer = cut(problem(PINWHEEL, (8, 8)))
+    assert (answer.sheet_count, answer.sheet_bound) == (2, 1)
+    assert answer.status is Status.FEASIBLE  # since the parts do lie on one sheet, uncut
+
+
+def test_two_parts_that_cannot_share_a_sheet_are_proven_to_take_two() -> None:
+    """7 x 3 and 3 x 6 on 9 x 8: 7 + 3 > 9 along, 3 + 6 > 8 across; their area is 39 of 72."""
+    answer = cut(problem([(7, 3, 1), (3, 6, 1)], (9, 8)))
+    assert (answer.sheet_count, answer.sheet_bound, answer.status) == (2, 2, Status.OPTIMAL)
+    beside = cut(problem([(7, 3, 1), (2, 6, 1)], (9, 8)))
+    assert beside.sheet_count == 1
+
+
+def test_a_dearer_choice_of_fewer_sheets_keeps_the_bound_on_the_number_down() -> None:
+    """Two halves at 5.00 are cheapest; one whole at 12.00 would be one sheet."""
+    answer = cut(with_stock(2, stock("12.00"), stock("5.00", "half", size=5)))
+    assert (answer.cost, answer.status) == (Decimal("10.00"), Status.OPTIMAL)
+    assert (answer.sheet_count, answer.sheet_bound) == (2, 1)
 
 
 def test_two_stages_trim_but_do_not_stack() -> None:
@@ -204,6 +221,22 @@ def test_scarce_stock_names_what_is_left_over_and_what_to_buy() -> None:
     asked = with_stock(3, stock("10.00", limit=1))
     with pytest.raises(CannotBeDoneError, match=r"left over: p#2\. 1 more of whole would do"):
         solve_cutting(asked, Limits())
+
+
+def test_stock_that_just_does_is_found() -> None:
+    """Two boards of 8 x 8 and 9 x 5 for 8 x 5, 8 x 3, 5 x 5 and 4 x 5: all of both."""
+    parts = tuple(
+        CutPart(f"p{i}", a, b, may_turn=False)
+        for i, (a, b) in enumerate([(8, 5), (8, 3), (5, 5), (4, 5)])
+    )
+    sheets = (
+        CutSheet("square", "ply", 8, 8, None, limit=1),
+        CutSheet("strip", "ply", 9, 5, None, limit=1),
+    )
+    assert cut(CuttingProblem(parts, sheets, kerf=0)).sheet_count == 2
+    scarce = replace(sheets[1], length=8)
+    with pytest.raises(CannotBeDoneError, match="is too small for all parts"):
+        solve_cutting(CuttingProblem(parts, (sheets[0], scarce), kerf=0), Limits())
 
 
 def test_without_prices_the_area_decides_and_no_money_is_claimed() -> None:
