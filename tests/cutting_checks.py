@@ -58,7 +58,9 @@ def faults(problem: CuttingProblem, answer: CuttingAnswer) -> list[str]:
 def _part_faults(problem: CuttingProblem, answer: CuttingAnswer) -> list[str]:
     parts = {part.id: part for part in problem.parts}
     pieces = [piece for sheet in answer.sheets for piece in sheet.pieces]
-    found = [] if sorted(p.part for p in pieces) == sorted(parts) else ["each part once"]
+    if sorted(p.part for p in pieces) != sorted(parts):
+        return ["each part once"]
+    found = []
     for piece in pieces:
         part = parts[piece.part]
         size = (part.width, part.length) if piece.turned else (part.length, part.width)
