@@ -25,9 +25,17 @@ def symmetric(heights: Sequence[Ticks]) -> Fraction:
 
 
 def graduated(heights: Sequence[Ticks], step_least: Ticks, step_most: Ticks) -> Fraction:
-    """Least sum of the differences from a steady fall, its step within the bounds [tick].
+    """Least sum of the differences from a steady fall, its step within the bounds [tick]."""
+    return best_fall(heights, step_least, step_most)[0]
 
-    The best fall passes through two of the heights or has a bound as its step.
+
+def best_fall(
+    heights: Sequence[Ticks], step_least: Ticks, step_most: Ticks
+) -> tuple[Fraction, Fraction, Fraction]:
+    """Return (score, step, start) of the fall nearest to the heights, lowest first [tick].
+
+    The best fall passes through two of the heights or has a bound as its step, and for
+    its step starts at a median.
     """
     slopes = {Fraction(step_least), Fraction(step_most)}
     for (i, low), (j, high) in combinations(enumerate(heights), 2):
@@ -37,10 +45,10 @@ def graduated(heights: Sequence[Ticks], step_least: Ticks, step_most: Ticks) -> 
     return min(_fall(heights, slope) for slope in slopes)
 
 
-def _fall(heights: Sequence[Ticks], slope: Fraction) -> Fraction:
+def _fall(heights: Sequence[Ticks], slope: Fraction) -> tuple[Fraction, Fraction, Fraction]:
     starts = sorted(h + slope * i for i, h in enumerate(heights))
     start = starts[len(starts) // 2]
-    return sum((abs(s - start) for s in starts), Fraction(0))
+    return sum((abs(s - start) for s in starts), Fraction(0)), slope, start
 
 
 def to_fit(rooms: Sequence[Ticks]) -> Fraction:

@@ -18,19 +18,24 @@ from typing import TypeAlias
 from solver.layout.problem import BayShape
 from solver.units import Ticks
 
-KEPT_MOST = 3000
+KEPT_MOST = 6000
 """Most spacings kept; they are tried all at once by the layout model."""
+NEAR = 2
+"""How many marking steps worse than the best a spacing may score and still be tried."""
+FAR = 1 << 60
 
 
 @dataclass(frozen=True)
 class Falls:
     """The least score of any spacing [tick], and spacings that have it, as marks.
 
-    `proven` is False where the enumeration does not cover all spacings of that score.
+    `near` holds more spacings, each the best on some line, at most `NEAR` marking steps
+    worse. `proven` is False where the enumeration does not cover all spacings of that score.
     """
 
     score: Fraction
     marks: tuple[tuple[int, ...], ...]
+    near: tuple[tuple[int, ...], ...]
     proven: bool
 
 
@@ -49,17 +54,21 @@ def best_falls(shape: BayShape, step_least: Ticks, step_most: Ticks) -> Falls:
         },
         key=lambda line: (line.least, line.options),
     )
-    best, found = 1 << 60, dict[Steps, None]()
+    best, slack, found = FAR, NEAR * shape.step * scale, dict[Steps, int]()
     for line in lines:
-        if line.least > best:
+        if line.least > best + slack or len(found) >= KEPT_MOST:
             break
-        cost, ways = line.nearest(best)
-        if cost < best:
-            best, found = cost, {}
-        if cost == best:
-            found.update(dict.fromkeys(ways[: KEPT_MOST - len(found)]))
-    score = Fraction(best, scale)
-    return Falls(score, tuple(sorted(map(_marks, found))), score < 2 * shape.step)
+        cost, ways = line.nearest(best + slack)
+        best = min(best, cost)
+        for steps in ways:
+            found[steps] = min(cost, found.get(steps, cost))
+    score, covered = Fraction(best, scale), len(found) < KEPT_MOST
+    return Falls(
+        score,
+        tuple(sorted(_marks(steps) for steps, cost in found.items() if cost == best)),
+        tuple(sorted(_marks(steps) for steps, cost in found.items() if cost <= best + slack)),
+        covered and score < 2 * shape.step,
+    )
 
 
 def _slopes(shape: BayShape, scale: int, least: Ticks, most: Ticks) -> list[int]:

@@ -15,10 +15,9 @@ from ortools.sat.python import cp_model
 
 from solver.layout.problem import BayShape
 from solver.layout.variables import LayoutVariables, Linear
+from solver.rhythm import best_fall
 from solver.units import TICKS_PER_MM, Ticks
 
-FAR = 1 << 40
-"""Larger than any length or score in ticks; only a bound of variables."""
 SCALE_MOST = 2520
 """Largest common denominator (of 1 to 10) that a graduated rhythm is scored with; beyond ten
 openings the score is coarser than the true one and is not called proven."""
@@ -129,26 +128,35 @@ def _graduated(v: LayoutVariables, c: int, step: Ticks) -> Term:
     denominator of 1 .. n whole numbers are enough.
     """
     wishes, n = v.problem.wishes, v.shape(c).shelves
-    scale = lcm(*range(1, n + 1)) if n else 1
-    exact = scale <= SCALE_MOST
-    scale = min(scale, SCALE_MOST)
+    scale, exact = _fall_scale(n)
     total = _clear_total(v.shape(c)) // step * scale
-    s = v.model.new_int_var(
-        wishes.step_least // step * scale, wishes.step_most // step * scale, f"slope[class={c}]"
-    )
-    a = v.model.new_int_var(
-        -total, 2 * total + n * wishes.step_most // step * scale, f"start[class={c}]"
-    )
+    most = wishes.step_most // step * scale
+    s = v.model.new_int_var(wishes.step_least // step * scale, most, f"slope[class={c}]")
+    a = v.model.new_int_var(-total, 2 * total + n * most, f"start[class={c}]")
     devs = [
         _deviation(
-            v,
-            scale * h - a + i * s,
-            4 * total + FAR // SCALE_MOST,
-            f"off-line[class={c},opening={i}]",
+            v, scale * h - a + i * s, 4 * total + 2 * n * most, f"off-line[class={c},opening={i}]"
         )
         for i, h in enumerate(_heights(v, c, step))
     ]
     return sum(devs), scale, exact
+
+
+def _fall_scale(shelves: int) -> tuple[int, bool]:
+    """Common denominator of slopes through two heights, and whether it is exact."""
+    whole = lcm(*range(1, shelves + 1))
+    return min(whole, SCALE_MOST), whole <= SCALE_MOST
+
+
+def fall_values(v: LayoutVariables, heights: Mapping[int, list[Ticks]]) -> dict[str, int]:
+    """Values of the variables of the best fall of each class, by name, for known heights [tick]."""
+    wishes, step, values = v.problem.wishes, _common_step(v), dict[str, int]()
+    for c, high in heights.items():
+        scale = _fall_scale(len(high) - 1)[0]
+        _, slope, start = best_fall(high, wishes.step_least, wishes.step_most)
+        values[f"slope[class={c}]"] = int(slope * scale / step)
+        values[f"start[class={c}]"] = int(start * scale / step)
+    return values
 
 
 def _to_fit(v: LayoutVariables) -> Objective:

@@ -77,11 +77,12 @@ class Search:
             names = (variable.name for variable in other.v.all())
             self._hints = dict(zip(names, other.solution, strict=False))
 
-    def adopt(self, other: Search, goal: Objective) -> bool:
-        """Take over another model's solution, its own variables filled in as the goal wants."""
+    def adopt(self, other: Search, goal: Objective, more: Mapping[str, int]) -> bool:
+        """Take over another model's solution, with `more` values of this model by name."""
         assert other.solution is not None
         self.hint(other)
         held = {name: value for name, value in self._hints.items() if name.startswith(DECISIONS)}
+        held |= more
         return self._within(goal, held, work=1.0) is not None
 
     def improve(

@@ -225,12 +225,20 @@ def _perfect_falls(search: Search, goal: Objective, fit: Found, *, merge: bool) 
         c: best_falls(one.shape, problem.wishes.step_least, problem.wishes.step_most)
         for c, one in enumerate(search.v.classes)
     }
-    v = make(problem, merge=merge)
-    _lock(v, objective.left_out(v), fit)
-    on_falls(v, {c: found.marks for c, found in falls.items()})
-    trial = Search(v, search.limits)
-    if trial.feasible(work=FALLS_WORK) is Status.OPTIMAL:
-        search.adopt(trial, goal)
+    for marks in ({c: f.marks for c, f in falls.items()}, {c: f.near for c, f in falls.items()}):
+        v = make(problem, merge=merge)
+        _lock(v, objective.left_out(v), fit)
+        if fit.value == 0:
+            enough_tall_openings(v)
+        on_falls(v, marks)
+        trial = Search(v, search.limits)
+        if trial.feasible(work=FALLS_WORK) is Status.OPTIMAL:
+            heights = {
+                c: [trial.value(v.height(c, k)) for k in range(one.shape.openings)]
+                for c, one in enumerate(v.classes)
+            }
+            search.adopt(trial, goal, objective.fall_values(search.v, heights))
+            break
     if not all(found.proven for found in falls.values()):
         return Fraction(0)
     return sum((search.v.classes[c].times * f.score for c, f in falls.items()), Fraction(0))

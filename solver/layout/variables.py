@@ -254,14 +254,16 @@ class LayoutVariables:
                 form: self.model.new_int_var(
                     0,
                     self._most_places(form, c),
-                    f"places[kind={form.kind},lying={form.lying:d},stack={form.stack},"
-                    f"rows={form.rows},class={c},opening={k}]",
+                    f"places[kind={form.kind},form={self._form_number(form)},class={c},opening={k}]",
                 )
                 for form in self.problem.forms_in(shape)
                 if self.steps_for(c, k, self.problem.needed(form, shape, k)) <= most
                 and self._kind_mass(form) <= shape.load
             }
         return places
+
+    def _form_number(self, form: Form) -> int:
+        return self.problem.kinds[form.kind].forms.index(form)
 
     def _kind_mass(self, form: Form) -> int:
         return self.problem.kinds[form.kind].mass
