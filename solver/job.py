@@ -9,16 +9,14 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, ValidationInfo, model_validator
 
 from solver.case import Case, NotNegative, SizeRange
-from solver.defaults import default_sheets, table_defaults
 from solver.doorway import Doorway
+from solver.filling import filled
 from solver.inventory import Item, Positive
 from solver.materials import MouldingStock, Name, SheetStock
-from solver.quantities import Length, Mass, Model
-from solver.units import TICKS_PER_MM, Unit, parse_length
+from solver.quantities import Mass, Model
+from solver.units import TICKS_PER_MM, Unit
 
 Rhythm = Literal["even", "graduated", "symmetric", "to-fit"]
-THIN: int = 13 * TICKS_PER_MM
-"""Sheets thinner than this are taken for backs where the job does not say [tick]."""
 
 
 class Head(Model):
@@ -244,103 +242,6 @@ def check_room(job: Job, case: Case) -> None:
         raise ValueError(msg)
 
 
-def filled(data: dict[str, Any]) -> dict[str, Any]:
-    """Return the raw job with every default of :mod:`solver.defaults` filled in.
-
-    Keys are those of the job file. Nothing that the user wrote is changed.
-    """
-    data = {_ALIAS.get(key, key): value for key, value in data.items()}
-    head = data.get("job")
-    if not isinstance(head, dict) or head.get("unit") not in ("in", "mm"):
-        return data
-    unit: Unit = head["unit"]
-    sheets = data.get("sheet") or _parsed(default_sheets(unit), unit)
-    data["job"] = {**_ticks("job", unit), **head}
-    for table in ("look", "shop"):
-        if isinstance(data.get(table, {}), dict):
-            data[table] = {**_ticks(table, unit), **data.get(table, {})}
-    if isinstance(data.get("case"), list | tuple) and isinstance(sheets, list | tuple):
-        sheets = _with_back(list(sheets), data["case"], unit)
-        data["case"] = [_filled_case(case, unit, sheets) for case in data["case"]]
-    data["sheet"] = sheets
-    return data
-
-
-_ALIAS = {
-    "head": "job",
-    "doorways": "doorway",
-    "cases": "case",
-    "items": "item",
-    "sheets": "sheet",
-    "mouldings": "moulding",
-}
-_TEXT_KEYS = {
-    "name",
-    "title",
-    "currency",
-    "kind",
-    "sizes",
-    "fixing",
-    "joint",
-    "rhythm",
-    "prefer",
-    "first_cut",
-    "stages",
-    "house_built",
-}
-
-
-def _ticks(table: str, unit: Unit) -> dict[str, Any]:
-    """Defaults of a table with lengths as explicit texts, so that any reading mode agrees."""
-    return {
-        key: f"{value} {unit}" if _is_length(key, value) else value
-        for key, value in table_defaults(table, unit).items()
-    }
-
-
-def _is_length(key: str, value: Any) -> bool:
-    return isinstance(value, str) and key not in _TEXT_KEYS and not value.endswith("mm")
-
-
-def _parsed(sheets: list[dict[str, Any]], unit: Unit) -> list[dict[str, Any]]:
-    return [
-        {
-            key: f"{value} {unit}" if key in ("length", "width", "thickness") else value
-            for key, value in sheet.items()
-        }
-        for sheet in sheets
-    ]
-
-
-def _thickness(sheet: Any, unit: Unit) -> int:
-    value = sheet.get("thickness") if isinstance(sheet, dict) else sheet.thickness
-    try:
-        return sheet.thickness if isinstance(sheet, SheetStock) else parse_length(str(value), unit)
-    except ValueError:
-        return 0
-
-
-def _material(sheet: Any) -> Any:
-    return sheet.get("material") if isinstance(sheet, dict) else sheet.material
-
-
-def _with_back(sheets: list[Any], cases: Any, unit: Unit) -> list[Any]:
-    """Add the default back sheet where a case leaves its back open and no thin sheet is listed."""
-    wanted = any(isinstance(case, dict) and "back" not in case for case in cases)
-    if wanted and not any(0 < _thickness(sheet, unit) < THIN for sheet in sheets):
-        return [*sheets, _parsed(default_sheets(unit), unit)[1]]
-    return sheets
-
-
-def _filled_case(case: Any, unit: Unit, sheets: list[Any]) -> Any:
-    if not isinstance(case, dict):
-        return case
-    thick = [s for s in sheets if _thickness(s, unit) >= THIN] or sheets
-    thin = [s for s in sheets if 0 < _thickness(s, unit) < THIN]
-    chosen = {"material": _material(thick[0]), "back": _material(thin[0]) if thin else "none"}
-    return {**_ticks("case", unit), **chosen, **case}
-
-
 def depth_wanted(job: Job, case: Case) -> SizeRange | int:
     """Inside depth asked for, or the range of it [tick].
 
@@ -351,7 +252,7 @@ def depth_wanted(job: Job, case: Case) -> SizeRange | int:
     if case.depth is None:
         deepest = max(item.depth + guess(job, item) for item in job.items)
         step = job.shop.cutting_step
-        return -(-(deepest + job.look.front_margin) // step) * step
+        return -(-(deepest + front_kept(job, case)) // step) * step
     if isinstance(case.depth, int):
         return case.depth - back
     wish = case.depth.wish
@@ -362,20 +263,13 @@ def depth_wanted(job: Job, case: Case) -> SizeRange | int:
     )
 
 
+def front_kept(job: Job, case: Case) -> int:
+    """What stays free in front of things: the front margin, or a lip that stands up, if thicker."""
+    if case.lip is None or not case.lip.above:
+        return job.look.front_margin
+    return max(job.look.front_margin, job.moulding(case.lip.moulding).thickness)
+
+
 def guess(job: Job, item: Item) -> int:
     """Allowance added to each size of a thing [tick], where its sizes are guessed."""
     return job.look.guess_allowance if item.guessed else 0
-
-
-__all__ = [
-    "Head",
-    "Job",
-    "Length",
-    "Look",
-    "Rhythm",
-    "Shop",
-    "check_room",
-    "depth_wanted",
-    "filled",
-    "guess",
-]

@@ -66,10 +66,12 @@ def depth(view: CaseView) -> Iterator[Finding]:
 
 
 def _deepest(view: CaseView) -> Ticks:
-    """Deepest thing as it stands with the front margin, up to the cutting step [tick]."""
+    """Deepest thing with the margin or upstanding lip before it, up to the cutting step [tick]."""
     look, step = view.job.look, view.job.shop.cutting_step
     deepest = max(i.depth + (look.guess_allowance if i.guessed else 0) for i in view.job.items)
-    return -(-(deepest + look.front_margin) // step) * step
+    thick, above, _ = view.lip
+    front = max(look.front_margin, thick if above else 0)
+    return -(-(deepest + front) // step) * step
 
 
 def depth_step(view: CaseView) -> Iterator[Finding]:

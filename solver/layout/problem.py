@@ -14,7 +14,7 @@ from math import ceil
 from solver.case import Case
 from solver.geometry import Box, box, lip_sizes, load_limit, mass_of
 from solver.inventory import Item, Where
-from solver.job import Job, Rhythm, guess
+from solver.job import Job, Rhythm, front_kept, guess
 from solver.units import Grams, Ticks
 
 
@@ -214,8 +214,8 @@ def build(
 
 def _bay(job: Job, case: Case, sizes: Box, number: int, bay: int, count: int) -> BayShape:
     look, width = job.look, sizes.bays[bay][1]
-    lip_thickness, above, below = lip_sizes(job, case)
-    front = max(look.front_margin, lip_thickness if above else 0)
+    _, above, below = lip_sizes(job, case)
+    front = front_kept(job, case)
     pins = case.fixing == "pins"
     return BayShape(
         case=number,
