@@ -32,9 +32,10 @@ def test_inside_sizes_ask_for_the_same_case() -> None:
 
 
 def test_a_depth_left_out_follows_from_the_deepest_thing() -> None:
-    change = both(in_job("cases.0.depth", None), in_job("items.6.depth", mm(206.5)))
+    change = both(in_job("cases.0.depth", None), in_job("items.6.depth", mm(203.5)))
 
-    # 206.5 mm and 5 mm in front are 211.5 mm: 212 mm on the cutting step. The books as
+    # 203.5 mm and the 8 mm of the lip that stands up are 211.5 mm: 212 mm on the cutting
+    # step; the lip is thicker than the front margin of 5 mm. The books as
     # they stand are not so deep.
     assert codes(change) == {Code.ITEMS_SIZE}
     assert codes(in_job("cases.0.depth", None)) == {Code.LAYOUT_DEPTH}
