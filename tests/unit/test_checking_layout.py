@@ -186,10 +186,18 @@ def test_a_joint_that_is_butted_adds_nothing_to_the_parts() -> None:
 
 
 def test_a_board_without_grain_is_measured_along_its_longer_side() -> None:
-    # The back of 997 x 1251 mm is listed as 1251 x 997; with grain it would run upwards.
+    # The back is 997 mm high and 1251 mm wide and is listed as 1251 x 997.
+    back = {part.id: part for part in good_plan().options[0].parts}["hall/back"]
+
+    assert (back.length, back.width) == (mm(1251), mm(997))
+    assert check(good_plan()) == ()
+
+
+def test_a_back_that_no_sheet_yields_whole_is_cut_bay_by_bay() -> None:
+    # With its grain upwards the back would lie 1251 mm across a sheet that is 1220 mm wide.
     found = check(in_job("sheets.1.grain", "length")(good_plan()))
 
-    assert {f.code for f in found} == {Code.PARTS_GRAIN, Code.PARTS_LENGTH, Code.PARTS_WIDTH}
+    assert {f.code for f in found} == {Code.PARTS_MISSING, Code.PARTS_UNWANTED}
 
 
 def test_lengths_that_print_alike_are_shown_exactly() -> None:

@@ -89,9 +89,12 @@ def test_options_stand_side_by_side_while_they_fit_and_below_each_other_after() 
 
 
 def test_the_comparison_says_what_does_not_fit_and_by_how_much() -> None:
-    text = words(shown(sample_plan(), 120))
+    plan = sample_plan()
+    text = words(shown(plan, 120))
+    missing = [left for option in plan.options for left in option.left_out]
 
-    assert "1 enamel jug, tall: 3/8 in too high" in text
+    assert missing
+    assert all(f"{left.count} {left.item}: 3/8 in too high" in text for left in missing[:1])
     assert "12 shelves the openings would be lower than the tallest things" in text
     assert "would do: 4-1/2 in more height" in text
 
