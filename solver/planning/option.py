@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from solver.errors import CannotBeDoneError
@@ -19,7 +19,7 @@ from solver.planning.scores import rounded, scores
 from solver.planning.shortfall import left_out
 from solver.planning.sizes import Sized, choose_depths
 from solver.planning.stock import Buyer, sheet_parts
-from solver.units import to_mm, with_unit
+from solver.units import Ticks, to_mm, with_unit
 
 NOT_SHARED = "shelf lines not shared: no common lines let everything fit"
 
@@ -98,15 +98,16 @@ def _option(
     problem, answer, sized = solved.problem, solved.answer, solved.sized
     if not answer.marks_known:
         return _no_layout(job, counts, solved, limits)
-    stages = _stages(job, sized, answer)
     left = left_out(problem, answer)
     changes = _changes(job, problem, answer, limits) if left else ()
     cases = case_plans(job, problem, answer, sized.depths)
     stock, parts = sized.stock, sheet_parts(job, counts, sized.depths)
+    figures = scores(job, cases, parts, stock.sheets)
+    stages = _stages(job, sized, answer, figures.rhythm)
     return Option(
         name=name_of(job, counts),
         shelf_counts=dict(counts),
-        status=_status(stages, left),
+        status=_status(stages, left, stopped=limits.stopper.stopped),
         why=_why(job, left, changes) if left else None,
         changes=changes,
         stages=stages,
@@ -118,7 +119,7 @@ def _option(
         sheet_count=stock.sheet_count,
         sheet_bound=min(sized.least.sheet_bound, stock.sheet_count),
         cost=_cost(job, sized),
-        scores=scores(job, cases, parts, stock.sheets),
+        scores=figures,
         notes=notes,
     )
 
@@ -173,12 +174,14 @@ def _with_changes(why: str, changes: tuple[Change, ...]) -> str:
     return f"{why}. Any one of these would do: {'; '.join(c.text for c in changes)}."
 
 
-def _status(stages: tuple[Stage, ...], left: tuple[LeftOut, ...]) -> Status:
+def _status(stages: tuple[Stage, ...], left: tuple[LeftOut, ...], *, stopped: bool) -> Status:
+    """What the stages prove; what was stopped by the user is the best so far, no more."""
     proven = {stage.name: stage.proven for stage in stages}
     if left:
         return Status.INFEASIBLE if proven["fit"] else Status.FEASIBLE
     provable = ("fit", "price", "size", "rhythm")
-    return Status.OPTIMAL if all(proven.get(name, True) for name in provable) else Status.FEASIBLE
+    whole = not stopped and all(proven.get(name, True) for name in provable)
+    return Status.OPTIMAL if whole else Status.FEASIBLE
 
 
 def _cost(job: Job, sized: Sized) -> Cost:
@@ -195,7 +198,7 @@ def _cost(job: Job, sized: Sized) -> Cost:
     )
 
 
-def _stages(job: Job, sized: Sized, answer: LayoutAnswer) -> tuple[Stage, ...]:
+def _stages(job: Job, sized: Sized, answer: LayoutAnswer, rhythm: Ticks) -> tuple[Stage, ...]:
     """The order of wishes with what was reached and proven, as the plan states it."""
     found = answer.stages
     stages = [_counted("fit", found["fit"], "things"), _price(sized)]
@@ -210,7 +213,7 @@ def _stages(job: Job, sized: Sized, answer: LayoutAnswer) -> tuple[Stage, ...]:
                 note="depth away from the wished one",
             )
         )
-    stages.append(_length("rhythm", found["rhythm"]))
+    stages.append(_length("rhythm", _bettered(found["rhythm"], rhythm)))
     if "headroom" in found:
         stages.append(_length("headroom", found["headroom"]))
     held = "with these shelf positions"
@@ -230,6 +233,13 @@ def _price(sized: Sized) -> Stage:
         proven=sized.least.proven and stock.weight == sized.least.weight,
         note=None if stock.priced else "sheets without a price are counted by area",
     )
+
+
+def _bettered(found: Found, reached: Ticks) -> Found:
+    """A stage whose value the finished plan has, or has bettered by chance, unproven as it was."""
+    if found.value is not None and found.value <= reached:
+        return found
+    return replace(found, value=Fraction(reached), bound=min(found.bound, Fraction(reached)))
 
 
 def _length(name: str, found: Found) -> Stage:
