@@ -126,3 +126,26 @@ def test_an_even_fall_scores_nothing_and_one_opening_out_scores_its_distance() -
 def test_a_step_is_held_within_its_bounds() -> None:
     # The best line of step 1 through (9, 5) misses one of them by 3.
     assert graduated((9, 5), 0, 1) == 3
+
+
+# --- Found by trying everything ------------------------------------------------------------
+
+
+def test_a_pile_is_never_taken_for_higher_than_the_things_in_it() -> None:
+    """One box in each opening, though two might be piled: the headroom is over one box.
+
+    14-1/2 in. outside with three boards of 23/32 leaves 12-11/32; the bottom opening is whole
+    inches less 23/32, so the nearest to equal are 6-9/32 and 6-1/16.
+    """
+    box = {"name": "box", "width": "3", "height": "2-1/4", "depth": "2", "count": 2}
+    job = make_job(
+        case={"width": "14", "height": "14-1/2", "depth": "6", "shelves": 1},
+        items=[{**box, "stack": 2, "weight": "1 kg"}],
+        look={"rhythm": "to-fit", "headroom": "0", "clear_least": "2", "shelf_load": "1 kg"},
+        job={"marking_step": "1 in"},
+    )
+    (option,) = plan_job(job).options
+    stages = {stage.name: stage for stage in option.stages}
+    assert in_ticks(stages["rhythm"]) == inches("6-9/32") - inches("6-1/16")
+    assert option.scores is not None
+    assert option.scores.rhythm == inches("6-9/32") - inches("6-1/16")
