@@ -95,5 +95,5 @@ def cut(
         first,
         unit,
     )
-    limits = Limits(seed=seed, seconds=time_limit, work=time_limit)
+    limits = Limits(seed=seed, seconds=time_limit, work=2 * time_limit)
     deliver_cut(request, limits, json=json, force=force, quiet=quiet)

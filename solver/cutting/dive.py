@@ -15,6 +15,10 @@ from solver.cutting.padded import Padded
 from solver.outcome import Limits
 
 WHOLE = 1e-6
+"""Uses under this count as none, and over the next whole less this as whole [-]."""
+
+ROUNDS = 120
+"""Rounds of column generation that the dives take for each unit of work [-]."""
 
 
 def dive(
@@ -69,7 +73,7 @@ def better_columns(
     """Dive until the cost meets `target` or the work is spent; return the cheapest found."""
     chance = random.Random(limits.seed)  # noqa: S311  # a repeatable search, no secret
     best: list[Column] | None = None
-    stop = generator.rounds + int(60 * limits.work)
+    stop = generator.rounds + int(ROUNDS * limits.work)
     first = True
     while generator.rounds < stop and not limits.over:
         found = dive(generator, stop, None if first else chance, limits)
