@@ -166,7 +166,7 @@ class _Reader:
         count = self._cell(line, cells, "quantity", _quantity, 0)
         material = self._cell(line, cells, "material", str, "")
         thickness = self._cell(line, cells, "thickness", self._thickness, 0)
-        grain = self._cell(line, cells, "grain", _grain, "any")
+        grain = self._cell(line, cells, "grain", _grain, _GRAINS["any"])
         mitres = self._cell(line, cells, "mitres", _mitres, 0)
         if len(self.errors) > before:
             return None
