@@ -333,17 +333,22 @@ def _forms(kind: int, item: Item, extra: Ticks, gap: Ticks) -> list[Form]:
         for rows in range(1, min(item.rows, item.count) + 1):
             for stack in range(1, min(item.stack, ceil(item.count / rows)) + 1):
                 riser = ceil(stack * h / 2)
-                forms.append(
-                    Form(
-                        kind=kind,
-                        width=w,
-                        depth=rows * d + (rows - 1) * gap,
-                        height=stack * h + (rows - 1) * riser,
-                        things=rows * stack,
-                        size=(w, h, d),
-                        lying=lies,
-                        stack=stack,
-                        rows=rows,
+                for last in range(1 if rows > 1 else stack, stack + 1):
+                    if (rows - 1) * stack + last > item.count:
+                        continue
+                    # only the rear row's pile may be lower: the height is then exact
+                    front = stack * h + (rows - 2) * riser if rows > 1 else 0
+                    forms.append(
+                        Form(
+                            kind=kind,
+                            width=w,
+                            depth=rows * d + (rows - 1) * gap,
+                            height=max(front, last * h + (rows - 1) * riser),
+                            things=(rows - 1) * stack + last,
+                            size=(w, h, d),
+                            lying=lies,
+                            stack=stack,
+                            rows=rows,
+                        )
                     )
-                )
     return forms

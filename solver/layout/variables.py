@@ -281,16 +281,5 @@ class LayoutVariables:
             for form in places:
                 by_kind[form.kind].append(form)
             for kind, forms in by_kind.items():
-                full = sum(form.things * places[form] for form in forms)
-                if any(form.things > 1 for form in forms):
-                    count = self.model.new_int_var(
-                        0,
-                        self.problem.kinds[kind].count,
-                        f"count[kind={kind},class={c},opening={k}]",
-                    )
-                    self.model.add(count <= full)
-                    self.model.add(sum(places[form] for form in forms) <= count)  # none empty
-                    counts[kind, c, k] = count
-                else:
-                    counts[kind, c, k] = full
+                counts[kind, c, k] = sum(form.things * places[form] for form in forms)
         return counts
