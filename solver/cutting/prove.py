@@ -20,6 +20,9 @@ PARTS_MOST = 24
 """Longest list that a proof is tried for; beyond it the model stalls [-]."""
 GOALS_MOST = 3
 BOARDS_MOST = 3
+CONFLICTS = 12_500
+"""Conflicts allowed for each unit of work: propagation in two dimensions hardly counts as
+deterministic time (0.05 units took 19 s), and slows down as conflicts mount up."""
 
 
 def prove(search: Search, limits: Limits, work: float) -> None:
@@ -100,6 +103,7 @@ def _solve(model: cp_model.CpModel, limits: Limits, work: float) -> cp_model.CpS
     solver.parameters.random_seed = limits.seed
     solver.parameters.num_workers = 1
     solver.parameters.max_deterministic_time = work
+    solver.parameters.max_number_of_conflicts = int(CONFLICTS * work)
     solver.parameters.max_time_in_seconds = max(0.01, limits.seconds_left)
     key = limits.stopper.register(solver.stop_search)
     try:
