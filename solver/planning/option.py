@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -38,16 +39,19 @@ class _Solved:
         return sum(self.answer.left.values()) if self.answer.marks_known else 1 << 30
 
 
-def plan_option(job: Job, counts: Counts, buyer: Buyer, limits: Limits) -> Option:
+def plan_option(
+    job: Job, counts: Counts, buyer: Buyer, limits: Limits, say: Callable[[str], None]
+) -> Option:
     """Decide everything for one combination of shelf counts.
 
     Shelf lines are shared where the job asks for it; only where that leaves something
-    out that would fit otherwise are they not, and a note says so.
+    out that would fit otherwise are they not, and a note says so. `say` is told in a line
+    what is known so far.
     """
     try:
-        solved = _solve(job, counts, buyer, limits, share=True)
+        solved = _solve(job, counts, buyer, limits, say, share=True)
         if job.look.share_lines and solved.missing and _several(solved.problem):
-            alone = _solve(job, counts, buyer, limits, share=False)
+            alone = _solve(job, counts, buyer, limits, say, share=False)
             if alone.missing < solved.missing:
                 return _option(job, counts, alone, limits, (NOT_SHARED,))
     except CannotBeDoneError as error:
@@ -59,8 +63,18 @@ def _several(problem: LayoutProblem) -> bool:
     return any(len(group.bays) > 1 for group in problem.groups)
 
 
-def _solve(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> _Solved:
+def _solve(
+    job: Job,
+    counts: Counts,
+    buyer: Buyer,
+    limits: Limits,
+    say: Callable[[str], None],
+    *,
+    share: bool,
+) -> _Solved:
     sized = choose_depths(job, counts, buyer, limits, share=share)
+    price, bound = sized.stock.price, min(sized.least.bound, sized.stock.price)
+    say(f"{name_of(job, counts)}: {job.head.currency} {price} (not below {bound}), placing shelves")
     problem = build(job, counts, sized.depths, share=share)
     return _Solved(sized, problem, solve_layout(problem, limits))
 

@@ -70,7 +70,7 @@ def _all_options(
     buyer, done = Buyer(job, limits), [0]
 
     def solve(one: Counts) -> Option:
-        option = plan_option(job, one, buyer, limits)
+        option = plan_option(job, one, buyer, limits, progress)
         done[0] += 1
         progress(f"{done[0]} of {len(counts)}: {_progress_text(job, one, option)}")
         return option
