@@ -213,7 +213,8 @@ def build(
 
 
 def _bay(job: Job, case: Case, sizes: Box, number: int, bay: int, count: int) -> BayShape:
-    look, width = job.look, sizes.bays[bay][1]
+    # the last bay takes the ticks that do not divide; for the model all bays are alike
+    look, width = job.look, min(width for _, width in sizes.bays)
     _, above, below = lip_sizes(job, case)
     front = front_kept(job, case)
     pins = case.fixing == "pins"

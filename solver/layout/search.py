@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from random import Random
 from typing import TypeAlias
 
 from ortools.sat.python import cp_model
@@ -25,6 +26,10 @@ Opening: TypeAlias = tuple[int, int]
 """(class, opening)."""
 DECISIONS = ("line[", "mark[", "takes[", "places[", "count[", "left[")
 """How the names of the variables begin that decide a layout; all others follow from them."""
+
+NEIGHBOURHOODS_SIZE = 12_000
+"""Variables that all pairs of openings tried may have together, and all threes again: each
+is a small search in a copy of the whole model."""
 
 
 @dataclass(frozen=True)
@@ -77,6 +82,15 @@ class Search:
             names = (variable.name for variable in other.v.all())
             self._hints = dict(zip(names, other.solution, strict=False))
 
+    def suggest(self, values: Mapping[str, int]) -> None:
+        """Take values as hint for the next solve, variable by name."""
+        self._hints = dict(values)
+
+    def take(self, goal: Objective, values: Mapping[str, int]) -> bool:
+        """Make the solution with these values of variables by name, if there is one."""
+        self.suggest(values)
+        return self._within(goal, values, work=1.0) is not None
+
     def adopt(self, other: Search, goal: Objective, more: Mapping[str, int]) -> bool:
         """Take over another model's solution, with `more` values of this model by name."""
         assert other.solution is not None
@@ -105,6 +119,15 @@ class Search:
             better = self._within(goal, self._held(openings), work=work)
             best = better if better is not None else best
         return best
+
+    def neighbourhoods(self) -> Iterator[frozenset[Opening]]:
+        """Pairs of openings, then threes, in an order drawn once with the seed."""
+        openings = list(self.v.openings())
+        draw = Random(self.limits.seed)  # noqa: S311 - repeatable, nothing secret
+        most = max(4, NEIGHBOURHOODS_SIZE // len(self.v.model.proto.variables))
+        for size in (2, 3):
+            for _ in range(min(most, 2 * len(openings))):
+                yield frozenset(draw.sample(openings, min(size, len(openings))))
 
     def _held(self, freed: frozenset[Opening]) -> dict[str, int]:
         """Current places of all openings but the freed ones, by variable name."""
@@ -167,6 +190,8 @@ class Search:
         key = self.limits.stopper.register(solver.stop_search)
         try:
             status = solver.solve(model)
+        except IndexError:  # a fault inside CP-SAT 9.15 on some models with held variables
+            return Status.UNKNOWN
         finally:
             self.limits.stopper.forget(key)
         if status == cp_model.MODEL_INVALID:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import ceil
-from random import Random
 
 from ortools.sat.python import cp_model
 
 from solver.layout import objective
+from solver.layout.arrange import Place
 from solver.layout.constraints import (
     RULES,
     Rule,
@@ -20,29 +20,17 @@ from solver.layout.constraints import (
     on_falls,
 )
 from solver.layout.falls import best_falls
+from solver.layout.later import Later
 from solver.layout.objective import Objective
-from solver.layout.problem import Form, LayoutProblem
+from solver.layout.problem import LayoutProblem
 from solver.layout.search import Found, Search
 from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Limits, Status
 from solver.units import Ticks
 
-GIVEN_BACK = {"places": Fraction(0), "low weight": Fraction(15, 100), "fill": Fraction(0)}
-"""Share of a stage's value that the next ones may give back: the lowest weight of all would
-leave the top openings empty, and nobody sees the difference."""
-
 ORDERLESS = ("even",)
 """Rhythms that do not look at the order of the openings and are bounded well that way."""
-NEIGHBOURHOODS_SIZE = 12_000
-"""Variables that all pairs of openings tried may have together, and all threes again: each
-is a small search in a copy of the whole model."""
 FALLS_WORK = 1.0
-HEADROOM_WORK = 0.3
-LATER_WORK = 0.2
-"""Deterministic work for each later stage: they are wishes, and a gap is stated with them."""
-
-Place = tuple[Form, int]
-"""A place of a form and how many things stand in it."""
 
 
 @dataclass(frozen=True)
@@ -136,13 +124,18 @@ def everything_fits(problem: LayoutProblem, limits: Limits, *, work: float = 4.0
 def solve_layout(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
     """Decide shelf positions and what stands where, in the order of wishes.
 
-    Fit, rhythm and evenness of headroom are decided with the marks free; then the marks
-    are held and wished places, low weight and even fill follow.
+    Fit and rhythm are decided first; the later wishes move the marks no more than nobody
+    sees, and things from opening to opening.
     """
     settled = _settle_marks(problem, limits)
     if settled.search is None:
         return LayoutAnswer(settled.status, stages=settled.stages)
-    return _place(problem, limits, settled)
+    later = Later(settled.search, settled.stages)
+    later.even_headroom()
+    later.wishes()
+    return LayoutAnswer(
+        settled.status, later.marks, later.standing.places(), later.left, settled.stages
+    )
 
 
 @dataclass
@@ -155,7 +148,7 @@ class _Settled:
 
 
 def _settle_marks(problem: LayoutProblem, limits: Limits) -> _Settled:
-    """Fit, rhythm and evenness of headroom, with the marks free.
+    """Fit and rhythm, with the marks free.
 
     A relaxation comes first: bays alike taken together, and where the order of openings
     does not matter to the rhythm, tallest first and groups disregarded. Its values bound
@@ -208,6 +201,7 @@ def _relaxation(problem: LayoutProblem, limits: Limits) -> _Relaxed | None:
         enough_tall_openings(v)
     goal = objective.rhythm(v)
     bound = _perfect_falls(search, goal, fit, merge=merge)
+    search.improve(goal, search.neighbourhoods(), enough=ceil(bound / goal.unit))
     rhythm = _bounded(search, goal, bound, held=False)
     return None if rhythm.value is None else _Relaxed(search, fit, rhythm)
 
@@ -267,7 +261,7 @@ def _full(
     relaxed: _Relaxed | None,
     marks: Mapping[tuple[int, int], int] | None,
 ) -> Search | None:
-    """Fit, rhythm and headroom bay by bay; None where nothing was found.
+    """Fit and rhythm bay by bay; None where nothing was found.
 
     With `marks` (by bay) held, bounds come from the relaxation alone.
     """
@@ -290,32 +284,12 @@ def _full(
         bound = max(bound, _perfect_falls(search, rhythm, stages["fit"], merge=False))
     if not held:
         enough = ceil(bound / rhythm.unit)
-        search.improve(rhythm, _neighbourhoods(search), enough=enough)
+        search.improve(rhythm, search.neighbourhoods(), enough=enough)
     stages["rhythm"] = _bounded(search, rhythm, bound, held)
     if stages["rhythm"].value is None:
         return None
     _lock(v, rhythm, stages["rhythm"], problem.wishes.rhythm_slack)
-    if problem.wishes.rhythm != "to-fit":
-        stages["headroom"] = _even_headroom(search, problem)
     return search
-
-
-def _even_headroom(search: Search, problem: LayoutProblem) -> Found:
-    """Make the headroom even: first a few openings at a time, then all together for the bound."""
-    goal = objective.headroom_spread(search.v)
-    enough = problem.wishes.headroom_slack // 2
-    search.improve(goal, _neighbourhoods(search), enough=enough)
-    return search.minimise(goal, work=HEADROOM_WORK, enough=enough)
-
-
-def _neighbourhoods(search: Search) -> Iterator[frozenset[tuple[int, int]]]:
-    """Pairs of openings, then threes, in an order drawn once with the seed."""
-    openings = list(search.v.openings())
-    draw = Random(search.limits.seed)  # noqa: S311 - repeatable, nothing secret
-    most = max(4, NEIGHBOURHOODS_SIZE // len(search.v.model.proto.variables))
-    for size in (2, 3):
-        for _ in range(min(most, 2 * len(openings))):
-            yield frozenset(draw.sample(openings, min(size, len(openings))))
 
 
 def _bounded(search: Search, goal: Objective, bound: Fraction, held: bool) -> Found:
@@ -335,101 +309,3 @@ def _by_class(
         return None
     home = {one.bays[0]: c for c, one in enumerate(classes_of(problem, merge=False))}
     return {(home[bay], shelf): mark for (bay, shelf), mark in marks.items()}
-
-
-def _place(problem: LayoutProblem, limits: Limits, settled: _Settled) -> LayoutAnswer:
-    """Hold the marks and decide what stands where."""
-    assert settled.search is not None
-    before, stages = settled.search.v, settled.stages
-    marks = {
-        (c, shelf): settled.search.value(before.mark(c, shelf))
-        for c, one in enumerate(before.classes)
-        for shelf in range(1, one.shape.shelves + 1)
-    }
-    v = make(problem, merge=False, marks=marks)
-    search = Search(v, limits)
-    search.hint(settled.search)
-    first = search.minimise(objective.left_out(v))
-    answer = search if first.value is not None else settled.search
-    if first.value is not None:
-        _lock(v, objective.left_out(v), first)
-        _later_wishes(v, search, stages, marks, problem)
-    return _answer(settled.status, answer, stages)
-
-
-def _later_wishes(
-    v: LayoutVariables,
-    search: Search,
-    stages: dict[str, Found],
-    marks: Mapping[tuple[int, int], int],
-    problem: LayoutProblem,
-) -> None:
-    """Wished places, then low weight, then even fill, each held before the next."""
-    if "headroom" in stages and stages["headroom"].value is not None:
-        spread = objective.headroom_spread(v)
-        best = stages["headroom"].value + problem.wishes.headroom_slack
-        v.model.add(spread.expression <= int(best))
-    if problem.wishes.rhythm == "to-fit":  # the only rhythm that depends on what stands where
-        _lock(v, objective.rhythm(v), stages["rhythm"], problem.wishes.rhythm_slack)
-    floors = _floors(v, marks)
-    goals = {
-        "places": objective.wishes_missed(v, _eye_openings(v, floors)),
-        "low weight": objective.mass_times_height(v, floors),
-        "fill": objective.fill_spread(v),
-    }
-    for name, goal in goals.items():
-        search.improve(goal, _neighbourhoods(search), enough=0, work=0.02)
-        stages[name] = search.minimise(goal, work=LATER_WORK)
-        raw = stages[name].raw
-        if raw is not None:
-            v.model.add(goal.expression <= raw + int(raw * GIVEN_BACK[name]))
-
-
-def _floors(
-    v: LayoutVariables, marks: Mapping[tuple[int, int], int]
-) -> dict[tuple[int, int], Ticks]:
-    """Each opening's floor above the room's floor [tick]."""
-    floors = {}
-    for c, k in v.openings():
-        shape = v.shape(c)
-        upper = shape.offset + shape.step * marks[c, k] + shape.thickness if k else shape.floor
-        floors[c, k] = shape.above_floor + upper
-    return floors
-
-
-def _eye_openings(v: LayoutVariables, floors: Mapping[tuple[int, int], Ticks]) -> dict[int, int]:
-    """The opening of each class that the eye level falls into: the last whose floor is below it."""
-    eye = v.problem.wishes.eye_level
-    return {
-        c: max((k for k in range(one.shape.openings) if floors[c, k] <= eye), default=0)
-        for c, one in enumerate(v.classes)
-    }
-
-
-def _answer(status: Status, search: Search, stages: dict[str, Found]) -> LayoutAnswer:
-    v = search.v
-    marks, places = {}, {}
-    for c, one in enumerate(v.classes):
-        bay = one.bays[0]
-        for shelf in range(1, one.shape.shelves + 1):
-            marks[bay, shelf] = search.value(v.mark(c, shelf))
-        for k in range(one.shape.openings):
-            places[bay, k] = _filled(search, c, k)
-    left = {k: search.value(count) for k, count in v.left.items()}
-    return LayoutAnswer(status, marks, places, left, stages)
-
-
-def _filled(search: Search, c: int, opening: int) -> tuple[Place, ...]:
-    """Fill the places of an opening with the things that stand in it, full places first."""
-    v = search.v
-    waiting = {
-        form.kind: search.value(v.count(form.kind, c, opening)) for form in v.places(c, opening)
-    }
-    filled: list[Place] = []
-    for form, count in v.places(c, opening).items():
-        for _ in range(search.value(count)):
-            things = min(form.things, waiting[form.kind])
-            waiting[form.kind] -= things
-            if things:
-                filled.append((form, things))
-    return tuple(filled)

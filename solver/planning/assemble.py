@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from itertools import count
 
-from solver.geometry import Box, box, shelf_id
+from solver.geometry import Box, box, load_limit, shelf_id
 from solver.job import Job
 from solver.layout.arrange import Spot, arrange
 from solver.layout.problem import BayShape, LayoutProblem
@@ -52,9 +53,9 @@ def _bay(
     return Bay(
         number=shape.number + 1,
         x=sizes.bays[shape.number][0],
-        inside=Size(width=shape.width, height=shape.inside, depth=sizes.depth),
+        inside=Size(width=sizes.bays[shape.number][1], height=shape.inside, depth=sizes.depth),
         openings=tuple(
-            _opening(job, problem, answer, bay, k, (low, high), numbers)
+            _opening(job, problem, answer, sizes, bay, k, (low, high), numbers)
             for k, (low, high) in enumerate(zip(floors, ceilings, strict=True))
         ),
         shelves=tuple(
@@ -75,12 +76,14 @@ def _opening(
     job: Job,
     problem: LayoutProblem,
     answer: LayoutAnswer,
+    sizes: Box,
     bay: int,
     index: int,
     between: tuple[Ticks, Ticks],
     numbers: Numbers,
 ) -> Opening:
-    shape, height = problem.bays[bay], between[1] - between[0]
+    number, height = problem.bays[bay].number, between[1] - between[0]
+    shape = replace(problem.bays[bay], width=sizes.bays[number][1])
     places = answer.places.get((bay, index), ())
     spots = arrange(problem, shape, places, job.look.end_margin)
     items = _placements(problem, spots, height, numbers)
@@ -94,7 +97,7 @@ def _opening(
         items=items,
         fill=_fill(shape, items),
         load=sum(item.mass for item in items),
-        load_limit=shape.load,
+        load_limit=load_limit(job, shape.width, sizes.depth),
     )
 
 

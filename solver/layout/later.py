@@ -1,0 +1,243 @@
+"""The later wishes of a layout: even headroom, wished places, low weight, even fill.
+
+Each is bettered by moving places about, and where the model is small enough by searching
+it as well, which also gives a bound. What is found is held before the next wish, less
+what nobody sees.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import replace
+from fractions import Fraction
+
+from ortools.sat.python import cp_model
+
+from solver.layout import objective
+from solver.layout.arrange import Place
+from solver.layout.constraints import RULES
+from solver.layout.objective import Objective
+from solver.layout.polish import Targets, polish
+from solver.layout.search import Found, Search
+from solver.layout.standing import Standing
+from solver.layout.variables import LayoutVariables, classes_of
+from solver.outcome import Status
+from solver.units import Ticks
+
+GIVEN_BACK = Fraction(15, 100)
+GAIN_GIVEN_BACK = Fraction(1, 2)
+"""What an even fill may cost of mass x height: such a share of its value, or of what the low
+weight stage gained, whichever is more. The lowest weight of all would leave the top openings
+all but empty, and nobody sees the difference."""
+SMALL = 3_000
+"""Most variables of a model that is still searched for the later wishes."""
+HEADROOM_WORK = 0.3
+LATER_WORK = 0.2
+"""Deterministic work for each later stage: they are wishes, and a gap is stated with them."""
+
+
+class Later:
+    """A layout that fits and has its rhythm, made better in what comes after.
+
+    Parameters
+    ----------
+    search
+        A search that has a solution, with fit and rhythm held.
+    stages
+        What was found so far, by stage name; the later stages are added.
+    """
+
+    def __init__(self, search: Search, stages: dict[str, Found]) -> None:
+        self.search, self.stages = search, stages
+        self.problem, self.limits = search.v.problem, search.limits
+        self.small = len(search.v.model.proto.variables) <= SMALL
+        self.marks = _marks(search)
+        self.standing = Standing(self.problem, self.marks, _places(search))
+        self.targets = Targets(to_fit=self._rhythm_held())
+        polish(self.standing, replace(self.targets, missed=0), self.limits)
+        self.targets = replace(self.targets, filled=self.standing.filled)
+
+    @property
+    def left(self) -> dict[int, int]:
+        """How many of each kind are left out, by kind index."""
+        left = {k: kind.count for k, kind in enumerate(self.problem.kinds)}
+        for form in self.standing.forms:
+            left[form.kind] -= form.things
+        return left
+
+    def _rhythm_held(self) -> Fraction | None:
+        """What the rhythm may come to where it depends on what stands where [tick]."""
+        value, wishes = self.stages["rhythm"].value, self.problem.wishes
+        if wishes.rhythm != "to-fit" or value is None:
+            return None
+        return value + wishes.rhythm_slack
+
+    def even_headroom(self) -> None:
+        """Even headroom, where it is not the rhythm itself; the marks may move a little."""
+        wishes = self.problem.wishes
+        if wishes.rhythm == "to-fit":
+            return
+        enough = wishes.headroom_slack // 2
+        polish(self.standing, replace(self.targets, spread=enough), self.limits)
+        found = _polished(self.standing.spread, Fraction(1))
+        if self.small:
+            found = self._search_headroom(enough, found)
+        self.stages["headroom"] = found
+        self.targets = replace(self.targets, spread=self.standing.spread + wishes.headroom_slack)
+
+    def _search_headroom(self, enough: Ticks, polished: Found) -> Found:
+        search, goal = self.search, objective.headroom_spread(self.search.v)
+        _keep_filled(search.v, self.targets.filled)
+        values = _mark_values(search.v, self.marks) | _values(search.v, self.standing)
+        if search.take(goal, values):
+            search.improve(goal, search.neighbourhoods(), enough=enough)
+        found = search.minimise(goal, work=HEADROOM_WORK, enough=enough)
+        return self._better(search, found, polished)
+
+    def _better(self, search: Search, found: Found, polished: Found) -> Found:
+        """Take what was searched where it is better than what was polished, and its bound."""
+        assert polished.value is not None
+        if found.raw is None or polished.raw is None or found.raw >= polished.raw:
+            bound = min(found.bound, polished.value)
+            return replace(polished, bound=max(bound, polished.bound), exact=found.exact)
+        self.marks = _marks(search)
+        self.standing = Standing(self.problem, self.marks, _places(search))
+        return found
+
+    def wishes(self) -> None:
+        """Wished places, then low weight, then even fill, with the marks held."""
+        search = self._marks_held() if self.small else None
+        self._stage("places", search, lambda t, n: replace(t, missed=n), Fraction(1))
+        self._stage("low weight", search, lambda t, n: replace(t, weight=n), Fraction(1, 1000))
+        self._stage("fill", search, lambda t, _: t, Fraction(1, 1000))
+
+    def _stage(
+        self,
+        name: str,
+        search: Search | None,
+        aim: Callable[[Targets, int], Targets],
+        unit: Fraction,
+    ) -> None:
+        """Better one wish, note what was found and hold it, less what is given back."""
+        before = self._reached(name)
+        if before:
+            polish(self.standing, aim(self.targets, 0), self.limits)
+        found = _polished(self._reached(name), unit)
+        goal = None if search is None else self._goal(name, search.v)
+        if search is not None and goal is not None and not found.proven:
+            search.suggest(_values(search.v, self.standing))
+            found = self._better(search, search.minimise(goal, work=LATER_WORK), found)
+        assert found.raw is not None
+        self.stages[name] = found
+        held = found.raw + (_given_back(found.raw, before) if name == "low weight" else 0)
+        self.targets = aim(self.targets, held)
+        if search is not None and goal is not None:
+            search.v.model.add(goal.expression <= held)
+
+    def _reached(self, name: str) -> int:
+        standing = self.standing
+        return {
+            "places": standing.missed,
+            "low weight": standing.weight,
+            "fill": standing.fill_spread,
+        }[name]
+
+    def _goal(self, name: str, v: LayoutVariables) -> Objective:
+        floors = {(s.bay, s.opening): s.floor for s in self.standing.spaces}
+        by_class = {(c, k): floors[v.classes[c].bays[0], k] for c, k in v.openings()}
+        if name == "places":
+            return objective.wishes_missed(v, _eye_openings(v, by_class))
+        if name == "low weight":
+            return objective.mass_times_height(v, by_class)
+        return objective.fill_spread(v)
+
+    def _marks_held(self) -> Search:
+        """A model with these marks, and with all that was reached so far held."""
+        home = {one.bays[0]: c for c, one in enumerate(classes_of(self.problem, merge=False))}
+        marks = {(home[bay], shelf): mark for (bay, shelf), mark in self.marks.items()}
+        v = LayoutVariables(cp_model.CpModel(), self.problem, merge=False, marks=marks)
+        for rule in RULES:
+            rule(v)
+        v.model.add(objective.left_out(v).expression <= sum(self.left.values()))
+        _keep_filled(v, self.targets.filled)
+        if self.targets.spread is not None:
+            v.model.add(objective.headroom_spread(v).expression <= self.targets.spread)
+        if self.targets.to_fit is not None:
+            rhythm = objective.rhythm(v)
+            v.model.add(rhythm.expression <= int(self.targets.to_fit / rhythm.unit))
+        return Search(v, self.limits)
+
+
+def _given_back(value: int, before: int) -> int:
+    """How much more than the lowest mass x height will do, which was `before` till now."""
+    return int(max(value * GIVEN_BACK, (before - value) * GAIN_GIVEN_BACK))
+
+
+def _polished(raw: int, unit: Fraction) -> Found:
+    """What moving places about reached; nothing can be less than 0."""
+    status = Status.FEASIBLE if raw else Status.OPTIMAL
+    return Found(status, unit * raw, Fraction(0), raw)
+
+
+def _keep_filled(v: LayoutVariables, count: int) -> None:
+    """At least so many openings are not empty: evenness is not bought with a bare shelf."""
+    filled = []
+    for c, k in v.openings():
+        some = v.model.new_bool_var(f"not-bare[class={c},opening={k}]")
+        v.model.add(sum(v.places(c, k).values()) >= some)
+        filled.append(some)
+    v.model.add(sum(filled) >= count)
+
+
+def _eye_openings(v: LayoutVariables, floors: Mapping[tuple[int, int], Ticks]) -> dict[int, int]:
+    """The opening of each class that the eye level falls into: the last whose floor is below it."""
+    eye = v.problem.wishes.eye_level
+    return {
+        c: max((k for k in range(one.shape.openings) if floors[c, k] <= eye), default=0)
+        for c, one in enumerate(v.classes)
+    }
+
+
+def _mark_values(v: LayoutVariables, marks: Mapping[tuple[int, int], int]) -> dict[str, int]:
+    """Marks as values of the shelf lines and of the marks that choose one, by variable name."""
+    values = {}
+    for c, one in enumerate(v.classes):
+        for shelf in range(1, one.shape.shelves + 1):
+            mark = marks[one.bays[0], shelf]
+            values[f"mark[class={c},shelf={shelf}]"] = mark
+            if one.shape.shelves == v.problem.groups[one.group].most:
+                values[f"line[group={one.group},line={shelf}]"] = mark + one.shape.line
+    return values
+
+
+def _values(v: LayoutVariables, standing: Standing) -> dict[str, int]:
+    """How many places of each form stand where, by variable name."""
+    home = {one.bays[0]: c for c, one in enumerate(v.classes)}
+    values = {x.name: 0 for c, k in v.openings() for x in v.places(c, k).values()}
+    for form, at in zip(standing.forms, standing.at, strict=True):
+        space = standing.spaces[at]
+        values[v.places(home[space.bay], space.opening)[form].name] += 1
+    return values
+
+
+def _marks(search: Search) -> dict[tuple[int, int], int]:
+    """Mark numbers by (bay, shelf from 1)."""
+    v = search.v
+    return {
+        (one.bays[0], shelf): search.value(v.mark(c, shelf))
+        for c, one in enumerate(v.classes)
+        for shelf in range(1, one.shape.shelves + 1)
+    }
+
+
+def _places(search: Search) -> dict[tuple[int, int], tuple[Place, ...]]:
+    """What stands in each (bay, opening)."""
+    v = search.v
+    return {
+        (v.classes[c].bays[0], k): tuple(
+            (form, form.things)
+            for form, count in v.places(c, k).items()
+            for _ in range(search.value(count))
+        )
+        for c, k in v.openings()
+    }

@@ -1,0 +1,236 @@
+"""What stands where, with the shelf positions fixed, in plain numbers that are quick to change.
+
+The rules of :mod:`solver.layout.constraints` hold here too: things are as high, wide and deep
+as their opening allows, no shelf carries too much, groups stay together, nothing is lost.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from solver import rhythm
+from solver.layout.arrange import Place
+from solver.layout.problem import Form, LayoutProblem
+from solver.units import TICKS_PER_MM, Grams, Ticks
+
+Marks = Mapping[tuple[int, int], int]
+"""Mark numbers by (bay, shelf from 1)."""
+Places = Mapping[tuple[int, int], tuple[Place, ...]]
+"""What stands in each (bay, opening)."""
+
+
+@dataclass(frozen=True)
+class Space:
+    """One opening whose height is settled; lengths in ticks.
+
+    `run` is the width for things, each with a gap after it; `floor` is above the room's floor.
+    """
+
+    bay: int
+    opening: int
+    height: Ticks
+    floor: Ticks
+    width: Ticks
+    run: Ticks
+    load: Grams
+
+
+def spaces_of(problem: LayoutProblem, marks: Marks) -> list[Space]:
+    """All openings, bay by bay from below."""
+    spaces = []
+    for b, shape in enumerate(problem.bays):
+        under = [shape.offset + shape.step * marks[b, k] for k in range(1, shape.openings)]
+        floors = [shape.floor, *(mark + shape.thickness for mark in under)]
+        ceilings = [*under, shape.floor + shape.inside]
+        spaces += [
+            Space(
+                bay=b,
+                opening=k,
+                height=high - low,
+                floor=shape.above_floor + low,
+                width=shape.width,
+                run=shape.run + problem.wishes.gap,
+                load=shape.load,
+            )
+            for k, (low, high) in enumerate(zip(floors, ceilings, strict=True))
+        ]
+    return spaces
+
+
+class Standing:
+    """Places and the openings they stand in; a place moves as a whole, with all its things.
+
+    Lists run over places (`forms`, `at`: the space each stands in) or over spaces
+    (`members`: its places, `taken`: width with gaps, `front`: width of the things alone,
+    `mass`, `room`: what is over the tallest thing, None where nothing stands).
+    """
+
+    def __init__(self, problem: LayoutProblem, marks: Marks, places: Places) -> None:
+        self.problem = problem
+        self.spaces = spaces_of(problem, marks)
+        self.fitting = self._fitting()
+        self.wished = self._wished()
+        self.forms: list[Form] = []
+        self.at: list[int] = []
+        count = len(self.spaces)
+        self.members: list[list[int]] = [[] for _ in range(count)]
+        self.kinds: list[Counter[int]] = [Counter() for _ in range(count)]
+        self.taken, self.front, self.mass = [0] * count, [0] * count, [0] * count
+        self.room: list[Ticks | None] = [None] * count
+        self.missed = self.weight = self._fills = self._fill_squares = 0
+        for s, space in enumerate(self.spaces):
+            for form, _ in places.get((space.bay, space.opening), ()):
+                self.forms.append(form)
+                self.at.append(s)
+                self._add(len(self.at) - 1)
+            self._measure(s)
+
+    def move(self, place: int, space: int, form: Form) -> None:
+        """Let a place stand in another space, or in another form; :meth:`holds` says if it may."""
+        before = self.at[place]
+        self._remove(place)
+        self.at[place], self.forms[place] = space, form
+        self._add(place)
+        self._measure(before)
+        self._measure(space)
+
+    def holds(self, space: int) -> bool:
+        """True where what stands in a space is neither too wide nor too heavy for it."""
+        return self.taken[space] <= self.spaces[space].run and (
+            self.mass[space] <= self.spaces[space].load
+        )
+
+    def together(self, place: int) -> bool:
+        """True where the group of a place stands in one bay, in openings that follow on."""
+        group = self.problem.kinds[self.forms[place].kind].group
+        if group is None:
+            return True
+        used = sorted(
+            {
+                s
+                for s, form in zip(self.at, self.forms, strict=True)
+                if self.problem.kinds[form.kind].group == group
+            }
+        )
+        one_bay = self.spaces[used[0]].bay == self.spaces[used[-1]].bay
+        return one_bay and used[-1] - used[0] == len(used) - 1
+
+    def ways(self, place: int, space: int) -> list[Form]:
+        """The forms in which a place could stand in a space, the present one first."""
+        now = self.forms[place]
+        may = [form for form in self.fitting[now.kind][space] if form.things == now.things]
+        return [now, *(f for f in may if f is not now)] if now in may else may
+
+    @property
+    def filled(self) -> int:
+        """How many spaces have something standing in them [-]."""
+        return sum(map(bool, self.members))
+
+    @property
+    def spread(self) -> Ticks:
+        """Largest less smallest room over the tallest thing of a space [tick]."""
+        rooms = [room for room in self.room if room is not None]
+        return max(rooms) - min(rooms) if rooms else 0
+
+    @property
+    def uneven_fill(self) -> int:
+        """Sum of the squared differences of the fills from their mean, times their number."""
+        return len(self.spaces) * self._fill_squares - self._fills**2
+
+    @property
+    def fill_spread(self) -> int:
+        """Fullest less emptiest, in 1/1000 of the width, rounded as the model rounds it."""
+        pairs = list(zip(self.front, self.spaces, strict=True))
+        high = max(-(-1000 * taken // space.width) for taken, space in pairs)
+        return high - min(1000 * taken // space.width for taken, space in pairs)
+
+    @property
+    def to_fit(self) -> Fraction:
+        """The score of the to-fit rhythm, summed over bays [tick]."""
+        rooms: dict[int, list[Ticks]] = {}
+        for room, space in zip(self.room, self.spaces, strict=True):
+            if room is not None:
+                rooms.setdefault(space.bay, []).append(room)
+        return sum((rhythm.to_fit(of_bay) for of_bay in rooms.values()), Fraction(0))
+
+    def places(self) -> dict[tuple[int, int], tuple[Place, ...]]:
+        """What stands in each (bay, opening), kind by kind."""
+        return {
+            (space.bay, space.opening): tuple(self._in_order(s))
+            for s, space in enumerate(self.spaces)
+        }
+
+    def _in_order(self, space: int) -> Iterator[Place]:
+        def key(form: Form) -> tuple[int, int]:
+            return form.kind, self.problem.kinds[form.kind].forms.index(form)
+
+        forms = sorted((self.forms[place] for place in self.members[space]), key=key)
+        return ((form, form.things) for form in forms)
+
+    def _fitting(self) -> list[list[list[Form]]]:
+        """Forms by kind and space that the space is high, wide and deep enough for."""
+        problem = self.problem
+        fit: list[list[list[Form]]] = [[[] for _ in self.spaces] for _ in problem.kinds]
+        for s, space in enumerate(self.spaces):
+            bay = problem.bays[space.bay]
+            for form in problem.forms_in(bay):
+                if problem.needed(form, bay, space.opening) <= space.height:
+                    fit[form.kind][s].append(form)
+        return fit
+
+    def _wished(self) -> list[list[bool]]:
+        """By kind and space: True where a thing misses the place wished for it."""
+        eye = self.problem.wishes.eye_level
+        at_eye: dict[int, int] = {}
+        for space in self.spaces:
+            if space.floor <= eye or space.opening == 0:
+                at_eye[space.bay] = space.opening
+        tops = [shape.shelves for shape in self.problem.bays]
+        return [
+            [
+                kind.where is not None
+                and space.opening
+                != {"low": 0, "top": tops[space.bay], "eye": at_eye[space.bay]}.get(
+                    str(kind.where), kind.where
+                )
+                for space in self.spaces
+            ]
+            for kind in self.problem.kinds
+        ]
+
+    def _add(self, place: int) -> None:
+        self._count(place, 1)
+        self.members[self.at[place]].append(place)
+
+    def _remove(self, place: int) -> None:
+        self._count(place, -1)
+        self.members[self.at[place]].remove(place)
+
+    def _count(self, place: int, sign: int) -> None:
+        """Add or take away all that a place contributes to its space."""
+        s, form = self.at[place], self.forms[place]
+        kind, kinds = self.problem.kinds[form.kind], self.kinds[s]
+        if kinds[form.kind] == (0 if sign > 0 else 1):  # the first of its kind, or the last
+            self.taken[s] += sign * (self.problem.wishes.gap - kind.gap)
+        kinds[form.kind] += sign
+        mass = sign * kind.mass * form.things
+        self.taken[s] += sign * (form.width + kind.gap)
+        self._refill(s, self.front[s] + sign * form.width)
+        self.mass[s] += mass
+        self.weight += mass * (self.spaces[s].floor // TICKS_PER_MM)
+        self.missed += sign * form.things * self.wished[form.kind][s]
+
+    def _refill(self, space: int, front: Ticks) -> None:
+        """Note how wide the things of a space are together."""
+        width = self.spaces[space].width
+        before, after = 1000 * self.front[space] // width, 1000 * front // width
+        self._fills += after - before
+        self._fill_squares += after * after - before * before
+        self.front[space] = front
+
+    def _measure(self, space: int) -> None:
+        tops = [self.forms[place].height for place in self.members[space]]
+        self.room[space] = self.spaces[space].height - max(tops) if tops else None
