@@ -18,6 +18,7 @@ from solver.layout.arrange import Place
 from solver.layout.constraints import RULES
 from solver.layout.objective import Objective
 from solver.layout.polish import Targets, polish
+from solver.layout.reorder import reorder
 from solver.layout.search import Found, Search
 from solver.layout.standing import Standing
 from solver.layout.variables import LayoutVariables, classes_of
@@ -103,6 +104,13 @@ class Later:
         self.marks = _marks(search)
         self.standing = Standing(self.problem, self.marks, _places(search))
         return found
+
+    def order(self) -> None:
+        """Put tall and heavy openings low, where the rhythm does not look at their order."""
+        value = self.stages["rhythm"].value
+        held = (value or Fraction(0)) + self.problem.wishes.rhythm_slack
+        self.marks, places = reorder(self.problem, self.marks, self.standing.places(), held)
+        self.standing = Standing(self.problem, self.marks, places)
 
     def wishes(self) -> None:
         """Wished places, then low weight, then even fill, with the marks held."""

@@ -132,6 +132,7 @@ def solve_layout(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
         return LayoutAnswer(settled.status, stages=settled.stages)
     later = Later(settled.search, settled.stages)
     later.even_headroom()
+    later.order()
     later.wishes()
     return LayoutAnswer(
         settled.status, later.marks, later.standing.places(), later.left, settled.stages
