@@ -1,0 +1,114 @@
+"""The best graduated spacings are those that trying every set of marks finds."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from itertools import combinations
+
+import pytest
+
+from solver import rhythm
+from solver.layout.falls import Falls, best_falls
+from solver.layout.problem import BayShape, build
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
+from tests.builders import make_job
+
+
+def shape(shelves: int, height: str, step: str, *, unit: str = "mm") -> BayShape:
+    """A bay of a case of that outside height, marks on whole steps."""
+    job = make_job(
+        unit=unit,
+        case={"height": height, "shelves": shelves},
+        look={"clear_least": "3"},
+        job={"marking_step": step},
+    )
+    case = job.cases[0]
+    problem = build(job, {case.name: case.shelf_counts}, {case.name: 200 * TICKS_PER_MM})
+    return problem.bays[0]
+
+
+def heights(bay: BayShape, marks: tuple[int, ...]) -> list[Ticks]:
+    """Clear heights for these mark numbers [tick]."""
+    under = [bay.offset + bay.step * mark for mark in marks]
+    floors = [bay.floor, *(mark + bay.thickness for mark in under)]
+    return [high - low for low, high in zip(floors, [*under, bay.floor + bay.inside], strict=True)]
+
+
+def all_scores(bay: BayShape, least: Ticks, most: Ticks) -> dict[tuple[int, ...], Fraction]:
+    """Score of every set of marks that leaves no opening without height."""
+    numbers = range(1, (bay.floor + bay.inside - bay.offset) // bay.step + 1)
+    scores = {}
+    for marks in combinations(numbers, bay.shelves):
+        high = heights(bay, marks)
+        if min(high) > 0:
+            scores[marks] = rhythm.graduated(high, least, most)
+    return scores
+
+
+CASES = [
+    (1, "900", "50", 12, 38),
+    (2, "1200", "50", 12, 38),
+    (3, "1000", "40", 12, 38),
+    (3, "1215", "35", 0, 20),
+    (4, "1130", "50", 25, 25),
+    (4, "1387", "55", 12, 80),
+]
+
+
+def found(case: tuple[int, str, str, int, int]) -> tuple[BayShape, Ticks, Ticks, Falls]:
+    shelves, height, step, least, most = case
+    bay, low, high = shape(shelves, height, step), least * TICKS_PER_MM, most * TICKS_PER_MM
+    return bay, low, high, best_falls(bay, low, high)
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_no_marks_fall_more_steadily(case: tuple[int, str, str, int, int]) -> None:
+    bay, low, high, falls = found(case)
+    assert falls.score == min(all_scores(bay, low, high).values())
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_the_listed_marks_have_the_score(case: tuple[int, str, str, int, int]) -> None:
+    bay, low, high, falls = found(case)
+    assert falls.marks
+    for marks in falls.marks:
+        assert rhythm.graduated(heights(bay, marks), low, high) == falls.score
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_proven_means_that_every_spacing_of_that_score_is_listed(
+    case: tuple[int, str, str, int, int],
+) -> None:
+    bay, low, high, falls = found(case)
+    best = {m for m, score in all_scores(bay, low, high).items() if score == falls.score}
+    assert set(falls.marks) <= best
+    assert not falls.proven or set(falls.marks) == best
+
+
+@pytest.mark.parametrize("case", CASES)
+def test_spacings_nearly_as_good_are_at_most_two_steps_worse(
+    case: tuple[int, str, str, int, int],
+) -> None:
+    bay, low, high, falls = found(case)
+    assert set(falls.marks) <= set(falls.near)
+    for marks in falls.near:
+        score = rhythm.graduated(heights(bay, marks), low, high)
+        assert score <= falls.score + 2 * bay.step
+
+
+def test_a_perfect_fall_is_found_where_the_marks_allow_one() -> None:
+    # Five boards of 18 mm leave 910 of 1000 mm: 250 + 235 + 220 + 205, a step of 15.
+    bay = shape(3, "1000", "1")
+    falls = best_falls(bay, 15 * TICKS_PER_MM, 15 * TICKS_PER_MM)
+    assert falls.score == 0
+    drawn = [[h // TICKS_PER_MM for h in heights(bay, marks)] for marks in falls.marks]
+    assert drawn == [[250, 235, 220, 205]]
+
+
+def test_the_measured_thickness_of_the_boards_costs_a_thirty_second() -> None:
+    # Boards of 23/32: three openings are whole sixteenths less 23/32, the top one is
+    # 60 - 2 x 23/32 less whole sixteenths, so that it is always a thirty-second off.
+    bay = shape(3, "60", "1/16", unit="in")
+    falls = best_falls(bay, TICKS_PER_INCH // 2, TICKS_PER_INCH * 3 // 2)
+    assert bay.thickness == TICKS_PER_INCH * 23 // 32
+    assert falls.score == Fraction(TICKS_PER_INCH, 32)
