@@ -27,6 +27,8 @@ class Bench:
     """Cuts that run from edge to edge of no panel."""
     through: list[tuple[Cut, str]] = field(default_factory=list)
     """Cuts that run through a piece, with the piece."""
+    trims: tuple[int, ...] = (1, 0)
+    """Axes along which a trim is tried to run, first to last."""
 
     def __post_init__(self) -> None:
         self.panels = [(0, 0, self.sheet.length, self.sheet.width)]
@@ -48,11 +50,17 @@ class Bench:
         self.panels += _halves(panel, axis, cut.at, self.sheet.kerf)
 
 
+def replayed(sheet: Sheet) -> Bench:
+    """Make the cuts; on a square sheet a trim may run either way, and one way must do."""
+    bench = Bench(sheet)
+    return Bench(sheet, trims=(0, 1)) if bench.edgeless and sheet.length == sheet.width else bench
+
+
 def _axis(cut: Cut, bench: Bench) -> int | None:
     """Axis of a cut; of a trim, the one along which it runs from edge to edge of a panel."""
     if cut.kind != "trim":
         return AXIS[cut.kind]
-    for axis in (1, 0):
+    for axis in bench.trims:
         if _panel(bench.panels, cut, axis, bench.sheet.kerf):
             return axis
     return None
@@ -93,7 +101,7 @@ def number(view: SheetView) -> Iterator[Finding]:
 
 def edge_to_edge(view: SheetView) -> Iterator[Finding]:
     """Every cut runs from edge to edge of the sheet or of what an earlier cut left."""
-    for cut in Bench(view.sheet).edgeless:
+    for cut in replayed(view.sheet).edgeless:
         yield finding(
             Code.CUT_EDGE_TO_EDGE,
             f"{view.where}, cut {cut.number}",
@@ -105,7 +113,7 @@ def edge_to_edge(view: SheetView) -> Iterator[Finding]:
 
 def through(view: SheetView) -> Iterator[Finding]:
     """No cut runs through a piece."""
-    for cut, part in Bench(view.sheet).through:
+    for cut, part in replayed(view.sheet).through:
         yield finding(
             Code.CUT_THROUGH,
             f"{view.where}, cut {cut.number}",
@@ -117,7 +125,7 @@ def through(view: SheetView) -> Iterator[Finding]:
 
 def freed(view: SheetView) -> Iterator[Finding]:
     """When all cuts are made, every piece lies free, with no more than the margin left on it."""
-    bench = Bench(view.sheet)
+    bench = replayed(view.sheet)
     spoilt = {part for _, part in bench.through}
     for piece in view.sheet.pieces:
         free = any(_fits(rect(piece), panel, view.sheet.margin) for panel in bench.panels)
