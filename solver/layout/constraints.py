@@ -17,8 +17,18 @@ Rule = Callable[[LayoutVariables], None]
 def openings_within_limits(v: LayoutVariables) -> None:
     """Every opening has at least the least and at most the most clear height."""
     for c, k in v.openings():
+        low, high = v.least_steps(c, k), v.most_steps(c, k)
         if v.shape(c).shelves:
-            v.model.add_linear_constraint(v.steps(c, k), v.least_steps(c, k), v.most_steps(c, k))
+            v.model.add_linear_constraint(v.steps(c, k), low, high)
+        elif not low <= 0 <= high:  # no shelf to move: the opening is the whole inside
+            v.model.add_bool_or([])
+
+
+def marks_from_the_first_hole(v: LayoutVariables) -> None:
+    """No shelf is below the first mark there is: the lowest pins, or the bottom end."""
+    for c, one in enumerate(v.classes):
+        if one.shape.shelves:
+            v.model.add(v.mark(c, 1) >= 0)
 
 
 def lines_rise(v: LayoutVariables) -> None:
@@ -201,6 +211,7 @@ def _levels_fall(v: LayoutVariables, c: int, k: int) -> None:
 
 RULES: tuple[Rule, ...] = (
     openings_within_limits,
+    marks_from_the_first_hole,
     lines_rise,
     tall_enough,
     width,

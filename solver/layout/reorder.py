@@ -134,6 +134,7 @@ class _Ordering:
             steps = self._steps(bay, order)
             heights = [shape.constant(k) + shape.step * n for k, n in enumerate(steps)]
             rhythm += even(heights)
+            broken += steps[0] < 0  # below the first hole
             broken += sum(not self._fits(bay, k, old, heights[k]) for k, old in enumerate(order))
             counts = self._standing(bay, order, heights)
             apart, missed, weight = apart + counts[0], missed + counts[1], weight + counts[2]

@@ -10,7 +10,7 @@ import pytest
 from solver import rhythm
 from solver.layout.falls import Falls, best_falls
 from solver.layout.problem import BayShape, build
-from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
+from solver.units import TICKS_PER_MM, Ticks
 from tests.builders import make_job
 
 
@@ -94,21 +94,3 @@ def test_spacings_nearly_as_good_are_at_most_two_steps_worse(
     for marks in falls.near:
         score = rhythm.graduated(heights(bay, marks), low, high)
         assert score <= falls.score + 2 * bay.step
-
-
-def test_a_perfect_fall_is_found_where_the_marks_allow_one() -> None:
-    # Five boards of 18 mm leave 910 of 1000 mm: 250 + 235 + 220 + 205, a step of 15.
-    bay = shape(3, "1000", "1")
-    falls = best_falls(bay, 15 * TICKS_PER_MM, 15 * TICKS_PER_MM)
-    assert falls.score == 0
-    drawn = [[h // TICKS_PER_MM for h in heights(bay, marks)] for marks in falls.marks]
-    assert drawn == [[250, 235, 220, 205]]
-
-
-def test_the_measured_thickness_of_the_boards_costs_a_thirty_second() -> None:
-    # Boards of 23/32: three openings are whole sixteenths less 23/32, the top one is
-    # 60 - 2 x 23/32 less whole sixteenths, so that it is always a thirty-second off.
-    bay = shape(3, "60", "1/16", unit="in")
-    falls = best_falls(bay, TICKS_PER_INCH // 2, TICKS_PER_INCH * 3 // 2)
-    assert bay.thickness == TICKS_PER_INCH * 23 // 32
-    assert falls.score == Fraction(TICKS_PER_INCH, 32)
