@@ -165,6 +165,11 @@ class Search:
         self.v.model.clear_objective()  # type: ignore[no-untyped-call]
         return self._run(self._solver(work))
 
+    @property
+    def complete(self) -> bool:
+        """True where the solution so far gives every variable of the model a value."""
+        return self.solution is not None and len(self.solution) == len(self.v.all())
+
     def value(self, expression: Linear) -> int:
         """Value of an expression in the solution so far."""
         assert self.solution is not None

@@ -24,6 +24,7 @@ from solver.layout.later import Later
 from solver.layout.objective import Objective
 from solver.layout.problem import LayoutProblem
 from solver.layout.search import Found, Search
+from solver.layout.start import start_values
 from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Limits, Status
 from solver.units import Ticks
@@ -168,6 +169,13 @@ def _settle_marks(problem: LayoutProblem, limits: Limits) -> _Settled:
     return _Settled(status, stages, search)
 
 
+def _start(search: Search, marks: Mapping[tuple[int, int], int] | None = None) -> None:
+    """Let a large model start from a layout by construction, if there is one."""
+    values = start_values(search.v, marks)
+    if values is not None:
+        search.take(objective.left_out(search.v), values)
+
+
 @dataclass(frozen=True)
 class _Relaxed:
     """What the relaxation found; its bounds hold for the whole problem."""
@@ -194,7 +202,8 @@ def _relaxation(problem: LayoutProblem, limits: Limits) -> _Relaxed | None:
     if orderless:
         middle_openings_fall(v)
     search = Search(v, limits)
-    fit = search.minimise(objective.left_out(v))
+    _start(search)
+    fit = _bounded(search, objective.left_out(v), Fraction(0), held=False)
     if fit.value is None:
         return None
     _lock(v, objective.left_out(v), fit)
@@ -266,12 +275,14 @@ def _full(
 
     With `marks` (by bay) held, bounds come from the relaxation alone.
     """
+    held = marks is not None
     v = make(problem, merge=False, marks=_by_class(problem, marks))
     search = Search(v, limits)
     if relaxed is not None and not relaxed.several:
         search.hint(relaxed.search)
+    else:
+        _start(search, marks)
     left = objective.left_out(v)
-    held = marks is not None
     stages["fit"] = _bounded(search, left, relaxed.fit.bound if relaxed else Fraction(0), held)
     if stages["fit"].value is None or (held and not stages["fit"].proven):
         return None
@@ -287,16 +298,18 @@ def _full(
         enough = ceil(bound / rhythm.unit)
         search.improve(rhythm, search.neighbourhoods(), enough=enough)
     stages["rhythm"] = _bounded(search, rhythm, bound, held)
-    if stages["rhythm"].value is None:
-        return None
-    _lock(v, rhythm, stages["rhythm"], problem.wishes.rhythm_slack)
+    if stages["rhythm"].value is not None:  # else the limit came first: what fits is kept
+        _lock(v, rhythm, stages["rhythm"], problem.wishes.rhythm_slack)
     return search
 
 
 def _bounded(search: Search, goal: Objective, bound: Fraction, held: bool) -> Found:
     """Minimise a goal that is known to be at least `bound`; with marks held only that is proven."""
+    floor = ceil(bound / goal.unit)
     if bound > 0:
-        search.v.model.add(goal.expression >= ceil(bound / goal.unit))
+        search.v.model.add(goal.expression >= floor)
+    if search.complete and search.value(goal.expression) <= floor:  # already as good as can be
+        return Found(Status.OPTIMAL, goal.unit * floor, goal.unit * floor, floor, goal.exact)
     found = search.minimise(goal)
     best = bound if held else max(found.bound, bound)
     return replace(found, bound=best if found.value is None else min(best, found.value))
