@@ -32,8 +32,8 @@ weight stage gained, whichever is more. The lowest weight of all would leave the
 all but empty, and nobody sees the difference."""
 SMALL = 3_000
 """Most variables of a model that is still searched for the later wishes."""
-HEADROOM_WORK = 0.3
-LATER_WORK = 0.2
+HEADROOM_WORK = 0.15
+LATER_WORK = 0.1
 """Deterministic work for each later stage: they are wishes, and a gap is stated with them."""
 
 

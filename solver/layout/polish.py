@@ -18,7 +18,7 @@ from solver.layout.standing import Standing
 from solver.outcome import Limits
 from solver.units import Ticks
 
-MOVES_LEAST = 12_000
+MOVES_LEAST = 6_000
 MOVES_EACH = 100
 """Moves tried: so many, or so many for each place."""
 MEMORY = 20

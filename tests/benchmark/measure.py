@@ -12,7 +12,7 @@ from typing import Any
 from unittest.mock import patch
 
 from solver.job import Job
-from solver.layout import objective
+from solver.layout import objective, solve
 from solver.layout.search import Search
 from solver.outcome import Limits
 from solver.plan import Option, Plan, Stage
@@ -43,6 +43,7 @@ class Watch:
         return [
             patch.object(objective, "rhythm", self._remembering(objective.rhythm)),
             patch.object(Search, "minimise", self._searching(Search.minimise)),
+            patch.object(solve, "_bounded", self._settling(solve._bounded)),
             patch.object(Search, "feasible", self._searching(Search.feasible)),
             patch.object(Buyer, "stock", self._buying(Buyer.stock)),
         ]
@@ -65,7 +66,18 @@ class Watch:
             whole = this.solution is not None and not this.v.merge
             if self.first is None and self.stock is not None and whole:
                 self.first = self._now()
-            if args and any(args[0] is goal for goal in self._rhythms):
+            return found
+
+        return wrapped
+
+    def _settling(self, settle: Callable[..., Any]) -> Callable[..., Any]:
+        @wraps(settle)
+        def wrapped(search: Search, goal: Any, *args: Any, **more: Any) -> Any:
+            found = settle(search, goal, *args, **more)
+            whole = search.solution is not None and not search.v.merge
+            if self.first is None and self.stock is not None and whole:
+                self.first = self._now()
+            if any(goal is one for one in self._rhythms):
                 self.settled = self._now()
             return found
 
