@@ -12,10 +12,11 @@ THIN: int = 13 * TICKS_PER_MM
 """Sheets thinner than this are taken for backs where the job does not say [tick]."""
 
 
-def filled(data: dict[str, Any]) -> dict[str, Any]:
+def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
     """Return the raw job with every default of :mod:`solver.defaults` filled in.
 
     Keys are those of the job file. Nothing that the user wrote is changed.
+    `numbers` is the unit of plain numbers, None where they are ticks.
     """
     data = {_ALIAS.get(key, key): value for key, value in data.items()}
     head = data.get("job")
@@ -28,8 +29,8 @@ def filled(data: dict[str, Any]) -> dict[str, Any]:
         if isinstance(data.get(table, {}), dict):
             data[table] = {**_ticks(table, unit), **data.get(table, {})}
     if isinstance(data.get("case"), list | tuple) and isinstance(sheets, list | tuple):
-        sheets = _with_back(list(sheets), data["case"], unit)
-        data["case"] = [_filled_case(case, unit, sheets) for case in data["case"]]
+        sheets = _with_back(list(sheets), data["case"], unit, numbers)
+        data["case"] = [_filled_case(case, unit, numbers, sheets) for case in data["case"]]
     data["sheet"] = sheets
     return data
 
@@ -80,10 +81,15 @@ def _parsed(sheets: list[dict[str, Any]], unit: Unit) -> list[dict[str, Any]]:
     ]
 
 
-def _thickness(sheet: Any, unit: Unit) -> int:
-    value = sheet.get("thickness") if isinstance(sheet, dict) else sheet.thickness
+def _thickness(sheet: Any, unit: Unit, numbers: Unit | None) -> int:
+    """Thickness of a sheet as far as it can be read [tick]; 0 where it cannot."""
+    if isinstance(sheet, SheetStock):
+        return sheet.thickness
+    value = sheet.get("thickness")
+    if isinstance(value, int) and numbers is None:
+        return value
     try:
-        return sheet.thickness if isinstance(sheet, SheetStock) else parse_length(str(value), unit)
+        return parse_length(str(value), unit if isinstance(value, str) else numbers or unit)
     except ValueError:
         return 0
 
@@ -92,18 +98,18 @@ def _material(sheet: Any) -> Any:
     return sheet.get("material") if isinstance(sheet, dict) else sheet.material
 
 
-def _with_back(sheets: list[Any], cases: Any, unit: Unit) -> list[Any]:
+def _with_back(sheets: list[Any], cases: Any, unit: Unit, numbers: Unit | None) -> list[Any]:
     """Add the default back sheet where a case leaves its back open and no thin sheet is listed."""
     wanted = any(isinstance(case, dict) and "back" not in case for case in cases)
-    if wanted and not any(0 < _thickness(sheet, unit) < THIN for sheet in sheets):
+    if wanted and not any(0 < _thickness(sheet, unit, numbers) < THIN for sheet in sheets):
         return [*sheets, _parsed(default_sheets(unit), unit)[1]]
     return sheets
 
 
-def _filled_case(case: Any, unit: Unit, sheets: list[Any]) -> Any:
+def _filled_case(case: Any, unit: Unit, numbers: Unit | None, sheets: list[Any]) -> Any:
     if not isinstance(case, dict):
         return case
-    thick = [s for s in sheets if _thickness(s, unit) >= THIN] or sheets
-    thin = [s for s in sheets if 0 < _thickness(s, unit) < THIN]
+    thick = [s for s in sheets if _thickness(s, unit, numbers) >= THIN] or sheets
+    thin = [s for s in sheets if 0 < _thickness(s, unit, numbers) < THIN]
     chosen = {"material": _material(thick[0]), "back": _material(thin[0]) if thin else "none"}
     return {**_ticks("case", unit), **chosen, **case}

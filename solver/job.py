@@ -159,7 +159,8 @@ class Job(Model):
     @model_validator(mode="before")
     @classmethod
     def _fill_defaults(cls, data: Any, info: ValidationInfo) -> Any:
-        return filled(data) if isinstance(data, dict) else data
+        numbers: Unit | None = "mm" if info.mode == "json" else (info.context or {}).get("unit")
+        return filled(data, numbers) if isinstance(data, dict) else data
 
     @model_validator(mode="after")
     def _names(self) -> Job:

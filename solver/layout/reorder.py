@@ -13,7 +13,7 @@ from itertools import accumulate, combinations
 from typing import TypeAlias
 
 from solver.layout.arrange import Place
-from solver.layout.problem import LayoutProblem, LineGroup
+from solver.layout.problem import BayShape, LayoutProblem, LineGroup
 from solver.rhythm import even
 from solver.units import Ticks
 
@@ -42,13 +42,27 @@ def reorder(
     if problem.wishes.rhythm in ORDERLESS:
         for group in problem.groups:
             if all(problem.bays[b].shelves == group.most for b in group.bays) and group.most:
-                ordering = _Ordering(problem, group, new_marks, new_places, held)
+                others = sum(
+                    (
+                        even(clear_heights(problem.bays[b], b, new_marks))
+                        for b in range(len(problem.bays))
+                        if b not in group.bays
+                    ),
+                    Fraction(0),
+                )
+                ordering = _Ordering(problem, group, new_marks, new_places, held - others)
                 ordering.apply(ordering.best())
     return new_marks, new_places
 
 
 Score: TypeAlias = tuple[int, int, int, int]
 """(openings that no longer fit, groups apart, wished places missed, mass x height)."""
+
+
+def clear_heights(shape: BayShape, bay: int, marks: Mapping[tuple[int, int], int]) -> list[Ticks]:
+    """Clear heights of a bay on its marks, lowest first [tick]."""
+    ends = [0, *(marks[bay, k] for k in range(1, shape.openings)), 0]
+    return [shape.constant(k) + shape.step * (ends[k + 1] - ends[k]) for k in range(shape.openings)]
 
 
 class _Ordering:
@@ -65,16 +79,8 @@ class _Ordering:
         self.problem, self.group = problem, group
         self.marks, self.places, self.held = marks, places, held
         self.shapes = {bay: problem.bays[bay] for bay in group.bays}
-        self.heights = {bay: self._heights(bay) for bay in group.bays}
+        self.heights = {bay: clear_heights(problem.bays[bay], bay, marks) for bay in group.bays}
         self.movable = self._movable()
-
-    def _heights(self, bay: int) -> list[Ticks]:
-        """Clear heights of a bay, lowest first [tick]."""
-        shape = self.shapes[bay]
-        ends = [0, *(self.marks[bay, k] for k in range(1, shape.openings)), 0]
-        return [
-            shape.constant(k) + shape.step * (ends[k + 1] - ends[k]) for k in range(shape.openings)
-        ]
 
     def _movable(self) -> list[int]:
         """Openings with the same lips, alike in all bays that share the lines."""

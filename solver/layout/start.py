@@ -15,7 +15,7 @@ from solver.layout.problem import BayShape, Form, LayoutProblem
 from solver.layout.variables import LayoutVariables
 from solver.units import Grams, Ticks
 
-SMALLEST = 300
+SMALLEST = 2_000
 """Variables from which on a model gets a constructed start; smaller ones find their own."""
 
 
