@@ -22,8 +22,7 @@ def compiled(function: F) -> F:
     Integers wrap at 64 bits without warning, and indices are not checked: both are the
     caller's to keep in range.
     """
-    options = {"nogil": True, "error_model": "numpy"}
     try:
-        return cast("F", numba.njit(cache=True, **options)(function))
+        return cast("F", numba.njit(cache=True, nogil=True, error_model="numpy")(function))
     except RuntimeError:  # no folder to keep compiled code in
-        return cast("F", numba.njit(**options)(function))
+        return cast("F", numba.njit(nogil=True, error_model="numpy")(function))
