@@ -1,142 +1,114 @@
-"""Cutting against published instances: ``python -m tests.benchmark.cutting --data FOLDER``.
+"""Cutting against published instances and shop lists: ``python -m tests.benchmark cutting``.
 
-The folder holds guillotine.csv, furniture.csv and sticks.csv: sizes are plain integers, no
-kerf, no trim, one size of sheet; `best` is the fewest sheets known. Where `best` is blank an
-instance counts as neither equal nor over.
+The folder of the published lists holds guillotine.csv, furniture.csv and sticks.csv: sizes are
+plain integers, no kerf, no trim, one size of sheet; `best` is the fewest sheets known. Shop lists
+are drawn by seed (--limit of them, 200 if left out), `fixtures` are the jobs of this repository,
+`big` are lists of 1,000 and 5,000 parts, each in its own process so that memory is its own.
+
+"of proven best" counts equal + one over + more where the best known is proven. "late" are
+answers later than a second over the limit. Beside stand a general-purpose packer (its best over
+72 guillotine settings, merging off) and strips first-fit, both on the lists that they can cut.
+Every answer is judged by rules that know nothing of the engine; one that is wrong, or a bound
+above a known answer, fails the run. Times are honest with one worker only.
 """
 
 from __future__ import annotations
 
 import argparse
-import csv
-import statistics
+import shlex
+import sys
 import time
-from collections.abc import Iterator
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from functools import partial
+from multiprocessing import get_context
 from pathlib import Path
 
-from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.solve import solve_cutting, solve_sticks
-from solver.outcome import Limits, Status
-from tests.cutting_checks import faults, problem
-from tests.validation.test_cutting_published import rectpack_count
+from tests.benchmark.cutting_run import Result, run
+from tests.benchmark.cutting_sets import SETS, Instance, instances, long_list
+from tests.benchmark.cutting_tables import SOON, Rows, beside, markdown, plain, table
 
-BESIDE = Path(__file__).resolve().parents[3] / "shared" / "benchmarks"
-"""Where the lists lie if no folder is given: beside the checkout."""
-
-
-@dataclass
-class Tally:
-    """What one class of instances came to."""
-
-    sheets: int = 0
-    best: int = 0
-    equal: int = 0
-    one_over: int = 0
-    more: int = 0
-    proven: int = 0
-    beside: int = 0
-    seconds: list[float] = field(default_factory=list)
-
-    def count(self, sheets: int, best: int, proven: bool, seconds: float) -> None:
-        """Add one instance; `best` 0 is not known."""
-        self.sheets += sheets
-        self.best += best
-        self.proven += proven
-        self.seconds.append(seconds)
-        if best:
-            self.equal += sheets <= best
-            self.one_over += sheets == best + 1
-            self.more += sheets > best + 1
-
-    def line(self, name: str) -> str:
-        """One line of the table."""
-        times = f"{statistics.median(self.seconds):8.2f} {max(self.seconds):8.2f}"
-        figures = (self.sheets, self.best, self.equal, self.one_over, self.more, self.proven)
-        shown = " ".join(f"{figure:7d}" for figure in figures)
-        return f"{name:22} {len(self.seconds):5d} {shown} {times} {self.beside or '':>8}"
-
-
-HEAD = (
-    f"{'class':22} {'lists':>5} {'sheets':>7} {'best':>7} {'equal':>7} {'one over':>8}"
-    f" {'more':>6} {'proven':>7} {'median s':>8} {'worst s':>8} {'rectpack':>8}"
-)
-
-
-def read(text: str) -> list[list[int]]:
-    """Sizes and quantity of each part: `LENGTHxWIDTH*QUANTITY`, or `LENGTH*QUANTITY`."""
-    return [[int(x) for x in row.replace("*", "x").split("x")] for row in text.split()]
-
-
-def run_sheets(row: dict[str, str], limit: float, beside: bool) -> Iterator[tuple[str, Tally]]:
-    """Cut one list, with its parts fixed and turning."""
-    parts = [(a, b, n) for a, b, n in read(row["parts"])]
-    size = int(row["sheet_length"]), int(row["sheet_width"])
-    for mode in ("fixed", "turning"):
-        asked = problem(parts, size, turn=mode == "turning")
-        started = time.perf_counter()
-        answer = solve_cutting(asked, Limits(seconds=limit))
-        seconds = time.perf_counter() - started
-        wrong = faults(asked, answer)
-        best = int(row[f"{mode}_best"] or 0)
-        if wrong or (best and answer.sheet_bound > best):
-            msg = f"{row['instance']} {mode}: {wrong}, bound {answer.sheet_bound}, best {best}"
-            raise AssertionError(msg)
-        tally = Tally()
-        tally.count(answer.sheet_count, best, answer.status is Status.OPTIMAL, seconds)
-        if beside:
-            tally.beside = rectpack_count(parts, size, turn=mode == "turning")
-        yield f"{row.get('class', 'furniture')} {mode}", tally
-
-
-def run_sticks(row: dict[str, str], limit: float) -> Iterator[tuple[str, Tally]]:
-    """Cut one list of sticks."""
-    lengths = [length for length, count in read(row["parts"]) for _ in range(count)]
-    pieces = tuple(StickPart(f"p{i}", length) for i, length in enumerate(lengths))
-    stick = StickStock("stick", int(row["stick_length"]), None)
-    started = time.perf_counter()
-    answer = solve_sticks(StickProblem(pieces, (stick,), kerf=0), Limits(seconds=limit))
-    tally = Tally()
-    proven = answer.status is Status.OPTIMAL
-    tally.count(answer.stick_count, int(row["best"]), proven, time.perf_counter() - started)
-    yield row["instance"].split()[0], tally
-
-
-def add(total: Tally, one: Tally) -> None:
-    """Add one instance's figures to its class."""
-    for name in ("sheets", "best", "equal", "one_over", "more", "proven", "beside"):
-        setattr(total, name, getattr(total, name) + getattr(one, name))
-    total.seconds += one.seconds
+NEAR = Path(__file__).resolve().parents[3] / "shared" / "benchmarks"
+"""Where the published lists lie if no folder is given: beside the checkout."""
 
 
 def main() -> None:
-    """Run the lists and print the table."""
-    parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("--set", choices=("guillotine", "furniture", "sticks"), required=True)
-    parser.add_argument("--limit", type=int, help="run only so many lists, evenly taken")
-    parser.add_argument("--time-limit", type=float, default=60.0, help="seconds for each list")
-    parser.add_argument("--data", type=Path, default=BESIDE, help="folder of the lists")
-    parser.add_argument("--rectpack", action="store_true", help="run rectpack beside")
-    options = parser.parse_args()
-    with (options.data / f"{options.set}.csv").open(encoding="utf-8", newline="") as file:
-        lists = list(csv.DictReader(file))
-    step = max(1, len(lists) // options.limit) if options.limit else 1
-    totals: dict[str, Tally] = {}
-    for row in lists[::step]:
-        done = (
-            run_sticks(row, options.time_limit)
-            if options.set == "sticks"
-            else run_sheets(row, options.time_limit, options.rectpack)
-        )
-        for name, tally in done:
-            add(totals.setdefault(name, Tally()), tally)
-    print(HEAD)
-    everything = Tally()
-    for name in sorted(totals):
-        print(totals[name].line(name))
-        add(everything, totals[name])
-    print(everything.line("all"))
+    """Run the sets and print their tables; exit 1 where an answer is wrong."""
+    options = _parser().parse_args()
+    print(f"{time.strftime('%Y-%m-%d')}: `python -m tests.benchmark cutting {_given()}`")
+    wrong: list[str] = []
+    for which in SETS if options.set == "all" else (options.set,):
+        results = run_set(which, options)
+        form = markdown if options.markdown else plain
+        print(f"\n{which}\n")
+        print("\n\n".join(shown(results, form)), flush=True)
+        wrong += [fault for result in results for fault in result.wrong]
+    if wrong:
+        print("\nWRONG:\n" + "\n".join(wrong), file=sys.stderr)
+        raise SystemExit(1)
 
 
-if __name__ == "__main__":
-    main()
+def _given() -> str:
+    """Return the options as given, without the folder, which differs from place to place."""
+    words = sys.argv[1:]
+    if "--data" in words:
+        words[words.index("--data") + 1] = "FOLDER"
+    return shlex.join(words)
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(
+        prog="python -m tests.benchmark cutting",
+        description=__doc__,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--set", choices=(*SETS, "all"), default="all")
+    parser.add_argument("--limit", type=int, help="run only so many lists of a set, evenly taken")
+    parser.add_argument("--time-limit", type=float, default=10.0, help="seconds for each problem")
+    parser.add_argument("--data", type=Path, default=NEAR, help="folder of the published lists")
+    parser.add_argument("--workers", type=int, default=1, help="lists cut at a time")
+    parser.add_argument("--markdown", action="store_true", help="tables for the results file")
+    parser.add_argument("--alone", action="store_true", help="without the packer and the strips")
+    return parser
+
+
+def run_set(which: str, options: argparse.Namespace) -> list[Result]:
+    """Cut every list of a set; what is wrong is told at once."""
+    lists = instances(which, options.data, options.limit)
+    cut = partial(run, limit=options.time_limit, beside=not options.alone)
+    found = []
+    for result in _results(lists, cut, options.workers, apart=which == "big"):
+        found.append(result)
+        for fault in result.wrong:
+            print(f"WRONG: {fault}", file=sys.stderr, flush=True)
+    return found
+
+
+def _results(
+    lists: Sequence[Instance], cut: Callable[[Instance], Result], workers: int, *, apart: bool
+) -> Iterator[Result]:
+    if workers == 1 and not apart:
+        warm_up()
+        yield from map(cut, lists)
+        return
+    fresh = 1 if apart else None
+    with ProcessPoolExecutor(
+        workers, get_context("spawn"), warm_up, max_tasks_per_child=fresh
+    ) as pool:
+        yield from pool.map(cut, lists)
+
+
+def warm_up() -> None:
+    """Load the engine's libraries, so that the first list is not charged for them."""
+    run(long_list(12, 6, turn=True), limit=2.0, beside=False)
+
+
+def shown(results: Sequence[Result], form: Callable[[Rows], str]) -> list[str]:
+    """Return the engine's table, the one beside others, and the lists that fall short."""
+    tables = [form(rows) for rows in (table(results), beside(results)) if rows]
+    over = [r for r in results if r.instance.best and r.sheets > r.instance.best]
+    open_ = [r for r in results if not r.instance.best and not (r.proven and r.seconds < SOON)]
+    names = [f"{r.instance.name} {r.sheets} for {r.instance.best}" for r in over]
+    late = [f"{r.instance.name} {r.bound} to {r.sheets}, {r.seconds:.1f} s" for r in open_]
+    tables += [f"Over best known: {'; '.join(names)}."] if names else []
+    return tables + ([f"Not proven in {SOON:g} s: {'; '.join(late)}."] if late else [])

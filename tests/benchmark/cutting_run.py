@@ -1,0 +1,138 @@
+"""Cutting one list of the benchmark, and judging the answer without the engine's help."""
+
+from __future__ import annotations
+
+import resource
+import time
+from collections import Counter
+from dataclasses import dataclass
+from decimal import Decimal
+
+from solver.cutting.problem import StickProblem
+from solver.cutting.solve import CuttingAnswer, StickAnswer, solve_cutting, solve_sticks
+from solver.outcome import Limits, Status
+from tests.benchmark.cutting_sets import Asked, Instance
+from tests.benchmark.rules_of_thumb import packer_count, strips_count
+from tests.cutting_checks import faults
+
+LATE = 1.0
+"""Seconds over the limit from which an answer is late."""
+
+
+@dataclass(frozen=True)
+class Result:
+    """One list: what the engine did, what others take, and all that is wrong.
+
+    `sheets` and `bound` are over all problems of the list; `packer` and `strips` are None where
+    they cannot be compared. `peak` is the most memory that the process has had [MiB].
+    """
+
+    instance: Instance
+    sheets: int
+    bound: int
+    proven: bool
+    seconds: float
+    peak: float
+    late: bool
+    packer: int | None
+    strips: int | None
+    wrong: tuple[str, ...]
+
+
+def run(instance: Instance, limit: float, beside: bool) -> Result:
+    """Cut a list within `limit` seconds for each of its problems, then judge the answers."""
+    started = time.perf_counter()
+    answers = [solve(asked, limit) for asked in instance.problems]
+    seconds = time.perf_counter() - started
+    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+    counts = [counted(answer) for answer in answers]
+    sheets, bound = sum(count for count, _ in counts), sum(bound for _, bound in counts)
+    packer, strips = others(instance) if beside else (None, None)
+    wrong = [
+        fault
+        for asked, answer in zip(instance.problems, answers, strict=True)
+        for fault in judged(asked, answer)
+    ]
+    wrong += refuted(instance, sheets, bound, packer, strips)
+    return Result(
+        instance=instance,
+        sheets=sheets,
+        bound=bound,
+        proven=all(answer.status is Status.OPTIMAL for answer in answers),
+        seconds=seconds,
+        peak=peak,
+        late=seconds > limit * len(answers) + LATE,
+        packer=packer,
+        strips=strips,
+        wrong=tuple(f"{instance.name}: {fault}" for fault in wrong),
+    )
+
+
+def solve(asked: Asked, limit: float) -> CuttingAnswer | StickAnswer:
+    """Run the engine as the command line would."""
+    limits = Limits(seconds=limit, work=2 * limit)
+    if isinstance(asked, StickProblem):
+        return solve_sticks(asked, limits)
+    return solve_cutting(asked, limits)
+
+
+def counted(answer: CuttingAnswer | StickAnswer) -> tuple[int, int]:
+    """Sheets bought, and their bound."""
+    if isinstance(answer, StickAnswer):
+        return answer.stick_count, answer.stick_bound
+    return answer.sheet_count, answer.sheet_bound
+
+
+def others(instance: Instance) -> tuple[int | None, int | None]:
+    """Sheets that the packer takes and that strips take, where the list can be compared."""
+    if len(instance.problems) != 1:
+        return None, None
+    asked = instance.problems[0]
+    if isinstance(asked, StickProblem):
+        return None, None
+    return packer_count(asked), strips_count(asked)
+
+
+def judged(asked: Asked, answer: CuttingAnswer | StickAnswer) -> list[str]:
+    """All that is wrong with one answer by itself."""
+    if isinstance(asked, StickProblem):
+        assert isinstance(answer, StickAnswer)
+        return stick_faults(asked, answer)
+    assert isinstance(answer, CuttingAnswer)
+    return faults(asked, answer)
+
+
+def refuted(
+    instance: Instance, sheets: int, bound: int, packer: int | None, strips: int | None
+) -> list[str]:
+    """Bounds that a known answer refutes, and answers below a proven best."""
+    found = [
+        f"its bound {bound} is above {name}, {known}"
+        for name, known in {"best known": instance.best, "packer": packer, "strips": strips}.items()
+        if known and bound > known
+    ]
+    if instance.best_proven and sheets < instance.best:
+        found.append(f"{sheets} sheets are fewer than the proven {instance.best}")
+    return found
+
+
+def stick_faults(asked: StickProblem, answer: StickAnswer) -> list[str]:
+    """Everything that is wrong with sticks; empty where they are good."""
+    lengths = {piece.id: piece.length for piece in asked.pieces}
+    cut = Counter(piece.part for stick in answer.sticks for piece in stick.pieces)
+    found = [] if cut == Counter(lengths.keys()) else ["each piece once"]
+    for number, stick in enumerate(answer.sticks):
+        at = 0
+        for piece in sorted(stick.pieces, key=lambda p: p.start):
+            if piece.start < at or piece.length != lengths.get(piece.part):
+                found.append(f"stick {number}: size or place of {piece.part}")
+            at = piece.start + piece.length + asked.kerf
+        if at - asked.kerf > stick.length:
+            found.append(f"stick {number}: beyond its end")
+    bought = [stick for stick in answer.sticks if not stick.on_hand]
+    if answer.stick_count != len(bought) or not 0 <= answer.stick_bound <= len(bought):
+        found.append("count or its bound")
+    cost = sum((stick.price or Decimal(0) for stick in bought), Decimal(0))
+    if answer.cost != cost or not 0 <= answer.cost_bound <= cost:
+        found.append("cost or its bound")
+    return found
