@@ -10,8 +10,11 @@ from typing import TYPE_CHECKING
 from cli.cut_options import StockOption
 from cli.parts_file import PartRow
 from solver.defaults import DEFAULTS
+from solver.filling import shop_defaults
+from solver.job import Shop
 from solver.outcome import Limits, Status
 from solver.plan import Allowance, Cost, CutPlan, Part, Piece, Sheet, Stick, Timing, money
+from solver.sequence.sequence import sequence
 from solver.units import Ticks, Unit, format_length, with_unit
 
 if TYPE_CHECKING:
@@ -170,16 +173,33 @@ def _sheet_plan(
 ) -> CutPlan:
     across = {part.id for part in parts if part.grain == "width"}
     sheets = tuple(_lying_across(sheet, across) for answer in answers for sheet in answer.sheets)
+    ordered = sequence(sheets, shop_of(job), parts)
     cost = sum((answer.cost for answer in answers), money(0))
     return CutPlan(
         unit=job.unit,
         status=_status([answer.status for answer in answers]),
-        sheets=sheets,
+        sheets=ordered.sheets,
+        settings=ordered.settings,
+        shop=shop_of(job),
         sheet_count=sum(answer.sheet_count for answer in answers),
         sheet_bound=sum(answer.sheet_bound for answer in answers),
         cost=_cost(job, cost, sum((a.cost_bound for a in answers), money(0)), sheets),
         parts=parts,
         timing=Timing(seconds=round(time.monotonic() - started, 3)),
+    )
+
+
+def shop_of(job: CutJob) -> Shop:
+    """Return the saws that the cuts are meant for: those of the defaults."""
+    return Shop.model_validate(
+        {
+            **shop_defaults(job.unit),
+            "kerf": job.kerf,
+            "edge_trim": job.edge_trim,
+            "margin": job.margin,
+            "stages": job.stages,
+            "first_cut": job.first,
+        }
     )
 
 

@@ -27,7 +27,7 @@ def print_cut_plan(console: Console, plan: CutPlan) -> None:
 def _stock_tables(plan: CutPlan, width: int) -> list[Titled]:
     if plan.mouldings is not None:
         return [mouldings_table(plan.mouldings, plan.unit)]
-    return sheet_tables(plan.sheets or (), plan.unit, width)
+    return sheet_tables(plan.sheets or (), plan.unit, width, plan.settings)
 
 
 def summary(plan: CutPlan) -> list[str]:

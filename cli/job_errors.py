@@ -35,7 +35,8 @@ _ALLOWED: Mapping[tuple[str, str], str] = {
     ("doorway", "old_mortises"): "lengths in brackets",
     ("moulding", "lengths"): '[{ length = 96, price = "9.60" }], one entry for each length sold',
     ("shop", "largest_panel"): 'two lengths in brackets, such as ["48", "30"]',
-    ("shop", "saws"): 'texts in brackets, such as ["table saw", "track saw"]',
+    ("shop", "saws"): '"guided saw", "table saw", "mitre saw", "panel saw", in brackets',
+    ("shop", "least_offcut"): 'two lengths in brackets, such as ["24", "3"]',
     ("look", "spare"): "a share from 0 to 0.9, such as 0.15",
     ("look", "price_slack"): "per cent from 0 to 100",
 }

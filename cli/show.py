@@ -21,8 +21,7 @@ from solver.plan import Option, Plan
 
 READING = (
     "Lengths: + or − after a size says that the true size is a little more or less.",
-    "Sheets: pieces are placed from the factory corner, along the sheet and across it; the cuts"
-    " of each sheet, in order, are in the JSON (--json).",
+    "Sheets: pieces are placed from the factory corner, along the sheet and across it.",
 )
 """How the tables are to be read."""
 
@@ -91,7 +90,8 @@ def _details(plan: Plan, option: Option, width: int) -> list[Titled]:
         *marking_tables(option, unit),
         *standing_tables(option, unit, picture_keys(plan), width),
     ]
-    tables += [parts_table(option.parts, unit), *sheet_tables(option.sheets, unit, width)]
+    tables.append(parts_table(option.parts, unit))
+    tables += sheet_tables(option.sheets, unit, width, option.settings)
     if option.mouldings:
         tables.append(mouldings_table(option.mouldings, unit))
     if option.cost is not None:

@@ -205,6 +205,27 @@ DEFAULTS: tuple[Default, ...] = (
     Default("shop", "cutting_step", "1/16", "1", "open sizes move on whole steps", CP),
     Default("shop", "first_cut", "either", "either", "rip, crosscut or either", CP),
     Default("shop", "stages", "any", "any", "2, 3 or any number of cutting stages", CP),
+    Default(
+        "shop",
+        "saws",
+        ("guided saw", "table saw", "mitre saw"),
+        ("guided saw", "table saw", "mitre saw"),
+        "saws there are; panel saw: the yard's",
+        CP,
+    ),
+    Default("shop", "place", "shop", "shop", "shop or site", CP),
+    Default("shop", "mitre_capacity", "12", "305", "widest board that the mitre saw crosscuts", CP),
+    Default("shop", "sled_capacity", "24", "610", "longest cut on the table saw's sled", CP),
+    Default("shop", "least_rip", "2", "50", "least width kept between rip fence and blade", CP),
+    Default("shop", "least_length", "12", "300", "least length run along the fence or held", CP),
+    Default(
+        "shop",
+        "least_offcut",
+        ("24", "3"),
+        ("600", "75"),
+        "least length and width of a leftover worth keeping",
+        "strips of 3 x 24 in. and over are kept: " + CP,
+    ),
 )
 """All defaults, in the order of the job file."""
 

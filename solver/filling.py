@@ -56,15 +56,25 @@ _TEXT_KEYS = {
     "first_cut",
     "stages",
     "house_built",
+    "saws",
+    "place",
 }
+
+
+def shop_defaults(unit: Unit) -> dict[str, Any]:
+    """Return the raw [shop] of a job that says nothing about it; lengths are texts with units."""
+    return _ticks("shop", unit)
 
 
 def _ticks(table: str, unit: Unit) -> dict[str, Any]:
     """Defaults of a table with lengths as explicit texts, so that any reading mode agrees."""
-    return {
-        key: f"{value} {unit}" if _is_length(key, value) else value
-        for key, value in table_defaults(table, unit).items()
-    }
+    return {key: _explicit(key, value, unit) for key, value in table_defaults(table, unit).items()}
+
+
+def _explicit(key: str, value: Any, unit: Unit) -> Any:
+    if isinstance(value, tuple):
+        return [_explicit(key, one, unit) for one in value]
+    return f"{value} {unit}" if _is_length(key, value) else value
 
 
 def _is_length(key: str, value: Any) -> bool:

@@ -9,6 +9,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, ValidationInfo, model_validator
 
 from solver.case import Case, NotNegative, SizeRange
+from solver.cuts import Saw
 from solver.doorway import Doorway
 from solver.filling import filled
 from solver.inventory import Item, Positive
@@ -98,11 +99,25 @@ class Shop(Model):
     """Open sizes move on whole steps [tick]."""
     first_cut: Literal["rip", "crosscut", "either"]
     stages: Literal["2", "3", "any"]
-    saws: tuple[str, ...] = ()
+    saws: Annotated[tuple[Saw, ...], Field(min_length=1)]
+    """Saws there are; "panel saw" is the yard's, for the first cuts of a sheet."""
+    place: Literal["shop", "site"]
+    """Where the sheets are cut."""
+    mitre_capacity: Positive
+    """Widest board that the mitre saw crosscuts [tick]."""
+    sled_capacity: Positive
+    """Longest cut on the table saw's sled [tick]."""
+    least_rip: NotNegative
+    """Least width kept between rip fence and blade [tick]."""
+    least_length: NotNegative
+    """Least length that is run along the rip fence, or held for a crosscut [tick]."""
+    least_offcut: tuple[Positive, Positive]
+    """Least length and width of a leftover worth keeping [tick, tick]."""
     longest_rip: Positive | None = None
-    """[tick]"""
+    """Longest cut that the table saw's supports allow [tick]; left out, any."""
     largest_panel: tuple[Positive, Positive] | None = None
-    """Largest panel one person can turn [tick, tick]."""
+    """Largest panel that is lifted onto a bench saw [tick, tick]; left out, a whole sheet
+    in the shop and a quarter of one on site."""
 
     @model_validator(mode="before")
     @classmethod

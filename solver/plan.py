@@ -12,7 +12,8 @@ from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Field, PlainSerializer
 
-from solver.job import Job
+from solver.cuts import Cut, Offcut, SawSetting
+from solver.job import Job, Shop
 from solver.materials import Grain
 from solver.outcome import Status
 from solver.quantities import Length, Mass, Model, Money
@@ -185,19 +186,6 @@ class Piece(Model):
     turned: bool
 
 
-class Cut(Model):
-    """One edge-to-edge cut of a sheet or of what an earlier cut left."""
-
-    number: int
-    kind: Literal["trim", "rip", "crosscut"]
-    """A rip runs along the sheet's length, a crosscut across it."""
-    at: Length
-    """Near edge of the kerf: y for a rip, x for a crosscut, from the factory corner."""
-    start: Length
-    """Where it starts: x for a rip, y for a crosscut."""
-    end: Length
-
-
 class Sheet(Model):
     """One sheet to cut."""
 
@@ -213,6 +201,9 @@ class Sheet(Model):
     first_cut: Literal["rip", "crosscut"]
     pieces: tuple[Piece, ...]
     cuts: tuple[Cut, ...] = ()
+    """In the order in which they are made."""
+    offcuts: tuple[Offcut, ...] = ()
+    """Leftovers worth keeping."""
 
 
 class StickPiece(Model):
@@ -290,6 +281,8 @@ class Option(Model):
     left_out: tuple[LeftOut, ...]
     parts: tuple[Part, ...]
     sheets: tuple[Sheet, ...]
+    settings: tuple[SawSetting, ...] = ()
+    """Settings of the saws in the order of the work, equal ones together over all sheets."""
     mouldings: tuple[Stick, ...]
     sheet_count: int
     sheet_bound: int
@@ -345,6 +338,10 @@ class CutPlan(Model):
     unit: Literal["in", "mm"]
     status: Status
     sheets: tuple[Sheet, ...] | None = None
+    settings: tuple[SawSetting, ...] = ()
+    """Settings of the saws in the order of the work, equal ones together over all sheets."""
+    shop: Shop | None = None
+    """The saws that the cuts are meant for."""
     mouldings: tuple[Stick, ...] | None = None
     sheet_count: int
     sheet_bound: int

@@ -7,15 +7,16 @@ from decimal import Decimal
 from typing import TypeAlias
 
 from solver.checking.findings import Code
-from solver.plan import Cut, Part, Piece, Plan, Sheet, StickPiece
+from solver.cuts import Cut
+from solver.plan import Part, Piece, Plan, Sheet, StickPiece
 from tests.edits import both, in_job, in_option, more, put
+from tests.two_bays_cutting import EDGES, cuts_of
 from tests.two_bays_job import mm
 
 Change: TypeAlias = Callable[[Plan], Plan]
 
 BOARDS, BACKS = 0, 1
 """Sheets of the good plan, and stocks of its job."""
-TRIMS = (("trim", 3, 0, 2440), ("trim", 3, 6, 1220))
 TOE_AT = 9
 """The toe is the last piece of the first sheet."""
 
@@ -26,15 +27,6 @@ def used_board(plan: Plan) -> Plan:
     sheets = sum(sheet.length * sheet.width for sheet in option.sheets)
     parts = sum(part.length * part.width for part in option.parts)
     return put(plan, "options.0.scores.board_used", parts / sheets)
-
-
-def _cuts(*rows: tuple[str, float, float, float]) -> tuple[Cut, ...]:
-    return tuple(
-        Cut.model_validate(
-            {"number": n, "kind": kind, "at": mm(at), "start": mm(start), "end": mm(end)}
-        )
-        for n, (kind, at, start, end) in enumerate(rows, start=1)
-    )
 
 
 def _another_sheet(kind: int, pieces: tuple[Piece, ...], cuts: tuple[Cut, ...] = ()) -> Change:
@@ -54,8 +46,12 @@ def _another_sheet(kind: int, pieces: tuple[Piece, ...], cuts: tuple[Cut, ...] =
 def _alone(kind: int, part: str, length: float, width: float, *, turned: bool = False) -> Change:
     """Add a sheet that is on hand with one piece on it, cut free."""
     piece = Piece(part=part, x=mm(6), y=mm(6), length=mm(length), width=mm(width), turned=turned)
-    cuts = _cuts(
-        *TRIMS, ("rip", 6 + width + 1, 6, 2440), ("crosscut", 6 + length + 1, 6, 6 + width + 1)
+    cuts = cuts_of(
+        [
+            *EDGES,
+            ("rip", "rip", 6 + width + 1, 6, 2440, width),
+            ("crosscut", "crosscut", 6 + length + 1, 6, 6 + width + 1, length),
+        ]
     )
     return _another_sheet(kind, (piece,), cuts)
 
@@ -96,14 +92,16 @@ _THREE = (
     _moved("hall/toe", 6, 6 + 204 + 4, 1218, 60),
     _moved("hall/side-left", 6 + 1218 + 4, 6, 1000, 212),
 )
-_THREE_CUTS = _cuts(
-    *TRIMS,
-    ("crosscut", 6 + 1218 + 1, 6, 1220),
-    ("rip", 6 + 204 + 1, 6, 1225),
-    ("crosscut", 6 + 612 + 1, 6, 211),
-    ("rip", 214 + 60 + 1, 6, 1225),
-    ("rip", 6 + 212 + 1, 1228, 2440),
-    ("crosscut", 1228 + 1000 + 1, 6, 219),
+_THREE_CUTS = cuts_of(
+    [
+        *EDGES,
+        ("crosscut", "crosscut", 6 + 1218 + 1, 6, 1220, 1218),
+        ("rip", "rip", 6 + 204 + 1, 6, 1225, 204),
+        ("crosscut", "crosscut", 6 + 612 + 1, 6, 211, 612),
+        ("rip", "rip", 214 + 60 + 1, 6, 1225, 60),
+        ("rip", "rip", 6 + 212 + 1, 1228, 2440, 212),
+        ("crosscut", "crosscut", 1228 + 1000 + 1, 6, 219, 1000),
+    ]
 )
 
 
@@ -112,7 +110,7 @@ def _parts_of(pieces: tuple[Piece, ...]) -> tuple[str, ...]:
 
 
 def _one_more_cut(kind: str, at: float, start: float, end: float) -> Change:
-    cut = _cuts((kind, at, start, end))[0]
+    cut = cuts_of([(kind, kind, at, start, end, at)])[0]
     return in_option(
         "sheets.0.cuts",
         lambda cuts: (*cuts, cut.model_copy(update={"number": len(cuts) + 1})),

@@ -12,6 +12,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from solver.case import Case
+from solver.cuts import Cut
 from solver.geometry import Box, box, case_parts, load_limit, mass_of, shelf_id
 from solver.job import Job
 from solver.outcome import Status
@@ -20,7 +21,6 @@ from solver.plan import (
     CasePlan,
     Change,
     Cost,
-    Cut,
     LeftOut,
     Opening,
     Option,
@@ -312,7 +312,17 @@ def material_sheets(job: Job, material: str, parts: Sequence[Part]) -> list[Shee
             on_hand=False,
             first_cut="rip",
             pieces=tuple(pieces),
-            cuts=(Cut(number=1, kind="trim", at=0, start=0, end=stock.length),),
+            cuts=(
+                Cut(
+                    number=1,
+                    kind="trim",
+                    direction="rip",
+                    at=0,
+                    start=0,
+                    end=stock.length,
+                    setting=trim,
+                ),
+            ),
         )
         for pieces in sheets
     ]

@@ -28,6 +28,7 @@ from solver.plan import (
     Stage,
     Timing,
 )
+from solver.sequence.sequence import sequence
 from tests.two_bays_cutting import back_sheet, board_sheet, parts, sticks
 from tests.two_bays_job import (
     BAY,
@@ -73,6 +74,7 @@ def good_text() -> str:
 
 def good_option() -> Option:
     """Its only option: feasible, for nobody has proven that the rhythm cannot be better."""
+    ordered = sequence((board_sheet(), back_sheet()), good_job().shop, parts())
     return Option(
         name="2 shelves",
         shelf_counts={"hall": (2, 2)},
@@ -82,7 +84,8 @@ def good_option() -> Option:
         cases=(_case(),),
         left_out=(),
         parts=parts(),
-        sheets=(board_sheet(), back_sheet()),
+        sheets=ordered.sheets,
+        settings=ordered.settings,
         mouldings=sticks(),
         sheet_count=2,
         sheet_bound=2,

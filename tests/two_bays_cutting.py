@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
+from typing import TypeAlias
 
-from solver.plan import Allowance, Cut, Part, Piece, Sheet, Stick, StickPiece
+from solver.cuts import Cut
+from solver.plan import Allowance, Part, Piece, Sheet, Stick, StickPiece
 from tests.two_bays_job import (
     BACK,
     BAY,
@@ -23,6 +26,8 @@ from tests.two_bays_job import (
     mm,
 )
 
+Row: TypeAlias = tuple[str, str, int, int, int, int]
+"""Kind, direction, where the cut lies, where it starts and ends, what the saw is set to."""
 BOTH_DADOES = Allowance(what="dado", length=mm(2 * DADO))
 
 
@@ -83,36 +88,41 @@ STRIPS = (
 )
 
 
+EDGES = (
+    ("trim", "rip", TRIM - KERF, 0, 2440, TRIM),
+    ("trim", "crosscut", TRIM - KERF, TRIM, 1220, TRIM),
+)
+"""A long factory edge and an end are trimmed; the far ones come off with what is left."""
+
+
 def board_sheet() -> Sheet:
     """Five strips ripped, each crosscut; one shelf is trimmed to width once more."""
     pieces: list[Piece] = []
-    rips: list[tuple[str, int, int, int]] = []
-    crosscuts: list[tuple[str, int, int, int]] = []
-    trims: list[tuple[str, int, int, int]] = []
+    rips: list[Row] = []
+    crosscuts: list[Row] = []
+    trims: list[Row] = []
     y = TRIM
     for strip, row in STRIPS:
         x = TRIM
-        rips.append(("rip", y + strip + MARGIN, TRIM, 2440))
+        rips.append(("rip", "rip", y + strip + MARGIN, TRIM, 2440, strip))
         for name, length, width in row:
             pieces.append(_piece(name, x, y, length, width))
             end = x + length + MARGIN
-            crosscuts.append(("crosscut", end, y, y + strip + MARGIN))
+            crosscuts.append(("crosscut", "crosscut", end, y, y + strip + MARGIN, length))
             if width < strip:
-                trims.append(("rip", y + width + MARGIN, x, end))
+                trims.append(("rip", "rip", y + width + MARGIN, x, end, width))
             x += length + NEXT
         y += strip + NEXT
-    edges = [("trim", TRIM - KERF, 0, 2440), ("trim", TRIM - KERF, TRIM, 1220)]
-    return _sheet(18, "92.00", tuple(pieces), [*edges, *rips, *crosscuts, *trims])
+    return _sheet(18, "92.00", tuple(pieces), [*EDGES, *rips, *crosscuts, *trims])
 
 
 def back_sheet() -> Sheet:
     """The back alone."""
     length, width = WIDTH - 3, HEIGHT - 3
     cuts = [
-        ("trim", TRIM - KERF, 0, 2440),
-        ("trim", TRIM - KERF, TRIM, 1220),
-        ("rip", TRIM + width + MARGIN, TRIM, 2440),
-        ("crosscut", TRIM + length + MARGIN, TRIM, TRIM + width + MARGIN),
+        *EDGES,
+        ("rip", "rip", TRIM + width + MARGIN, TRIM, 2440, width),
+        ("crosscut", "crosscut", TRIM + length + MARGIN, TRIM, TRIM + width + MARGIN, length),
     ]
     return _sheet(BACK, "31.50", (_piece("back", TRIM, TRIM, length, width),), cuts)
 
@@ -128,9 +138,7 @@ def _piece(name: str, x: int, y: int, length: int, width: int) -> Piece:
     )
 
 
-def _sheet(
-    thick: int, price: str, pieces: tuple[Piece, ...], cuts: list[tuple[str, int, int, int]]
-) -> Sheet:
+def _sheet(thick: int, price: str, pieces: tuple[Piece, ...], cuts: list[Row]) -> Sheet:
     return Sheet(
         stock=f"birch ply {thick}, 2440 x 1220",
         material=f"birch ply {thick}",
@@ -143,12 +151,22 @@ def _sheet(
         on_hand=False,
         first_cut="rip",
         pieces=pieces,
-        cuts=tuple(
-            Cut.model_validate(
-                {"number": n, "kind": kind, "at": mm(at), "start": mm(start), "end": mm(end)}
-            )
-            for n, (kind, at, start, end) in enumerate(cuts, start=1)
-        ),
+        cuts=cuts_of(cuts),
+    )
+
+
+def cuts_of(rows: Sequence[tuple[str, str, float, float, float, float]]) -> tuple[Cut, ...]:
+    """Cuts in order; lengths in mm."""
+    return tuple(
+        Cut.model_validate(
+            {
+                "number": number,
+                "kind": kind,
+                "direction": direction,
+                **dict(zip(("at", "start", "end", "setting"), map(mm, lengths), strict=True)),
+            }
+        )
+        for number, (kind, direction, *lengths) in enumerate(rows, start=1)
     )
 
 

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from cli.tables.grouping import alike_parts, grouped
+from cli.tables.sawing import cut_table, settings_table
 from cli.tables.style import Titled, lined_up, plain_table
 from cli.tables.words import NONE, amount, count, percent, plain_name, word
+from solver.cuts import SawSetting
 from solver.plan import Cost, Option, Part, Sheet, Stick
 from solver.units import Unit, format_length, with_unit
 
@@ -44,7 +46,17 @@ def allowances_text(part: Part, unit: Unit) -> str:
     return "; ".join(texts)
 
 
-def sheet_tables(sheets: Sequence[Sheet], unit: Unit, width: int) -> list[Titled]:
+def sheet_tables(
+    sheets: Sequence[Sheet], unit: Unit, width: int, settings: Sequence[SawSetting] = ()
+) -> list[Titled]:
+    """Return where the pieces of each sheet lie and its cuts in order, then the saws' settings."""
+    tables = []
+    for number, places in enumerate(_piece_tables(sheets, unit, width), start=1):
+        tables += [places, cut_table(number, sheets[number - 1], unit)]
+    return [*tables, settings_table(settings, unit)] if settings else tables
+
+
+def _piece_tables(sheets: Sequence[Sheet], unit: Unit, width: int) -> list[Titled]:
     """Return a table of the pieces of each sheet, with where each lies, in `width` columns [-]."""
     columns = ("piece", "along", "across", "length", "width", "")
     rows = [

@@ -91,4 +91,6 @@ def shown(value: Any) -> str:
         return "true" if value else "false"
     if isinstance(value, dict):
         return f"{value['least']} to {value['most']}"
+    if isinstance(value, tuple):
+        return ", ".join(map(str, value))
     return str(value)

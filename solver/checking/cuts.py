@@ -9,8 +9,9 @@ from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.guillotine import Rect, divide, in_stages
 from solver.checking.pieces import SheetView, rect
+from solver.cuts import Cut
 from solver.job import Shop
-from solver.plan import Cut, Sheet
+from solver.plan import Sheet
 from solver.units import Ticks, to_mm
 
 AXIS = {"crosscut": 0, "rip": 1}
@@ -27,8 +28,6 @@ class Bench:
     """Cuts that run from edge to edge of no panel."""
     through: list[tuple[Cut, str]] = field(default_factory=list)
     """Cuts that run through a piece, with the piece."""
-    trims: tuple[int, ...] = (1, 0)
-    """Axes along which a trim is tried to run, first to last."""
 
     def __post_init__(self) -> None:
         self.panels = [(0, 0, self.sheet.length, self.sheet.width)]
@@ -36,9 +35,9 @@ class Bench:
             self._make(cut)
 
     def _make(self, cut: Cut) -> None:
-        axis = _axis(cut, self)
-        panel = None if axis is None else _panel(self.panels, cut, axis, self.sheet.kerf)
-        if axis is None or panel is None:
+        axis = AXIS[cut.direction]
+        panel = _panel(self.panels, cut, axis, self.sheet.kerf)
+        if panel is None:
             self.edgeless.append(cut)
             return
         self.through += [
@@ -51,19 +50,8 @@ class Bench:
 
 
 def replayed(sheet: Sheet) -> Bench:
-    """Make the cuts; on a square sheet a trim may run either way, and one way must do."""
-    bench = Bench(sheet)
-    return Bench(sheet, trims=(0, 1)) if bench.edgeless and sheet.length == sheet.width else bench
-
-
-def _axis(cut: Cut, bench: Bench) -> int | None:
-    """Axis of a cut; of a trim, the one along which it runs from edge to edge of a panel."""
-    if cut.kind != "trim":
-        return AXIS[cut.kind]
-    for axis in bench.trims:
-        if _panel(bench.panels, cut, axis, bench.sheet.kerf):
-            return axis
-    return None
+    """Make the cuts in the order in which they stand."""
+    return Bench(sheet)
 
 
 def _panel(panels: list[Rect], cut: Cut, axis: int, kerf: Ticks) -> Rect | None:

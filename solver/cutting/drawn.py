@@ -1,69 +1,132 @@
-"""From a tree of cuts to a sheet of the plan: where pieces lie and the cuts in order."""
+"""From a tree of cuts to a sheet of the plan: where pieces lie and the cuts that free them.
+
+Slices of a node are drawn as narrow as what lies in them allows, the largest first, so
+that equal settings come in the same order on every sheet; all that is left over stands
+last. Each cut is made at the size of what comes off; the margin is room behind it.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, TypeAlias
 
+from solver.cuts import Cut, Direction
 from solver.cutting.layout import Filled
 from solver.cutting.padded import Board, Padded
 from solver.cutting.problem import CuttingProblem
-from solver.cutting.tree import INNER, RIP, WASTE, Node
-from solver.plan import Cut, Piece, Sheet
+from solver.cutting.tree import INNER, RIP, Node
+from solver.plan import Piece, Sheet
+from solver.units import Ticks
 
-CutKind = Literal["trim", "rip", "crosscut"]
+X, Y = 0, 1
+Rect: TypeAlias = tuple[Ticks, Ticks, Ticks, Ticks]
+DIRECTION: dict[int, Direction] = {X: "crosscut", Y: "rip"}
+"""A crosscut divides x, a rip y."""
 
 
 @dataclass
 class _Drawing:
-    """One sheet being drawn: padded places are taken back to the sheet's own.
-
-    `far_length` and `far_width` are where the sheet ends after its far edges are trimmed;
-    they are trimmed only where a piece reaches them.
-    """
+    """One sheet being drawn, in its own coordinates [tick]."""
 
     problem: CuttingProblem
-    board: Board
-    far_length: int
-    far_width: int
-    pieces: list[tuple[int, int, Node]] = field(default_factory=list)
-    cuts: list[tuple[CutKind, int, int, int]] = field(default_factory=list)
+    needs: dict[int, tuple[Ticks, Ticks]]
+    """Padded size that each node needs, by its id()."""
+    pieces: list[tuple[Ticks, Ticks, Node]] = field(default_factory=list)
+    cuts: list[Cut] = field(default_factory=list)
 
-    def walk(self, node: Node, x: int, y: int) -> None:
-        """Draw a node whose near corner is at padded (x, y): its cuts, then its children."""
+    def walk(self, node: Node, panel: Rect, sized: tuple[bool, bool]) -> None:
+        """Draw a node that lies on a panel; `sized` axes of it were cut to size already."""
         if node.kind >= 0:
-            self.pieces.append((x, y, node))
+            self.pieces.append((panel[X], panel[Y], node))
+            self._to_size(node, panel, sized)
         if node.kind != INNER:
             return
-        places, at = [], 0
-        for child in _in_order(node):
-            places.append((child, x, y + at) if node.split == RIP else (child, x + at, y))
-            at += child.width if node.split == RIP else child.length
-            self._cut(node, x, y, at)
-        for child, left, low in places:
-            self.walk(child, left, low)
+        axis = Y if node.split == RIP else X
+        children = _in_order(node, self.needs)
+        places: list[tuple[Node, Rect]] = []
+        for child in children:
+            at = self._slice(child, panel, axis, whole=len(children) == 1 and sized[axis])
+            places.append((child, _till(panel, axis, at)))
+            panel = _after(panel, axis, at + self._behind(at, panel, axis))
+        sized = (sized[X], True) if axis == Y else (True, sized[Y])
+        for child, place in places:
+            self.walk(child, place, sized)
 
-    def _cut(self, node: Node, x: int, y: int, at: int) -> None:
-        """Cut `node` at padded distance `at` from its near edge, unless that is its far edge."""
-        trim, kerf = self.problem.edge_trim, self.problem.kerf
-        if node.split == RIP and at < node.width:
-            end = self._end(x + node.length, self.board.length, self.far_length)
-            self.cuts.append(("rip", trim + y + at - kerf, trim + x, end))
-        elif node.split != RIP and at < node.length:
-            end = self._end(y + node.width, self.board.width, self.far_width)
-            self.cuts.append(("crosscut", trim + x + at - kerf, trim + y, end))
+    def _behind(self, at: Ticks, panel: Rect, axis: int) -> Ticks:
+        return self.problem.kerf if at < panel[axis + 2] else 0
 
-    def _end(self, padded: int, room: int, far: int) -> int:
-        """Far end of a cut: at an earlier cut, or at the far edge."""
-        trim, kerf = self.problem.edge_trim, self.problem.kerf
-        return trim + padded - kerf if padded < room else far
+    def _to_size(self, node: Node, panel: Rect, sized: tuple[bool, bool]) -> None:
+        """Cut a piece to size in the directions in which no slice was."""
+        for axis in (Y, X):
+            if not sized[axis]:
+                panel = _till(panel, axis, self._slice(node, panel, axis, whole=False))
+
+    def _slice(self, node: Node, panel: Rect, axis: int, *, whole: bool) -> Ticks:
+        """Cut a slice for `node` off the near side of a panel; return where it ends.
+
+        Where it takes all of the panel, it is still cut to size if margins may have left
+        more: not if it is the `whole` of a panel that was cut to size already.
+        """
+        margin, far = self.problem.margin, panel[axis + 2]
+        size = self.needs[id(node)][axis] - self.problem.kerf - margin
+        at = panel[axis] + size + margin
+        if at >= far:
+            if whole or margin == 0:
+                return far
+            at = panel[axis] + size
+        self._cut(DIRECTION[axis], DIRECTION[axis], panel, (at, size))
+        return at
+
+    def trim(self, axis: int, panel: Rect, at: Ticks) -> None:
+        """Trim a factory edge."""
+        self._cut("trim", DIRECTION[axis], panel, (at, self.problem.edge_trim))
+
+    def _cut(
+        self,
+        kind: Literal["trim", "rip", "crosscut"],
+        direction: Direction,
+        panel: Rect,
+        at: tuple[Ticks, Ticks],
+    ) -> None:
+        along = X if direction == "rip" else Y
+        self.cuts.append(
+            Cut(
+                number=len(self.cuts) + 1,
+                kind=kind,
+                direction=direction,
+                at=at[0],
+                start=panel[along],
+                end=panel[along + 2],
+                setting=at[1],
+            )
+        )
 
 
-def _in_order(node: Node) -> list[Node]:
-    """Children from the largest slice to the smallest, waste last."""
-    if node.split == RIP:
-        return sorted(node.children, key=lambda c: (c.kind == WASTE, -c.width, -c.length))
-    return sorted(node.children, key=lambda c: (c.kind == WASTE, -c.length, -c.width))
+def _till(panel: Rect, axis: int, at: Ticks) -> Rect:
+    return (panel[0], panel[1], at, panel[3]) if axis == X else (*panel[:3], at)
+
+
+def _after(panel: Rect, axis: int, at: Ticks) -> Rect:
+    return (at, *panel[1:]) if axis == X else (panel[0], at, panel[2], panel[3])
+
+
+def _needs(node: Node, found: dict[int, tuple[Ticks, Ticks]]) -> tuple[Ticks, Ticks]:
+    """Padded length and width that what lies in a node needs, noted for all below it."""
+    if node.kind >= 0:
+        size = node.length, node.width
+    else:
+        below = [_needs(child, found) for child in node.children]
+        along, across = [b[X] for b in below] or [0], [b[Y] for b in below] or [0]
+        size = (max(along), sum(across)) if node.split == RIP else (sum(along), max(across))
+    found[id(node)] = size
+    return size
+
+
+def _in_order(node: Node, needs: dict[int, tuple[Ticks, Ticks]]) -> list[Node]:
+    """Children with pieces, from the largest slice to the smallest."""
+    axis = Y if node.split == RIP else X
+    some = [child for child in node.children if needs[id(child)] != (0, 0)]
+    return sorted(some, key=lambda c: (-needs[id(c)][axis], -needs[id(c)][1 - axis]))
 
 
 def draw(
@@ -71,11 +134,10 @@ def draw(
 ) -> Sheet:
     """Return the plan's sheet for a filled one; takes the names of its pieces from `ids`."""
     stock = problem.sheets[filled.board.source]
-    far_length, far_width = _far_edges(problem, filled)
-    drawing = _Drawing(problem, filled.board, far_length, far_width)
-    drawing.walk(filled.root, 0, 0)
-    pieces = tuple(_piece(problem, padded, place, ids) for place in drawing.pieces)
-    cuts = _trims(problem, drawing) + drawing.cuts
+    drawing = _Drawing(problem, {})
+    needs = _needs(filled.root, drawing.needs)
+    panel = _trimmed(drawing, (0, 0, stock.length, stock.width), filled.board, needs)
+    drawing.walk(filled.root, panel, (problem.margin == 0,) * 2)
     return Sheet(
         stock=stock.stock,
         material=stock.material,
@@ -87,15 +149,32 @@ def draw(
         price=stock.price,
         on_hand=filled.board.free,
         first_cut=_first_cut(problem, filled),
-        pieces=pieces,
-        cuts=tuple(
-            Cut(number=i, kind=kind, at=at, start=start, end=end)
-            for i, (kind, at, start, end) in enumerate(cuts, start=1)
-        ),
+        pieces=tuple(_piece(problem, padded, place, ids) for place in drawing.pieces),
+        cuts=tuple(drawing.cuts),
     )
 
 
-def _first_cut(problem: CuttingProblem, filled: Filled) -> Literal["rip", "crosscut"]:
+def _trimmed(drawing: _Drawing, panel: Rect, board: Board, needs: tuple[Ticks, Ticks]) -> Rect:
+    """Trim the factory edges, the long ones first; return what is left of the sheet.
+
+    A far edge is trimmed only where a piece ends at it; where a margin is kept, the cut
+    that brings that piece to size takes the edge off with it.
+    """
+    trim, kerf = drawing.problem.edge_trim, drawing.problem.kerf
+    if trim == 0:
+        return panel
+    rooms = board.length, board.width
+    for axis in (Y, X):
+        drawing.trim(axis, panel, trim - kerf)  # the blade may overhang the factory edge
+        panel = _after(panel, axis, trim)
+        if needs[axis] == rooms[axis] and drawing.problem.margin == 0:
+            at = panel[axis + 2] - trim
+            drawing.trim(axis, panel, at)
+            panel = _till(panel, axis, at)
+    return panel
+
+
+def _first_cut(problem: CuttingProblem, filled: Filled) -> Direction:
     """Direction of the first stage; for a piece that fills the sheet, the one asked for."""
     if problem.first_cut != "either":
         return problem.first_cut
@@ -103,55 +182,19 @@ def _first_cut(problem: CuttingProblem, filled: Filled) -> Literal["rip", "cross
 
 
 def _piece(
-    problem: CuttingProblem, padded: Padded, place: tuple[int, int, Node], ids: dict[int, list[str]]
+    problem: CuttingProblem,
+    padded: Padded,
+    place: tuple[Ticks, Ticks, Node],
+    ids: dict[int, list[str]],
 ) -> Piece:
     x, y, node = place
     extra = problem.kerf + problem.margin
     lie = next(lie for lie in padded.kinds[node.kind].lies if lie[2] == node.turned)
     return Piece(
         part=ids[node.kind].pop(0),
-        x=problem.edge_trim + x,
-        y=problem.edge_trim + y,
+        x=x,
+        y=y,
         length=lie[0] - extra,
         width=lie[1] - extra,
         turned=node.turned,
     )
-
-
-def _far_edges(problem: CuttingProblem, filled: Filled) -> tuple[int, int]:
-    """Where the sheet ends: at its trimmed far edges where a piece reaches them."""
-    stock, trim = problem.sheets[filled.board.source], problem.edge_trim
-    along, across = _reach(filled.root)
-    return (
-        stock.length - (trim if along == filled.board.length else 0),
-        stock.width - (trim if across == filled.board.width else 0),
-    )
-
-
-def _reach(node: Node) -> tuple[int, int]:
-    """How far the pieces of a node reach from its near corner, in drawing order [tick, tick]."""
-    if node.kind >= 0:
-        return node.length, node.width
-    along, across, at = 0, 0, 0
-    for child in _in_order(node):
-        length, width = _reach(child)
-        if length:
-            along = max(along, length + (0 if node.split == RIP else at))
-            across = max(across, width + (at if node.split == RIP else 0))
-        at += child.width if node.split == RIP else child.length
-    return along, across
-
-
-def _trims(problem: CuttingProblem, drawing: _Drawing) -> list[tuple[CutKind, int, int, int]]:
-    """Trim the factory edges, the long ones first; a far edge only where a piece reaches it."""
-    trim, board = problem.edge_trim, problem.sheets[drawing.board.source]
-    if trim == 0:
-        return []
-    near = trim - problem.kerf  # the blade may overhang the factory edge
-    trims: list[tuple[CutKind, int, int, int]] = [("trim", near, 0, board.length)]
-    if drawing.far_width < board.width:
-        trims.append(("trim", drawing.far_width, 0, board.length))
-    trims.append(("trim", near, trim, drawing.far_width))
-    if drawing.far_length < board.length:
-        trims.append(("trim", drawing.far_length, trim, drawing.far_width))
-    return trims

@@ -20,6 +20,7 @@ from solver.planning.scores import rounded, scores
 from solver.planning.shortfall import left_out
 from solver.planning.sizes import Sized, choose_depths
 from solver.planning.stock import Buyer, sheet_parts
+from solver.sequence.sequence import sequence
 from solver.units import Ticks, to_mm, with_unit
 
 NOT_SHARED = "shelf lines not shared: no common lines let everything fit"
@@ -118,6 +119,7 @@ def _option(
     stock, parts = sized.stock, sheet_parts(job, counts, sized.depths)
     figures = scores(job, cases, parts, stock.sheets)
     stages = _stages(job, sized, answer, figures.rhythm)
+    ordered = sequence(stock.sheets, job.shop, parts)
     return Option(
         name=name_of(job, counts),
         shelf_counts=dict(counts),
@@ -128,7 +130,8 @@ def _option(
         cases=cases,
         left_out=left,
         parts=parts,
-        sheets=stock.sheets,
+        sheets=ordered.sheets,
+        settings=ordered.settings,
         mouldings=stock.sticks,
         sheet_count=stock.sheet_count,
         sheet_bound=min(sized.least.sheet_bound, stock.sheet_count),

@@ -44,6 +44,8 @@ def test_every_default_of_the_table_is_what_a_bare_job_gets(unit: Unit) -> None:
             assert got.model_dump() == wanted
         elif isinstance(got, int) and isinstance(wanted, str):
             assert got == parse_length(wanted, unit), default.key
+        elif isinstance(got, tuple) and isinstance(got[0], int):
+            assert got == tuple(parse_length(one, unit) for one in wanted), default.key
         else:
             assert got == wanted, default.key
 

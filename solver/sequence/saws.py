@@ -1,0 +1,109 @@
+"""Which saw makes a cut, what is set on it, and what to watch."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from solver.cuts import Caution, Edge, Guide, Saw
+from solver.job import Shop
+from solver.sequence.steps import Step, X
+from solver.units import Ticks, inches
+
+OUTFEED: Ticks = inches(48)
+"""Longer pieces want support behind the saw: common practice, no source [tick]."""
+
+
+@dataclass(frozen=True)
+class Way:
+    """A saw and what is set on it; no guide at the yard, no saw where none can."""
+
+    saw: Saw | None
+    guide: Guide | None
+
+
+GUIDED, YARD = Way("guided saw", "track"), Way("panel saw", None)
+FENCE, SLED, STOP = (
+    Way("table saw", "fence"),
+    Way("table saw", "sled"),
+    Way("mitre saw", "stop"),
+)
+RIPS, CROSSCUTS = (YARD, FENCE, SLED, GUIDED), (YARD, STOP, SLED, GUIDED)
+"""Ways to make a cut, the one that is liked best first."""
+TRIMS = (YARD, GUIDED, FENCE, STOP, SLED)
+
+
+def way_of(step: Step, shop: Shop) -> Way:
+    """Return the best way for a step that the shop has and that is safe."""
+    ways = RIPS if step.cut.direction == "rip" else CROSSCUTS
+    for way in TRIMS if step.cut.kind == "trim" else ways:
+        if way.saw in shop.saws and can(way, step, shop):
+            return way
+    return Way(None, None)
+
+
+def can(way: Way, step: Step, shop: Shop) -> bool:
+    """Whether a saw can make a cut within the limits of the shop."""
+    if way is YARD:
+        return step.panel.what == "sheet"
+    if way is GUIDED:
+        return True
+    if not _lifted(step, shop):
+        return False
+    if way is FENCE:
+        return step.cut.direction == "rip" and _fence(step, shop)
+    if way is STOP:
+        fits = step.cut_length <= shop.mitre_capacity and step.cut.direction == "crosscut"
+        return fits and step.fed >= shop.least_length
+    return step.cut_length <= shop.sled_capacity and step.fed >= shop.least_length
+
+
+def _fence(step: Step, shop: Shop) -> bool:
+    """Whether a panel runs safely along the rip fence: long enough, and longer than wide."""
+    kept = setting_of(FENCE, step)
+    return (
+        step.cut_length >= max(shop.least_length, kept)
+        and kept >= shop.least_rip
+        and (shop.longest_rip is None or step.cut_length <= shop.longest_rip)
+    )
+
+
+def _lifted(step: Step, shop: Shop) -> bool:
+    """Whether the panel may be lifted onto a bench saw."""
+    most = shop.largest_panel
+    if most is None:
+        if shop.place == "shop":
+            return True
+        most = (inches(48), inches(24))
+    return max(step.panel.size) <= max(most) and min(step.panel.size) <= min(most)
+
+
+def setting_of(way: Way, step: Step) -> Ticks:
+    """Between guide and blade [tick]: what comes off, or what goes on where a fence trims."""
+    if step.cut.kind == "trim" and way.guide not in ("track", None):
+        return step.fed - step.cut.setting
+    return step.cut.setting
+
+
+def measured_from(step: Step) -> Edge:
+    """Return the edge that lies against the guide, or from which the line is marked."""
+    axis = step.axis
+    factory = step.cut.kind == "trim" or step.panel.rect[axis] == 0
+    if axis == X:
+        return "factory end" if factory else "sawn end"
+    return "factory edge" if factory else "sawn edge"
+
+
+def cautions(way: Way, step: Step, shop: Shop) -> tuple[Caution, ...]:
+    """Return what to watch at a cut made this way."""
+    found: list[Caution] = []
+    if way.saw is None:
+        found.append("no saw")
+    if step.cut.kind != "trim" and step.cut.setting < shop.least_rip:
+        found.append("narrow")
+    if max(step.panel.size) < shop.least_length:
+        found.append("short")
+    if way.saw in ("table saw", "mitre saw") and max(step.panel.size) > OUTFEED:
+        found.append("long")
+    if way.saw == "guided saw" and step.panel.what == "sheet":
+        found.append("large")
+    return tuple(found)
