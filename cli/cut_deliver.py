@@ -17,12 +17,18 @@ from solver.plan import CutPlan
 
 
 def deliver_cut(
-    request: CutRequest, limits: Limits, *, json: str | None, force: bool, quiet: bool
+    request: CutRequest,
+    limits: Limits,
+    *,
+    json: str | None,
+    force: bool,
+    quiet: bool,
+    advice: bool = False,
 ) -> None:
     """Cut, check, show and write; nothing is shown or written that the check refuses."""
     if json is not None:
         check_target(json, force=force)
-    plan = make_cut_plan(read_request(request), limits)
+    plan = make_cut_plan(read_request(request), limits, advice=advice)
     refuse_if_wrong(plan)
     if not quiet and json != STDOUT:
         show(plan)
@@ -33,13 +39,13 @@ def deliver_cut(
         raise typer.Exit(INTERRUPTED)
 
 
-def make_cut_plan(job: CutJob, limits: Limits) -> CutPlan:
+def make_cut_plan(job: CutJob, limits: Limits, *, advice: bool = False) -> CutPlan:
     """Run the cutting engine where Ctrl-C can stop it, with a word on a terminal."""
     with progress() as line:
         line.tell("cutting")
         # The time runs from here, not from when a list began to be pasted.
         fresh = Limits(limits.seed, limits.work, limits.seconds, limits.stopper)
-        return run_stoppable(lambda: solve(job, fresh), fresh.stopper, line.show)
+        return run_stoppable(lambda: solve(job, fresh, advice=advice), fresh.stopper, line.show)
 
 
 def refuse_if_wrong(plan: CutPlan) -> None:

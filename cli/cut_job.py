@@ -3,21 +3,37 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
+from cli.cut_advice import advise_on
 from cli.cut_options import StockOption
 from cli.parts_file import PartRow
 from solver.defaults import DEFAULTS
 from solver.filling import shop_defaults
 from solver.job import Shop
 from solver.outcome import Limits, Status
-from solver.plan import Allowance, Cost, CutPlan, Part, Piece, Sheet, Stick, Timing, money
+from solver.plan import (
+    Allowance,
+    Cost,
+    CutPlan,
+    MatchedSet,
+    Part,
+    Piece,
+    Sheet,
+    Stick,
+    Timing,
+    money,
+)
 from solver.sequence.sequence import sequence
+from solver.slack import least_slack, stick_with_slack, with_slack
 from solver.units import Ticks, Unit, format_length, with_unit
 
 if TYPE_CHECKING:
+    from solver.advice.lots import Answer, Problem
+    from solver.cutting.matched import Matched
     from solver.cutting.problem import CuttingProblem, FirstCut, Stages, StickProblem
     from solver.cutting.solve import CuttingAnswer, StickAnswer
 
@@ -65,24 +81,53 @@ def _part(job: CutJob, row: PartRow, name: str) -> Part:
         thickness=row.thickness,
         grain=row.grain,
         allowances=(Allowance(what="mitre", length=extra),) if extra else (),
+        set=row.set,
     )
 
 
-def solve(job: CutJob, limits: Limits) -> CutPlan:
-    """Cut everything; raise CannotBeDoneError where it cannot be."""
+def solve(job: CutJob, limits: Limits, *, advice: bool = False) -> CutPlan:
+    """Cut everything, and find small changes that save stock where `advice` is wanted.
+
+    Raises CannotBeDoneError where it cannot be cut.
+    """
     started = time.monotonic()
     parts = parts_of(job)
     if job.mouldings:
-        sticks = [_solve_sticks(problem, limits) for problem in _stick_problems(job, parts)]
-        return _stick_plan(job, parts, sticks, started)
-    answers = [_solve_sheets(problem, limits) for problem in _problems(job, parts)]
-    return _sheet_plan(job, parts, answers, started)
+        stick_problems = _stick_problems(job, parts)
+        sticks = [_solve_sticks(problem, limits) for problem in stick_problems]
+        plan = _stick_plan(job, parts, sticks, started)
+        return _advised(job, plan, stick_problems, sticks, limits) if advice else plan
+    problems = _problems(job, parts)
+    found = [_solve_sheets(problem, limits) for problem in problems]
+    answers = [one.answer for one in found]
+    plan = _sheet_plan(job, parts, answers, started).model_copy(update={"sets": _sets(found)})
+    return _advised(job, plan, problems, answers, limits) if advice else plan
 
 
-def _solve_sheets(problem: CuttingProblem, limits: Limits) -> CuttingAnswer:
-    from solver.cutting.solve import solve_cutting
+def _advised(
+    job: CutJob,
+    plan: CutPlan,
+    problems: Sequence[Problem],
+    answers: Sequence[Answer],
+    limits: Limits,
+) -> CutPlan:
+    """Return the plan with advice; the time that it took is part of the plan's."""
+    found = advise_on(problems, answers, plan.parts, (job.margin, job.unit), limits)
+    timing = Timing(seconds=round(limits.seconds - limits.seconds_left, 3))
+    update = {"advice": found.advice, "advice_note": found.note, "timing": timing}
+    return plan.model_copy(update=update)
 
-    return solve_cutting(problem, limits)
+
+def _solve_sheets(problem: CuttingProblem, limits: Limits) -> Matched:
+    from solver.cutting.matched import solve_matched
+
+    return solve_matched(problem, limits)
+
+
+def _sets(found: Sequence[Matched]) -> tuple[MatchedSet, ...]:
+    from solver.cutting.matched import numbered
+
+    return numbered(found)
 
 
 def _solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
@@ -108,9 +153,9 @@ def _problems(job: CutJob, parts: tuple[Part, ...]) -> list[CuttingProblem]:
         problems.append(
             CuttingProblem(
                 parts=tuple(
-                    CutPart(p.id, p.width, p.length, may_turn=False)
+                    CutPart(p.id, p.width, p.length, may_turn=False, set=p.set)
                     if p.grain == "width"
-                    else CutPart(p.id, p.length, p.width, job.turn and p.grain == "any")
+                    else CutPart(p.id, p.length, p.width, job.turn and p.grain == "any", p.set)
                     for p in some
                 ),
                 sheets=tuple(
@@ -178,13 +223,14 @@ def _sheet_plan(
     return CutPlan(
         unit=job.unit,
         status=_status([answer.status for answer in answers]),
-        sheets=ordered.sheets,
+        sheets=tuple(with_slack(sheet) for sheet in ordered.sheets),
         settings=ordered.settings,
         shop=shop_of(job),
         sheet_count=sum(answer.sheet_count for answer in answers),
         sheet_bound=sum(answer.sheet_bound for answer in answers),
         cost=_cost(job, cost, sum((a.cost_bound for a in answers), money(0)), sheets),
         parts=parts,
+        least_slack=least_slack(ordered.sheets, ()),
         timing=Timing(seconds=round(time.monotonic() - started, 3)),
     )
 
@@ -206,7 +252,7 @@ def shop_of(job: CutJob) -> Shop:
 def _stick_plan(
     job: CutJob, parts: tuple[Part, ...], answers: list[StickAnswer], started: float
 ) -> CutPlan:
-    sticks = tuple(stick for answer in answers for stick in answer.sticks)
+    sticks = tuple(stick_with_slack(stick) for answer in answers for stick in answer.sticks)
     cost = sum((answer.cost for answer in answers), money(0))
     return CutPlan(
         unit=job.unit,
@@ -216,6 +262,7 @@ def _stick_plan(
         sheet_bound=sum(answer.stick_bound for answer in answers),
         cost=_cost(job, cost, sum((a.cost_bound for a in answers), money(0)), sticks),
         parts=parts,
+        least_slack=least_slack((), sticks),
         timing=Timing(seconds=round(time.monotonic() - started, 3)),
     )
 

@@ -5,7 +5,10 @@ from __future__ import annotations
 from rich.console import Console
 from rich.text import Text
 
+from cli.tables.advice import advice_line, advice_table
 from cli.tables.cutting import mouldings_table, parts_table, sheet_tables
+from cli.tables.matching import set_lines
+from cli.tables.slack import slack_lines, slack_table
 from cli.tables.style import Titled
 from cli.tables.words import amount, count
 from solver.outcome import Status
@@ -16,6 +19,10 @@ def print_cut_plan(console: Console, plan: CutPlan) -> None:
     """Print the parts, every sheet or stick, and the summary."""
     tables = [] if plan.mouldings is not None else [parts_table(plan.parts, plan.unit)]
     tables += _stock_tables(plan, console.width)
+    sheets, sticks = plan.sheets or (), plan.mouldings or ()
+    tables.append(slack_table(sheets, sticks, plan.unit))
+    if plan.advice:
+        tables.append(advice_table(plan.advice, plan.unit, plan.cost.currency))
     for titled in tables:
         console.print(Text(titled.title, style="bold"))
         console.print(titled.table)
@@ -32,8 +39,7 @@ def _stock_tables(plan: CutPlan, width: int) -> list[Titled]:
 
 def summary(plan: CutPlan) -> list[str]:
     """Return what is bought, what it costs, how much becomes parts, and what is proven."""
-    one = "stick" if plan.mouldings is not None else "sheet"
-    bought = count(plan.sheet_count, one)
+    bought = count(plan.sheet_count, _one(plan))
     lines = [f"To buy: {bought}; fewer than {plan.sheet_bound} cannot do."]
     if plan.cost.complete:
         total, bound = (
@@ -44,7 +50,13 @@ def summary(plan: CutPlan) -> list[str]:
         lines.append("Price: not known, since prices are missing.")
     if plan.sheets:
         lines.append(f"Board used: {used_share(plan.sheets) * 100:.0f} % of the sheets.")
-    return [*lines, status_line(plan)]
+    lines += set_lines(plan.sets, plan.cost.currency)
+    lines += slack_lines(plan.sheets or (), plan.mouldings or (), plan.unit)
+    return [*lines, *advice_line(plan.advice_note), status_line(plan)]
+
+
+def _one(plan: CutPlan) -> str:
+    return "stick" if plan.mouldings is not None else "sheet"
 
 
 def used_share(sheets: tuple[Sheet, ...]) -> float:

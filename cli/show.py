@@ -9,10 +9,13 @@ from rich.console import Console
 from rich.text import Text
 
 from cli.picture import picture_keys, pictures
+from cli.tables.advice import advice_line, advice_table
 from cli.tables.cautions import cautions
 from cli.tables.comparison import comparison
 from cli.tables.cutting import mouldings_table, parts_table, price_table, sheet_tables
 from cli.tables.marking import marking_tables
+from cli.tables.matching import set_lines
+from cli.tables.slack import slack_lines, slack_table
 from cli.tables.stages import stages_table
 from cli.tables.standing import standing_tables
 from cli.tables.style import Titled
@@ -80,7 +83,9 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
         console.print(Text(titled.title, style="bold"))
         console.print(titled.table)
     console.print()
-    for line in [*READING, *cautions(plan.job, option)]:
+    room = set_lines(option.sets, plan.job.head.currency)
+    room += slack_lines(option.sheets, option.mouldings, plan.unit)
+    for line in [*READING, *room, *advice_line(option.advice_note), *cautions(plan.job, option)]:
         console.print(fill(line, console.width, initial_indent="- ", subsequent_indent="  "))
 
 
@@ -94,6 +99,10 @@ def _details(plan: Plan, option: Option, width: int) -> list[Titled]:
     tables += sheet_tables(option.sheets, unit, width, option.settings)
     if option.mouldings:
         tables.append(mouldings_table(option.mouldings, unit))
+    if option.sheets or option.mouldings:
+        tables.append(slack_table(option.sheets, option.mouldings, unit))
+    if option.advice:
+        tables.append(advice_table(option.advice, unit, plan.job.head.currency))
     if option.cost is not None:
         tables.append(price_table(option, option.cost))
     return [*tables, stages_table(option, unit, plan.job.head.currency)]

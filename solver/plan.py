@@ -17,6 +17,7 @@ from solver.job import Job, Shop
 from solver.materials import Grain
 from solver.outcome import Status
 from solver.quantities import Length, Mass, Model, Money
+from solver.remarks import Advice, SheetSlack
 
 
 def _tidy(value: float | str | None) -> float | str | int | None:
@@ -201,6 +202,7 @@ class Sheet(Model):
     first_cut: Literal["rip", "crosscut"]
     pieces: tuple[Piece, ...]
     cuts: tuple[Cut, ...] = ()
+    slack: SheetSlack | None = None
     """In the order in which they are made."""
     offcuts: tuple[Offcut, ...] = ()
     """Leftovers worth keeping."""
@@ -223,6 +225,8 @@ class Stick(Model):
     on_hand: bool
     kerf: Length
     pieces: tuple[StickPiece, ...]
+    slack: Length | None = None
+    """Left after its pieces and the cuts between them."""
 
 
 class Cost(Model):
@@ -289,6 +293,12 @@ class Option(Model):
     cost: Cost | None
     scores: Scores | None
     notes: tuple[str, ...] = ()
+    advice: tuple[Advice, ...] = ()
+    """Small changes that save stock, least disturbance first; of the recommended option."""
+    advice_note: str | None = None
+    """What is known where there is no advice."""
+    least_slack: Length | None = None
+    """Least slack of any sheet or stick."""
     tags: tuple[Literal["recommended", "cheapest", "best-looking"], ...] = ()
 
     @property
@@ -347,6 +357,12 @@ class CutPlan(Model):
     sheet_bound: int
     cost: Cost
     parts: tuple[Part, ...] = ()
+    advice: tuple[Advice, ...] = ()
+    """Small changes that save stock, least disturbance first."""
+    advice_note: str | None = None
+    """What is known where there is no advice."""
+    least_slack: Length | None = None
+    """Least slack of any sheet or stick."""
     timing: Timing
 
 

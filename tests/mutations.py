@@ -16,6 +16,7 @@ from solver.outcome import Status
 from solver.plan import LeftOut, Option, Plan, ShortBy
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import CUTTING, Change, used_board
+from tests.mutations_slack import SLACK, keeping_slack
 from tests.two_bays_job import mm
 
 
@@ -339,9 +340,11 @@ ALSO: dict[Code, frozenset[Code]] = {
     Code.CUT_GUILLOTINE: frozenset({Code.CUT_FREED}),
 }
 
+_TABLES = (PLAN, LAYOUT, ITEMS, PARTS, CUTTING, CLAIMS)
+_CHANGES = {code: keeping_slack(change) for table in _TABLES for code, change in table.items()}
+
 MUTATIONS: tuple[Mutation, ...] = tuple(
     Mutation(code, change, ALSO.get(code, frozenset()))
-    for table in (PLAN, LAYOUT, ITEMS, PARTS, CUTTING, CLAIMS)
-    for code, change in table.items()
+    for code, change in {**_CHANGES, **SLACK}.items()
 )
 """One for each code."""

@@ -29,7 +29,7 @@ from solver.plan import (
     Timing,
 )
 from solver.sequence.sequence import sequence
-from tests.two_bays_cutting import back_sheet, board_sheet, parts, sticks
+from tests.two_bays_cutting import back_sheet, board_sheet, parts
 from tests.two_bays_job import (
     BAY,
     DEPTH,
@@ -48,6 +48,7 @@ from tests.two_bays_job import (
     good_job,
     mm,
 )
+from tests.two_bays_slack import LEAST, bars, slacked
 
 FIXTURE = Path(__file__).parent.parent / "fixtures" / "plan-two-bays.json"
 """The same plan as published."""
@@ -84,9 +85,10 @@ def good_option() -> Option:
         cases=(_case(),),
         left_out=(),
         parts=parts(),
-        sheets=ordered.sheets,
+        sheets=slacked(ordered.sheets),
         settings=ordered.settings,
-        mouldings=sticks(),
+        mouldings=bars(),
+        least_slack=LEAST,
         sheet_count=2,
         sheet_bound=2,
         cost=_cost(),

@@ -14,7 +14,7 @@ def cut(
         str,
         typer.Argument(
             metavar="PARTS.csv",
-            help="Columns part,length,width,quantity and, where wanted, material,thickness,grain;"
+            help="Columns part,length,width,quantity and, where wanted, material,thickness,grain,set;"
             " for mouldings part,length,quantity,mitres. - for a pasted list.",
         ),
     ],
@@ -71,6 +71,13 @@ def cut(
     unit: Annotated[
         UnitWord, typer.Option("--unit", metavar="in|mm", help="Unit of lengths without one.")
     ] = "in",
+    advice: Annotated[
+        bool,
+        typer.Option(
+            "--advice/--no-advice",
+            help="Small changes that save a sheet, each confirmed by cutting.",
+        ),
+    ] = True,
     json: Json = None,
     force: Force = False,
     quiet: Quiet = False,
@@ -96,4 +103,4 @@ def cut(
         unit,
     )
     limits = Limits(seed=seed, seconds=time_limit, work=2 * time_limit)
-    deliver_cut(request, limits, json=json, force=force, quiet=quiet)
+    deliver_cut(request, limits, json=json, force=force, quiet=quiet, advice=advice)

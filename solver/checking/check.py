@@ -18,7 +18,9 @@ from solver.checking import (
     parts,
     pieces,
     scores,
+    sets,
     sizes,
+    slack,
     status,
     sticks,
     stock,
@@ -106,6 +108,7 @@ OPTION_RULES = (
     parts.allowance,
     parts.shelf_part,
     *stock.RULES,
+    sets.of_option,
 )
 
 
@@ -164,7 +167,7 @@ def _sheets(view: OptionView) -> Iterator[Finding]:
 
 
 def _one_sheet(view: SheetView) -> Iterator[Finding]:
-    for rule in (*pieces.RULES, *cuts.RULES):
+    for rule in (*pieces.RULES, *cuts.RULES, slack.sheet):
         yield from rule(view)
 
 
@@ -178,10 +181,14 @@ def _sticks(view: OptionView) -> Iterator[Finding]:
         where = stock.sheet_where(view.where, number, stick)
         yield from sticks.pieces(stick, lengths, where, view.unit)
         yield from sticks.moulding(stick, names, where)
+        yield from slack.stick(stick, where, view.unit)
 
 
 def _figures(view: OptionView) -> Iterator[Finding]:
     option = view.option
+    yield from slack.least(
+        option.sheets, option.mouldings, option.least_slack, view.where, view.unit
+    )
     if option.cost is not None:
         yield from same(
             Code.COST_CURRENCY,
@@ -226,9 +233,12 @@ def _cut_rules(plan: CutPlan) -> Iterator[Finding]:
         for number, stick in enumerate(bars, start=1):
             place = stock.sheet_where(where, number, stick)
             yield from sticks.pieces(stick, lengths, place, plan.unit)
+            yield from slack.stick(stick, place, plan.unit)
     for number, sheet in enumerate(sheets, start=1):
         place = stock.sheet_where(where, number, sheet)
         yield from _one_sheet(SheetView(sheet, parts_of, plan.unit, place))
+    yield from slack.least(sheets, bars, plan.least_slack, where, plan.unit)
+    yield from sets.of_cut(plan, where)
     yield from status.cut_status(plan)
     yield from _bought(
         cost.Bought(where, sheets, bars, plan.sheet_count, plan.sheet_bound, plan.cost)

@@ -102,6 +102,12 @@ class Code(StrEnum):
     CUT_EDGE_TO_EDGE = "cut.edge-to-edge"
     CUT_THROUGH = "cut.through"
     CUT_FREED = "cut.freed"
+    CUT_SLACK = "cut.slack"
+    CUT_SLACK_LEAST = "cut.slack-least"
+
+    SETS_LISTED = "sets.listed"
+    SETS_SHEET = "sets.sheet"
+    SETS_SEQUENCE = "sets.sequence"
 
     STOCK_UNKNOWN = "stock.unknown"
     STOCK_SIZE = "stock.size"
@@ -124,6 +130,7 @@ class Code(StrEnum):
     STICK_PART_UNKNOWN = "stick.part-unknown"
     STICK_LENGTH = "stick.length"
     STICK_MOULDING = "stick.moulding"
+    STICK_SLACK = "stick.slack"
 
     COST_SHEET_COUNT = "cost.sheet-count"
     COST_SHEET_BOUND = "cost.sheet-bound"

@@ -12,6 +12,7 @@ from solver.errors import InterruptedPlanError
 from solver.job import Job
 from solver.outcome import Limits, Status
 from solver.plan import Option, Plan, Timing
+from solver.planning.advising import with_advice, with_room
 from solver.planning.combinations import SHOWN_MOST, Counts, combinations, name_of
 from solver.planning.option import plan_option
 from solver.planning.recommend import ranked
@@ -50,7 +51,8 @@ def plan_job(job: Job, limits: Limits | None = None, progress: Progress | None =
     if limits.stopper.stopped and not any(option.cases for option in options):
         msg = "stopped before any layout was found; nothing is written"
         raise InterruptedPlanError(msg)
-    chosen, sentence = ranked(job, options)
+    chosen, sentence = ranked(job, [with_room(option) for option in options])
+    chosen = (*(with_advice(job, option, limits) for option in chosen[:1]), *chosen[1:])
     return Plan(
         version=_version(),
         unit=job.unit,

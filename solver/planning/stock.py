@@ -44,6 +44,8 @@ class StockAnswer:
     sheet_bound: int
     proven: bool
     priced: bool
+    cut: tuple[CuttingAnswer, ...] = ()
+    """The answer for each material, in the order of the sheets."""
 
     @property
     def price(self) -> Decimal:
@@ -99,10 +101,10 @@ class Buyer:
         for part in sheet_parts(self.job, counts, depths):
             by_material[part.material].append(part)
         cut = [
-            solve_cutting(self._problem(material, parts), self.limits)
+            solve_cutting(self.problem(material, parts), self.limits)
             for material, parts in by_material.items()
         ]
-        sticks = [solve_sticks(problem, self.limits) for problem in self._sticks(counts)]
+        sticks = [solve_sticks(problem, self.limits) for problem in self.stick_problems(counts)]
         answers: list[CuttingAnswer | StickAnswer] = [*cut, *sticks]
         return StockAnswer(
             sheets=tuple(sheet for answer in cut for sheet in answer.sheets),
@@ -114,9 +116,11 @@ class Buyer:
             sheet_bound=sum(a.sheet_bound for a in cut),
             proven=all(a.status is Status.OPTIMAL for a in answers),
             priced=all(a.priced for a in answers),
+            cut=tuple(cut),
         )
 
-    def _problem(self, material: str, parts: Sequence[Part]) -> CuttingProblem:
+    def problem(self, material: str, parts: Sequence[Part]) -> CuttingProblem:
+        """Return the cutting problem of the parts of one material."""
         shop = self.job.shop
         return CuttingProblem(
             parts=tuple(CutPart(p.id, p.length, p.width, p.grain == "any") for p in parts),
@@ -129,7 +133,8 @@ class Buyer:
             unit=self.job.unit,
         )
 
-    def _sticks(self, counts: Mapping[str, Sequence[int]]) -> list[StickProblem]:
+    def stick_problems(self, counts: Mapping[str, Sequence[int]]) -> list[StickProblem]:
+        """Return the cutting problem of each moulding."""
         pieces: dict[str, list[StickPart]] = defaultdict(list)
         for case in self.job.cases:
             for ident, moulding, length in lip_pieces(self.job, case, counts[case.name]):

@@ -1,0 +1,78 @@
+"""The room that an option's sheets leave, and small changes that would save stock."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+
+from solver.advice.advise import Asked, advise
+from solver.advice.lots import Lot, lot_of
+from solver.job import Job
+from solver.outcome import Limits
+from solver.plan import Option, Part
+from solver.planning.stock import Buyer
+from solver.slack import least_slack, stick_with_slack, with_slack
+
+WORK_SHARE, TIME_SHARE = 0.05, 0.1
+"""Share of the work for each changed list, and of the time for all of them [-]."""
+
+
+def with_room(option: Option) -> Option:
+    """Return the option with the slack of its sheets and sticks stated."""
+    return option.model_copy(
+        update={
+            "sheets": tuple(with_slack(sheet) for sheet in option.sheets),
+            "mouldings": tuple(stick_with_slack(stick) for stick in option.mouldings),
+            "least_slack": least_slack(option.sheets, option.mouldings),
+        }
+    )
+
+
+def with_advice(job: Job, option: Option, limits: Limits) -> Option:
+    """Return an option with the small changes that would save stock.
+
+    Only what leaves the cases as they are: blade, edge trim, the grain of backs, sides
+    and backs in two pieces. Lengths of shelves follow from the sizes of the cases.
+    """
+    if not option.sheets or limits.over:
+        return option
+    parts = {part.id: part for part in option.parts}
+    asked = Asked(
+        parts, job.unit, job.shop.margin, resize=False, turn=_is_back, split=_may_be_joined
+    )
+    seconds = min(limits.seconds_left, limits.seconds * TIME_SHARE)
+    share = Limits(limits.seed, limits.work * WORK_SHARE, seconds, limits.stopper)
+    found = advise(_lots(job, option, limits), asked, share)
+    return option.model_copy(update={"advice": found.advice, "advice_note": found.note})
+
+
+def _is_back(part: Part) -> bool:
+    return part.name == "back"
+
+
+def _may_be_joined(part: Part) -> bool:
+    return part.name in ("side", "back")
+
+
+def _lots(job: Job, option: Option, limits: Limits) -> list[Lot]:
+    """What is cut, by material, then by moulding."""
+    by_material: dict[str, list[Part]] = defaultdict(list)
+    for part in option.parts:
+        by_material[part.material].append(part)
+    buyer = Buyer(job, limits)
+    sheets = [
+        lot_of(
+            material,
+            buyer.problem(material, parts),
+            [sheet for sheet in option.sheets if sheet.material == material],
+        )
+        for material, parts in by_material.items()
+    ]
+    sticks = [
+        lot_of(
+            problem.sticks[0].stock,
+            problem,
+            [stick for stick in option.mouldings if stick.stock == problem.sticks[0].stock],
+        )
+        for problem in buyer.stick_problems(option.shelf_counts)
+    ]
+    return [*sheets, *sticks]

@@ -1,0 +1,56 @@
+"""What a plan says beside itself: the room that its sheets leave, and changes that would save."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from solver.quantities import Length, Model, Money
+
+
+class StripSlack(Model):
+    """What one strip of a sheet has left."""
+
+    parts: tuple[str, ...]
+    """The parts in it."""
+    size: Length
+    """Across the strip, as its pieces lie."""
+    along: Length
+    """Left along the strip after its pieces and the cuts between them."""
+    rows: Length | None = None
+    """Least room left across it where pieces lie beside each other in one row of it."""
+
+
+class SheetSlack(Model):
+    """Room that a sheet has left beyond its pieces and the cuts between them, margins included."""
+
+    across: Length
+    """Left beside the strips that the first cuts make, edges trimmed."""
+    strips: tuple[StripSlack, ...]
+    """In order from the factory corner."""
+    least: Length
+    """Least of `across` and of what the strips have along them."""
+
+
+class Advice(Model):
+    """A small change that saves stock, confirmed by cutting the changed parts."""
+
+    what: Literal["shorter", "narrower", "kerf", "edge trim", "grain", "two pieces"]
+    material: str | None = None
+    """Of the parts to change; None where it is about the saw."""
+    parts: tuple[str, ...] = ()
+    """Ids of the parts to change; empty where it is about the saw."""
+    by: Length | None = None
+    """How much shorter, narrower, thinner or less."""
+    to: Length | None = None
+    """The size that it comes to."""
+    stock: Literal["sheet", "stick"]
+    """What `sheets_saved` counts: sheets, or sticks of moulding."""
+    sheets_saved: int
+    """How many fewer; less than 0 where more of a cheaper size are bought."""
+    saves: Money | None
+    """None where prices are missing."""
+    slack: Length
+    """Room kept with every piece of the changed parts' sheets."""
+    smallest: bool = False
+    """True where a step less is proven to save nothing."""
+    text: str

@@ -1,0 +1,50 @@
+"""Slack of the hand-made plan of two bays, written as the sums that give it."""
+
+from __future__ import annotations
+
+from solver.plan import Sheet, Stick
+from solver.remarks import SheetSlack, StripSlack
+from tests.two_bays_cutting import STRIPS, sticks
+from tests.two_bays_job import BAY, HEIGHT, KERF, TRIM, WIDTH, mm
+
+LENGTH, ACROSS = 2440 - 2 * TRIM, 1220 - 2 * TRIM
+"""The trimmed sheet."""
+
+
+def slacked(sheets: tuple[Sheet, ...]) -> tuple[Sheet, ...]:
+    """Both sheets with their slack."""
+    both = zip(sheets, (board_slack(), back_slack()), strict=True)
+    return tuple(sheet.model_copy(update={"slack": slack}) for sheet, slack in both)
+
+
+def board_slack() -> SheetSlack:
+    """Five strips, none with pieces beside each other."""
+    sizes = sum(size for size, _ in STRIPS)
+    strips = tuple(
+        StripSlack(
+            parts=tuple(f"hall/{name}" for name, _, _ in row),
+            size=mm(size),
+            along=mm(LENGTH - sum(length for _, length, _ in row) - KERF * (len(row) - 1)),
+        )
+        for size, row in STRIPS
+    )
+    across = mm(ACROSS - sizes - KERF * (len(STRIPS) - 1))
+    least = mm(LENGTH - 1230 - 916 - KERF)  # the strip of top and upright
+    return SheetSlack(across=across, strips=strips, least=least)
+
+
+LEAST = mm(ACROSS - (HEIGHT - 3))
+"""Beside the back."""
+
+
+def back_slack() -> SheetSlack:
+    """One strip: the planted back is 3 mm less than the case each way."""
+    along = mm(LENGTH - (WIDTH - 3))
+    strip = StripSlack(parts=("hall/back",), size=mm(HEIGHT - 3), along=along)
+    return SheetSlack(across=LEAST, strips=(strip,), least=LEAST)
+
+
+def bars() -> tuple[Stick, ...]:
+    """Two lips and one cut on each stick of 1800 mm."""
+    slack = mm(1800 - 2 * BAY - KERF)
+    return tuple(stick.model_copy(update={"slack": slack}) for stick in sticks())
