@@ -26,6 +26,7 @@ HEADERS: dict[str, tuple[str, ...]] = {
     "material": ("material", "stock", "board"),
     "thickness": ("thickness", "thick", "t"),
     "grain": ("grain", "grain direction", "grain runs along"),
+    "set": ("set", "matched", "matched set", "match"),
     "mitres": ("mitres", "mitre", "miters", "miter"),
 }
 """Columns and what else they may be called, whatever the case."""
@@ -55,6 +56,8 @@ class PartRow:
         As written; width 0 for mouldings, thickness 0 where there is none [tick].
     mitres
         Mitred ends of a piece of moulding [-].
+    set
+        Name of the set that is wished from one sheet, in the order of the list.
     """
 
     part: str
@@ -65,6 +68,7 @@ class PartRow:
     thickness: Ticks
     grain: GrainWord
     mitres: int
+    set: str | None = None
 
 
 def read_parts(path: str, unit: Unit, *, mouldings: bool) -> list[PartRow]:
@@ -168,10 +172,11 @@ class _Reader:
         thickness = self._cell(line, cells, "thickness", self._thickness, 0)
         grain = self._cell(line, cells, "grain", _grain, _GRAINS["any"])
         mitres = self._cell(line, cells, "mitres", _mitres, 0)
+        matched = self._cell(line, cells, "set", self._set, None)
         if len(self.errors) > before:
             return None
         names = self._names(part, count)
-        return PartRow(part, names, length, width, material, thickness, grain, mitres)
+        return PartRow(part, names, length, width, material, thickness, grain, mitres, matched)
 
     def _names(self, part: str, count: int) -> tuple[str, ...]:
         """Name the pieces; a part that is listed again is numbered on."""
@@ -200,6 +205,12 @@ class _Reader:
             msg = f"{text!r} is not allowed; a size is more than 0"
             raise ValueError(msg)
         return size
+
+    def _set(self, text: str) -> str | None:
+        if text and self.mouldings:
+            msg = "matched sets are of sheets; leave it empty for mouldings"
+            raise ValueError(msg)
+        return text or None
 
     def _thickness(self, text: str) -> Ticks:
         return parse_length(text, self.unit) if text else 0

@@ -110,6 +110,8 @@ class Case(Model):
     back_inset: NotNegative
     """How much smaller than the outside the back is, each way, both edges together [tick]."""
     lip: Lip | None = None
+    matched: bool
+    """Whether all its shelves are wished from one sheet, in sequence."""
     beside: str | None = None
     """Name of the neighbouring case whose shelf lines it shares."""
 

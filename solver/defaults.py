@@ -125,6 +125,14 @@ DEFAULTS: tuple[Default, ...] = (
         "1/8 to 1/4 in. each way: " + CP,
     ),
     Default(
+        "case",
+        "matched",
+        False,
+        False,
+        "all its shelves from one sheet in sequence, where that costs nothing",
+        "figure that runs on from shelf to shelf: " + CP,
+    ),
+    Default(
         "look",
         "headroom",
         "1",

@@ -174,6 +174,8 @@ class Part(Model):
     thickness: Length
     grain: Grain
     allowances: tuple[Allowance, ...] = ()
+    set: str | None = None
+    """Name of the set that it is to match, where a list of parts names one."""
 
 
 class Piece(Model):
@@ -202,10 +204,10 @@ class Sheet(Model):
     first_cut: Literal["rip", "crosscut"]
     pieces: tuple[Piece, ...]
     cuts: tuple[Cut, ...] = ()
-    slack: SheetSlack | None = None
     """In the order in which they are made."""
     offcuts: tuple[Offcut, ...] = ()
     """Leftovers worth keeping."""
+    slack: SheetSlack | None = None
 
 
 class StickPiece(Model):
@@ -272,6 +274,25 @@ class Change(Model):
     """True where less would not do."""
 
 
+class MatchedSet(Model):
+    """The wish that some parts come from one sheet, in sequence, so that the figure runs on."""
+
+    name: str
+    parts: tuple[str, ...]
+    """Ids in their order: as they lie, from the factory corner on, if granted."""
+    granted: bool
+    sheet: int | None = None
+    """Number of the sheet they lie on, from 1, if granted."""
+    laid: Literal["along", "across"] | None = None
+    """How they follow one another: along the sheet's length, end to end, or across it."""
+    costs: Money | None = None
+    """What it would cost more, if not granted; None where prices are missing or unknown."""
+    more_sheets: int | None = None
+    """How many more sheets it would take, if not granted; None where it is not known."""
+    why: str | None = None
+    """Why it is not granted, where that is not the price."""
+
+
 class Option(Model):
     """One combination of shelf counts, everything else decided."""
 
@@ -287,6 +308,8 @@ class Option(Model):
     sheets: tuple[Sheet, ...]
     settings: tuple[SawSetting, ...] = ()
     """Settings of the saws in the order of the work, equal ones together over all sheets."""
+    sets: tuple[MatchedSet, ...] = ()
+    """What came of the wishes for matched parts."""
     mouldings: tuple[Stick, ...]
     sheet_count: int
     sheet_bound: int
@@ -352,6 +375,8 @@ class CutPlan(Model):
     """Settings of the saws in the order of the work, equal ones together over all sheets."""
     shop: Shop | None = None
     """The saws that the cuts are meant for."""
+    sets: tuple[MatchedSet, ...] = ()
+    """What came of the wishes for matched parts."""
     mouldings: tuple[Stick, ...] | None = None
     sheet_count: int
     sheet_bound: int

@@ -16,6 +16,7 @@ from solver.outcome import Status
 from solver.plan import LeftOut, Option, Plan, ShortBy
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import CUTTING, Change, used_board
+from tests.mutations_sets import SETS
 from tests.mutations_slack import SLACK, keeping_slack
 from tests.two_bays_job import mm
 
@@ -340,7 +341,7 @@ ALSO: dict[Code, frozenset[Code]] = {
     Code.CUT_GUILLOTINE: frozenset({Code.CUT_FREED}),
 }
 
-_TABLES = (PLAN, LAYOUT, ITEMS, PARTS, CUTTING, CLAIMS)
+_TABLES = (PLAN, LAYOUT, ITEMS, PARTS, CUTTING, SETS, CLAIMS)
 _CHANGES = {code: keeping_slack(change) for table in _TABLES for code, change in table.items()}
 
 MUTATIONS: tuple[Mutation, ...] = tuple(

@@ -28,12 +28,16 @@ class CutPart:
         Finished size; the length lies along the sheet's length unless turned [tick].
     may_turn
         Whether it may lie across the sheet: parts without grain.
+    set
+        Name of the set whose parts are wished from one sheet, in the order of the list;
+        for :func:`solver.cutting.matched.solve_matched`, others disregard it.
     """
 
     id: str
     length: Ticks
     width: Ticks
     may_turn: bool
+    set: str | None = None
 
 
 @dataclass(frozen=True)

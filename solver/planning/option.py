@@ -12,10 +12,11 @@ from solver.layout.problem import LayoutProblem, build
 from solver.layout.search import Found
 from solver.layout.solve import LayoutAnswer, solve_layout
 from solver.outcome import Limits, Status
-from solver.plan import Change, Cost, LeftOut, Option, Sheet, Stage, Stick
+from solver.plan import Change, Cost, LeftOut, MatchedSet, Option, Sheet, Stage, Stick
 from solver.planning.assemble import case_plans, left_by_name
 from solver.planning.changes import leave_out, smallest_changes
 from solver.planning.combinations import Counts, name_of
+from solver.planning.matched import with_sets
 from solver.planning.scores import rounded, scores
 from solver.planning.shortfall import left_out
 from solver.planning.sizes import Sized, choose_depths
@@ -33,6 +34,7 @@ class _Solved:
     sized: Sized
     problem: LayoutProblem
     answer: LayoutAnswer
+    sets: tuple[MatchedSet, ...] = ()
 
     @property
     def missing(self) -> int:
@@ -54,7 +56,9 @@ def plan_option(
         if job.look.share_lines and solved.missing and _several(solved.problem):
             alone = _solve(job, counts, buyer, limits, say, share=False)
             if alone.missing < solved.missing:
+                alone = _with_sets(counts, alone, buyer, limits)
                 return _option(job, counts, alone, limits, (NOT_SHARED,))
+        solved = _with_sets(counts, solved, buyer, limits)
     except CannotBeDoneError as error:
         return _impossible(job, counts, Status.INFEASIBLE, str(error))
     return _option(job, counts, solved, limits, solved.problem.notes)
@@ -78,6 +82,14 @@ def _solve(
     say(f"{name_of(job, counts)}: {job.head.currency} {price} (not below {bound}), placing shelves")
     problem = build(job, counts, sized.depths, share=share)
     return _Solved(sized, problem, solve_layout(problem, limits))
+
+
+def _with_sets(counts: Counts, solved: _Solved, buyer: Buyer, limits: Limits) -> _Solved:
+    """Lay matched shelves beside each other wherever that costs nothing more."""
+    sized = solved.sized
+    parts = sheet_parts(buyer.job, counts, sized.depths)
+    stock, sets = with_sets(buyer, sized.stock, parts, limits)
+    return replace(solved, sized=replace(sized, stock=stock), sets=sets)
 
 
 def _impossible(
@@ -132,6 +144,7 @@ def _option(
         parts=parts,
         sheets=ordered.sheets,
         settings=ordered.settings,
+        sets=solved.sets,
         mouldings=stock.sticks,
         sheet_count=stock.sheet_count,
         sheet_bound=min(sized.least.sheet_bound, stock.sheet_count),

@@ -111,8 +111,8 @@ def fixtures() -> Iterator[Instance]:
         for which, counts in {"least": by_number[0], "most": by_number[-1]}.items():
             parts = sheet_parts(job, counts, depths)
             materials = sorted({part.material for part in parts})
-            cut = [buyer._problem(m, [p for p in parts if p.material == m]) for m in materials]
-            asked: tuple[Asked, ...] = (*cut, *buyer._sticks(counts))
+            cut = [buyer.problem(m, [p for p in parts if p.material == m]) for m in materials]
+            asked: tuple[Asked, ...] = (*cut, *buyer.stick_problems(counts))
             yield Instance(f"{path.stem}, {which} shelves", "fixtures", asked)
 
 
