@@ -97,8 +97,12 @@ def functions(whole: int, sizes: set[int]) -> list[Dual]:
 
 def rows(padded: Padded, most: int = 6) -> list[Row]:
     """Return the area row and the most demanding rows of all pairs of functions."""
-    length = max(board.length for board in padded.boards)
-    width = max(board.width for board in padded.boards)
+    return [area_row(padded), *(_exact(padded, f, g) for f, g in pairs(padded, most))]
+
+
+def pairs(padded: Padded, most: int) -> list[tuple[Dual, Dual]]:
+    """Return the most demanding pairs of functions along and across, best first."""
+    length, width = longest(padded)
     lies = [[(a, b) for a, b, _ in kind.lies] for kind in padded.kinds]
     along = functions(length, {a for ways in lies for a, _ in ways})
     across = functions(width, {b for ways in lies for _, b in ways})
@@ -106,11 +110,13 @@ def rows(padded: Padded, most: int = 6) -> list[Row]:
     across = [g for g in across if g(width) > 0]
     needs = _scan(padded, along, across, length, width)
     best = np.argsort(-needs, axis=None, kind="stable")[:most]
-    found = [area_row(padded)]
-    for place in best:
-        i, j = divmod(int(place), len(across))
-        found.append(_exact(padded, along[i], across[j]))
-    return found
+    places = (divmod(int(place), len(across)) for place in best)
+    return [(along[i], across[j]) for i, j in places]
+
+
+def longest(padded: Padded) -> tuple[int, int]:
+    """Length of the longest and width of the widest board [tick]."""
+    return max(b.length for b in padded.boards), max(b.width for b in padded.boards)
 
 
 def _scan(

@@ -11,6 +11,7 @@ from itertools import pairwise
 
 from ortools.sat.python import cp_model
 
+from solver.cutting.bounds import Row, bound
 from solver.cutting.goals import cheaper
 from solver.cutting.padded import Board, Padded
 from solver.cutting.search import Search
@@ -24,6 +25,9 @@ CONFLICTS = 12_500
 """Conflicts allowed for each unit of work: propagation in two dimensions hardly counts as
 deterministic time (0.05 units took 19 s), and slows down as conflicts mount up."""
 
+CELLS = 10**9
+"""Cells of tables that the rows may fill for each unit of work [-]."""
+
 
 def prove(search: Search, limits: Limits, work: float) -> None:
     """Raise the bounds to the best answer where every cheaper choice is refuted.
@@ -33,12 +37,31 @@ def prove(search: Search, limits: Limits, work: float) -> None:
     work
         Deterministic work allowed for each choice [CP-SAT units].
     """
-    if search.score is None or search.padded.part_count > PARTS_MOST:
+    if search.score is None:
+        return
+    _tighten(search, work)
+    if search.done or search.padded.part_count > PARTS_MOST:
         return
     goals, complete = cheaper(search)
     few = len(goals) <= GOALS_MOST and all(len(boards) <= BOARDS_MOST for boards in goals)
     if complete and few and all(_refuted(search.padded, g, limits, work) for g in goals):
         search.settle()
+
+
+def _tighten(search: Search, work: float) -> None:
+    """Raise the bounds by rows of conservative scales."""
+    from solver.cutting.tighter import tighter  # loads the compiler
+
+    padded, score = search.padded, search.score
+    assert score is not None
+
+    def enough(row: Row) -> bool:
+        return bound(padded, [*search.rows, row]) >= score[:2]
+
+    search.rows += tighter(padded, CELLS * work, enough)
+    cost, count = bound(padded, search.rows)
+    search.cost_bound = max(search.cost_bound, cost)
+    search.count_bound = max(search.count_bound, count)
 
 
 def _refuted(padded: Padded, boards: Sequence[Board], limits: Limits, work: float) -> bool:
