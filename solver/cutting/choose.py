@@ -1,73 +1,139 @@
-"""Whole sheets or sticks chosen out of those that were seen, so that all parts are covered."""
+"""Whole sticks chosen out of patterns, so that all pieces are cut: an integer program.
+
+The patterns come from :meth:`solver.cutting.columns.Generator.patterns`. Where those are all
+that an answer of some cost may use, finding none proves that there is none.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from math import gcd
+from typing import Any
 
-from ortools.sat.python import cp_model
+from ortools.linear_solver import pywraplp  # type: ignore[import-untyped]
 
 from solver.cutting.master import Column
 from solver.cutting.padded import Padded
 from solver.outcome import Limits
 
+Weigh = Callable[[Column], int]
 
-def choose(
-    padded: Padded,
-    columns: Sequence[Column],
-    limits: Limits,
-    work: float,
-    less_than: tuple[int, int] | None = None,
-) -> list[Column] | None:
-    """Choose columns that cover the demand at least cost, then with the fewest sheets.
+
+@dataclass(frozen=True)
+class Choice:
+    """What was chosen, and whether nothing better is among the patterns.
+
+    Attributes
+    ----------
+    columns
+        Each as often as it is used; None where none was found.
+    settled
+        True where it is the best choice, or where there is none at all.
+    """
+
+    columns: list[Column] | None
+    settled: bool
+
+
+class Chooser:
+    """The integer program over patterns: every piece exactly once, no more sticks than there are.
 
     Parameters
     ----------
-    work
-        Deterministic work allowed [CP-SAT units].
-    less_than
-        (cost, bought sheets) that the choice must improve on.
-
-    Returns
-    -------
-    list[Column] | None
-        The columns, each as often as it is used; None where none is found.
+    demand
+        How many of each kind are wanted [-].
+    taken
+        How many of each board are spent already [-].
     """
-    model = cp_model.CpModel()
-    demand = padded.demand
-    use = [
-        model.new_int_var(0, _most(padded, column), f"use[{i}]") for i, column in enumerate(columns)
-    ]
-    for kind, wanted in enumerate(demand):
-        model.add(sum(u * c[1][kind] for u, c in zip(use, columns, strict=True)) >= wanted)
-    for index, board in enumerate(padded.boards):
-        if board.most is not None:
-            own = [u for u, c in zip(use, columns, strict=True) if c[0] == index]
-            model.add(sum(own) <= board.most)
-    bought = [(u, padded.boards[c[0]]) for u, c in zip(use, columns, strict=True)]
-    costs = sum(u * board.cost for u, board in bought)
-    number = sum(u for u, board in bought if not board.free)
-    weight = padded.part_count + 1
-    total = costs * weight + number
-    if less_than is not None:
-        model.add(total <= less_than[0] * weight + less_than[1] - 1)
-    model.minimize(total)
-    solver = cp_model.CpSolver()
-    solver.parameters.random_seed = limits.seed
-    solver.parameters.num_workers = 1
-    solver.parameters.max_deterministic_time = work
-    solver.parameters.max_time_in_seconds = max(0.01, limits.seconds_left)
-    key = limits.stopper.register(solver.stop_search)
-    status = solver.solve(model)
-    limits.stopper.forget(key)
-    if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
-        return None
-    return [c for u, c in zip(use, columns, strict=True) for _ in range(solver.value(u))]
+
+    def __init__(
+        self,
+        padded: Padded,
+        columns: Sequence[Column],
+        demand: Sequence[int],
+        taken: Sequence[int] = (),
+    ) -> None:
+        self.padded, self.columns, self.demand = padded, list(columns), list(demand)
+        self._program: Any = pywraplp.Solver.CreateSolver("SCIP")
+        self._uses = [
+            self._program.IntVar(0, _most(padded, column, demand), "") for column in columns
+        ]
+        for kind, wanted in enumerate(demand):
+            self._limit(lambda c, kind=kind: c[1][kind], wanted, wanted)  # type: ignore[misc]
+        for index, board in enumerate(padded.boards):
+            if board.most is not None:
+                most = board.most - (taken[index] if taken else 0)
+                self._limit(lambda c, index=index: int(c[0] == index), 0, most)  # type: ignore[misc]
+
+    def _limit(self, weigh: Weigh, least: float, most: float) -> None:
+        row = self._program.Constraint(least, most)
+        for use, column in zip(self._uses, self.columns, strict=True):
+            weight = weigh(column)
+            if weight:
+                row.SetCoefficient(use, weight)
+
+    def at_most(self, weigh: Weigh, most: int) -> None:
+        """Keep what the chosen columns weigh together within `most`."""
+        self._limit(weigh, -self._program.infinity(), most)
+
+    def least(self, weigh: Weigh, nodes: int, limits: Limits) -> Choice:
+        """Choose the columns that weigh least together, in so many nodes of the search tree."""
+        objective = self._program.Objective()
+        objective.Clear()
+        for use, column in zip(self._uses, self.columns, strict=True):
+            objective.SetCoefficient(use, weigh(column))
+        objective.SetMinimization()
+        status = self._solve(nodes, limits)
+        if status not in (pywraplp.Solver.OPTIMAL, pywraplp.Solver.FEASIBLE):
+            return Choice(None, status == pywraplp.Solver.INFEASIBLE)
+        chosen = [
+            column
+            for use, column in zip(self._uses, self.columns, strict=True)
+            for _ in range(round(use.solution_value()))
+        ]
+        if not self._exact(chosen):
+            return Choice(None, settled=False)
+        return Choice(chosen, status == pywraplp.Solver.OPTIMAL)
+
+    def _solve(self, nodes: int, limits: Limits) -> int:
+        """Run the program; the clock is a backstop only, nodes are what repeats exactly."""
+        self._program.SetSolverSpecificParametersAsString(
+            f"limits/totalnodes = {nodes}\n"
+            f"randomization/randomseedshift = {limits.seed}\n"
+            f"limits/time = {max(0.01, limits.seconds_left)}\n"
+        )
+        key = limits.stopper.register(self._program.InterruptSolve)
+        try:
+            status: int = self._program.Solve()
+        finally:
+            limits.stopper.forget(key)
+        return status
+
+    def _exact(self, chosen: Sequence[Column]) -> bool:
+        """True where the rounded answer cuts every piece once: the program works in floats."""
+        cut = [sum(counts) for counts in zip(*(counts for _, counts in chosen), strict=True)]
+        return cut == self.demand or not (chosen or any(self.demand))
 
 
-def _most(padded: Padded, column: Column) -> int:
-    """How often a column can be of use: until it alone covers what it holds."""
-    enough = max(
-        -(-wanted // count) for wanted, count in zip(padded.demand, column[1], strict=True) if count
-    )
+def cost_unit(padded: Padded) -> int:
+    """Return the common divisor of all costs."""
+    return gcd(*(board.cost for board in padded.boards)) or 1
+
+
+def whole_cost(padded: Padded) -> Weigh:
+    """Return the weight of a column by its cost, in the common divisor of all costs."""
+    unit = cost_unit(padded)
+    return lambda column: padded.boards[column[0]].cost // unit
+
+
+def bought(padded: Padded) -> Weigh:
+    """Return the weight of a column that counts the sticks to buy."""
+    return lambda column: int(not padded.boards[column[0]].free)
+
+
+def _most(padded: Padded, column: Column, demand: Sequence[int]) -> int:
+    """How often a column fits the demand."""
+    often = min(wanted // count for wanted, count in zip(demand, column[1], strict=True) if count)
     most = padded.boards[column[0]].most
-    return enough if most is None else min(enough, most)
+    return often if most is None else min(often, most)

@@ -1,149 +1,183 @@
 """The pattern model of one-dimensional cutting: a linear program, and a bound from it.
 
 Patterns hold at most the demand of each kind, so the linear program is the stronger,
-demand-bounded one. Its bound holds for every way of cutting sticks: any assignment of
-prices to kinds, under which no pattern is worth more than its stick costs, proves that
-the whole demand costs at least what it is worth at these prices. The prices that the
+demand-bounded one. Its bound holds for every way of cutting sticks: the prices that the
 program returns in floating point are made whole numbers, the most valuable patterns at
-these are found exactly, and the bound is worked out in whole numbers from those (Farley's
-bound), so it does not rest on the program's tolerances.
+these are found exactly, and :mod:`solver.cutting.rents` works out what they prove.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from fractions import Fraction
-from math import gcd
+from math import ceil, gcd
+from types import ModuleType
+from typing import Any
 
 import numpy as np
 
 from solver.cutting.master import Column, Master
 from solver.cutting.padded import Padded
+from solver.cutting.rents import Proof, prove
+from solver.outcome import Limits
 
 SLACK = 10
 """A new pattern must be worth this much more than its cost [1/SCALE]."""
-TABLE_MOST = 40_000_000
-"""Largest table of the knapsack, in cells; beyond it the model is not built."""
+DIVERSE = 6
+"""Patterns added in one round at most, no two of them wanting the same pieces [-]."""
+ENTRIES_MOST = 6_000_000
+"""Entries of the knapsack's fronts; where they do not suffice there is no model [-]."""
+NODES_MOST = 20_000_000
+"""Steps of one enumeration of patterns [-]."""
+
+
+def compiled_fronts() -> ModuleType:
+    """Load the compiled functions, here and not at start: the compiler takes its time."""
+    from solver.cutting import fronts
+
+    return fronts
 
 
 class Knapsack:
     """The most valuable pattern of a stick, exactly, in whole units of the lengths' divisor."""
 
     def __init__(self, padded: Padded) -> None:
-        self.lengths = [kind.lies[0][0] for kind in padded.kinds]
-        unit = gcd(*self.lengths)
-        self.sizes = [length // unit for length in self.lengths]
-        self.rooms = [board.length // unit for board in padded.boards]
-        self.demand = list(padded.demand)
-        self.items: list[tuple[int, int]] = []
-        self.want(padded.demand)
+        lengths = [kind.lies[0][0] for kind in padded.kinds]
+        self.unit = gcd(*lengths)
+        self.lengths = np.array([length // self.unit for length in lengths], dtype=np.int64)
+        self.rooms = [board.length // self.unit for board in padded.boards]
+        self._code = compiled_fronts()
+        self._sizes, self._values = (np.empty(ENTRIES_MOST, dtype=np.int64) for _ in range(2))
+        self._low, self._high = (np.zeros(len(lengths) + 1, dtype=np.int64) for _ in range(2))
+        self._asked: Any = None
 
-    def want(self, demand: Sequence[int]) -> None:
-        """Set how many of each kind a pattern may hold at most [-]."""
-        room = max(self.rooms)
-        self.items = [
-            (kind, times)
-            for kind, wanted in enumerate(demand)
-            for times in _powers(min(wanted, room // self.sizes[kind]))
-        ]
+    def price(self, values: Sequence[int], demand: Sequence[int]) -> bool:
+        """Take prices, and how many of each kind a pattern may hold; False where it is too much."""
+        worth = np.array(values, dtype=np.int64)
+        most = np.array(demand, dtype=np.int64)
+        self._asked = self.lengths, worth, most
+        return bool(self._code.build(*self._asked, max(self.rooms), *self._fronts))
 
-    def best(self, values: Sequence[int]) -> list[tuple[int, tuple[int, ...]]]:
-        """Return for each board (value, counts) of its most valuable pattern."""
-        room = max(self.rooms)
-        table = np.zeros(room + 1, dtype=np.int64)
-        taken = []
-        for kind, times in self.items:
-            size, value = self.sizes[kind] * times, values[kind] * times
-            take = np.zeros(room + 1, dtype=np.bool_)
-            if value > 0 and size <= room:
-                candidate = table[: room + 1 - size] + value
-                take[size:] = candidate > table[size:]
-                table[size:] = np.maximum(table[size:], candidate)
-            taken.append(take)
-        return [(int(table[at]), self._pattern(taken, at)) for at in self.rooms]
+    @property
+    def _fronts(self) -> tuple[Any, ...]:
+        return self._sizes, self._values, self._low, self._high
 
-    def _pattern(
-        self, taken: list[np.ndarray[tuple[int], np.dtype[np.bool_]]], at: int
-    ) -> tuple[int, ...]:
-        counts = [0] * len(self.sizes)
-        for (kind, times), take in zip(reversed(self.items), reversed(taken), strict=True):
-            if take[at]:
-                counts[kind] += times
-                at -= self.sizes[kind] * times
-        return tuple(counts)
+    def best(self, board: int, without: int = 0) -> tuple[int, tuple[int, ...]]:
+        """Return what the most valuable pattern of a board is worth, and its counts.
 
+        `without` is length of the board that is taken already [tick].
+        """
+        counts = np.zeros(len(self.lengths), dtype=np.int64)
+        room = self.rooms[board] - without // self.unit
+        value = self._code.pattern(*self._asked, room, *self._fronts, counts)
+        return int(value), tuple(counts.tolist())
 
-def fits(padded: Padded) -> bool:
-    """Return True where the knapsack's table is of a reasonable size."""
-    knapsack = Knapsack(padded)
-    return (max(knapsack.rooms) + 1) * len(knapsack.items) <= TABLE_MOST
-
-
-def _powers(count: int) -> list[int]:
-    """Split a count into powers of two and a rest, so that every smaller count is a sum."""
-    parts, power = [], 1
-    while count > 0:
-        parts.append(min(power, count))
-        count -= parts[-1]
-        power *= 2
-    return parts
+    def worth(self, board: int, least: int, most: int) -> list[Column] | None:
+        """Return all patterns of a board worth `least` or more; None where more than `most`."""
+        found = np.zeros((most, len(self.lengths)), dtype=np.int16)
+        number = self._code.patterns(
+            *self._asked, self.rooms[board], least, *self._fronts, found, NODES_MOST
+        )
+        if number < 0:
+            return None
+        return [(board, tuple(counts)) for counts in found[:number].tolist() if any(counts)]
 
 
 class Generator:
-    """Solves the linear program over all patterns, for the whole demand or a part of it."""
+    """Solves the linear program over all patterns, for the whole demand or a part of it.
+
+    Attributes
+    ----------
+    rounds
+        Rounds of column generation that were spent [-].
+    proof
+        The best bound of the last program, and the prices that prove it.
+    failed
+        True where the knapsack is too large for the model.
+    """
 
     def __init__(self, padded: Padded, start: Sequence[Column]) -> None:
         self.padded = padded
         self.knapsack = Knapsack(padded)
         self.master = Master(padded, start)
         self.rounds = 0
+        self.failed = False
+        self.proof = self._prove([0] * len(padded.kinds), padded.demand, ())
 
-    def solve(self, demand: Sequence[int], rounds_most: int, taken: Sequence[int] = ()) -> int:
+    def solve(
+        self, demand: Sequence[int], rounds_most: int, limits: Limits, taken: Sequence[int] = ()
+    ) -> int:
         """Generate columns until none is missing; return the bound that was proven on the way.
 
         `taken` is how many of each board are spent already [-].
         """
-        self.knapsack.want(demand)
         self.master.want(demand, taken)
-        bound = 0
-        while self.rounds < rounds_most:
+        self.proof = self._prove([0] * len(demand), demand, taken)
+        while self.rounds < rounds_most and not limits.over and not self.failed:
             self.rounds += 1
             values, limited = self.master.prices()
-            best = self.knapsack.best(values)
-            bound = max(bound, farley(self.padded, demand, values, [v for v, _ in best]))
-            fresh = [
-                (i, counts)
-                for i, (value, counts) in enumerate(best)
-                if value > self.master.whole_cost(i) + limited[i] + SLACK
-                and (i, counts) not in self.master.index
-            ]
+            fresh = self._fresh(values, limited, demand, taken)
             if not fresh:
                 break
             for column in fresh:
                 self.master.add(column)
-        return bound
+        return ceil(self.proof.bound)
 
+    def _fresh(
+        self, values: list[int], limited: list[int], demand: Sequence[int], taken: Sequence[int]
+    ) -> list[Column]:
+        """Return patterns that the program lacks; keep the bound of these prices."""
+        left, fresh = list(demand), dict[Column, None]()
+        for round_ in range(DIVERSE):
+            self.failed = self.failed or not self.knapsack.price(values, left)
+            if self.failed:
+                break
+            best = [self.knapsack.best(i) for i in range(len(self.padded.boards))]
+            if round_ == 0:
+                proof = self._prove(values, demand, taken, [value for value, _ in best])
+                self.proof = max(self.proof, proof, key=lambda p: p.bound)
+            good = [
+                (value - cost, (i, counts))
+                for i, (value, counts) in enumerate(best)
+                if value > (cost := self.master.whole_cost(i) + limited[i]) + SLACK
+            ]
+            if not good:
+                break
+            fresh.update(dict.fromkeys(c for _, c in good if c not in self.master.index))
+            counts = max(good)[1][1]
+            left = [n - c for n, c in zip(left, counts, strict=True)]
+        return list(fresh)
 
-def farley(
-    padded: Padded, demand: Sequence[int], values: Sequence[int], tops: Sequence[int]
-) -> int:
-    """Return the bound that whole prices prove.
+    def _prove(
+        self,
+        values: Sequence[int],
+        demand: Sequence[int],
+        taken: Sequence[int],
+        tops: Sequence[int] | None = None,
+    ) -> Proof:
+        boards = self.padded.boards
+        spent = taken or [0] * len(boards)
+        mosts = [None if b.most is None else b.most - n for b, n in zip(boards, spent, strict=True)]
+        return prove(boards, mosts, demand, values, tops or [0] * len(boards))
 
-    Divided by the most that a bought stick is worth over its cost, the prices are
-    allowed; sticks on hand cost nothing, and what they hold is taken off instead.
-    """
-    worth = sum(value * wanted for value, wanted in zip(values, demand, strict=True))
-    free = sum(
-        top * (board.most or 0)
-        for top, board in zip(tops, padded.boards, strict=True)
-        if board.free
-    )
-    rates = [
-        Fraction(board.cost, top)
-        for top, board in zip(tops, padded.boards, strict=True)
-        if not board.free and top > 0
-    ]
-    if not rates or worth <= free:
-        return 0
-    proven = min(rates) * (worth - free)
-    return -(-proven.numerator // proven.denominator)
+    def patterns(
+        self, demand: Sequence[int], cost: int, most: int, proof: Proof | None = None
+    ) -> list[Column] | None:
+        """Return every pattern that an answer of at most `cost` may use.
+
+        Parameters
+        ----------
+        most
+            Where there are more patterns, None is returned [-].
+        proof
+            What is proven for this demand; left out, by the program solved last.
+        """
+        proof = proof or self.proof
+        if self.failed or not self.knapsack.price(proof.values, demand):
+            return None
+        found: list[Column] = []
+        for board, least in enumerate(proof.least(self.padded.boards, cost)):
+            some = self.knapsack.worth(board, max(0, least), most - len(found))
+            if some is None:
+                return None
+            found += some
+        return found

@@ -1,34 +1,41 @@
 """Mouldings: which piece comes from which stick.
 
-Sticks are sheets one tick wide, so the rules of :mod:`solver.cutting.construct` and the
-bounds of :mod:`solver.cutting.bounds` hold as they are. Where they leave a gap the
-pattern model closes it: its linear program bounds, and its columns, chosen whole, are
-the sticks. Between the two nearly every list of shop size is settled.
+First answers cost next to nothing and often meet the bound. Where they leave a gap, the
+linear program over all patterns bounds (:mod:`solver.cutting.columns`), diving makes whole
+sticks of it (:mod:`solver.cutting.dive`), and where few patterns are left that a cheaper
+answer may use, an integer program over all of those settles whether there is one
+(:mod:`solver.cutting.choose`).
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from solver.cutting.choose import choose
-from solver.cutting.columns import Generator, fits
-from solver.cutting.construct import portfolio
-from solver.cutting.dive import better_columns
-from solver.cutting.goal_search import rescue
-from solver.cutting.layout import Filled, Layout
+from solver.cutting.choose import Chooser, bought, cost_unit, whole_cost
+from solver.cutting.columns import Generator, Knapsack
+from solver.cutting.dive import dives
 from solver.cutting.master import Column
 from solver.cutting.padded import Padded, alike_priced, pad_sticks
-from solver.cutting.pool import column_of
 from solver.cutting.problem import StickProblem
 from solver.cutting.refuse import refuse_long, refuse_scarce
-from solver.cutting.search import Search
+from solver.cutting.rents import Proof
+from solver.cutting.stick_first import first_answers
+from solver.cutting.stick_state import Sticks
 from solver.outcome import Limits, Status
 from solver.plan import Stick, StickPiece, money
 
-ROUNDS_MOST = 600
+ROUNDS = 400
 """Rounds of column generation for the bound [-]."""
+DIVE_ROUNDS = 120
+"""Rounds of column generation for the dives, for each unit of work [-]."""
+FULLEST_STEPS = 400
+"""Sticks that are filled one by one at most, for one first answer [-]."""
+FEW, MANY = 1_000, 12_000
+"""Patterns that are chosen from exactly, before the dives and after them [-]."""
+NODES = 500
+"""Nodes of the search tree of an exact choice, for each unit of work [-]."""
 
 
 @dataclass(frozen=True)
@@ -63,81 +70,151 @@ def solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
     padded = pad_sticks(problem)
     if not padded.kinds:
         return StickAnswer(Status.OPTIMAL, (), money(0), money(0), 0, 0, padded.priced)
-    search = Search(padded)
-    columns = _first(search)
-    if search.best is None and not search.stock_too_small:
-        rescue(search, limits)
-    if search.goes_on(limits):
-        _close(search, columns, limits)
-    if search.best is None:
-        raise refuse_scarce(
-            padded, problem.sticks, search.left or [], proven=search.stock_too_small
-        )
-    return _answer(problem, padded, search, search.best)
+    state = Sticks(padded)
+    seen, left = _first(state)
+    if state.goes_on(limits):
+        _close(state, seen, limits)
+    if state.best is None:
+        raise refuse_scarce(padded, problem.sticks, left, proven=state.impossible)
+    return _answer(problem, padded, state, state.best)
 
 
-def _first(search: Search) -> list[Column]:
-    """Try the portfolio until an answer meets the bound; return the patterns seen."""
-    columns: dict[Column, None] = {}
-    for tried, found in enumerate(portfolio(search.padded)):
-        search.offer(found)
-        if isinstance(found, Layout):
-            columns.update(dict.fromkeys(column_of(search.padded, s) for s in found.sheets))
-        if tried == 0 and not search.done:
-            search.sharpen()
-        if search.done:
+def _first(state: Sticks) -> tuple[list[Column], list[int]]:
+    """Offer first answers until one meets the bound; return the patterns seen, kinds left over."""
+    seen: dict[Column, None] = {}
+    left: list[int] | None = None
+    for columns, over in first_answers(state.padded, Knapsack(state.padded), FULLEST_STEPS):
+        seen.update(dict.fromkeys(columns))
+        if not over:
+            state.offer(columns)
+        elif left is None or len(over) < len(left):
+            left = over
+        if state.done:
             break
-    return list(columns)
+    return list(seen), left or []
 
 
-def _close(search: Search, columns: list[Column], limits: Limits) -> None:
+def _close(state: Sticks, seen: list[Column], limits: Limits) -> None:
     """Close the gap by the pattern model."""
-    padded = search.padded
-    if not fits(padded):
-        return
-    generator = Generator(padded, columns)
-    search.raise_bound(generator.solve(padded.demand, ROUNDS_MOST))
-    if search.goes_on(limits):
-        search.offer_columns(better_columns(generator, padded, search.cost_bound, limits))
-    if search.goes_on(limits):
-        less = search.score[:2] if search.score is not None else None
-        seen = generator.master.columns
-        search.offer_columns(choose(padded, seen, limits, limits.work / 8, less))
+    padded = state.padded
+    generator = Generator(padded, seen)
+    state.raise_bound(generator.solve(padded.demand, ROUNDS, limits))
+    proof = generator.proof
+    _choose(state, generator, proof, FEW, limits)
+    if state.goes_on(limits):
+        _dive(state, generator, limits)
+    _choose(state, generator, proof, MANY, limits)
+    if state.goes_on(limits) and not state.alike:
+        state.raise_count(_count_bound(padded, limits))
 
 
-def _answer(problem: StickProblem, padded: Padded, search: Search, best: Layout) -> StickAnswer:
+def _dive(state: Sticks, generator: Generator, limits: Limits) -> None:
+    """Dive until an answer meets the bound or the rounds are spent."""
+    rounds = int(DIVE_ROUNDS * limits.work)
+    stop = generator.rounds + rounds
+    while generator.rounds < stop and state.goes_on(limits) and not state.cheapest:
+        target = _target(state)
+        for found in dives(generator, target, stop - generator.rounds, limits):
+            if state.offer(found) or state.done:
+                break
+
+
+def _target(state: Sticks) -> int:
+    """Return the cost that is to be reached."""
+    if state.score is not None:
+        return state.score[0] - 1
+    dearest = max(board.cost for board in state.padded.boards)
+    return dearest * state.padded.part_count
+
+
+def _choose(state: Sticks, generator: Generator, proof: Proof, most: int, limits: Limits) -> None:
+    """Choose exactly among all patterns that may better the best answer, if they are few."""
+    padded = state.padded
+    while state.goes_on(limits):
+        target = _target(state) + (state.score is not None and not state.alike)
+        patterns = generator.patterns(padded.demand, target, most, proof)
+        if patterns is None and state.cost_bound < target:
+            target = state.cost_bound
+            patterns = generator.patterns(padded.demand, target, most, proof)
+        if patterns is None or not _settle(state, patterns, target, limits):
+            return
+
+
+def _settle(state: Sticks, patterns: list[Column], target: int, limits: Limits) -> bool:
+    """Choose the cheapest, then the fewest; True where that settled something."""
+    padded, nodes = state.padded, int(NODES * limits.work)
+    chooser = Chooser(padded, patterns, padded.demand)
+    weigh, unit = whole_cost(padded), cost_unit(padded)
+    chooser.at_most(weigh, target // unit)
+    found = chooser.least(weigh, nodes, limits)
+    better = state.offer(found.columns)
+    if not found.settled:
+        return better
+    if found.columns is None:
+        if state.score is None or target >= state.score[0]:
+            state.impossible = state.score is None
+            return False
+        state.raise_bound(target + 1)
+        return True
+    state.raise_bound(sum(padded.boards[board].cost for board, _ in found.columns))
+    if not state.alike:
+        chooser.at_most(weigh, sum(weigh(column) for column in found.columns))
+        fewer = chooser.least(bought(padded), nodes, limits)
+        state.offer(fewer.columns)
+        state.fewest = fewer.settled and state.cheapest
+    return state.done
+
+
+def _count_bound(padded: Padded, limits: Limits) -> int:
+    """Bound the number of sticks to buy, whatever they cost."""
+    boards = tuple(replace(b, cost=0 if b.free else 1) for b in padded.boards)
+    alike = replace(padded, boards=boards)
+    return Generator(alike, ()).solve(padded.demand, ROUNDS, limits)
+
+
+def _answer(
+    problem: StickProblem, padded: Padded, state: Sticks, best: list[Column]
+) -> StickAnswer:
     ids = {i: list(kind.ids) for i, kind in enumerate(padded.kinds)}
-    order = sorted(best.sheets, key=lambda s: (not s.board.free, s.board.source, -s.used))
-    sticks = tuple(_stick(problem, padded, filled, ids) for filled in order)
-    bought = [stick for stick in sticks if not stick.on_hand]
-    cost = _total(stick.price for stick in bought)
+    order = sorted(best, key=lambda c: _order(padded, c))
+    sticks = tuple(_stick(problem, padded, column, ids) for column in order)
+    paid = [stick for stick in sticks if not stick.on_hand]
+    cost = _total(stick.price for stick in paid)
     return StickAnswer(
-        status=search.status(alike_priced(problem.sticks)),
+        status=state.status(alike_priced(problem.sticks)),
         sticks=sticks,
         cost=cost,
-        cost_bound=min(cost, money(search.cost_bound)) if padded.priced else money(0),
-        stick_count=len(bought),
-        stick_bound=min(len(bought), search.count_bound),
+        cost_bound=min(cost, money(state.cost_bound)) if padded.priced else money(0),
+        stick_count=len(paid),
+        stick_bound=min(len(paid), state.count_bound),
         priced=padded.priced,
     )
 
 
+def _order(padded: Padded, column: Column) -> tuple[object, ...]:
+    """Sticks on hand first, then by length as listed, the pattern of the longest pieces first."""
+    board = padded.boards[column[0]]
+    return not board.free, board.source, tuple(-count for count in column[1])
+
+
 def _stick(
-    problem: StickProblem, padded: Padded, filled: Filled, ids: dict[int, list[str]]
+    problem: StickProblem, padded: Padded, column: Column, ids: dict[int, list[str]]
 ) -> Stick:
     """Lay the pieces along the stick, longest first, since those can still be recut shorter."""
-    stock = problem.sticks[filled.board.source]
+    board = padded.boards[column[0]]
+    stock = problem.sticks[board.source]
     pieces, at = [], 0
-    for kind in sorted(piece.kind for piece in filled.root.pieces()):
+    for kind, count in enumerate(column[1]):
         padded_length = padded.kinds[kind].lies[0][0]
-        length = padded_length - problem.kerf
-        pieces.append(StickPiece(part=ids[kind].pop(0), start=at, length=length))
-        at += padded_length
+        for _ in range(count):
+            length = padded_length - problem.kerf
+            pieces.append(StickPiece(part=ids[kind].pop(0), start=at, length=length))
+            at += padded_length
     return Stick(
         stock=stock.stock,
         length=stock.length,
         price=stock.price,
-        on_hand=filled.board.free,
+        on_hand=board.free,
         kerf=problem.kerf,
         pieces=tuple(pieces),
     )
