@@ -34,11 +34,13 @@ class SheetSlack(Model):
 class Advice(Model):
     """A small change that saves stock, confirmed by cutting the changed parts."""
 
-    what: Literal["shorter", "narrower", "kerf", "edge trim", "grain", "two pieces"]
+    what: Literal[
+        "shorter", "narrower", "kerf", "edge trim", "grain", "two pieces", "more of a size"
+    ]
     material: str | None = None
-    """Of the parts to change; None where it is about the saw."""
+    """What it is about; None where it is about the saw."""
     parts: tuple[str, ...] = ()
-    """Ids of the parts to change; empty where it is about the saw."""
+    """Ids of the parts to change; empty where it is about the saw or the stock."""
     by: Length | None = None
     """How much shorter, narrower, thinner or less."""
     to: Length | None = None

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
+from cli.tables.grouping import grouped
 from cli.tables.style import Titled, plain_table
-from cli.tables.words import NONE, plain_name
+from cli.tables.words import NONE, listed, plain_name
 from solver.plan import Sheet, Stick
-from solver.remarks import SheetSlack
+from solver.remarks import SheetSlack, StripSlack
 from solver.slack import TIGHT, sheet_slack, stick_slack
 from solver.units import Ticks, Unit, format_length, with_unit
 
@@ -17,19 +19,26 @@ NAMED_MOST = 4
 
 def slack_table(sheets: Sequence[Sheet], sticks: Sequence[Stick], unit: Unit) -> Titled:
     """Return the slack of each sheet, beside its strips and in each of them, and of each stick."""
-    table = plain_table("", "beside strips", "along each strip, from 1", "least", right=("least",))
+    table = plain_table("", "beside", "along each strip, or stick", "least", right=("least",))
     for number, sheet in enumerate(sheets, start=1):
         slack = _slack(sheet)
         table.add_row(
             f"sheet {number}",
             format_length(slack.across, unit),
-            ", ".join(format_length(strip.along, unit) for strip in slack.strips),
+            ", ".join(_strip(strip, unit) for strip in slack.strips),
             format_length(slack.least, unit),
         )
-    for number, stick in enumerate(sticks, start=1):
-        left = format_length(_stick_slack(stick), unit)
-        table.add_row(f"stick {number}: {plain_name(stick.stock)}", NONE, NONE, left)
+    for alike in grouped(sticks, lambda stick: stick.stock):
+        rooms = [_stick_slack(stick) for stick in alike]
+        along = ", ".join(format_length(room, unit) for room in rooms)
+        table.add_row(plain_name(alike[0].stock), NONE, along, format_length(min(rooms), unit))
     return Titled(f"Slack ({unit}, left beyond pieces and saw cuts, margin included)", table)
+
+
+def _strip(strip: StripSlack, unit: Unit) -> str:
+    """What is left along a strip, and across it where pieces lie beside each other in it."""
+    rows = "" if strip.rows is None else f" (rows {format_length(strip.rows, unit)})"
+    return f"{format_length(strip.along, unit)}{rows}"
 
 
 def _slack(sheet: Sheet) -> SheetSlack:
@@ -41,28 +50,58 @@ def _stick_slack(stick: Stick) -> Ticks:
 
 
 def slack_lines(sheets: Sequence[Sheet], sticks: Sequence[Stick], unit: Unit) -> list[str]:
-    """Return the least slack and where it is, and where there is none to spare."""
-    places = sorted(_places(sheets, sticks), key=lambda place: place[0])
+    """Return where there is no slack to spare, or the least slack there is and where."""
+    places = list(_places(sheets, sticks))
     if not places:
         return []
-    tight = [place for place in places if place[0] < TIGHT[unit]]
+    tight = [place for place in places if place.room < TIGHT[unit]]
     if not tight:
-        room, where = places[0]
-        return [f"Least slack: {with_unit(room, unit)}, {where}."]
-    named = [f"{where} ({with_unit(room, unit)})" for room, where in tight[:NAMED_MOST]]
-    more = f" and {len(tight) - NAMED_MOST} more places" if len(tight) > NAMED_MOST else ""
+        least = min(places, key=lambda place: place.room)
+        return [f"Least slack: {with_unit(least.room, unit)}, {_named([least])}."]
+    named = [_named(some) for some in grouped(tight, lambda place: place.what)]
+    more = f"; and in {len(named) - NAMED_MOST} more" if len(named) > NAMED_MOST else ""
     return [
-        f"No slack to spare in {'; '.join(named)}{more}: a sheet under size or a wide kerf"
-        " leaves the last piece short. Measure the sheets first; --margin keeps room."
+        f"No slack to spare in {'; '.join(named[:NAMED_MOST])}{more}: a sheet or stick under size,"
+        " or a wide kerf, leaves the last piece short. Measure first; --margin keeps room."
     ]
 
 
-def _places(sheets: Sequence[Sheet], sticks: Sequence[Stick]) -> Iterator[tuple[Ticks, str]]:
-    """Every place that has slack, with how much [tick]."""
+@dataclass(frozen=True)
+class _Place:
+    """Something that has slack.
+
+    Attributes
+    ----------
+    room
+        How much [tick].
+    what
+        The sheet or stick.
+    strip
+        Number of its strip; 0 is beside them, None a stick.
+    """
+
+    room: Ticks
+    what: str
+    strip: int | None
+
+
+def _places(sheets: Sequence[Sheet], sticks: Sequence[Stick]) -> Iterator[_Place]:
+    """Every place that has slack."""
     for number, sheet in enumerate(sheets, start=1):
         slack = _slack(sheet)
-        yield slack.across, f"sheet {number}, beside its strips"
+        yield _Place(slack.across, f"sheet {number}", 0)
         for at, strip in enumerate(slack.strips, start=1):
-            yield strip.along, f"sheet {number}, strip {at}"
+            yield _Place(strip.along, f"sheet {number}", at)
     for number, stick in enumerate(sticks, start=1):
-        yield _stick_slack(stick), f"stick {number}"
+        yield _Place(_stick_slack(stick), f"stick {number}", None)
+
+
+def _named(places: Sequence[_Place]) -> str:
+    """Name places of one sheet or stick: `sheet 2, strips 1 and 3`."""
+    texts = [places[0].what]
+    if places[0].strip == 0:
+        texts.append("beside its strips")
+    strips = [str(place.strip) for place in places if place.strip]
+    if strips:
+        texts.append(f"strip{'s' if len(strips) > 1 else ''} {listed(strips)}")
+    return ", ".join(texts)

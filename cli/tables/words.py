@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 
@@ -53,6 +54,13 @@ def percent(share: float) -> str:
 def count(number: int, one: str, many: str | None = None) -> str:
     """Return `1 shelf`, `2 shelves`."""
     return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def listed(words: Sequence[str]) -> str:
+    """Return `a`, `a and b`, `a, b and c`."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
 
 
 def triple(sizes: tuple[Ticks, Ticks, Ticks], unit: Unit) -> str:

@@ -26,6 +26,10 @@ Verdict: TypeAlias = Literal["saves", "cannot", "not found"]
 """Cut with less; proven to save nothing; neither."""
 
 
+LISTS_MOST, OPEN_MOST = 80, 12
+"""Most changed lists that are cut, and most of them that end without a proof [-]."""
+
+
 @dataclass(frozen=True)
 class Trial:
     """What became of one change of one lot; `answer` where the change was cut."""
@@ -38,21 +42,25 @@ class Trial:
 class Tester:
     """Tries changed lists within the work and the time that advice may take.
 
+    Work decides what is tried, so that the same list gets the same advice: so many lists
+    in all, and so many whose cutting ends without a proof and so takes its whole work.
+
     Attributes
     ----------
     room
         Kept with every piece [tick].
-    left
-        Lists that may still be cut [-].
+    lists, open_lists
+        Lists that may still be cut, and those that may still end without a proof [-].
     """
 
-    def __init__(self, room: Ticks, limits: Limits, most: int) -> None:
-        self.room, self.limits, self.left = room, limits, most
+    def __init__(self, room: Ticks, limits: Limits) -> None:
+        self.room, self.limits = room, limits
+        self.lists, self.open_lists = LISTS_MOST, OPEN_MOST
 
     @property
     def over(self) -> bool:
         """Whether no more may be tried."""
-        return self.limits.over or self.left <= 0
+        return self.limits.over or self.lists <= 0 or self.open_lists <= 0
 
     def trial(self, lot: Lot, changed: Problem) -> Trial:
         """Cut the changed parts of a lot with room for each, unless the bound tells already."""
@@ -61,15 +69,17 @@ class Tester:
             return Trial("cannot", lot.bought)
         if self.over:
             return Trial("not found", lot.bought)
-        self.left -= 1
+        self.lists -= 1
         try:
             answer = solve(tight, self.limits)
         except CannotBeDoneError:
             return Trial("not found", lot.bought)
+        proven = is_proven(answer)
+        self.open_lists -= not proven
         now = weight(stock_of(answer), priced=lot.priced)
         if now < lot.bought:
             return Trial("saves", now, answer)
-        return Trial("cannot" if is_proven(answer) else "not found", lot.bought)
+        return Trial("cannot" if proven else "not found", lot.bought)
 
 
 def together(trials: Sequence[Trial]) -> Verdict:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from solver.advice.changes import JOINT, Change, What, half
+from solver.advice.changes import Change, What
+from solver.advice.pieces import JOINT, half
+from solver.advice.sizes import measure
 from solver.plan import Part
-from solver.units import Ticks, Unit, with_unit
+from solver.units import Unit, with_unit
 
 KINDS: dict[What, str] = {
     "shorter": "shorter parts",
@@ -15,6 +17,7 @@ KINDS: dict[What, str] = {
     "edge trim": "less edge trim",
     "grain": "turned grain",
     "two pieces": "parts in two pieces",
+    "more of a size": "more of a scarce size",
 }
 """Kinds of change as a list names them."""
 
@@ -27,7 +30,7 @@ def listed(words: Sequence[str]) -> str:
 
 
 def counted(parts: Sequence[Part]) -> str:
-    """Name parts with how many there are: `shelf (4), side (2)`; cases where there are several."""
+    """Name parts with how many there are: `4 x shelf and 2 x side`, their case before them."""
     names: dict[str, int] = {}
     for part in parts:
         name = f"{part.case}: {part.name}" if part.case else part.name
@@ -35,20 +38,23 @@ def counted(parts: Sequence[Part]) -> str:
     return listed([f"{number} x {name}" for name, number in names.items()])
 
 
-def text_of(change: Change, amount: int, now: Ticks, parts: Mapping[str, Part], unit: Unit) -> str:
-    """Say what to change: `now` is the kerf or trim as it is [tick]."""
+def text_of(change: Change, amount: int, parts: Mapping[str, Part], unit: Unit) -> str:
+    """Say what to change, by how much, and what it comes to."""
     some = [parts[ident] for ident in change.parts]
     if change.what == "kerf":
-        return f"kerf {with_unit(amount, unit)} instead of {with_unit(now, unit)}"
+        return f"kerf {with_unit(amount, unit)} instead of {with_unit(change.now, unit)}"
     if change.what == "edge trim":
-        off = f"{with_unit(amount, unit)} instead of {with_unit(now, unit)}"
+        off = f"{with_unit(amount, unit)} instead of {with_unit(change.now, unit)}"
         return f"trim {off} off each factory edge"
+    if change.what == "more of a size":
+        return f"{amount} of {change.stock}, where {change.now} at most could be bought"
     if change.what == "grain":
-        return f"turn the grain of {counted(some)}: it shows, ask the client"
+        return f"turn the grain of {counted(some)}; where it shows, ask the client"
     if change.what == "two pieces":
         return _in_two(change, some, unit)
-    size = with_unit(getattr(some[0], change.side) - amount, unit)
-    return f"{counted(some)}: {with_unit(amount, unit)} {change.what}, {size} {_side(change)}"
+    size = with_unit(measure(some[0], change.side) - amount, unit)
+    cut = " as cut" if some[0].allowances else ""
+    return f"{counted(some)}: {with_unit(amount, unit)} {change.what}, {size} {_side(change)}{cut}"
 
 
 def _side(change: Change) -> str:
@@ -56,20 +62,19 @@ def _side(change: Change) -> str:
 
 
 def _in_two(change: Change, some: Sequence[Part], unit: Unit) -> str:
-    sizes = sorted({half(getattr(part, change.side), change.side, unit) for part in some})
-    joint = with_unit(JOINT[unit][change.side == "width"], unit)
+    size = with_unit(half(measure(some[0], change.side), change.side, unit), unit)
+    joint = with_unit(JOINT[unit][change.side], unit)
     how = f"a lap of {joint}" if change.side == "length" else f"{joint} to true the glued edges"
-    each = listed([with_unit(size, unit) for size in sizes])
-    return f"{counted(some)} in two pieces, each {each} {_side(change)} with {how}"
+    return f"{counted(some)} in two pieces, each {size} {_side(change)} with {how}"
 
 
-def nothing(proven: Sequence[What], searched: Sequence[What], unit: str, over: bool) -> str:
+def nothing(proven: Sequence[What], searched: Sequence[What], stock: str, *, over: bool) -> str:
     """Say that no change helps, for which kinds that is proven, and which were only searched."""
-    text = f"no small change found that saves a {unit}"
+    text = f"no small change found that saves a {stock}"
     if over:
         text += " by the limit"
     if proven:
         text += f"; proven for {listed([KINDS[what] for what in proven])}"
     if searched:
-        text += f"; searched without proof: {listed([KINDS[what] for what in searched])}"
+        text += f"; not proven for {listed([KINDS[what] for what in searched])}"
     return text

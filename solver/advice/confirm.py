@@ -1,0 +1,124 @@
+"""One change, tried at its most and then by halving at its least, as a piece of advice."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from typing import Literal
+
+from solver.advice.changes import Change, What
+from solver.advice.lots import Lot
+from solver.advice.sizes import measure
+from solver.advice.trial import Tester, Trial, Verdict, together
+from solver.advice.words import text_of
+from solver.cutting.problem import CuttingProblem
+from solver.cutting.solve import CuttingAnswer
+from solver.plan import Part, money
+from solver.remarks import Advice
+from solver.units import Unit
+
+
+@dataclass(frozen=True)
+class _Found:
+    """The least amount of a change that was cut and saves, and what is known of a step less."""
+
+    amount: int
+    trials: Sequence[Trial]
+    less: Verdict
+
+
+class Confirmer:
+    """Turns changes into advice where cutting confirms them.
+
+    Attributes
+    ----------
+    open
+        Kinds of change of which one was neither confirmed nor proven useless.
+    """
+
+    def __init__(
+        self, lots: Sequence[Lot], parts: Mapping[str, Part], unit: Unit, tester: Tester
+    ) -> None:
+        self.lots, self.parts, self.unit, self.tester = lots, parts, unit, tester
+        self.open: set[What] = set()
+
+    def confirm(self, change: Change) -> Advice | None:
+        """Return the change at its least as advice; None where it was not found to save."""
+        most = self._try(change, change.amounts[-1])
+        verdict = together(most)
+        if verdict == "not found":
+            self.open.add(change.what)
+        return self._advice(change, self._least(change, most)) if verdict == "saves" else None
+
+    def _try(self, change: Change, amount: int) -> list[Trial]:
+        return [
+            self.tester.trial(self.lots[at], change.apply(self.lots[at].problem, amount))
+            for at in change.lots
+        ]
+
+    def _least(self, change: Change, most: Sequence[Trial]) -> _Found:
+        """Halve between no change, which saves nothing, and the most of it, which does."""
+        low, high = -1, len(change.amounts) - 1
+        best, less = most, together([])
+        while high - low > 1:
+            middle = (low + high) // 2
+            trials = self._try(change, change.amounts[middle])
+            if together(trials) == "saves":
+                high, best = middle, trials
+            else:
+                low, less = middle, together(trials)
+        return _Found(change.amounts[high], best, less)
+
+    def _advice(self, change: Change, found: _Found) -> Advice:
+        change = _as_cut(change, found)
+        pairs = [
+            (self.lots[at], trial)
+            for at, trial in zip(change.lots, found.trials, strict=True)
+            if trial.verdict == "saves"
+        ]
+        by, to = self._figures(change, found.amount)
+        return Advice(
+            what=change.what,
+            material=None if change.what in ("kerf", "edge trim") else pairs[0][0].material,
+            parts=change.parts,
+            by=by,
+            to=to,
+            stock=kind_of(pairs[0][0]),
+            sheets_saved=sum(lot.bought.count - trial.bought.count for lot, trial in pairs),
+            saves=_money(pairs),
+            slack=self.tester.room,
+            smallest=by is not None and found.less == "cannot",
+            text=text_of(change, found.amount, self.parts, self.unit),
+        )
+
+    def _figures(self, change: Change, amount: int) -> tuple[int | None, int | None]:
+        """How much less, and what it comes to; None where the change is none of size [tick]."""
+        if change.what in ("kerf", "edge trim"):
+            return change.now - amount, amount
+        if change.what in ("shorter", "narrower"):
+            return amount, measure(self.parts[change.parts[0]], change.side) - amount
+        return None, None
+
+
+def _as_cut(change: Change, found: _Found) -> Change:
+    """Name only the parts that the changed plan turns, or that are in two pieces."""
+    if change.what == "two pieces":
+        return replace(change, parts=change.parts[: found.amount])
+    answer = found.trials[0].answer
+    if change.what == "grain" and isinstance(answer, CuttingAnswer):
+        turned = {p.part for sheet in answer.sheets for p in sheet.pieces if p.turned}
+        return replace(change, parts=tuple(ident for ident in change.parts if ident in turned))
+    return change
+
+
+def _money(pairs: Sequence[tuple[Lot, Trial]]) -> Decimal | None:
+    """What is saved in money, where all that is saved has a price."""
+    if not all(lot.priced for lot, _ in pairs):
+        return None
+    return money(sum(lot.bought.price - trial.bought.price for lot, trial in pairs))
+
+
+def kind_of(lot: Lot) -> Literal["sheet", "stick"]:
+    """Return what a lot is cut from."""
+    return "sheet" if isinstance(lot.problem, CuttingProblem) else "stick"
