@@ -19,7 +19,7 @@ are then worked out again in whole numbers, so no bound rests on rounding.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
@@ -36,16 +36,24 @@ PARAMETERS_MOST = 24
 
 @dataclass(frozen=True)
 class Row:
-    """One covering row: capacity of each board, and the size of all parts together."""
+    """One covering row: capacity of each board, size of all parts together, and of one of each."""
 
     capacity: tuple[int, ...]
     need: int
+    sizes: tuple[int, ...] = ()
 
 
 def area_row(padded: Padded) -> Row:
     """Return the row of padded areas."""
-    need = sum(kind.area * kind.count for kind in padded.kinds)
-    return Row(tuple(board.area for board in padded.boards), need)
+    return row_of(
+        padded, [kind.area for kind in padded.kinds], [board.area for board in padded.boards]
+    )
+
+
+def row_of(padded: Padded, sizes: Sequence[int], capacity: Sequence[int]) -> Row:
+    """Return the row of one size for each kind and a capacity for each board."""
+    need = sum(size * count for size, count in zip(sizes, padded.demand, strict=True))
+    return Row(tuple(capacity), need, tuple(sizes))
 
 
 def steps(whole: int, k: int) -> Dual:
@@ -138,8 +146,8 @@ def _scan(
 
 def _exact(padded: Padded, f: Dual, g: Dual) -> Row:
     """Work a row out in whole numbers."""
-    need = sum(min(f(a) * g(b) for a, b, _ in kind.lies) * kind.count for kind in padded.kinds)
-    return Row(tuple(f(board.length) * g(board.width) for board in padded.boards), need)
+    sizes = [min(f(a) * g(b) for a, b, _ in kind.lies) for kind in padded.kinds]
+    return row_of(padded, sizes, [f(board.length) * g(board.width) for board in padded.boards])
 
 
 def bound(padded: Padded, found: list[Row]) -> tuple[int, int]:

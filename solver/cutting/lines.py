@@ -35,17 +35,13 @@ class Line:
     ) -> None:
         self.extents = extents
         self.longest = max(rooms)
-        unit = gcd(*(e for own in extents for e in own))
-        unit *= -(-max(rooms) // (unit * UNITS_MOST))
-        exact = unit == gcd(*(e for own in extents for e in own))
-        self.rooms = [room // unit if exact else -(-room // unit) for room in rooms]
+        units, self.rooms = in_units(extents, rooms)
         top = max(self.rooms)
         kinds, sizes = [], []
-        for kind, (own, count) in enumerate(zip(extents, demand, strict=True)):
-            units = [e // unit for e in own]
-            most = min(count, top // min(units)) if min(units) else count
+        for kind, (own, count) in enumerate(zip(units, demand, strict=True)):
+            most = min(count, top // min(own)) if min(own) else count
             kinds += [kind] * most
-            sizes += [[units[0], units[-1]]] * most
+            sizes += [[own[0], own[-1]]] * most
         self._kinds = np.array(kinds, dtype=np.int64)
         self._sizes = np.array(sizes, dtype=np.int64).reshape(-1, 2)
         self._top = top
@@ -77,6 +73,16 @@ class Line:
         pairs = np.array([[own[0], own[-1]] for own in values], dtype=np.int64)
         table = _fill_whole(self._kinds, self._sizes, pairs, self._top)
         return [int(table[room]) for room in self.rooms]
+
+
+def in_units(
+    extents: Sequence[Sequence[int]], rooms: Sequence[int], most: int = UNITS_MOST
+) -> tuple[list[list[int]], list[int]]:
+    """Return extents and rooms in their common unit, or in a coarser one: then more may fit."""
+    fine = gcd(*(e for own in extents for e in own))
+    unit = fine * -(-max(rooms) // (fine * most))
+    up = [room // unit if unit == fine else -(-room // unit) for room in rooms]
+    return [[e // unit for e in own] for own in extents], up
 
 
 @compiled

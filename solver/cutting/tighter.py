@@ -14,7 +14,7 @@ from typing import Any
 
 from ortools.linear_solver import pywraplp  # type: ignore[import-untyped]
 
-from solver.cutting.bounds import Row, longest, pairs
+from solver.cutting.bounds import Row, longest, pairs, row_of
 from solver.cutting.padded import Padded
 from solver.cutting.scales import LEAST_GAIN, WHOLE, Pair, Scales, Values
 
@@ -153,16 +153,15 @@ def _row(padded: Padded, found: Sequence[Pair], weights: Sequence[int]) -> Row:
         for pair, weight in zip(found, weights, strict=True)
         if weight
     ]
-    need = sum(
-        kind.count
-        * min(
+    sizes = [
+        min(
             sum(weight * pair.worth[i][way] for pair, weight in used)
             for way in range(len(kind.lies))
         )
         for i, kind in enumerate(padded.kinds)
-    )
-    capacity = tuple(
+    ]
+    capacity = [
         sum(weight * pair.capacity[board] for pair, weight in used)
         for board in range(len(padded.boards))
-    )
-    return Row(capacity, need)
+    ]
+    return row_of(padded, sizes, capacity)

@@ -1,0 +1,180 @@
+"""Compiled: blocks of parts put together edge to edge, best first, with no part used twice.
+
+After Viswanathan and Bagchi (Operations Research 41, 1993): blocks that may be part of a sheet
+worth enough are joined with all earlier ones, side by side and one on the other. What may still
+come beside a block is bounded by the table `around`, and by what the parts left are worth
+within every covering row.
+
+For three stages each block has a rank: 0 a piece, 1 a column of pieces equally long, 2 a row
+of columns, 3 rows one on the other; only these joins are made.
+"""
+
+from __future__ import annotations
+
+import heapq
+
+import numpy as np
+from numpy.typing import NDArray
+
+from solver.cutting.compiled import compiled
+from solver.cutting.strips import Table, Whole, left_worth
+
+SLOTS = 1 << 15
+
+
+@compiled
+def _slot(counts: Whole) -> int:
+    """Return where blocks of these counts are listed."""
+    mixed = 1469598103
+    for n in counts:
+        mixed = (mixed * 16777619 + n + 1) & 0x7FFFFFFF
+    return mixed & (SLOTS - 1)
+
+
+@compiled
+def _beaten(
+    slot: int,
+    counts: Whole,
+    x: int,
+    y: int,
+    rank: int,
+    heads: Whole,
+    nexts: Whole,
+    blocks: Table,
+    held: Table,
+) -> bool:
+    """Return True where a block of the same parts is no larger, and no harder to join."""
+    at = heads[slot]
+    while at >= 0:
+        if blocks[at, 0] <= x and blocks[at, 1] <= y and blocks[at, 3] <= rank:
+            same = True
+            for k in range(len(counts)):
+                if held[at, k] != counts[k]:
+                    same = False
+                    break
+            if same:
+                return True
+        at = nexts[at]
+    return False
+
+
+@compiled
+def _rank(one: int, other: int, on_top: bool, alike: bool, staged: bool) -> int:
+    """Return the rank of two blocks joined; -1 where they may not be."""
+    if not staged:
+        return 0
+    if not on_top:
+        return 2 if one <= 2 and other <= 2 else -1
+    return 1 if one <= 1 and other <= 1 and alike else 3
+
+
+@compiled
+def best_blocks(
+    along: NDArray[np.int64],
+    across: NDArray[np.int64],
+    values: Whole,
+    demand: Whole,
+    around: Table,
+    down_x: Whole,
+    down_y: Whole,
+    shares: NDArray[np.float64],
+    orders: Whole,
+    above: int,
+    staged: bool,
+    blocks_most: int,
+    joins_most: int,
+) -> tuple[int, Whole, int]:
+    """Return (state, counts, joins tried) of a sheet worth more than `above`.
+
+    State 1: nothing is worth more. 0: the counts are. -1: not known.
+    """
+    kinds, rows = len(values), shares.shape[0]
+    room_x, room_y = len(down_x) - 1, len(down_y) - 1
+    blocks = np.zeros((blocks_most, 4), dtype=np.int64)  # x, y, worth, rank
+    held = np.zeros((blocks_most, kinds), dtype=np.int64)
+    nexts = np.full(blocks_most, -1, dtype=np.int64)
+    heads = np.full(SLOTS, -1, dtype=np.int64)
+    done = np.zeros(blocks_most, dtype=np.int64)
+    left = np.zeros(kinds, dtype=np.int64)
+    counts = np.zeros(kinds, dtype=np.int64)
+    number, closed, joins = 0, 0, 0
+    heap = [(0, -1)]
+    heapq.heappop(heap)
+    # Joins are tried for each block taken; the first round makes the blocks of one piece.
+    at = -1
+    while True:
+        options = 2 * kinds if at < 0 else 2 * closed
+        for option in range(options):
+            if at < 0:
+                kind, way = option // 2, option % 2
+                if (
+                    way == 1
+                    and along[kind, 0] == along[kind, 1]
+                    and across[kind, 0] == across[kind, 1]
+                ):
+                    continue
+                x, y, worth, rank = along[kind, way], across[kind, way], values[kind], 0
+                if values[kind] == 0:
+                    continue
+                counts[:] = 0
+                counts[kind] = 1
+            else:
+                other, on_top = done[option // 2], option % 2 == 1
+                joins += 1
+                if on_top:
+                    x, y = max(blocks[at, 0], blocks[other, 0]), blocks[at, 1] + blocks[other, 1]
+                else:
+                    x, y = blocks[at, 0] + blocks[other, 0], max(blocks[at, 1], blocks[other, 1])
+                worth = blocks[at, 2] + blocks[other, 2]
+            if x > room_x or y > room_y or worth + around[down_x[x], down_y[y]] <= above:
+                continue
+            if at >= 0:
+                rank = _rank(
+                    blocks[at, 3],
+                    blocks[other, 3],
+                    on_top,
+                    blocks[at, 0] == blocks[other, 0],
+                    staged,
+                )
+                fits = rank >= 0
+                if fits:
+                    for k in range(kinds):
+                        counts[k] = held[at, k] + held[other, k]
+                        if counts[k] > demand[k]:
+                            fits = False
+                            break
+                if not fits:
+                    continue
+            if worth > above:
+                return 0, counts, joins
+            slot = _slot(counts)
+            if _beaten(slot, counts, x, y, rank, heads, nexts, blocks, held):
+                continue
+            most = worth + around[down_x[x], down_y[y]]
+            open_still = True
+            for r in range(rows):
+                free = 1.0 + 1e-9
+                for k in range(kinds):
+                    left[k] = demand[k] - counts[k]
+                    free -= shares[r, k] * counts[k]
+                if worth + left_worth(left, values, shares[r], orders[r], free) < above + 1 - 1e-3:
+                    open_still = False
+                    break
+            if not open_still:
+                continue
+            if number == blocks_most:
+                return -1, counts, joins
+            blocks[number, 0], blocks[number, 1] = x, y
+            blocks[number, 2], blocks[number, 3] = worth, rank
+            held[number] = counts
+            nexts[number] = heads[slot]
+            heads[slot] = number
+            heapq.heappush(heap, (-most, number))
+            number += 1
+        if len(heap) == 0:
+            return 1, counts, joins
+        if joins > joins_most:
+            return -1, counts, joins
+        at = heapq.heappop(heap)[1]
+        done[closed] = at
+        closed += 1

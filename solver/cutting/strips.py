@@ -1,0 +1,178 @@
+"""Compiled: the most valuable sheet of strips, with no more parts than there are.
+
+Strips lie along the sheet, each as wide as its widest piece; pieces are cut off along it
+and trimmed to width. Pieces are numbered by falling width, so that the first of a strip
+gives its width; strips follow one another by their first piece. What is still open is
+bounded three ways: by the best strips that the free width holds, whatever parts they
+repeat; by the parts that are left; and by these and what they take of every covering row.
+"""
+
+from __future__ import annotations
+
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from solver.cutting.compiled import compiled
+
+Whole: TypeAlias = NDArray[np.int64]
+Table: TypeAlias = NDArray[np.int64]
+
+
+@compiled
+def fill_lengths(sizes: Whole, values: Whole, most: Whole, room: int) -> Table:
+    """Return table[i, l]: the most that pieces from number i on are worth on length l."""
+    count = len(sizes)
+    table = np.zeros((count + 1, room + 1), dtype=np.int64)
+    for i in range(count - 1, -1, -1):
+        table[i] = table[i + 1]
+        for _ in range(min(most[i], room // max(1, sizes[i]))):
+            for at in range(room, sizes[i] - 1, -1):
+                table[i, at] = max(table[i, at], table[i, at - sizes[i]] + values[i])
+    return table
+
+
+@compiled
+def fill_widths(
+    lengths: Whole, widths: Whole, values: Whole, most: Whole, table: Table, wide: int
+) -> Table:
+    """Return tops[i, w]: the most that strips are worth that begin with pieces from i on."""
+    count, room = len(widths), table.shape[1] - 1
+    tops = np.zeros((count + 1, wide + 1), dtype=np.int64)
+    for i in range(count - 1, -1, -1):
+        tops[i] = tops[i + 1]
+        strip = values[i] + table[i, room - lengths[i]]
+        for _ in range(min(most[i], wide // max(1, widths[i]))):
+            for at in range(wide, widths[i] - 1, -1):
+                tops[i, at] = max(tops[i, at], tops[i, at - widths[i]] + strip)
+    return tops
+
+
+@compiled
+def left_worth(
+    demand: Whole, values: Whole, shares: NDArray[np.float64], order: Whole, free: float
+) -> float:
+    """Return the most that the parts left are worth within what is free of one row."""
+    worth = 0.0
+    for k in order:
+        if demand[k] == 0 or values[k] == 0:
+            continue
+        taken = demand[k] * shares[k]
+        if taken >= free:
+            return worth + float(values[k] * free / shares[k])
+        worth += demand[k] * values[k]
+        free -= taken
+    return worth
+
+
+@compiled
+def best_strips(
+    kinds: Whole,
+    lengths: Whole,
+    widths: Whole,
+    room: int,
+    wide: int,
+    values: Whole,
+    demand: Whole,
+    shares: NDArray[np.float64],
+    orders: Whole,
+    above: int,
+    nodes_most: int,
+) -> tuple[int, int, Whole, int]:
+    """Return (state, best worth, counts of each kind, nodes) of sheets worth more than `above`.
+
+    State 1: nothing is worth more than `above`. 0: the counts are. -1: not known.
+    The search ends soon after something was found.
+    """
+    count = len(kinds)
+    own = values[kinds]
+    most = demand[kinds]
+    table = fill_lengths(lengths, own, most, room)
+    tops = fill_widths(lengths, widths, own, most, table, wide)
+    free_demand = demand.copy()
+    best, found = above, np.zeros_like(demand)
+    rows = shares.shape[0]
+    used = np.zeros(rows)
+    # One step of the path is a piece: its number, whether it opened a strip, and the state before.
+    deepest = int(demand.sum()) + 1
+    piece = np.zeros(deepest + 1, dtype=np.int64)
+    opened = np.zeros(deepest + 1, dtype=np.bool_)
+    before = np.zeros((deepest + 1, 4), dtype=np.int64)  # first, free length, free width, worth
+    depth, nodes, worth = 0, 0, 0
+    first, length, width = 0, 0, wide
+    at, opening = 0, True  # the next choice to try; strips are opened after pieces are added
+    at = 0
+    while True:
+        moved = False
+        while at < count:
+            k = kinds[at]
+            fits = free_demand[k] > 0 and (
+                (lengths[at] <= room and widths[at] <= width) if opening else lengths[at] <= length
+            )
+            if fits:
+                if opening:
+                    bound = (
+                        worth
+                        + own[at]
+                        + table[at, room - lengths[at]]
+                        + tops[at, width - widths[at]]
+                    )
+                else:
+                    bound = worth + own[at] + table[at, length - lengths[at]] + tops[first, width]
+                if bound > best:
+                    moved = True
+                    break
+            at += 1
+        if moved:
+            nodes += 1
+            if nodes > nodes_most:
+                return (0 if best > above else -1), best, found, nodes
+            before[depth, 0], before[depth, 1] = first, length
+            before[depth, 2], before[depth, 3] = width, worth
+            piece[depth], opened[depth] = at, opening
+            depth += 1
+            if opening:
+                first, length, width = at, room - lengths[at], width - widths[at]
+            else:
+                length -= lengths[at]
+            k = kinds[at]
+            worth += own[at]
+            free_demand[k] -= 1
+            for r in range(rows):
+                used[r] += shares[r, k]
+            if worth > best:
+                best = worth
+                found[:] = demand - free_demand
+                nodes_most = min(nodes_most, nodes + 20_000)
+            open_still = True
+            for r in range(rows):
+                if (
+                    worth
+                    + left_worth(free_demand, values, shares[r], orders[r], 1.0 - used[r] + 1e-9)
+                    < best + 1
+                ):
+                    open_still = False
+                    break
+            opening = False
+            if not open_still:
+                at = count
+                opening = True
+            continue
+        if not opening:
+            # No more pieces in this strip: open the next, beginning with the same piece or later.
+            opening, at = True, first
+            if worth + tops[first, width] <= best:
+                at = count
+            continue
+        if depth == 0:
+            return (0 if best > above else 1), best, found, nodes
+        depth -= 1
+        at, opening = piece[depth], opened[depth]
+        k = kinds[at]
+        free_demand[k] += 1
+        for r in range(rows):
+            used[r] -= shares[r, k]
+        first, length = before[depth, 0], before[depth, 1]
+        width, worth = before[depth, 2], before[depth, 3]
+        at += 1
