@@ -127,11 +127,6 @@ def whole_cost(padded: Padded) -> Weigh:
     return lambda column: padded.boards[column[0]].cost // unit
 
 
-def bought(padded: Padded) -> Weigh:
-    """Return the weight of a column that counts the sticks to buy."""
-    return lambda column: int(not padded.boards[column[0]].free)
-
-
 def _most(padded: Padded, column: Column, demand: Sequence[int]) -> int:
     """How often a column fits the demand."""
     often = min(wanted // count for wanted, count in zip(demand, column[1], strict=True) if count)

@@ -85,6 +85,13 @@ class Knapsack:
 class Generator:
     """Solves the linear program over all patterns, for the whole demand or a part of it.
 
+    Parameters
+    ----------
+    start
+        Patterns to begin with.
+    knapsack
+        Of the same kinds and boards.
+
     Attributes
     ----------
     rounds
@@ -95,9 +102,9 @@ class Generator:
         True where the knapsack is too large for the model.
     """
 
-    def __init__(self, padded: Padded, start: Sequence[Column]) -> None:
+    def __init__(self, padded: Padded, start: Sequence[Column], knapsack: Knapsack) -> None:
         self.padded = padded
-        self.knapsack = Knapsack(padded)
+        self.knapsack = knapsack
         self.master = Master(padded, start)
         self.rounds = 0
         self.failed = False

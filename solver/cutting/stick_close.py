@@ -1,0 +1,159 @@
+"""Closing the gap between the best answer and the bound, one choice of sticks after another.
+
+For each choice of sticks to buy that is better than the best answer, the cheapest first: the
+linear program may refute it; if few patterns are left that it may use, an integer program over
+them settles it; and dives look for an answer. What is refuted raises the bound, so the first
+choice that does is the best of all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from solver.cutting.choose import Choice, Chooser, cost_unit, whole_cost
+from solver.cutting.columns import Generator, Knapsack
+from solver.cutting.dive import dives
+from solver.cutting.master import Column
+from solver.cutting.padded import Padded
+from solver.cutting.rents import Proof
+from solver.cutting.stick_goals import Goal, everything, goals
+from solver.cutting.stick_state import Sticks
+from solver.outcome import Limits
+
+ROUNDS = 400
+"""Rounds of column generation for one bound [-]."""
+DIVE_ROUNDS = 120
+"""Rounds of column generation for all dives, for each unit of work [-]."""
+OPEN_MOST = 3
+"""Choices of sticks that are left open before the search gives up [-]."""
+FEW, MANY = 1_000, 12_000
+"""Patterns that are chosen from exactly, before the dives and after them [-]."""
+NODES = 500
+"""Nodes of the search tree of an exact choice, for each unit of work [-]."""
+
+
+class Close:
+    """The search for something better than the first answers.
+
+    Parameters
+    ----------
+    columns
+        Patterns seen so far.
+    """
+
+    def __init__(
+        self, state: Sticks, knapsack: Knapsack, columns: Sequence[Column], limits: Limits
+    ) -> None:
+        self.state, self.knapsack, self.limits = state, knapsack, limits
+        self.columns = list(columns)
+        self.rounds_left = int(DIVE_ROUNDS * limits.work)
+
+    def run(self) -> None:
+        """Bound by the linear program; then refute or reach what is better than the best."""
+        state = self.state
+        root = self._generator(state.padded)
+        state.raise_bound(root.solve(state.padded.demand, ROUNDS, self.limits))
+        self.columns = list(root.master.columns)
+        if root.failed:
+            return
+        listed = self._better()
+        if listed is None:
+            self._dive_freely(root)
+            listed = self._better()
+        self._in_turn(listed or [])
+        self._bound_count()
+
+    def _generator(self, padded: Padded) -> Generator:
+        return Generator(padded, self.columns, self.knapsack)
+
+    def _better(self) -> list[Goal] | None:
+        """List what is better than the best, if that is not too much; raise the bound to it."""
+        state, padded = self.state, self.state.padded
+        if state.done:
+            return []
+        dearest = max(board.cost for board in padded.boards)
+        worst = padded.part_count * dearest + 1, padded.part_count + 1
+        listed = goals(padded, state.cost_bound, state.count_bound, state.score or worst)
+        if listed is None and state.score is None:
+            return [everything(padded)]
+        if listed is not None:
+            self._refuted_up_to(listed)
+        return listed
+
+    def _refuted_up_to(self, rest: list[Goal]) -> None:
+        """Take over that nothing but the rest of the list is better than the best."""
+        state = self.state
+        if rest:
+            state.raise_bound(rest[0].cost)
+        elif state.score is None:
+            state.impossible = True
+        else:
+            state.raise_bound(state.score[0])
+            state.fewest = True
+
+    def _in_turn(self, listed: list[Goal]) -> None:
+        """Try the choices, the cheapest first, until one does."""
+        opened = 0
+        for at, goal in enumerate(listed):
+            if self.limits.over or opened == OPEN_MOST:
+                return
+            share = self.rounds_left // min(OPEN_MOST - opened, len(listed) - at)
+            found = self._reach(goal, share)
+            opened += not found.settled
+            self.state.offer(found.columns)
+            if opened == 0:
+                self._refuted_up_to([] if found.columns is not None else listed[at + 1 :])
+            if found.columns is not None:
+                return
+
+    def _reach(self, goal: Goal, rounds: int) -> Choice:
+        """Look for an answer with these sticks; settled where it is found or there is none."""
+        padded = goal.within(self.state.padded)
+        generator = self._generator(padded)
+        bound = generator.solve(padded.demand, ROUNDS, self.limits)
+        if bound > goal.cost:
+            return Choice(None, settled=True)
+        proof = generator.proof
+        found = self._exactly(generator, proof, goal, FEW)
+        if found.settled or self.limits.over:
+            return found
+        before = generator.rounds
+        for columns in dives(generator, goal.cost, rounds, self.limits):
+            if columns is not None:
+                return Choice(columns, settled=True)
+        self.rounds_left -= generator.rounds - before
+        return self._exactly(generator, proof, goal, MANY)
+
+    def _exactly(self, generator: Generator, proof: Proof, goal: Goal, most: int) -> Choice:
+        """Choose among all patterns that the choice of sticks may use, if they are few."""
+        padded = generator.padded
+        patterns = generator.patterns(padded.demand, goal.cost, most, proof)
+        if patterns is None:
+            return Choice(None, settled=False)
+        chooser = Chooser(padded, patterns, padded.demand)
+        weigh = whole_cost(padded)
+        chooser.at_most(weigh, goal.cost // cost_unit(padded))
+        found = chooser.least(weigh, int(NODES * self.limits.work), self.limits)
+        return Choice(found.columns, found.settled or found.columns is not None)
+
+    def _dive_freely(self, root: Generator) -> None:
+        """Dive for anything cheaper, with half of the rounds."""
+        stop = root.rounds + self.rounds_left // 2
+        while self.state.goes_on(self.limits) and root.rounds < stop:
+            assert self.state.score is not None
+            target = self.state.score[0] - 1
+            for found in dives(root, target, stop - root.rounds, self.limits):
+                if self.state.offer(found):
+                    break
+        self.rounds_left -= self.rounds_left // 2
+
+    def _bound_count(self) -> None:
+        """Bound the number of sticks to buy, whatever they cost."""
+        state = self.state
+        known = state.alike or state.score is None or state.score[1] <= state.count_bound
+        if known or self.limits.over:
+            return
+        boards = tuple(replace(b, cost=0 if b.free else 1) for b in state.padded.boards)
+        generator = self._generator(replace(state.padded, boards=boards))
+        state.raise_count(generator.solve(state.padded.demand, ROUNDS, self.limits))
