@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
-from solver.plan import Bay, CasePlan, Opening, Option, Plan
+from solver.plan import Bay, CasePlan, Opening, Option, Plan, Sheet
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 if TYPE_CHECKING:
@@ -55,26 +55,37 @@ def sheets_frame(plan: Plan) -> DataFrame:
     """Return one row for each piece of each sheet.
 
     Columns: option, sheet [-], stock, material, on_hand, price (of the sheet, in the job's
-    currency; empty where not known), first_cut, part, turned, and lengths in the job's
-    unit: sheet_length, sheet_width, x, y, length, width, from the factory corner.
+    currency; empty where not known), first_cut, part, turned, strip (its number on the
+    sheet [-]), and lengths in the job's unit: sheet_length, sheet_width, x, y, length, width,
+    from the factory corner, slack_beside (left beside the strips of the sheet) and
+    slack_along (left along the piece's own strip).
     """
     plain = ("option", "sheet", "stock", "material", "on_hand", "price", "first_cut", "part")
-    return _frame(plan, _sheets, (*plain, "turned"), SHEET_LENGTHS)
+    return _frame(plan, _sheets, (*plain, "turned", "strip"), SHEET_LENGTHS)
 
 
 def mouldings_frame(plan: Plan) -> DataFrame:
     """Return one row for each piece of each stick of moulding.
 
     Columns: option, stick [-], stock, on_hand, price (of the stick), part, and lengths in
-    the job's unit: stick_length, start, length.
+    the job's unit: stick_length, start, length, slack (left of the stick).
     """
     plain = ("option", "stick", "stock", "on_hand", "price", "part")
-    return _frame(plan, _mouldings, plain, ("stick_length", "start", "length"))
+    return _frame(plan, _mouldings, plain, ("stick_length", "start", "length", "slack"))
 
 
 POSITION_LENGTHS = ("underside", "top_face", "opening_above")
 PLACEMENT_LENGTHS = ("x", "y", "z", "width", "height", "depth", "headroom")
-SHEET_LENGTHS = ("sheet_length", "sheet_width", "x", "y", "length", "width")
+SHEET_LENGTHS = (
+    "sheet_length",
+    "sheet_width",
+    "x",
+    "y",
+    "length",
+    "width",
+    "slack_beside",
+    "slack_along",
+)
 
 
 def decimal_length(ticks: Ticks, unit: Unit) -> Decimal:
@@ -173,7 +184,9 @@ def _parts(option: Option) -> Iterator[Row]:
 
 def _sheets(option: Option) -> Iterator[Row]:
     for number, sheet in enumerate(option.sheets, start=1):
+        strips = _strips(sheet)
         for piece in sheet.pieces:
+            strip, along = strips.get(piece.part, (None, None))
             yield {
                 "sheet": number,
                 "sheet_length": sheet.length,
@@ -182,7 +195,20 @@ def _sheets(option: Option) -> Iterator[Row]:
                 **{name: getattr(sheet, name) for name in ("price", "first_cut")},
                 **{name: getattr(piece, name) for name in ("part", "turned")},
                 **{name: getattr(piece, name) for name in ("x", "y", "length", "width")},
+                "strip": strip,
+                "slack_beside": None if sheet.slack is None else sheet.slack.across,
+                "slack_along": along,
             }
+
+
+def _strips(sheet: Sheet) -> dict[str, tuple[int, Ticks]]:
+    """Number of each part's strip, and what is left along that strip [tick]."""
+    strips = () if sheet.slack is None else sheet.slack.strips
+    return {
+        part: (number, strip.along)
+        for number, strip in enumerate(strips, start=1)
+        for part in strip.parts
+    }
 
 
 def _mouldings(option: Option) -> Iterator[Row]:
@@ -191,6 +217,6 @@ def _mouldings(option: Option) -> Iterator[Row]:
             yield {
                 "stick": number,
                 "stick_length": stick.length,
-                **{name: getattr(stick, name) for name in ("stock", "on_hand", "price")},
+                **{name: getattr(stick, name) for name in ("stock", "on_hand", "price", "slack")},
                 **{name: getattr(piece, name) for name in ("part", "start", "length")},
             }

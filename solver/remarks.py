@@ -52,7 +52,8 @@ class Advice(Model):
     saves: Money | None
     """None where prices are missing."""
     slack: Length
-    """Room kept with every piece of the changed parts' sheets."""
+    """Room that the changed plan keeps: the margin with every piece, or, without a margin, this
+    much in every strip."""
     smallest: bool = False
     """True where a step less is proven to save nothing."""
     text: str

@@ -16,7 +16,7 @@ def advice_table(advice: Sequence[Advice], unit: Unit, currency: str) -> Titled:
     for change in advice:
         table.add_row(plain_name(change.text), saving(change, currency))
     room = with_unit(advice[0].slack, unit)
-    return Titled(f"Advice (each confirmed by cutting, {room} kept with every piece)", table)
+    return Titled(f"Advice (each confirmed by cutting, with room to spare: {room})", table)
 
 
 def saving(change: Advice, currency: str) -> str:
@@ -24,7 +24,7 @@ def saving(change: Advice, currency: str) -> str:
     texts = [count(change.sheets_saved, change.stock)] if change.sheets_saved > 0 else []
     if change.saves:
         texts.append(amount(change.saves, currency))
-    return ", ".join(texts) or "cheaper sizes"
+    return ", ".join(texts) or f"smaller {change.stock}s"
 
 
 def advice_line(note: str | None) -> list[str]:

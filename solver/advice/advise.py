@@ -48,7 +48,7 @@ class Asked:
     unit
         Of the words.
     margin
-        Kept with every piece [tick].
+        Of the job, with every piece; 0 is none [tick].
     resize
         Whether parts may be made smaller.
     turn, split
@@ -86,8 +86,8 @@ def advise(lots: Sequence[Lot], asked: Asked, limits: Limits) -> Advised:
     Returns
     -------
     Advised
-        Least disturbance first; every changed list keeps room with every piece, the
-        margin or a little, so that no advice is a near miss.
+        Least disturbance first; every changed list keeps the margin, or a little room in
+        every strip, so that no advice is a near miss.
     """
     bought = [lot for lot in lots if lot.bought.count]
     if not bought:

@@ -3,30 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import gcd
 from typing import TypeAlias
 
 from solver.cutting.bounds import bound, rows
-from solver.cutting.padded import Padded, all_priced, pad, pad_sticks
-from solver.cutting.problem import CuttingProblem, StickProblem
+from solver.cutting.padded import all_priced, pad, pad_sticks
+from solver.cutting.problem import CutSheet, CuttingProblem, StickProblem, StickStock
 from solver.cutting.solve import CuttingAnswer, StickAnswer, solve_cutting, solve_sticks
 from solver.outcome import Limits, Status
-from solver.plan import Sheet, Stick
+from solver.plan import Sheet, Stick, money
 
 Problem: TypeAlias = CuttingProblem | StickProblem
 Answer: TypeAlias = CuttingAnswer | StickAnswer
 
 
-@dataclass(frozen=True, order=True)
+@dataclass(frozen=True)
 class Weight:
-    """What is compared: the price of what is bought, then how many.
+    """What is compared: the price of what is bought; where nothing costs anything, how many.
 
-    `price` is in cents; where prices are missing the area bought stands for it, or the
-    length of sticks [square tick, tick].
+    `price` is in cents, or where prices are missing by size, in units of :func:`by_size` [-].
     """
 
     price: int
     count: int
+
+    def saves_on(self, other: Weight) -> bool:
+        """Whether this is less than what `other` buys."""
+        if other.price:
+            return self.price < other.price
+        return self.count < other.count
 
 
 @dataclass(frozen=True)
@@ -38,7 +44,7 @@ class Lot:
     material
         Its name.
     problem
-        Parts, stock and saw as they are.
+        Parts, stock and saw as they are; stock without prices is priced by its size.
     bought
         What the present answer buys.
     priced
@@ -54,7 +60,11 @@ class Lot:
 def lot_of(material: str, problem: Problem, stock: Sequence[Sheet | Stick]) -> Lot:
     """Return the lot of a problem and the sheets or sticks that its parts are cut from."""
     priced = is_priced(problem)
-    return Lot(material, problem, weight(stock, priced=priced), priced)
+    if priced:
+        return Lot(material, problem, weight(stock), priced)
+    bought = [one for one in stock if not one.on_hand]
+    size = sum(_size(one) for one in bought) // _size_unit(problem)
+    return Lot(material, by_size(problem), Weight(size, len(bought)), priced)
 
 
 def is_priced(problem: Problem) -> bool:
@@ -64,15 +74,30 @@ def is_priced(problem: Problem) -> bool:
     return all_priced(problem.sticks)
 
 
-def weight(stock: Sequence[Sheet | Stick], *, priced: bool) -> Weight:
+def by_size(problem: Problem) -> Problem:
+    """Return the problem with its stock priced by area or length, a cent for each unit of it."""
+    unit = _size_unit(problem)
+    if isinstance(problem, CuttingProblem):
+        sheets = tuple(replace(s, price=money(_size(s) // unit)) for s in problem.sheets)
+        return replace(problem, sheets=sheets)
+    sticks = tuple(replace(s, price=money(_size(s) // unit)) for s in problem.sticks)
+    return replace(problem, sticks=sticks)
+
+
+def _size_unit(problem: Problem) -> int:
+    """Largest size that all sizes are whole multiples of [square tick, tick]."""
+    stock = problem.sheets if isinstance(problem, CuttingProblem) else problem.sticks
+    return gcd(*(_size(one) for one in stock))
+
+
+def _size(one: Sheet | Stick | CutSheet | StickStock) -> int:
+    return one.length * (one.width if isinstance(one, Sheet | CutSheet) else 1)
+
+
+def weight(stock: Sequence[Sheet | Stick]) -> Weight:
     """Return what the sheets or sticks that are not on hand come to."""
-    bought = [one for one in stock if not one.on_hand]
-    if priced:
-        return Weight(sum(int((one.price or 0) * 100) for one in bought), len(bought))
-    return Weight(
-        sum(one.length * (one.width if isinstance(one, Sheet) else 1) for one in bought),
-        len(bought),
-    )
+    prices = [int((one.price or 0) * 100) for one in stock if not one.on_hand]
+    return Weight(sum(prices), len(prices))
 
 
 def stock_of(answer: Answer) -> Sequence[Sheet | Stick]:
@@ -85,31 +110,8 @@ def least_weight(problem: Problem) -> Weight:
 
     Each holds by itself, for every way of cutting.
     """
-    padded = _padded(problem)
-    if not padded.kinds:
-        return Weight(0, 0)
-    price, count = bound(padded, rows(padded))
-    return Weight(price * _unit(problem, padded), count)
-
-
-def _unit(problem: Problem, padded: Padded) -> int:
-    """What one unit of the engine's cost stands for: a cent, or an area without prices."""
-    if padded.priced:
-        return 1
-    for board in padded.boards:
-        if not board.free and board.cost:
-            return _size(problem, board.source) // board.cost
-    return 1
-
-
-def _size(problem: Problem, source: int) -> int:
-    if isinstance(problem, CuttingProblem):
-        return problem.sheets[source].length * problem.sheets[source].width
-    return problem.sticks[source].length
-
-
-def _padded(problem: Problem) -> Padded:
-    return pad(problem) if isinstance(problem, CuttingProblem) else pad_sticks(problem)
+    padded = pad(problem) if isinstance(problem, CuttingProblem) else pad_sticks(problem)
+    return Weight(*bound(padded, rows(padded))) if padded.kinds else Weight(0, 0)
 
 
 def solve(problem: Problem, limits: Limits) -> Answer:
@@ -120,9 +122,9 @@ def solve(problem: Problem, limits: Limits) -> Answer:
 
 
 def is_proven(answer: Answer) -> bool:
-    """Whether an answer is proven in price and in number."""
+    """Whether nothing cheaper is possible; where nothing costs anything, nothing fewer."""
     if isinstance(answer, CuttingAnswer):
         count, least = answer.sheet_count, answer.sheet_bound
     else:
         count, least = answer.stick_count, answer.stick_bound
-    return answer.status is Status.OPTIMAL and count <= least
+    return answer.status is Status.OPTIMAL and (answer.cost > 0 or count <= least)

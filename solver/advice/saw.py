@@ -60,13 +60,13 @@ def more_of_a_size(index: int, lot: Lot) -> list[Change]:
             "more of a size",
             (index,),
             (),
-            tuple(range(sheet.limit + 1, max(sheet.limit, lot.bought.count) + 2)),
+            tuple(range(sheet.limit + 1, len(problem.parts) + 1)),
             _with_more(at),
             sheet.limit,
             stock=sheet.stock,
         )
         for at, sheet in enumerate(problem.sheets)
-        if sheet.limit is not None
+        if sheet.limit is not None and sheet.limit < len(problem.parts)
     ]
 
 

@@ -48,7 +48,7 @@ class Tester:
     Attributes
     ----------
     room
-        Kept with every piece [tick].
+        Kept in every strip, where there is no margin [tick].
     lists, open_lists
         Lists that may still be cut, and those that may still end without a proof [-].
     """
@@ -65,7 +65,7 @@ class Tester:
     def trial(self, lot: Lot, changed: Problem) -> Trial:
         """Cut the changed parts of a lot with room for each, unless the bound tells already."""
         tight = roomy(changed, self.room)
-        if least_weight(tight) >= lot.bought:
+        if not least_weight(tight).saves_on(lot.bought):
             return Trial("cannot", lot.bought)
         if self.over:
             return Trial("not found", lot.bought)
@@ -76,8 +76,8 @@ class Tester:
             return Trial("not found", lot.bought)
         proven = is_proven(answer)
         self.open_lists -= not proven
-        now = weight(stock_of(answer), priced=lot.priced)
-        if now < lot.bought:
+        now = weight(stock_of(answer))
+        if now.saves_on(lot.bought):
             return Trial("saves", now, answer)
         return Trial("cannot" if proven else "not found", lot.bought)
 
