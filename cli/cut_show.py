@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from textwrap import fill
+
 from rich.console import Console
 from rich.text import Text
 
 from cli.tables.advice import advice_line, advice_table
 from cli.tables.cutting import mouldings_table, parts_table, sheet_tables
 from cli.tables.matching import set_lines
+from cli.tables.sawing import sawing_notes
 from cli.tables.slack import slack_lines, slack_table
 from cli.tables.style import Titled
 from cli.tables.words import amount, count
@@ -27,6 +30,8 @@ def print_cut_plan(console: Console, plan: CutPlan) -> None:
         console.print(Text(titled.title, style="bold"))
         console.print(titled.table)
         console.print()
+    for line in sawing_notes(plan.sheets or ()):
+        console.print(fill(line, console.width, initial_indent="- ", subsequent_indent="  "))
     for line in summary(plan):
         console.print(line)
 

@@ -15,6 +15,7 @@ from cli.tables.comparison import comparison
 from cli.tables.cutting import mouldings_table, parts_table, price_table, sheet_tables
 from cli.tables.marking import marking_tables
 from cli.tables.matching import set_lines
+from cli.tables.sawing import sawing_notes
 from cli.tables.slack import slack_lines, slack_table
 from cli.tables.stages import stages_table
 from cli.tables.standing import standing_tables
@@ -85,7 +86,13 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
     console.print()
     room = set_lines(option.sets, plan.job.head.currency)
     room += slack_lines(option.sheets, option.mouldings, plan.unit)
-    for line in [*READING, *room, *advice_line(option.advice_note), *cautions(plan.job, option)]:
+    for line in [
+        *READING,
+        *sawing_notes(option.sheets),
+        *room,
+        *advice_line(option.advice_note),
+        *cautions(plan.job, option),
+    ]:
         console.print(fill(line, console.width, initial_indent="- ", subsequent_indent="  "))
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from solver.quantities import Length, Model
+from solver.units import Ticks, inches
 
 Saw = Literal["guided saw", "table saw", "mitre saw", "panel saw"]
 """Guided saw: a circular saw on a track; panel saw: the yard's."""
@@ -12,10 +13,23 @@ Guide = Literal["fence", "stop", "sled", "track"]
 """What is set: the rip fence, a stop at the mitre saw, a stop on the sled, the track."""
 Direction = Literal["rip", "crosscut"]
 """Along the sheet's length, or across it."""
-Edge = Literal["factory edge", "sawn edge", "factory end", "sawn end"]
-"""Edges run along the sheet, ends across it; the nearer one to the factory corner."""
-Caution = Literal["narrow", "short", "long", "large", "small rest", "no saw"]
-"""What to watch at a cut."""
+Edge = Literal[
+    "factory edge",
+    "sawn edge",
+    "far factory edge",
+    "factory end",
+    "sawn end",
+    "far factory end",
+]
+"""Edges run along the sheet, ends across it; nearer to the factory corner unless far."""
+Caution = Literal["no saw", "narrow", "short", "long"]
+"""What to watch: no saw of the shop makes the cut; less comes off, or less is held, than is
+safe; so long that it wants support behind the saw."""
+
+LONG: Ticks = inches(48)
+"""A longer piece wants support behind a bench saw: common practice, no source [tick]."""
+SITE_PANEL: tuple[Ticks, Ticks] = (inches(48), inches(24))
+"""Largest panel that is lifted onto a bench saw on site: common practice, no source [tick]."""
 
 
 class Panel(Model):
@@ -55,6 +69,7 @@ class Cut(Model):
     measured_from: Edge = "factory edge"
     """The edge or end that lies against the guide, or from which the line is marked."""
     comes_off: Panel | None = None
+    """None where nothing but sawdust comes off."""
     goes_on: Panel | None = None
     """None where nothing but sawdust is left."""
     cautions: tuple[Caution, ...] = ()
@@ -82,11 +97,16 @@ class SheetCuts(Model):
 
 
 class SawSetting(Model):
-    """One setting of one saw, and all cuts that are made before it is changed."""
+    """One setting of one saw, and the cuts that are made one after the other with it."""
 
     number: int
+    """From 1, in the order of the work."""
     saw: Saw | None
     guide: Guide | None
-    direction: Direction
+    trim: bool
+    """True where factory edges are trimmed by as much."""
     setting: Length
+    as_it_stands: bool
+    """True where the saw was set so before, and another saw was used since."""
     cuts: tuple[SheetCuts, ...]
+    """In any order that keeps the numbers of each sheet."""

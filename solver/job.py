@@ -9,7 +9,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, ValidationInfo, model_validator
 
 from solver.case import Case, NotNegative, SizeRange
-from solver.cuts import Saw
+from solver.cuts import SITE_PANEL, Saw
 from solver.doorway import Doorway
 from solver.filling import filled
 from solver.inventory import Item, Positive
@@ -117,7 +117,14 @@ class Shop(Model):
     """Longest cut that the table saw's supports allow [tick]; left out, any."""
     largest_panel: tuple[Positive, Positive] | None = None
     """Largest panel that is lifted onto a bench saw [tick, tick]; left out, a whole sheet
-    in the shop and a quarter of one on site."""
+    in the shop, 48 x 24 in on site."""
+
+    @property
+    def lifted(self) -> tuple[int, int] | None:
+        """Largest panel that is lifted onto a bench saw [tick, tick]; None is any."""
+        if self.largest_panel is None and self.place == "site":
+            return SITE_PANEL
+        return self.largest_panel
 
     @model_validator(mode="before")
     @classmethod

@@ -15,7 +15,7 @@ from solver.checking.findings import Code
 from solver.outcome import Status
 from solver.plan import LeftOut, Option, Plan, ShortBy
 from tests.edits import both, in_job, in_option, more, put
-from tests.mutations_cutting import CUTTING, Change, used_board
+from tests.mutations_cutting import CUTTING, SAWING_ALSO, Change, in_order, used_board
 from tests.mutations_sets import SETS
 from tests.mutations_slack import SLACK, keeping_slack
 from tests.two_bays_job import mm
@@ -306,10 +306,10 @@ def _toe_twice(plan: Plan) -> Plan:
 
 
 PARTS: dict[Code, Change] = {
-    Code.PARTS_MISSING: _without_toe,
+    Code.PARTS_MISSING: in_order(_without_toe),
     Code.PARTS_REPEATED: _toe_twice,
     Code.PARTS_NAME: in_option(f"{TOE}.name", "kickboard"),
-    Code.PARTS_MATERIAL: in_option(f"{TOE}.material", "birch ply 6"),
+    Code.PARTS_MATERIAL: in_order(in_option(f"{TOE}.material", "birch ply 6")),
     Code.PARTS_LENGTH: both(
         in_option(f"{TOE}.length", more(1)), in_option("sheets.0.pieces.9.length", more(1))
     ),
@@ -335,10 +335,7 @@ ALSO: dict[Code, frozenset[Code]] = {
     Code.ITEMS_OVERLAP: frozenset({Code.ITEMS_GAP}),
     # Its piece lies on a sheet of the right material, and so of the wrong one.
     Code.PARTS_MATERIAL: frozenset({Code.CUT_MATERIAL}),
-    # Where less than a kerf is left, the cut takes some of a piece.
-    Code.CUT_KERF: frozenset({Code.CUT_THROUGH}),
-    # No cuts free what no cuts can free.
-    Code.CUT_GUILLOTINE: frozenset({Code.CUT_FREED}),
+    **SAWING_ALSO,
 }
 
 _TABLES = (PLAN, LAYOUT, ITEMS, PARTS, CUTTING, SETS, CLAIMS)

@@ -9,6 +9,7 @@ from typing import TypeAlias
 from solver.checking.findings import Code
 from solver.cuts import Cut
 from solver.plan import Part, Piece, Plan, Sheet, StickPiece
+from solver.sequence.sequence import sequence
 from tests.edits import both, in_job, in_option, more, put
 from tests.two_bays_cutting import EDGES, cuts_of
 from tests.two_bays_job import mm
@@ -27,6 +28,19 @@ def used_board(plan: Plan) -> Plan:
     sheets = sum(sheet.length * sheet.width for sheet in option.sheets)
     parts = sum(part.length * part.width for part in option.parts)
     return put(plan, "options.0.scores.board_used", parts / sheets)
+
+
+def in_order(*changes: Change) -> Change:
+    """Make changes, then put the cuts of all sheets in order anew."""
+
+    def change(plan: Plan) -> Plan:
+        plan = both(*changes)(plan)
+        option = plan.options[0]
+        ordered = sequence(option.sheets, plan.job.shop, option.parts)
+        plan = put(plan, "options.0.sheets", ordered.sheets)
+        return put(plan, "options.0.settings", ordered.settings)
+
+    return change
 
 
 def _another_sheet(kind: int, pieces: tuple[Piece, ...], cuts: tuple[Cut, ...] = ()) -> Change:
@@ -137,15 +151,15 @@ TOE_Y = 6 + 3 * (212 + 4) + (204 + 4)
 """The toe is in the fifth strip."""
 
 SHEETS: dict[Code, Change] = {
-    Code.PARTS_UNWANTED: both(
+    Code.PARTS_UNWANTED: in_order(
         in_option("parts", lambda parts: (*parts, CLEAT)), _alone(BOARDS, "hall/cleat", 600, 50)
     ),
-    Code.CUT_PART_MISSING: _take("hall/toe"),
-    Code.CUT_PART_REPEATED: _alone(BOARDS, "hall/toe", 1218, 60),
-    Code.CUT_PART_UNKNOWN: _alone(BOARDS, "hall/cleat", 600, 50),
-    Code.CUT_MATERIAL: both(_take("hall/toe"), _alone(BACKS, "hall/toe", 1218, 60)),
+    Code.CUT_PART_MISSING: in_order(_take("hall/toe")),
+    Code.CUT_PART_REPEATED: in_order(_alone(BOARDS, "hall/toe", 1218, 60)),
+    Code.CUT_PART_UNKNOWN: in_order(_alone(BOARDS, "hall/cleat", 600, 50)),
+    Code.CUT_MATERIAL: in_order(_take("hall/toe"), _alone(BACKS, "hall/toe", 1218, 60)),
     Code.CUT_SIZE: in_option(f"sheets.0.pieces.{TOE_AT}.length", more(1)),
-    Code.CUT_TURNED: both(
+    Code.CUT_TURNED: in_order(
         _take("hall/bay-1-shelf-1"),
         _alone(BOARDS, "hall/bay-1-shelf-1", 204, 612, turned=True),
     ),
@@ -153,15 +167,56 @@ SHEETS: dict[Code, Change] = {
     # 4 mm lie between two strips: the margin and a kerf of 3 mm.
     Code.CUT_KERF: in_option(f"sheets.0.pieces.{TOE_AT}.y", more(-mm(1) - 1)),
     Code.CUT_MARGIN: _margin(mm(1) + 1),
-    Code.CUT_GUILLOTINE: both(
+    Code.CUT_GUILLOTINE: in_order(
         in_job("shop.stages", "any"), _take(*_parts_of(_ROUND)), _another_sheet(BOARDS, _ROUND)
     ),
-    Code.CUT_STAGES: both(_take(*_parts_of(_THREE)), _another_sheet(BOARDS, _THREE, _THREE_CUTS)),
+    Code.CUT_STAGES: in_order(
+        _take(*_parts_of(_THREE)), _another_sheet(BOARDS, _THREE, _THREE_CUTS)
+    ),
     Code.CUT_FIRST: in_job("shop.first_cut", "crosscut"),
     Code.CUT_NUMBER: in_option("sheets.0.cuts.0.number", 2),
     Code.CUT_EDGE_TO_EDGE: _one_more_cut("rip", 1200, 6, 1000),
     Code.CUT_THROUGH: _one_more_cut("rip", TOE_Y + 30, 6, 6 + 1218 + 1),
     Code.CUT_FREED: in_option("sheets.0.cuts", lambda cuts: cuts[:-1]),
+}
+
+FIRST, LAST = "sheets.0.cuts.2", "sheets.0.cuts.17"
+"""The first cut after trimming, and the last one."""
+
+
+def _toe_too_wide(plan: Plan) -> Plan:
+    """Set the fence a tick too wide for the toe: less than the margin, so it still lies free."""
+    option = plan.options[0]
+    cuts = option.sheets[0].cuts
+    rip = next(i for i, cut in enumerate(cuts) if cut.setting == mm(60))
+    row = next(i for i, row in enumerate(option.settings) if row.setting == mm(60))
+    strip = cuts[rip].comes_off
+    ends = [i for i, cut in enumerate(cuts) if strip is not None and cut.panel == strip.name]
+    return both(
+        in_option(f"settings.{row}.setting", more(1)),
+        in_option(f"sheets.0.cuts.{rip}.setting", more(1)),
+        in_option(f"sheets.0.cuts.{rip}.comes_off.width", more(1)),
+        in_option(f"sheets.0.cuts.{rip}.goes_on.width", more(-1)),
+        *(in_option(f"sheets.0.cuts.{i}.comes_off.width", more(1)) for i in ends),
+        *(in_option(f"sheets.0.cuts.{i}.goes_on.width", more(1)) for i in ends),
+    )(plan)
+
+
+SAWING: dict[Code, Change] = {
+    Code.CUT_PANEL: in_option(f"{LAST}.panel", "another"),
+    Code.CUT_SETTING: in_option("sheets.0.cuts.0.setting", more(1)),
+    Code.CUT_LEFT: in_option(f"{FIRST}.goes_on.width", more(1)),
+    Code.CUT_NAMED: in_option(f"{FIRST}.comes_off.what", "blank"),
+    Code.CUT_PART_SIZE: _toe_too_wide,
+    Code.CUT_GUIDE: in_option(f"{LAST}.guide", "fence"),
+    Code.CUT_SAW: in_job("shop.saws", ("mitre saw", "guided saw")),
+    Code.CUT_MEASURED: in_option(f"{FIRST}.measured_from", "factory edge"),
+    Code.CUT_CAUTION: in_option(f"{FIRST}.cautions", ()),
+    Code.CUT_OFFCUT: in_option("sheets.0.offcuts.0.length", more(1)),
+    Code.CUT_OFFCUT_USE: in_option("sheets.0.offcuts.0.enough_for", "lid"),
+    Code.CUT_SETTINGS: in_option("settings.0.number", 2),
+    Code.CUT_SETTINGS_ORDER: in_option("settings.0.cuts.0.cuts", (2, 1)),
+    Code.CUT_STANDS: in_option("settings.0.as_it_stands", lambda old: not old),
 }
 
 STOCK: dict[Code, Change] = {
@@ -170,7 +225,7 @@ STOCK: dict[Code, Change] = {
     Code.STOCK_PRICE: in_job("sheets.0.price", Decimal("93.00")),
     Code.STOCK_SHOP: in_job("shop.edge_trim", more(1)),
     Code.STOCK_LIMIT: in_job("sheets.0.limit", 0),
-    Code.STOCK_ON_HAND: both(
+    Code.STOCK_ON_HAND: in_order(
         _take("hall/toe"), _alone(BOARDS, "hall/toe", 1218, 60), in_job("sheets.0.on_hand", 0)
     ),
     Code.STOCK_ON_HAND_FIRST: in_job("sheets.0.on_hand", 1),
@@ -217,5 +272,30 @@ STICKS: dict[Code, Change] = {
     Code.STICK_MOULDING: _another_moulding,
 }
 
-CUTTING: dict[Code, Change] = {**SHEETS, **STOCK, **STICKS}
+SAWING_ALSO: dict[Code, frozenset[Code]] = {
+    # What is cut is not as large as its part is said to be.
+    Code.PARTS_LENGTH: frozenset({Code.CUT_PART_SIZE}),
+    Code.PARTS_WIDTH: frozenset({Code.CUT_PART_SIZE}),
+    Code.CUT_SIZE: frozenset({Code.CUT_PART_SIZE}),
+    # The settings for trimming are those of the old trim.
+    Code.CUT_OUTSIDE: frozenset({Code.CUT_SETTING}),
+    # Where less than a kerf is left, the cut takes some of a piece, which is not whole then.
+    Code.CUT_KERF: frozenset({Code.CUT_THROUGH, Code.CUT_NAMED}),
+    # No cuts free what no cuts can free.
+    Code.CUT_GUILLOTINE: frozenset({Code.CUT_FREED, Code.CUT_PART_SIZE}),
+    # A cut with another number, or one more, or one less, is not in the settings.
+    Code.CUT_NUMBER: frozenset({Code.CUT_SETTINGS}),
+    Code.CUT_EDGE_TO_EDGE: frozenset({Code.CUT_PANEL, Code.CUT_SETTINGS}),
+    Code.CUT_THROUGH: frozenset({Code.CUT_PANEL, Code.CUT_SETTINGS}),
+    # A strip that is not cut again is called wrongly, and its part is not freed.
+    Code.CUT_FREED: frozenset({Code.CUT_NAMED, Code.CUT_PART_SIZE, Code.CUT_SETTINGS}),
+    Code.CUT_PANEL: frozenset({Code.CUT_NAMED, Code.CUT_PART_SIZE}),
+    # Another setting leaves another size, and is not that of the row.
+    Code.CUT_SETTING: frozenset({Code.CUT_LEFT, Code.CUT_SETTINGS}),
+    # The fence belongs to another saw, which is said to stand otherwise.
+    Code.CUT_GUIDE: frozenset({Code.CUT_SAW, Code.CUT_SETTINGS}),
+}
+"""What must come with some of the findings about cuts."""
+
+CUTTING: dict[Code, Change] = {**SHEETS, **SAWING, **STOCK, **STICKS}
 """All of them."""

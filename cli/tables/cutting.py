@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from cli.tables.grouping import alike_parts, grouped
-from cli.tables.sawing import cut_table, settings_table
+from cli.tables.sawing import cut_tables, offcut_table, settings_table
 from cli.tables.style import Titled, lined_up, plain_table
 from cli.tables.words import NONE, amount, count, percent, plain_name, word
 from solver.cuts import SawSetting
@@ -49,11 +49,13 @@ def allowances_text(part: Part, unit: Unit) -> str:
 def sheet_tables(
     sheets: Sequence[Sheet], unit: Unit, width: int, settings: Sequence[SawSetting] = ()
 ) -> list[Titled]:
-    """Return where the pieces of each sheet lie and its cuts in order, then the saws' settings."""
-    tables = []
-    for number, places in enumerate(_piece_tables(sheets, unit, width), start=1):
-        tables += [places, cut_table(number, sheets[number - 1], unit)]
-    return [*tables, settings_table(settings, unit)] if settings else tables
+    """Return where pieces lie and the cuts of each sheet, then the saws' settings and offcuts."""
+    both = zip(_piece_tables(sheets, unit, width), cut_tables(sheets, unit, width), strict=True)
+    tables = [table for pair in both for table in pair]
+    if settings:
+        tables.append(settings_table(settings, unit))
+    offcuts = offcut_table(sheets, unit)
+    return [*tables, offcuts] if offcuts else tables
 
 
 def _piece_tables(sheets: Sequence[Sheet], unit: Unit, width: int) -> list[Titled]:

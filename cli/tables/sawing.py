@@ -1,69 +1,169 @@
-"""The cuts of each sheet in order, and the settings of the saws over all sheets."""
+"""The cuts of each sheet in order, the settings of the saws over all sheets, the offcuts."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
-from cli.tables.style import Titled, plain_table
+from cli.tables.style import Titled, lined_up, plain_table
 from cli.tables.words import NONE, plain_name
-from solver.cuts import Cut, Panel, SawSetting
+from solver.cuts import Caution, Cut, Panel, SawSetting
 from solver.plan import Sheet
 from solver.units import Unit, format_length
 
-SAW = {"guided saw": "track saw", "table saw": "table saw", "mitre saw": "mitre saw"}
+COLUMNS = ("cut", "of", "saw set to", "from", "comes off", "goes on")
+
+SAW_NOTES = (
+    (
+        "guided saw",
+        "track: guided circular saw, the track on the line, good face down, the sheet flat on a"
+        " board that may be cut into; what comes off is held up.",
+    ),
+    (
+        "table saw",
+        "fence, sled: table saw, good face up, with guard and riving knife; a rip runs along the"
+        " fence, a crosscut on the sled and never along the fence; push block for the last of it.",
+    ),
+    (
+        "mitre saw",
+        "stop: mitre saw, good face up, held to its fence and the stop, the blade at rest before"
+        " it is lifted; sawdust kept away from the stop.",
+    ),
+    ("panel saw", "yard: the yard's panel saw; hand in these cuts with the order."),
+)
+"""How each saw is used, under the name by which its settings go."""
+
+CAUTIONS: dict[Caution, str] = {
+    "no saw": "none of the saws in [shop] makes this cut; have the yard make it, or name a guided"
+    " saw in [shop] saws",
+    "narrow": "less than the least safe rip comes off; clamp the panel, or keep the wider side"
+    " between fence and blade",
+    "short": "what is held is shorter than is safe; clamp it to a longer board",
+    "long": "long: support behind the saw, or a second pair of hands",
+}
 
 
-def cut_table(number: int, sheet: Sheet, unit: Unit) -> Titled:
-    """Return the cuts of one sheet in the order in which they are made."""
-    table = plain_table("cut", "how", "set to", "from", "comes off", "goes on", right=("cut",))
-    for cut in sheet.cuts:
-        table.add_row(
-            str(cut.number),
-            how(cut),
-            set_to(cut, unit),
-            cut.measured_from,
-            came_off(cut, unit),
-            goes_on(cut, unit),
-        )
-    return Titled(f"Cuts of sheet {number} ({unit})", table)
+def cut_tables(sheets: Sequence[Sheet], unit: Unit, width: int) -> list[Titled]:
+    """Return the cuts of each sheet in the order in which they are made, in `width` columns [-]."""
+    prefix = _prefix(sheets)
+    rows = [[_row(cut, unit, prefix) for cut in sheet.cuts] for sheet in sheets]
+    widths = lined_up([COLUMNS, *(row for some in rows for row in some)], width, folded=4)
+    tables = []
+    for number, some in enumerate(rows, start=1):
+        table = plain_table(*COLUMNS, right=COLUMNS[:1], widths=widths)
+        for row in some:
+            table.add_row(*row)
+        tables.append(Titled(f"Sheet {number}, cuts in order ({unit})", table))
+    return tables
 
 
-def how(cut: Cut) -> str:
-    """Say which saw makes a cut, and which way it runs."""
-    saw = (cut.saw or "no saw").removesuffix(" saw")
-    return f"{saw} {cut.direction}" + (", trim" if cut.kind == "trim" else "")
+def _prefix(sheets: Sequence[Sheet]) -> str:
+    """What all parts' names begin with, up to the stroke, where there is only one case."""
+    names = [piece.part for sheet in sheets for piece in sheet.pieces]
+    cases = {name.partition("/")[0] for name in names if "/" in name}
+    alone = len(cases) == 1 and all("/" in name for name in names)
+    return f"{cases.pop()}/" if alone else ""
 
 
-def set_to(cut: Cut, unit: Unit) -> str:
-    """Say what is set to what."""
-    return f"{cut.guide or 'at'} {format_length(cut.setting, unit)}"
+def _row(cut: Cut, unit: Unit, prefix: str) -> tuple[str, ...]:
+    return (
+        str(cut.number),
+        cut.panel,
+        f"{cut.kind}, {set_to(cut.saw, cut.guide, cut.setting, unit)}",
+        cut.measured_from,
+        _off(cut.comes_off, prefix),
+        _on(cut, unit, prefix),
+    )
 
 
-def came_off(cut: Cut, unit: Unit) -> str:
-    return _named(cut.comes_off, unit)
+def set_to(saw: str | None, guide: str | None, setting: int, unit: Unit) -> str:
+    """Say what is set to what: `fence 11-7/8`."""
+    where = guide or ("yard" if saw == "panel saw" else "at")
+    return f"{where} {format_length(setting, unit)}"
 
 
-def goes_on(cut: Cut, unit: Unit) -> str:
-    return _named(cut.goes_on, unit)
-
-
-def _named(panel: Panel | None, unit: Unit) -> str:
+def _off(panel: Panel | None, prefix: str) -> str:
     if panel is None:
         return NONE
-    if panel.what in ("strip", "blank", "sheet"):
-        size = f"{format_length(panel.length, unit)} x {format_length(panel.width, unit)}"
-        return f"{panel.what} {panel.name}, {size}" if panel.what != "sheet" else f"sheet, {size}"
-    return plain_name(panel.name)
+    name = plain_name(panel.name.removeprefix(prefix))
+    return f"strip {name}" if panel.what == "strip" else name
+
+
+def _on(cut: Cut, unit: Unit, prefix: str) -> str:
+    """Say what is left: how wide after a rip, how long after a crosscut; or what it is."""
+    panel = cut.goes_on
+    if panel is None or panel.what in ("part", "offcut", "waste"):
+        return _off(panel, prefix)
+    size = panel.width if cut.direction == "rip" else panel.length
+    new = "" if panel.name == cut.panel else f"{_off(panel, prefix)}, "
+    return f"{new}{format_length(size, unit)}"
 
 
 def settings_table(settings: Sequence[SawSetting], unit: Unit) -> Titled:
     """Return the settings of the saws in the order of the work, with the cuts of each."""
-    table = plain_table("setting", "saw", "set to", "cuts", right=("setting",))
+    table = plain_table("setting", "saw", "set to", "sheet: cuts", right=("setting",))
     for one in settings:
+        stands = ", as it stands" if one.as_it_stands else ""
+        trim = ", trimming" if one.trim else ""
         table.add_row(
             str(one.number),
-            f"{(one.saw or 'no saw')} {one.direction}",
-            f"{one.guide or 'at'} {format_length(one.setting, unit)}",
-            "; ".join(f"sheet {some.sheet}: {', '.join(map(str, some.cuts))}" for some in one.cuts),
+            one.saw or "none",
+            f"{set_to(one.saw, one.guide, one.setting, unit)}{trim}{stands}",
+            "; ".join(f"{some.sheet}: {ranges(some.cuts)}" for some in one.cuts),
         )
-    return Titled(f"Settings ({unit})", table)
+    return Titled(f"Settings of the saws, in the order of the work ({unit})", table)
+
+
+def ranges(numbers: Sequence[int]) -> str:
+    """Return numbers with those that follow each other drawn together: `2, 4-6`."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(
+        ", ".join(map(str, run)) if len(run) < 3 else f"{run[0]}-{run[-1]}" for run in runs
+    )
+
+
+def offcut_table(sheets: Sequence[Sheet], unit: Unit) -> Titled | None:
+    """Return the leftovers worth keeping, or None where there are none."""
+    figures = ("sheet", "length", "width", "along", "across")
+    table = plain_table("offcut", *figures, "enough for another", right=figures)
+    for number, sheet in enumerate(sheets, start=1):
+        for offcut in sheet.offcuts:
+            sizes = (offcut.length, offcut.width, offcut.x, offcut.y)
+            table.add_row(
+                offcut.name,
+                str(number),
+                *(format_length(size, unit) for size in sizes),
+                offcut.enough_for or NONE,
+            )
+    title = f"Offcuts to keep, at least, and where they lie on the sheet ({unit})"
+    return Titled(title, table) if table.row_count else None
+
+
+def sawing_notes(sheets: Sequence[Sheet]) -> list[str]:
+    """Return how each saw is used, and what to watch at which cuts."""
+    cuts = [(number, cut) for number, sheet in enumerate(sheets, 1) for cut in sheet.cuts]
+    used = {cut.saw for _, cut in cuts}
+    notes = [note for saw, note in SAW_NOTES if saw in used]
+    if cuts:
+        notes.append(
+            "Cuts: what comes off is as large as the setting, from the edge named to the blade;"
+            " the margin is room behind it. What goes on: its width after a rip, its length after"
+            " a crosscut. Label each part as it comes off."
+        )
+    for caution, text in CAUTIONS.items():
+        where = [(number, cut.number) for number, cut in cuts if caution in cut.cautions]
+        if where:
+            notes.append(f"{_places(where)}: {text}.")
+    return notes
+
+
+def _places(where: Iterable[tuple[int, int]]) -> str:
+    by_sheet: dict[int, list[int]] = {}
+    for sheet, cut in where:
+        by_sheet.setdefault(sheet, []).append(cut)
+    texts = [f"sheet {sheet} cuts {ranges(cuts)}" for sheet, cuts in by_sheet.items()]
+    return "; ".join(texts).capitalize()

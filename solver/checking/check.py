@@ -6,7 +6,7 @@ imports a model: each rule is restated from the job inside the plan.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from solver.checking import (
     arrangement,
@@ -17,6 +17,8 @@ from solver.checking import (
     lines,
     parts,
     pieces,
+    sawing,
+    saws,
     scores,
     sets,
     sizes,
@@ -31,7 +33,9 @@ from solver.checking.compare import same
 from solver.checking.findings import Code, Finding
 from solver.checking.pieces import SheetView
 from solver.checking.views import OptionView
-from solver.plan import CutPlan, Option, Plan
+from solver.cuts import SawSetting
+from solver.job import Shop
+from solver.plan import CutPlan, Option, Plan, Sheet
 
 STRUCTURE_RULES = (
     structure.cases,
@@ -162,13 +166,27 @@ def _sheets(view: OptionView) -> Iterator[Finding]:
     for number, sheet in enumerate(view.option.sheets, start=1):
         seen = SheetView(sheet, listed, view.unit, stock.sheet_where(view.where, number, sheet))
         yield from _one_sheet(seen)
+        yield from _sawn(seen, view.job.shop)
         for rule in cuts.SHOP_RULES:
             yield from rule(seen, view.job.shop)
+    yield from _settings(view.option.settings, view.option.sheets, view.where)
 
 
 def _one_sheet(view: SheetView) -> Iterator[Finding]:
     for rule in (*pieces.RULES, *cuts.RULES, slack.sheet):
         yield from rule(view)
+
+
+def _sawn(view: SheetView, shop: Shop | None) -> Iterator[Finding]:
+    seen = sawing.SawView(view, shop)
+    for rule in (*sawing.RULES, *saws.RULES):
+        yield from rule(seen)
+
+
+def _settings(rows: Sequence[SawSetting], sheets: Sequence[Sheet], where: str) -> Iterator[Finding]:
+    yield from saws.settings(rows, sheets, where)
+    yield from saws.settings_order(rows, where)
+    yield from saws.stands(rows, where)
 
 
 def _sticks(view: OptionView) -> Iterator[Finding]:
@@ -236,7 +254,10 @@ def _cut_rules(plan: CutPlan) -> Iterator[Finding]:
             yield from slack.stick(stick, place, plan.unit)
     for number, sheet in enumerate(sheets, start=1):
         place = stock.sheet_where(where, number, sheet)
-        yield from _one_sheet(SheetView(sheet, parts_of, plan.unit, place))
+        seen = SheetView(sheet, parts_of, plan.unit, place)
+        yield from _one_sheet(seen)
+        yield from _sawn(seen, plan.shop)
+    yield from _settings(plan.settings, sheets, where)
     yield from slack.least(sheets, bars, plan.least_slack, where, plan.unit)
     yield from sets.of_cut(plan, where)
     yield from status.cut_status(plan)

@@ -35,7 +35,7 @@ class Bench:
             self._make(cut)
 
     def _make(self, cut: Cut) -> None:
-        axis = AXIS[cut.direction]
+        axis = 1 if cut.direction == "rip" else 0
         panel = _panel(self.panels, cut, axis, self.sheet.kerf)
         if panel is None:
             self.edgeless.append(cut)
@@ -55,11 +55,11 @@ def replayed(sheet: Sheet) -> Bench:
 
 
 def _panel(panels: list[Rect], cut: Cut, axis: int, kerf: Ticks) -> Rect | None:
-    """The panel that the cut crosses from edge to edge; the blade may overhang its side."""
+    """The panel that the cut crosses from edge to edge; the blade may overhang its sides."""
     other = 1 - axis
     for panel in panels:
         if (panel[other], panel[other + 2]) == (cut.start, cut.end) and (
-            panel[axis] - kerf < cut.at < panel[axis + 2]
+            panel[axis] - kerf < cut.at <= panel[axis + 2]
         ):
             return panel
     return None

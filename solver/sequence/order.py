@@ -3,82 +3,161 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from itertools import product
 from typing import TypeAlias
 
-from solver.cuts import Direction
+from solver.cuts import Saw
 from solver.sequence.saws import Way
 from solver.sequence.steps import Step
 from solver.units import Ticks
 
-Key: TypeAlias = tuple[Way, Direction, Ticks]
+MANY = 3000
+"""With more cuts than these only the first rule of choice is tried [-]."""
+
+At: TypeAlias = tuple[int, int]
+"""Index of the sheet, and of the step in it."""
 
 
 @dataclass(frozen=True)
-class Job:
+class Key:
+    """One setting of one saw."""
+
+    way: Way
+    trim: bool
+    setting: Ticks
+
+    @property
+    def where_it_lies(self) -> bool:
+        """Whether the saw is brought to the sheet: one sheet is then done after the other."""
+        return self.way.saw in ("panel saw", "guided saw", None)
+
+
+@dataclass(frozen=True)
+class Task:
     """A step with its saw and setting, waiting to be made."""
 
     step: Step
-    at: tuple[int, int]
-    """Index of the sheet, and of the step in it."""
+    at: At
     key: Key
 
     @property
-    def before(self) -> tuple[int, int] | None:
+    def before(self) -> At | None:
         """The step that must be made before."""
         return None if self.step.before is None else (self.at[0], self.step.before)
 
-    @property
-    def whole(self) -> bool:
-        """Whether the sheet itself is cut where it lies: one sheet after the other."""
-        return self.key[0].saw in ("panel saw", "guided saw", None)
+
+@dataclass(frozen=True)
+class Run:
+    """Cuts made one after the other with one setting."""
+
+    tasks: list[Task]
+    as_it_stands: bool
+    """Whether the saw was set so before, and another saw was used since."""
 
 
-def in_order(jobs: Sequence[Job]) -> list[Job]:
-    """Return the order with the fewest settings that the rules of choice give."""
-    tried = [_ordered(jobs, longest_first=first) for first in (True, False)]
-    return min(tried, key=lambda order: len(runs(order)))
+@dataclass(frozen=True)
+class Rule:
+    """How the next setting is chosen among those that are ready."""
+
+    finish_first: bool
+    """Settings first of which no cut waits for another setting."""
+    longest_first: bool
 
 
-def runs(order: Sequence[Job]) -> list[list[Job]]:
-    """Divide an order into runs of cuts that are made without touching any setting."""
-    found: list[list[Job]] = []
-    for job in order:
-        if found and found[-1][-1].key == job.key:
-            found[-1].append(job)
+def in_runs(tasks: Sequence[Task]) -> list[Run]:
+    """Return the order with the fewest settings that the rules of choice give, in runs.
+
+    Longest first comes before shortest first where both take as many.
+    """
+    rules = [Rule(a, b) for b, a in product((True, False), (True, False))]
+    rules = rules[:1] if len(tasks) > MANY else rules
+    return min((_runs(_Work(tasks, rule).ordered()) for rule in rules), key=_settings)
+
+
+def _settings(runs: Sequence[Run]) -> tuple[int, int]:
+    """Settings of the bench saws made anew, and runs in all [-]."""
+    bench = [run for run in runs if not run.tasks[0].key.where_it_lies]
+    return sum(not run.as_it_stands for run in bench), len(runs)
+
+
+def _runs(order: Sequence[Task]) -> list[Run]:
+    stands: dict[Saw | None, Key] = {}
+    runs: list[Run] = []
+    for task in order:
+        saw = task.key.way.saw
+        if runs and runs[-1].tasks[-1].key == task.key:
+            runs[-1].tasks.append(task)
         else:
-            found.append([job])
-    return found
+            runs.append(Run([task], stands.get(saw) == task.key))
+        stands[saw] = task.key
+    return runs
 
 
-def _ordered(jobs: Sequence[Job], *, longest_first: bool) -> list[Job]:
-    left = {job.at: job for job in jobs}
-    order: list[Job] = []
-    while left:
-        ready = [job for job in left.values() if job.before not in left]
-        chosen = _next(ready, left, order[-1] if order else None, longest_first=longest_first)
-        for job in chosen:
-            order.append(left.pop(job.at))
-    return order
+@dataclass
+class _Work:
+    """What is left to do while an order is made."""
 
+    tasks: Sequence[Task]
+    rule: Rule
+    left: dict[At, Task] = field(default_factory=dict)
+    after: dict[At | None, list[Task]] = field(default_factory=dict)
+    """Tasks by the task that must be made before."""
+    ready: dict[Key, list[Task]] = field(default_factory=dict)
+    stands: dict[Saw | None, Key] = field(default_factory=dict)
+    order: list[Task] = field(default_factory=list)
 
-def _next(
-    ready: Sequence[Job],
-    left: dict[tuple[int, int], Job],
-    last: Job | None,
-    *,
-    longest_first: bool,
-) -> list[Job]:
-    """Choose the next cut, or all cuts that are ready at one setting of a bench saw."""
-    whole = [job for job in ready if job.whole]
-    if whole:
-        same = [job for job in whole if last and job.at[0] == last.at[0]] or whole
-        return [min(same, key=lambda job: job.at)]
-    if last is not None and (more := [job for job in ready if job.key == last.key]):
-        return more
-    open_keys = {job.key for job in left.values() if job.before in left}
-    key = min(
-        {job.key for job in ready},
-        key=lambda k: (k in open_keys, k[0].saw or "", -k[2] if longest_first else k[2], k[1]),
-    )
-    return [job for job in ready if job.key == key]
+    def ordered(self) -> list[Task]:
+        """Return all tasks in order."""
+        self.left = {task.at: task for task in self.tasks}
+        for task in self.tasks:
+            self.after.setdefault(task.before, []).append(task)
+        self._free(None)
+        while self.left:
+            if any(key.where_it_lies for key in self.ready):
+                self._where_it_lies()
+            else:
+                self._at_the_bench()
+        return self.order
+
+    def _free(self, done: At | None) -> None:
+        for task in self.after.get(done, ()):
+            self.ready.setdefault(task.key, []).append(task)
+
+    def _make(self, task: Task) -> None:
+        self.ready[task.key].remove(task)
+        if not self.ready[task.key]:
+            del self.ready[task.key]
+        del self.left[task.at]
+        self.stands[task.key.way.saw] = task.key
+        self.order.append(task)
+        self._free(task.at)
+
+    def _where_it_lies(self) -> None:
+        """Make the next cut for which the saw is brought to the sheet: on the same sheet first."""
+        some = [t for key, tasks in self.ready.items() if key.where_it_lies for t in tasks]
+        last = self.order[-1].at[0] if self.order else -1
+        self._make(min(some, key=lambda task: (task.at[0] != last, task.at)))
+
+    def _at_the_bench(self) -> None:
+        """Make all cuts that are ready at one setting: one that stands, or the best next."""
+        waiting = self._waiting() if self.rule.finish_first else set()
+        key = min(self.ready, key=lambda one: self._rank(one, waiting))
+        while key in self.ready:
+            self._make(min(self.ready[key], key=lambda task: task.at))
+
+    def _rank(self, key: Key, waiting: set[Key]) -> tuple[bool, bool, int, str]:
+        size = -key.setting if self.rule.longest_first else key.setting
+        stands = self.stands.get(key.way.saw) == key
+        return not stands, key in waiting, size, f"{key.way.saw} {key.way.guide} {key.trim}"
+
+    def _waiting(self) -> set[Key]:
+        """Settings of which some cut waits for a cut with another setting."""
+        found: set[Key] = set()
+        for task in self.left.values():
+            before = self.left.get(task.before) if task.before is not None else None
+            while before is not None and before.key == task.key:
+                before = self.left.get(before.before) if before.before is not None else None
+            if before is not None:
+                found.add(task.key)
+        return found

@@ -4,13 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from solver.cuts import Caution, Edge, Guide, Saw
+from solver.cuts import LONG, Caution, Edge, Guide, Saw
 from solver.job import Shop
 from solver.sequence.steps import Step, X
-from solver.units import Ticks, inches
-
-OUTFEED: Ticks = inches(48)
-"""Longer pieces want support behind the saw: common practice, no source [tick]."""
+from solver.units import Ticks
 
 
 @dataclass(frozen=True)
@@ -69,12 +66,9 @@ def _fence(step: Step, shop: Shop) -> bool:
 
 def _lifted(step: Step, shop: Shop) -> bool:
     """Whether the panel may be lifted onto a bench saw."""
-    most = shop.largest_panel
-    if most is None:
-        if shop.place == "shop":
-            return True
-        most = (inches(48), inches(24))
-    return max(step.panel.size) <= max(most) and min(step.panel.size) <= min(most)
+    most = shop.lifted
+    size = step.panel.size
+    return most is None or (max(size) <= max(most) and min(size) <= min(most))
 
 
 def setting_of(way: Way, step: Step) -> Ticks:
@@ -84,11 +78,19 @@ def setting_of(way: Way, step: Step) -> Ticks:
     return step.cut.setting
 
 
-def measured_from(step: Step) -> Edge:
-    """Return the edge that lies against the guide, or from which the line is marked."""
-    axis = step.axis
-    factory = step.cut.kind == "trim" or step.panel.rect[axis] == 0
-    if axis == X:
+def measured_from(way: Way, step: Step) -> Edge:
+    """Return the edge that lies against the guide, or from which the line is marked.
+
+    That is the nearer one, but for two trims: a fence or stop at the near side takes the
+    far edge, and at the far side what is taken off is measured from that edge.
+    """
+    trim = step.cut.kind == "trim"
+    against = way.guide not in ("track", None)
+    near = step.goes_on is not None and step.goes_on.rect[step.axis] > step.panel.rect[step.axis]
+    if trim and near == against:
+        return "far factory end" if step.axis == X else "far factory edge"
+    factory = step.panel.rect[step.axis] == 0
+    if step.axis == X:
         return "factory end" if factory else "sawn end"
     return "factory edge" if factory else "sawn edge"
 
@@ -102,8 +104,6 @@ def cautions(way: Way, step: Step, shop: Shop) -> tuple[Caution, ...]:
         found.append("narrow")
     if max(step.panel.size) < shop.least_length:
         found.append("short")
-    if way.saw in ("table saw", "mitre saw") and max(step.panel.size) > OUTFEED:
+    if way.saw in ("table saw", "mitre saw") and max(step.panel.size) > LONG:
         found.append("long")
-    if way.saw == "guided saw" and step.panel.what == "sheet":
-        found.append("large")
     return tuple(found)

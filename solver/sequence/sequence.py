@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from solver.cuts import Cut, SawSetting, SheetCuts
+from solver.cuts import Cut, Panel, SawSetting, SheetCuts
 from solver.job import Shop
 from solver.plan import Part, Sheet
 from solver.sequence.offcuts import name_offcuts
-from solver.sequence.order import Job, in_order, runs
+from solver.sequence.order import At, Key, Run, Task, in_runs
 from solver.sequence.saws import cautions, measured_from, setting_of, way_of
-from solver.sequence.steps import Step, steps_of
+from solver.sequence.steps import Block, Step, steps_of
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,8 @@ def sequence(sheets: Sequence[Sheet], shop: Shop, parts: Sequence[Part] = ()) ->
         name_offcuts(some, sheet.material, shop, parts)
         for some, sheet in zip(steps, sheets, strict=True)
     ]
-    order = in_order([_job(step, at, shop) for some in steps for at, step in enumerate(some)])
+    runs = in_runs([_task(step, at, shop) for some in steps for at, step in enumerate(some)])
+    order = [task for run in runs for task in run.tasks]
     numbers = _numbers(order)
     return Sequenced(
         tuple(
@@ -53,66 +54,65 @@ def sequence(sheets: Sequence[Sheet], shop: Shop, parts: Sequence[Part] = ()) ->
             )
             for index, sheet in enumerate(sheets)
         ),
-        _settings(order, numbers),
+        tuple(_setting(n, run, numbers) for n, run in enumerate(runs, start=1)),
     )
 
 
-def _job(step: Step, at: int, shop: Shop) -> Job:
+def _task(step: Step, at: int, shop: Shop) -> Task:
     way = way_of(step, shop)
-    return Job(step, (step.sheet, at), (way, step.cut.direction, setting_of(way, step)))
+    key = Key(way, step.cut.kind == "trim", setting_of(way, step))
+    return Task(step, (step.sheet, at), key)
 
 
-def _numbers(order: Sequence[Job]) -> dict[tuple[int, int], int]:
+def _numbers(order: Sequence[Task]) -> dict[At, int]:
     """Number the cuts of each sheet from 1 in the order of the work."""
     counts: dict[int, int] = {}
     numbers = {}
-    for job in order:
-        sheet = job.at[0]
-        counts[sheet] = numbers[job.at] = counts.get(sheet, 0) + 1
+    for task in order:
+        sheet = task.at[0]
+        counts[sheet] = numbers[task.at] = counts.get(sheet, 0) + 1
     return numbers
 
 
-def _cuts(
-    order: Sequence[Job], sheet: int, numbers: dict[tuple[int, int], int], shop: Shop
-) -> tuple[Cut, ...]:
-    return tuple(_cut(job, numbers[job.at], shop) for job in order if job.at[0] == sheet)
+def _cuts(order: Sequence[Task], sheet: int, numbers: dict[At, int], shop: Shop) -> tuple[Cut, ...]:
+    return tuple(_cut(task, numbers[task.at], shop) for task in order if task.at[0] == sheet)
 
 
-def _cut(job: Job, number: int, shop: Shop) -> Cut:
-    step, way = job.step, job.key[0]
+def _cut(task: Task, number: int, shop: Shop) -> Cut:
+    step, way = task.step, task.key.way
     return step.cut.model_copy(
         update={
             "number": number,
             "saw": way.saw,
             "guide": way.guide,
-            "setting": job.key[2],
+            "setting": task.key.setting,
             "panel": step.panel.name,
-            "measured_from": measured_from(step),
-            "comes_off": step.comes_off.panel(),
-            "goes_on": None if step.goes_on is None else step.goes_on.panel(),
+            "measured_from": measured_from(way, step),
+            "comes_off": _panel(step.comes_off),
+            "goes_on": _panel(step.goes_on),
             "cautions": cautions(way, step, shop),
         }
     )
 
 
-def _settings(order: Sequence[Job], numbers: dict[tuple[int, int], int]) -> tuple[SawSetting, ...]:
-    return tuple(_setting(n, run, numbers) for n, run in enumerate(runs(order), start=1))
+def _panel(block: Block | None) -> Panel | None:
+    return None if block is None else block.panel()
 
 
-def _setting(number: int, run: Sequence[Job], numbers: dict[tuple[int, int], int]) -> SawSetting:
-    way, direction, length = run[0].key
-    sheets = sorted({job.at[0] for job in run})
+def _setting(number: int, run: Run, numbers: dict[At, int]) -> SawSetting:
+    key = run.tasks[0].key
     return SawSetting(
         number=number,
-        saw=way.saw,
-        guide=way.guide,
-        direction=direction,
-        setting=length,
+        saw=key.way.saw,
+        guide=key.way.guide,
+        trim=key.trim,
+        setting=key.setting,
+        as_it_stands=run.as_it_stands,
         cuts=tuple(
             SheetCuts(
                 sheet=sheet + 1,
-                cuts=tuple(sorted(numbers[job.at] for job in run if job.at[0] == sheet)),
+                cuts=tuple(sorted(numbers[task.at] for task in run.tasks if task.at[0] == sheet)),
             )
-            for sheet in sheets
+            for sheet in sorted({task.at[0] for task in run.tasks})
         ),
     )

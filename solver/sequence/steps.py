@@ -55,7 +55,7 @@ class Step:
     """Index of the sheet."""
     cut: Cut
     panel: Block
-    comes_off: Block
+    comes_off: Block | None
     goes_on: Block | None
     before: int | None
     """Index of the step of the same sheet that frees the panel."""
@@ -96,30 +96,29 @@ def steps_of(index: int, sheet: Sheet) -> list[Step]:
 
 
 def _crosses(cut: Cut, rect: Rect, axis: int, kerf: Ticks) -> bool:
-    """Whether a cut runs from edge to edge of a panel; the blade may overhang its side."""
+    """Whether a cut runs from edge to edge of a panel; the blade may overhang its sides."""
     other = 1 - axis
     spans = (rect[other], rect[other + 2]) == (cut.start, cut.end)
-    return spans and rect[axis] - kerf < cut.at < rect[axis + 2]
+    return spans and rect[axis] - kerf < cut.at <= rect[axis + 2]
 
 
-def _divided(sheet: Sheet, cut: Cut, panel: Block, axis: int) -> tuple[Block, Block | None]:
+def _divided(sheet: Sheet, cut: Cut, panel: Block, axis: int) -> tuple[Block | None, Block | None]:
     """Return what comes off and what goes on; a trim takes the edge off, wherever it is."""
     low, high = list(panel.rect), list(panel.rect)
     low[axis + 2], high[axis] = cut.at, cut.at + sheet.kerf
-    near = cut.kind == "trim" and cut.at <= panel.rect[axis]
-    near = near or (cut.kind == "trim" and cut.at < sheet.edge_trim)
-    if cut.kind == "trim":
-        kept, gone = (high, low) if near else (low, high)
-        rest = panel.size[axis] - cut.setting
-        return _block(gone, panel, axis, max(0, cut.setting - sheet.kerf)), _block(
-            kept, panel, axis, rest
-        )
-    rest = panel.size[axis] - cut.setting - sheet.kerf
-    off = _block(low, panel, axis, cut.setting)
-    return off, _block(high, panel, axis, rest) if rest > 0 else None
+    if cut.kind != "trim":
+        rest = panel.size[axis] - cut.setting - sheet.kerf
+        return _block(low, panel, axis, cut.setting), _block(high, panel, axis, rest)
+    near = panel.rect[axis] == 0 and cut.at + sheet.kerf <= sheet.edge_trim
+    gone, kept = (low, high) if near else (high, low)
+    off = _block(gone, panel, axis, cut.setting - sheet.kerf)
+    return off, _block(kept, panel, axis, panel.size[axis] - cut.setting)
 
 
-def _block(rect: list[Ticks], panel: Block, axis: int, size: Ticks) -> Block:
+def _block(rect: list[Ticks], panel: Block, axis: int, size: Ticks) -> Block | None:
+    """Return a panel of that size, or None where the blade leaves nothing."""
+    if size <= 0:
+        return None
     sizes = (size, panel.size[Y]) if axis == X else (panel.size[X], size)
     return Block((rect[0], rect[1], rect[2], rect[3]), sizes)
 

@@ -138,7 +138,9 @@ def test_defaults_as_json_hold_values_meanings_and_sources() -> None:
     rows = {(row["table"], row["key"]): row for row in data["defaults"]}
     for default in DEFAULTS:
         row = rows[default.table, default.key]
-        assert row["value"] == default.metric
+        assert row["value"] == (
+            list(default.metric) if isinstance(default.metric, tuple) else default.metric
+        )
         assert (row["meaning"], row["source"]) == (default.meaning, default.source)
     pounds, foot = 0.45359237, 0.3048
     load = f"{40 * pounds / foot**2:.0f} kg/m2, at most {200 * pounds:.1f} kg"

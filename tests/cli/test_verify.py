@@ -17,6 +17,7 @@ from solver.outcome import Status
 from solver.plan import CutPlan, Timing
 from tests.edits import in_option, more
 from tests.sample_plans import FIXTURE, good_option, good_plan
+from tests.two_bays_job import good_job
 
 app = typer.Typer()
 app.command("verify")(guarded(verify))
@@ -38,6 +39,8 @@ def good_cut_plan() -> CutPlan:
         unit="mm",
         status=Status.OPTIMAL,
         sheets=option.sheets,
+        settings=option.settings,
+        shop=good_job().shop,
         sheet_count=2,
         sheet_bound=2,
         cost=cost,

@@ -21,6 +21,7 @@ WORDS = {
     "status": "optimal",
     "grain": {"length": "any", "any": "length"},
     "first_cut": "crosscut",
+    "direction": {"rip": "crosscut", "crosscut": "rip"},
     "kind": {"trim": "rip", "rip": "crosscut", "crosscut": "rip", "wall": "standing"},
 }
 FREE = {
@@ -33,7 +34,6 @@ FREE = {
     "cases.N.bays.N.openings.N.items.N.x": "there is room to either side",
     "cases.N.bays.N.openings.N.items.N.z": "there is room behind",
     "parts.N.allowances.N.what": "for people",
-    "sheets.N.cuts.N.kind": "a trim may be called a rip",
     "mouldings.N.pieces.N.start": "there is room at the end of the stick",
     "cost.total_is": "a total of more than stock may be as high",
     "scores.rhythm": "a tick is allowed for rounding",

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from typing import Any
 
 from solver.checking.check import check_cut
 from solver.checking.findings import Code
 from solver.outcome import Status
 from solver.plan import Cost, CutPlan, Part, Piece, Sheet, Stick, StickPiece, Timing
+from solver.sequence.sequence import sequence
 from tests.edits import put
+from tests.sequences import a_shop
 
 
 def cost(sheets: str = "0", mouldings: str = "0", *, complete: bool = True) -> Cost:
@@ -38,6 +41,22 @@ def part(ident: str, length: int, width: int, grain: str) -> Part:
     )
 
 
+def _cut(
+    number: int, kind: str, direction: str, at: tuple[int, int, int], setting: int
+) -> dict[str, Any]:
+    places = dict(zip(("at", "start", "end"), at, strict=True))
+    named = {"number": number, "kind": kind, "direction": direction}
+    return {**named, **places, "setting": setting}
+
+
+def in_order(plan: CutPlan) -> CutPlan:
+    """Put the cuts of a plan in order for the shop of the defaults."""
+    shop = a_shop(edge_trim=(plan.sheets or ())[0].edge_trim)
+    ordered = sequence(plan.sheets or (), shop, plan.parts)
+    update = {"sheets": ordered.sheets, "settings": ordered.settings, "shop": shop}
+    return plan.model_copy(update=update)
+
+
 def sheet_plan() -> CutPlan:
     """A part with its grain across, which lies turned, and one of any direction, turned too."""
     pieces = (
@@ -59,13 +78,13 @@ def sheet_plan() -> CutPlan:
         cuts=(),
     )
     cuts = [
-        {"number": 1, "kind": "crosscut", "at": 400, "start": 0, "end": 1000},
-        {"number": 2, "kind": "rip", "at": 900, "start": 0, "end": 400},
-        {"number": 3, "kind": "crosscut", "at": 710, "start": 0, "end": 1000},
-        {"number": 4, "kind": "rip", "at": 500, "start": 410, "end": 710},
+        _cut(1, "crosscut", "crosscut", (400, 0, 1000), 400),
+        _cut(2, "rip", "rip", (900, 0, 400), 900),
+        _cut(3, "crosscut", "crosscut", (710, 0, 1000), 300),
+        _cut(4, "rip", "rip", (500, 410, 710), 500),
     ]
     data = {**sheet.model_dump(), "cuts": cuts}
-    return CutPlan(
+    plan = CutPlan(
         unit="mm",
         status=Status.OPTIMAL,
         sheets=(Sheet.model_validate(data),),
@@ -75,6 +94,7 @@ def sheet_plan() -> CutPlan:
         parts=(part("a#1", 900, 400, "width"), part("b#1", 500, 300, "any")),
         timing=Timing(seconds=0),
     )
+    return in_order(plan)
 
 
 def stick_plan() -> CutPlan:
@@ -159,15 +179,15 @@ def test_the_blade_may_overhang_an_edge_that_is_trimmed_by_less_than_a_kerf() ->
     pieces = plan.sheets[0].pieces if plan.sheets else ()
     moved = tuple(p.model_copy(update={"x": p.x + 4, "y": p.y + 4}) for p in pieces)
     trims = (
-        {"number": 1, "kind": "trim", "at": -6, "start": 0, "end": 2000},
-        {"number": 2, "kind": "trim", "at": -6, "start": 4, "end": 1000},
-        {"number": 3, "kind": "crosscut", "at": 404, "start": 4, "end": 1000},
-        {"number": 4, "kind": "rip", "at": 904, "start": 4, "end": 404},
-        {"number": 5, "kind": "crosscut", "at": 714, "start": 4, "end": 1000},
-        {"number": 6, "kind": "rip", "at": 504, "start": 414, "end": 714},
+        _cut(1, "trim", "rip", (-6, 0, 2000), 4),
+        _cut(2, "trim", "crosscut", (-6, 4, 1000), 4),
+        _cut(3, "crosscut", "crosscut", (404, 4, 1000), 400),
+        _cut(4, "rip", "rip", (904, 4, 404), 900),
+        _cut(5, "crosscut", "crosscut", (714, 4, 1000), 300),
+        _cut(6, "rip", "rip", (504, 414, 714), 500),
     )
     sheet = plan.sheets[0] if plan.sheets else None
     assert sheet is not None
     made = Sheet.model_validate({**sheet.model_dump(), "pieces": moved, "cuts": trims})
 
-    assert codes(put(plan, "sheets.0", made)) == []
+    assert codes(in_order(put(plan, "sheets.0", made))) == []
