@@ -9,7 +9,7 @@ from solver.cutting.goals import cheaper
 from solver.cutting.search import Search
 from solver.outcome import Limits
 
-CELLS = 10**9
+CELLS = 5 * 10**8
 """Cells of tables that the rows may fill for each unit of work [-]."""
 
 STEPS = 5 * 10**8

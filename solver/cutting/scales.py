@@ -13,6 +13,7 @@ fits each board is found exactly in these, and a row that results rests on nothi
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, TypeAlias
 
@@ -68,7 +69,7 @@ class Scales:
         for axis in (0, 1):
             extents = [[lie[axis] for lie in kind.lies] for kind in padded.kinds]
             rooms = [(board.length, board.width)[axis] for board in padded.boards]
-            sides.append(Side(Line(extents, padded.demand, rooms)))
+            sides.append(Side(extents, padded.demand, rooms))
         self.sides = tuple(sides)
 
     @property
@@ -101,7 +102,7 @@ class Scales:
     def exact(self, along: Values, across: Values) -> Pair:
         """Multiply a pair out in whole numbers, and find the most that boards hold."""
         f, g = ([[int(v * WHOLE) for v in own] for own in scale] for scale in (along, across))
-        tops = [side.line.most(whole) for side, whole in zip(self.sides, (f, g), strict=True)]
+        tops = [side.most(whole) for side, whole in zip(self.sides, (f, g), strict=True)]
         worth = tuple(
             tuple(a * b for a, b in zip(own, other, strict=True))
             for own, other in zip(f, g, strict=True)
@@ -110,34 +111,66 @@ class Scales:
 
 
 class Side:
-    """One direction: its knapsack, and the linear program over all choices that fit."""
+    """One direction: its knapsack, and the linear program over all choices that fit.
 
-    def __init__(self, line: Line) -> None:
-        self.line = line
+    Each size has one value, whatever it is a size of: a value for each kind is hardly ever
+    better, and takes many times as long. There are as many of a size as parts that have it.
+    """
+
+    def __init__(
+        self, extents: list[list[int]], demand: Sequence[int], rooms: Sequence[int]
+    ) -> None:
+        sizes = sorted({extent for own in extents for extent in own})
+        at = {size: i for i, size in enumerate(sizes)}
+        counts = [0] * len(sizes)
+        for own, count in zip(extents, demand, strict=True):
+            for extent in set(own):
+                counts[at[extent]] += count
+        self.line = Line(sizes, counts, rooms)
         self.work = 0
+        self._places = [[at[extent] for extent in own] for own in extents]
         self._program: Any = pywraplp.Solver.CreateSolver("GLOP")
         self._program.SuppressOutput()
-        self._scale = [[self._program.NumVar(0, 1, "") for _ in own] for own in line.extents]
+        self._scale = [self._program.NumVar(0, 1, "") for _ in sizes]
         self._program.Objective().SetMaximization()
-        self._allowed: list[Values] = [[[e / line.longest for e in own] for own in line.extents]]
+        self._allowed: list[list[float]] = [[size / max(rooms) for size in sizes]]
 
     def best(self, weights: Values) -> tuple[Values, float]:
-        """Return the scale of the most weight, or nearly, and that weight.
+        """Return the scale of the most weight, or nearly, and that weight [-].
+
+        Both are for each kind and way to lie.
+        """
+        sums = [0.0] * len(self._scale)
+        for own, places in zip(weights, self._places, strict=True):
+            for w, at in zip(own, places, strict=True):
+                sums[at] += w
+        held = self._best(sums)
+        return [[held[at] for at in places] for places in self._places], _weight(sums, held)
+
+    def most(self, values: list[list[int]]) -> list[int]:
+        """Return, exactly, the most that each room holds of whole values."""
+        whole = [0] * len(self._scale)
+        for own, places in zip(values, self._places, strict=True):
+            for v, at in zip(own, places, strict=True):
+                whole[at] = max(whole[at], v)
+        return self.line.most(whole)
+
+    def _best(self, weights: list[float]) -> list[float]:
+        """Return the best scale of the program.
 
         Rows are sought half way between the program's answer and the best scale known to
         hold: they cut deeper there, and what holds is always at hand.
         """
         self._want(weights)
-        held = max(self._allowed, key=lambda scale: weight(weights, scale))
+        held = max(self._allowed, key=lambda scale: _weight(weights, scale))
         for _ in range(ROUNDS_MOST):
             self.work += self.line.cells + self._size()
             if self._program.Solve() != pywraplp.Solver.OPTIMAL:
                 break
-            hoped = [[max(0.0, one.solution_value()) for one in own] for own in self._scale]
-            most = weight(weights, hoped)
-            if weight(weights, held) >= most * (1 - LEAST_GAIN):
+            hoped = [max(0.0, one.solution_value()) for one in self._scale]
+            if _weight(weights, held) >= _weight(weights, hoped) * (1 - LEAST_GAIN):
                 break
-            middle = [_mean(a, b) for a, b in zip(hoped, held, strict=True)]
+            middle = [(a + b) / 2 for a, b in zip(hoped, held, strict=True)]
             if not self._holds(middle):
                 continue
             held = middle
@@ -145,47 +178,33 @@ class Side:
                 held = hoped
                 break
         self._allowed = [*self._allowed[-KEPT:], held]
-        return held, weight(weights, held)
+        return held
 
-    def _want(self, weights: Values) -> None:
+    def _want(self, weights: list[float]) -> None:
         """Set what is maximised, brought to the order of 1."""
-        top = max(w for own in weights for w in own) or 1.0
-        for own, weight_ in zip(self._scale, weights, strict=True):
-            for one, w in zip(own, weight_, strict=True):
-                share = w / top
-                self._program.Objective().SetCoefficient(one, share if share > 1e-9 else 0.0)
+        top = max(weights) or 1.0
+        for one, w in zip(self._scale, weights, strict=True):
+            self._program.Objective().SetCoefficient(one, w / top if w > 1e-9 * top else 0.0)
 
-    def _holds(self, scale: Values) -> bool:
+    def _holds(self, scale: list[float]) -> bool:
         """Return True where no choice that fits is worth more than 1; else add that choice."""
         self.work += self.line.cells
-        worth, choice = self.line.best(scale)
-        if worth > 1 + 1e-6:
-            self._add(choice)
-            return False
-        return True
+        worth, counts = self.line.best(scale)
+        if worth <= 1 + 1e-6:
+            return True
+        row = self._program.Constraint(-self._program.infinity(), 1)
+        for one, count in zip(self._scale, counts, strict=True):
+            if count:
+                row.SetCoefficient(one, count)
+        return False
 
     def _size(self) -> int:
         """Rough cost of solving the program once more, in cells of a table [-]."""
-        return 4 * int(self._program.NumConstraints()) * len(self._scale)
-
-    def _add(self, choice: list[list[int]]) -> None:
-        """Add that a choice of parts that fits side by side is worth at most 1."""
-        row = self._program.Constraint(-self._program.infinity(), 1)
-        for own, counts in zip(self._scale, choice, strict=True):
-            for one, count in zip(own, counts, strict=True):
-                if count:
-                    row.SetCoefficient(one, count)
+        return 100_000 + 40 * int(self._program.NumConstraints()) * len(self._scale)
 
 
-def weight(weights: Values, scale: Values) -> float:
-    """Return what a scale comes to [-]."""
-    return sum(
-        w * v for own, by in zip(weights, scale, strict=True) for w, v in zip(own, by, strict=True)
-    )
-
-
-def _mean(one: list[float], other: list[float]) -> list[float]:
-    return [(a + b) / 2 for a, b in zip(one, other, strict=True)]
+def _weight(weights: Sequence[float], scale: Sequence[float]) -> float:
+    return sum(w * v for w, v in zip(weights, scale, strict=True))
 
 
 def _times(one: Values, other: Values) -> Values:
