@@ -9,9 +9,11 @@ import typer
 from cli.console import console, progress
 from cli.cut_job import CutJob, solve
 from cli.cut_request import CutRequest, read_request
+from cli.export import CUT_TABLES, check_csv, write_csv
 from cli.faults import FaultError, refused_text
 from cli.interrupt import INTERRUPTED, run_stoppable
 from cli.output import STDOUT, check_target, write_text
+from solver.errors import InputError
 from solver.outcome import Limits
 from solver.plan import CutPlan
 
@@ -21,6 +23,7 @@ def deliver_cut(
     limits: Limits,
     *,
     json: str | None,
+    csv: str | None = None,
     force: bool,
     quiet: bool,
     advice: bool = False,
@@ -28,15 +31,26 @@ def deliver_cut(
     """Cut, check, show and write; nothing is shown or written that the check refuses."""
     if json is not None:
         check_target(json, force=force)
+    if csv is not None:
+        _check_csv(request, csv, force=force)
     plan = make_cut_plan(read_request(request), limits, advice=advice)
     refuse_if_wrong(plan)
     if not quiet and json != STDOUT:
         show(plan)
     if json is not None:
         write_text(json, to_json(plan), force=force)
+    if csv is not None:
+        write_csv(plan, csv, force=force)
     if limits.stopper.stopped:
         typer.echo("casewright: stopped; this is the best plan so far", err=True)
         raise typer.Exit(INTERRUPTED)
+
+
+def _check_csv(request: CutRequest, csv: str, *, force: bool) -> None:
+    if request.mouldings:
+        msg = "--csv: the tables are those of sheets and their cuts; for mouldings use --json"
+        raise InputError(msg)
+    check_csv(csv, force=force, tables=CUT_TABLES)
 
 
 def make_cut_plan(job: CutJob, limits: Limits, *, advice: bool = False) -> CutPlan:

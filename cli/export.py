@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cli.output import check_target, make_folder, write_bytes, write_text
 from cli.tables.words import plain_name
-from solver.plan import Plan
+from solver.plan import CutPlan, Plan
 
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-TABLES = ("positions", "placements", "parts", "sheets", "mouldings")
+SAWING = ("cuts", "settings", "offcuts")
+"""Tables of the cuts in order."""
+TABLES = ("positions", "placements", "parts", "sheets", *SAWING, "mouldings")
 """Names of the files and of the workbook's sheets; mouldings only where there are any."""
+CUT_TABLES = ("sheets", *SAWING)
+"""Those of a cut plan of sheets."""
 
 FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 """A cell that starts with one of these would be worked out by a spreadsheet."""
@@ -23,32 +27,43 @@ FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 def frames(plan: Plan) -> dict[str, DataFrame]:
     """Return the tables of all options by name."""
-    from solver import plan_frames
+    from solver import plan_frames, saw_frames
 
     makers: dict[str, Callable[[Plan], DataFrame]] = {
-        name: getattr(plan_frames, f"{name}_frame") for name in TABLES
+        name: getattr(saw_frames if name in SAWING else plan_frames, f"{name}_frame")
+        for name in TABLES
     }
     if not any(option.mouldings for option in plan.options):
         del makers["mouldings"]
     return {name: make(plan) for name, make in makers.items()}
 
 
-def check_csv(folder: str, *, force: bool) -> None:
+def cut_frames(plan: CutPlan) -> dict[str, DataFrame]:
+    """Return the tables of a cut plan of sheets by name."""
+    from solver import saw_frames
+
+    return {
+        "sheets": saw_frames.pieces_frame(plan),
+        **{name: getattr(saw_frames, f"{name}_frame")(plan) for name in SAWING},
+    }
+
+
+def check_csv(folder: str, *, force: bool, tables: Sequence[str] = TABLES) -> None:
     """Raise InputError where the files could not be written; asked before long work starts."""
     place = Path(folder)
     if place.is_dir():
-        for name in TABLES:
+        for name in tables:
             check_target(str(place / f"{name}.csv"), force=force)
     else:
         check_target(folder, force=False)
 
 
-def write_csv(plan: Plan, folder: str, *, force: bool) -> None:
+def write_csv(plan: Plan | CutPlan, folder: str, *, force: bool) -> None:
     """Write each table as a CSV file in `folder`, which is made where it is missing.
 
     Cells that a spreadsheet would take for a formula get an apostrophe in front.
     """
-    tables = frames(plan)
+    tables = cut_frames(plan) if isinstance(plan, CutPlan) else frames(plan)
     place = make_folder(folder)
     paths = {name: str(place / f"{name}.csv") for name in tables}
     for path in paths.values():

@@ -224,7 +224,7 @@ DEFAULTS: tuple[Default, ...] = (
     Default("shop", "place", "shop", "shop", "shop or site", CP),
     Default("shop", "mitre_capacity", "12", "305", "widest board that the mitre saw crosscuts", CP),
     Default("shop", "sled_capacity", "24", "610", "longest cut on the table saw's sled", CP),
-    Default("shop", "least_rip", "2", "50", "least width kept between rip fence and blade", CP),
+    Default("shop", "least_rip", "1", "25", "least width kept between rip fence and blade", CP),
     Default("shop", "least_length", "12", "300", "least length run along the fence or held", CP),
     Default(
         "shop",

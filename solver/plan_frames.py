@@ -8,7 +8,7 @@ Names are those of the job, untouched. The order is that of the plan.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
@@ -60,8 +60,7 @@ def sheets_frame(plan: Plan) -> DataFrame:
     from the factory corner, slack_beside (left beside the strips of the sheet) and
     slack_along (left along the piece's own strip).
     """
-    plain = ("option", "sheet", "stock", "material", "on_hand", "price", "first_cut", "part")
-    return _frame(plan, _sheets, (*plain, "turned", "strip"), SHEET_LENGTHS)
+    return _frame(plan, lambda o: sheet_rows(o.sheets), ("option", *SHEET_PLAIN), SHEET_LENGTHS)
 
 
 def mouldings_frame(plan: Plan) -> DataFrame:
@@ -76,6 +75,17 @@ def mouldings_frame(plan: Plan) -> DataFrame:
 
 POSITION_LENGTHS = ("underside", "top_face", "opening_above")
 PLACEMENT_LENGTHS = ("x", "y", "z", "width", "height", "depth", "headroom")
+SHEET_PLAIN = (
+    "sheet",
+    "stock",
+    "material",
+    "on_hand",
+    "price",
+    "first_cut",
+    "part",
+    "turned",
+    "strip",
+)
 SHEET_LENGTHS = (
     "sheet_length",
     "sheet_width",
@@ -100,17 +110,27 @@ def _tidy(value: Decimal) -> Decimal:
 
 
 def _frame(plan: Plan, rows: Any, plain: tuple[str, ...], lengths: tuple[str, ...]) -> DataFrame:
+    named = [(option.name, rows(option)) for option in plan.options]
+    return frame_of(plan.unit, named, plain, lengths)
+
+
+def frame_of(
+    unit: Unit,
+    named: Iterable[tuple[str, Iterable[Row]]],
+    plain: tuple[str, ...],
+    lengths: tuple[str, ...],
+) -> DataFrame:
     """Return a frame of the plain columns, then each length as a decimal and as text.
 
-    Cells are Python objects: a missing cell would turn a column of ints into floats.
+    `named` are the rows of each option with its name. Cells are Python objects: a missing
+    cell would turn a column of ints into floats.
     """
     import pandas as pd
 
-    unit = plan.unit
     data = []
-    for option in plan.options:
-        for row in rows(option):
-            cells = {"option": option.name, **{name: row[name] for name in plain[1:]}}
+    for option, rows in named:
+        for row in rows:
+            cells = {name: option if name == "option" else row[name] for name in plain}
             for name in lengths:
                 ticks = row[name]
                 cells[f"{name}_{unit}"] = None if ticks is None else decimal_length(ticks, unit)
@@ -182,8 +202,9 @@ def _parts(option: Option) -> Iterator[Row]:
         }
 
 
-def _sheets(option: Option) -> Iterator[Row]:
-    for number, sheet in enumerate(option.sheets, start=1):
+def sheet_rows(sheets: Sequence[Sheet]) -> Iterator[Row]:
+    """Yield a row for each piece of each sheet."""
+    for number, sheet in enumerate(sheets, start=1):
         strips = _strips(sheet)
         for piece in sheet.pieces:
             strip, along = strips.get(piece.part, (None, None))

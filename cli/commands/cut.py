@@ -79,6 +79,14 @@ def cut(
         ),
     ] = True,
     json: Json = None,
+    csv: Annotated[
+        str | None,
+        typer.Option(
+            "--csv",
+            metavar="FOLDER",
+            help="Write pieces, cuts in order, settings and offcuts as CSV files.",
+        ),
+    ] = None,
     force: Force = False,
     quiet: Quiet = False,
     time_limit: TimeLimit = 10.0,
@@ -103,4 +111,4 @@ def cut(
         unit,
     )
     limits = Limits(seed=seed, seconds=time_limit, work=2 * time_limit)
-    deliver_cut(request, limits, json=json, force=force, quiet=quiet, advice=advice)
+    deliver_cut(request, limits, json=json, csv=csv, force=force, quiet=quiet, advice=advice)

@@ -123,10 +123,38 @@ def _needs(node: Node, found: dict[int, tuple[Ticks, Ticks]]) -> tuple[Ticks, Ti
 
 
 def _in_order(node: Node, needs: dict[int, tuple[Ticks, Ticks]]) -> list[Node]:
-    """Children with pieces, from the largest slice to the smallest."""
+    """Slices of a node, from the largest to the smallest."""
     axis = Y if node.split == RIP else X
-    some = [child for child in node.children if needs[id(child)] != (0, 0)]
-    return sorted(some, key=lambda c: (-needs[id(c)][axis], -needs[id(c)][1 - axis]))
+    found = _slices(node, needs)
+    return sorted(found, key=lambda c: (-needs[id(c)][axis], -needs[id(c)][1 - axis]))
+
+
+def _slices(node: Node, needs: dict[int, tuple[Ticks, Ticks]]) -> list[Node]:
+    """Children with pieces; those that are only cut on in the same direction are cut at once."""
+    found: list[Node] = []
+    for child in node.children:
+        if needs[id(child)] == (0, 0):
+            continue
+        inner = child if node.parent is None else _within(child, needs[id(node)], needs)
+        if inner.kind == INNER and inner.split == node.split:
+            found += _slices(inner, needs)
+        else:
+            found.append(inner)
+    return found
+
+
+def _within(node: Node, room: tuple[Ticks, Ticks], needs: dict[int, tuple[Ticks, Ticks]]) -> Node:
+    """Look through nodes that hold one slice, which takes all the room there is.
+
+    Not on the sheet itself and its strips: there is more room than is needed, to be cut off.
+    """
+    while node.kind == INNER:
+        axis = Y if node.split == RIP else X
+        some = [child for child in node.children if needs[id(child)] != (0, 0)]
+        if len(some) > 1 or needs[id(node)][axis] < room[axis]:
+            return node
+        node, room = some[0], needs[id(node)]
+    return node
 
 
 def draw(

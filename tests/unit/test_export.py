@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 from openpyxl import load_workbook
 
-from cli.export import check_csv, frames, guarded_cell, write_csv, write_xlsx
+from cli.export import TABLES, check_csv, frames, guarded_cell, write_csv, write_xlsx
 from solver.errors import InputError
 from solver.plan_frames import (
     decimal_length,
@@ -20,6 +20,7 @@ from solver.plan_frames import (
     positions_frame,
     sheets_frame,
 )
+from solver.saw_frames import cuts_frame, offcuts_frame, settings_frame
 from solver.units import TICKS_PER_INCH, inches, mm
 from tests.sample_display import renamed, sample_plan
 from tests.sample_plans import good_plan
@@ -69,6 +70,19 @@ def test_marks_stand_as_numbers_and_as_text() -> None:
     assert shelf["underside"] == "21-11/16 in"
 
 
+def test_every_cut_setting_and_offcut_has_a_row_and_each_cut_its_setting() -> None:
+    option = good_plan().options[0]
+    cuts = cuts_frame(good_plan())
+
+    assert len(cuts) == sum(len(sheet.cuts) for sheet in option.sheets)
+    assert len(offcuts_frame(good_plan())) == sum(len(sheet.offcuts) for sheet in option.sheets)
+    assert len(settings_frame(good_plan())) == sum(len(one.cuts) for one in option.settings)
+    for _, row in cuts.iterrows():
+        setting = option.settings[row["setting"] - 1]
+        assert (row["saw"], row["guide"]) == (setting.saw, setting.guide)
+        assert row["set_to_mm"] * 320 == setting.setting
+
+
 def test_a_missing_cell_turns_no_whole_number_into_a_fraction() -> None:
     frame = placements_frame(good_plan())
     stacked = [on for on in frame["on"] if on is not None]
@@ -78,7 +92,7 @@ def test_a_missing_cell_turns_no_whole_number_into_a_fraction() -> None:
 
 
 def test_mouldings_have_a_table_where_there_are_any() -> None:
-    assert list(frames(sample_plan())) == ["positions", "placements", "parts", "sheets"]
+    assert list(frames(sample_plan())) == [*TABLES[:-1]]
     assert list(frames(good_plan()))[-1] == "mouldings"
     assert len(mouldings_frame(good_plan())) == sum(
         len(stick.pieces) for stick in good_plan().options[0].mouldings
@@ -89,7 +103,7 @@ def test_csv_files_hold_the_frames(tmp_path: Path) -> None:
     write_csv(sample_plan(), str(tmp_path / "tables"), force=False)
 
     names = sorted(path.name for path in (tmp_path / "tables").iterdir())
-    assert names == ["parts.csv", "placements.csv", "positions.csv", "sheets.csv"]
+    assert names == sorted(f"{name}.csv" for name in TABLES[:-1])
     rows = read(tmp_path / "tables" / "parts.csv")
     assert rows[0]["part"] == "alcove/side-left"
     assert Decimal(rows[0]["length_in"]) == 90
@@ -127,7 +141,7 @@ def test_a_workbook_holds_the_same_tables_with_texts_as_texts(tmp_path: Path) ->
     write_xlsx(renamed(sample_plan(), [*STRANGE[:3], "a\x1bb"]), str(path), force=False)
 
     book = load_workbook(path)
-    assert book.sheetnames == ["positions", "placements", "parts", "sheets"]
+    assert book.sheetnames == [*TABLES[:-1]]
     sheet = book["placements"]
     heading = [cell.value for cell in sheet[1]]
     cells = [row[heading.index("item")] for row in sheet.iter_rows(min_row=2)]
