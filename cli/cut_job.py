@@ -12,6 +12,7 @@ from cli.cut_advice import advise_on
 from cli.cut_options import StockOption
 from cli.parts_file import PartRow
 from solver.defaults import DEFAULTS
+from solver.errors import CannotBeDoneError
 from solver.filling import shop_defaults
 from solver.job import Shop
 from solver.outcome import Limits, Status
@@ -96,12 +97,14 @@ def solve(job: CutJob, limits: Limits, *, advice: bool = False) -> CutPlan:
         stick_problems = _stick_problems(job, parts)
         sticks = [_solve_sticks(problem, limits) for problem in stick_problems]
         plan = _stick_plan(job, parts, sticks, started)
-        return _advised(job, plan, stick_problems, sticks, limits) if advice else plan
+        return _advised(job, plan, stick_problems, sticks, limits, started) if advice else plan
     problems = _problems(job, parts)
-    found = [_solve_sheets(problem, limits) for problem in problems]
+    _refuse_oversize(problems)
+    shares = range(len(problems), 0, -1)
+    found = [_solve_sheets(p, _share(limits, n)) for p, n in zip(problems, shares, strict=True)]
     answers = [one.answer for one in found]
     plan = _sheet_plan(job, parts, answers, started).model_copy(update={"sets": _sets(found)})
-    return _advised(job, plan, problems, answers, limits) if advice else plan
+    return _advised(job, plan, problems, answers, limits, started) if advice else plan
 
 
 def _advised(
@@ -110,12 +113,32 @@ def _advised(
     problems: Sequence[Problem],
     answers: Sequence[Answer],
     limits: Limits,
+    started: float,
 ) -> CutPlan:
     """Return the plan with advice; the time that it took is part of the plan's."""
     found = advise_on(problems, answers, plan.parts, (job.margin, job.unit), limits)
-    timing = Timing(seconds=round(limits.seconds - limits.seconds_left, 3))
+    timing = Timing(seconds=round(time.monotonic() - started, 3))
     update = {"advice": found.advice, "advice_note": found.note, "timing": timing}
     return plan.model_copy(update=update)
+
+
+def _refuse_oversize(problems: Sequence[CuttingProblem]) -> None:
+    """Raise for all materials at once, before any is cut, what is too large for every sheet."""
+    from solver.cutting.refuse import refuse_oversize
+
+    why = []
+    for problem in problems:
+        try:
+            refuse_oversize(problem)
+        except CannotBeDoneError as error:
+            why.append(str(error))
+    if why:
+        raise CannotBeDoneError("\n".join(why))
+
+
+def _share(limits: Limits, among: int) -> Limits:
+    """Return the time left for one of so many materials that are still to be cut."""
+    return Limits(limits.seed, limits.work, limits.seconds_left / among, limits.stopper)
 
 
 def _solve_sheets(problem: CuttingProblem, limits: Limits) -> Matched:
