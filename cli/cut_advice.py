@@ -16,7 +16,10 @@ if TYPE_CHECKING:
 TIME_SHARE = 0.3
 """Share of the time limit that advice may take, where so much is left [-]."""
 
-WORK_SHARE = 0.05
+TIME_LEAST = 0.02
+"""With less of the time limit left than this share, advice is not begun [-]."""
+
+WORK_SHARE = 0.01
 """Share of the work that cutting one changed list may take [-]."""
 
 NO_TIME = "no advice: the time limit was used up by the cutting; give more with --time-limit"
@@ -34,7 +37,7 @@ def advise_on(
     from solver.advice.lots import lot_of, stock_of
 
     seconds = min(limits.seconds_left, limits.seconds * TIME_SHARE)
-    if seconds < limits.seconds * WORK_SHARE or limits.stopper.stopped:
+    if seconds < limits.seconds * TIME_LEAST or limits.stopper.stopped:
         return Advised((), NO_TIME)
     lots = [
         lot_of(_material(problem), problem, stock_of(answer))

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from solver.advice.changes import Change, What
 from solver.advice.confirm import Confirmer, kind_of
 from solver.advice.lots import Lot
-from solver.advice.pieces import in_two, turn
+from solver.advice.pieces import all_turned, in_two, turn
 from solver.advice.room import kept
 from solver.advice.saw import blade, more_of_a_size, trim
-from solver.advice.sizes import resize
+from solver.advice.sizes import all_smaller, resize
 from solver.advice.trial import Tester
 from solver.advice.words import nothing
 from solver.outcome import Limits
@@ -94,31 +94,30 @@ def advise(lots: Sequence[Lot], asked: Asked, limits: Limits) -> Advised:
         return Advised((), None)
     tester = Tester(kept(asked.margin, asked.unit), limits)
     confirmer = Confirmer(bought, asked.parts, asked.unit, tester)
-    tried: set[What] = set()
-    found: list[Advice] = []
-    for change in _changes(bought, asked):
-        tried.add(change.what)
-        advice = confirmer.confirm(change)
-        found += [advice] if advice else []
-    if found:
-        return Advised(chosen(found), None)
-    proven = [what for what in ORDER if what in tried - confirmer.open]
+    found = [confirmer.confirm(change) for change in _changes(bought, asked, confirmer)]
+    good = [advice for advice in found if advice is not None]
+    if good:
+        return Advised(chosen(good), None)
+    proven = [what for what in ORDER if what in confirmer.tried - confirmer.open]
     searched = [what for what in ORDER if what in confirmer.open]
     over = tester.over and bool(searched)
     return Advised((), nothing(proven, searched, kind_of(bought[0]), over=over))
 
 
-def _changes(lots: Sequence[Lot], asked: Asked) -> Iterator[Change]:
-    """All changes that make sense; those that need the fewest lists come first."""
+def _changes(lots: Sequence[Lot], asked: Asked, confirmer: Confirmer) -> Iterator[Change]:
+    """All changes that make sense, but for those that are no use even all together."""
     yield from blade(lots, asked.unit)
     yield from trim(lots, asked.unit)
     numbered = list(enumerate(lots))
-    for index, lot in numbered:
-        if asked.resize:
-            yield from resize(index, lot, asked.parts, asked.unit)[:CHANGES_MOST]
+    for index, lot in numbered if asked.resize else []:
+        sizes = resize(index, lot, asked.parts, asked.unit)
+        if confirmer.may_help(index, sizes, all_smaller(lot, asked.parts, asked.unit)):
+            yield from sizes[:CHANGES_MOST]
     turnable, joinable = _groups(asked, asked.turn), _groups(asked, asked.split)
     for index, lot in numbered:
-        yield from turn(index, lot, turnable)[:CHANGES_MOST]
+        turns = turn(index, lot, turnable)
+        if turns and confirmer.may_help(index, turns, all_turned(lot, turnable)):
+            yield from turns[:CHANGES_MOST]
         yield from more_of_a_size(index, lot)
     for index, lot in numbered:
         yield from in_two(index, lot, joinable, asked.unit)[:CHANGES_MOST]

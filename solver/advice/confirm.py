@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Literal
 
 from solver.advice.changes import Change, What
-from solver.advice.lots import Lot
+from solver.advice.lots import Lot, Problem
 from solver.advice.sizes import measure
 from solver.advice.trial import Tester, Trial, Verdict, together
 from solver.advice.words import text_of
@@ -33,18 +33,32 @@ class Confirmer:
 
     Attributes
     ----------
-    open
-        Kinds of change of which one was neither confirmed nor proven useless.
+    tried, open
+        Kinds of change that were tried, and those of which one was neither confirmed nor
+        proven useless.
     """
 
     def __init__(
         self, lots: Sequence[Lot], parts: Mapping[str, Part], unit: Unit, tester: Tester
     ) -> None:
         self.lots, self.parts, self.unit, self.tester = lots, parts, unit, tester
+        self.tried: set[What] = set()
         self.open: set[What] = set()
+
+    def may_help(self, index: int, changes: Sequence[Change], all_made: Problem) -> bool:
+        """Whether a lot needs less with several changes made together; without, none is of use."""
+        kinds = {change.what for change in changes}
+        self.tried |= kinds
+        if len(changes) < 2:
+            return bool(changes)
+        verdict = self.tester.trial(self.lots[index], all_made).verdict
+        if verdict == "not found":
+            self.open |= kinds
+        return verdict == "saves"
 
     def confirm(self, change: Change) -> Advice | None:
         """Return the change at its least as advice; None where it was not found to save."""
+        self.tried.add(change.what)
         most = self._try(change, change.amounts[-1])
         verdict = together(most)
         if verdict == "not found":

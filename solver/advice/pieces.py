@@ -40,6 +40,12 @@ def turn(index: int, lot: Lot, groups: Sequence[Sequence[Part]]) -> list[Change]
     ]
 
 
+def all_turned(lot: Lot, groups: Sequence[Sequence[Part]]) -> Problem:
+    """Return the problem with all parts free to lie across that any change would turn."""
+    names = tuple(part.id for group in groups for part in group)
+    return _turner(names)(lot.problem, len(names))
+
+
 def _turner(names: tuple[str, ...]) -> Callable[[Problem, int], Problem]:
     def apply(problem: Problem, count: int) -> Problem:
         assert isinstance(problem, CuttingProblem)

@@ -35,14 +35,36 @@ def resize(index: int, lot: Lot, parts: Mapping[str, Part], unit: Unit) -> list[
     return sorted(found.values(), key=lambda change: len(change.parts))
 
 
+def all_smaller(lot: Lot, parts: Mapping[str, Part], unit: Unit) -> Problem:
+    """Return the problem with every part as small as any change of size makes it.
+
+    Where that saves nothing, no change of size does.
+    """
+    problem = lot.problem
+    known = {ident: parts[ident] for ident in ids(problem)}
+    sides = SIDES if isinstance(problem, CuttingProblem) else SIDES[:1]
+    for side in sides:
+        groups: dict[Ticks, list[Part]] = {}
+        for part in known.values():
+            groups.setdefault(_most(part, side, unit), []).append(part)
+        for most, some in groups.items():
+            problem = smaller(some, side)(problem, most)
+    return problem
+
+
+def _most(part: Part, side: Side, unit: Unit) -> Ticks:
+    """How much smaller a part may get on one side, in whole steps [tick]."""
+    most = min(RESIZE_MOST[unit], measure(part, side) // RESIZE_SHARE)
+    return most // STEP[unit] * STEP[unit]
+
+
 def measure(part: Part, side: Side) -> Ticks:
     """Return the length or the width of a part [tick]."""
     return part.length if side == "length" else part.width
 
 
 def _change(index: int, some: list[Part], side: Side, unit: Unit) -> Change:
-    most = min(RESIZE_MOST[unit], measure(some[0], side) // RESIZE_SHARE)
-    amounts = tuple(range(STEP[unit], most + 1, STEP[unit]))
+    amounts = tuple(range(STEP[unit], _most(some[0], side, unit) + 1, STEP[unit]))
     names = tuple(part.id for part in some)
     what: What = "shorter" if side == "length" else "narrower"
     return Change(what, (index,), names, amounts, smaller(some, side), side=side)

@@ -26,7 +26,7 @@ Verdict: TypeAlias = Literal["saves", "cannot", "not found"]
 """Cut with less; proven to save nothing; neither."""
 
 
-LISTS_MOST, OPEN_MOST = 80, 12
+LISTS_MOST, OPEN_MOST = 80, 8
 """Most changed lists that are cut, and most of them that end without a proof [-]."""
 
 
@@ -64,6 +64,8 @@ class Tester:
 
     def trial(self, lot: Lot, changed: Problem) -> Trial:
         """Cut the changed parts of a lot with room for each, unless the bound tells already."""
+        if self.limits.over:
+            return Trial("not found", lot.bought)
         tight = roomy(changed, self.room)
         if not least_weight(tight).saves_on(lot.bought):
             return Trial("cannot", lot.bought)
