@@ -2,38 +2,38 @@
 
 from __future__ import annotations
 
-import random
-from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
 
-from solver.cutting.construct import ORDERS, Stock, build, sorted_kinds
 from solver.cutting.goals import cheaper
-from solver.cutting.improve import Repair, with_boards
-from solver.cutting.layout import Layout, rules_of
-from solver.cutting.padded import Board
+from solver.cutting.layout import Layout
+from solver.cutting.padded import Board, Padded
 from solver.cutting.search import Search
 from solver.outcome import Limits
 
-TRIALS = 200_000
-"""Places tried for each unit of work [-]."""
-
-GOALS_TRIED = 3
-"""Choices of boards that are searched hard before the search gives up [-]."""
-
-LEAST_TRIALS = 1000
+TRIES = 25_000_000
+"""Places tried by each search for each unit of work: about a third of a second [-]."""
+CHUNK = 2_000_000
+"""Places tried between two looks at the clock [-]."""
+SIDE_BY_SIDE = 2
+"""Searches from different seeds that run at once, whatever the machine: the answer must not
+depend on its cores [-]."""
+LADDER = ((1_000_000, 40), (5_000_000, 10), (25_000_000, 4), (100_000_000, 2))
+"""(places tried, choices of boards): first many choices a little, then few hard [-]."""
 
 
 def improve(search: Search, limits: Limits) -> None:
     """Try to do with less, while there is a gap and work left."""
-    chance = random.Random(limits.seed)  # noqa: S311  # a repeatable search, no secret
-    left = int(TRIALS * limits.work)
-    while search.best is not None and search.goes_on(limits) and left > LEAST_TRIALS:
+    left, seed = int(TRIES * limits.work), limits.seed
+    while search.best is not None and search.goes_on(limits) and left > 0:
         goals, _ = cheaper(search)
-        spent, better = _quick(search, goals, left // 4, limits) if len(goals) > 1 else (0, False)
-        left -= spent
-        if not better:
-            spent, better = _hard(search, goals[:GOALS_TRIED], left, chance, limits)
-            left -= spent
+        better = False
+        for boards, tries in _steps(goals, left):
+            layout, spent = race(search.padded, boards, tries, seed, limits)
+            left, seed = left - spent, seed + SIDE_BY_SIDE
+            better = layout is not None and search.offer(layout)
+            if better or limits.over:
+                break
         if not better:
             return
 
@@ -41,53 +41,47 @@ def improve(search: Search, limits: Limits) -> None:
 def rescue(search: Search, limits: Limits) -> None:
     """Where the first answers all ran out of stock: fit the parts on all of it, if they do."""
     padded = search.padded
-    layout = Layout(padded, rules_of(padded))
-    for board in padded.boards:
-        for _ in range(
-            min(padded.part_count, padded.part_count if board.most is None else board.most)
-        ):
-            layout.open(board)
-    left = [kind for kind, count in enumerate(padded.demand) for _ in range(count)]
-    chance = random.Random(limits.seed)  # noqa: S311  # a repeatable search, no secret
-    if Repair(layout, left, chance).run(int(TRIALS * limits.work), limits):
+    boards = [
+        board
+        for board in padded.boards
+        for _ in range(min(padded.part_count, board.most or padded.part_count))
+    ]
+    layout, _ = race(padded, boards, int(TRIES * limits.work), limits.seed, limits)
+    if layout is not None:
         search.offer(layout)
 
 
-def _quick(
-    search: Search, goals: Sequence[Sequence[Board]], trials_most: int, limits: Limits
-) -> tuple[int, bool]:
-    """Build on the cheapest choices first; return the trials spent and whether one did."""
-    padded, spent = search.padded, 0
-    orders = [sorted_kinds(padded, key) for key in ORDERS[:3]]
-    for boards in reversed(goals):
-        counts = Counter(padded.boards.index(board) for board in boards)
-        stock = Stock(tuple((padded.boards[i], n) for i, n in sorted(counts.items())))
-        for order in orders:
-            found = build(padded, rules_of(padded), order, stock)
-            spent += found.trials if isinstance(found, Layout) else padded.part_count * 20
-            if isinstance(found, Layout) and search.offer(found):
-                return spent, True
-            if spent > trials_most or limits.over:
-                return spent, False
-    return spent, False
+def _steps(goals: Sequence[Sequence[Board]], left: int) -> Iterator[tuple[Sequence[Board], int]]:
+    """Yield choices of boards and how many places to try for each, until `left` are spent."""
+    for tries, many in LADDER:
+        for boards in goals[:many]:
+            if left <= 0:
+                return
+            yield boards, min(tries, left)
+            left -= tries
+    while left > 0 and goals:
+        yield goals[0], min(left, 4 * LADDER[-1][0])
+        left -= 4 * LADDER[-1][0]
 
 
-def _hard(
-    search: Search,
-    goals: Sequence[Sequence[Board]],
-    trials_most: int,
-    chance: random.Random,
-    limits: Limits,
-) -> tuple[int, bool]:
-    """Ruin and recreate on each choice, the roomiest first."""
-    spent = 0
-    for tried, boards in enumerate(goals):
-        if limits.over or search.best is None:
-            break
-        layout, over = with_boards(search.best, boards)
-        share = (trials_most - spent) // (len(goals) - tried)
-        solved = Repair(layout, over, chance).run(share, limits)
-        spent += layout.trials
-        if solved and search.offer(layout):
-            return spent, True
-    return spent, False
+def race(
+    padded: Padded, boards: Sequence[Board], tries: int, seed: int, limits: Limits
+) -> tuple[Layout | None, int]:
+    """Search from several seeds at once; return the first layout by seed, and the places tried.
+
+    All searches stop after the same number of places, so the answer repeats.
+    """
+    from solver.cutting.attempt import Attempt  # loads the compiler
+
+    attempts = [Attempt(padded, boards, seed + i) for i in range(SIDE_BY_SIDE)]
+    done = [0] * SIDE_BY_SIDE
+
+    def go_on(i: int) -> None:
+        end = min(tries, done[i] + CHUNK)
+        done[i] += attempts[i].run(done[i], end - done[i], tries)
+
+    with ThreadPoolExecutor(SIDE_BY_SIDE) as pool:
+        while not any(a.solved for a in attempts) and min(done) < tries and not limits.over:
+            list(pool.map(go_on, range(SIDE_BY_SIDE)))
+    solved = [attempt.layout() for attempt in attempts if attempt.solved]
+    return (solved[0] if solved else None), max(done)

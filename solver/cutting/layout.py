@@ -8,21 +8,17 @@ direction of the first cut alike.
 
 from __future__ import annotations
 
-import random
 from collections import Counter
 from dataclasses import dataclass
 from typing import TypeAlias
 
 from solver.cutting.padded import Board, Padded
-from solver.cutting.tree import CROSSCUT, RIP, WASTE, Node, clear, place
+from solver.cutting.tree import CROSSCUT, RIP, WASTE, Node, place
 
 FREE_DEPTH = 1 << 30
 
 REFUSED = -1e30
 """Score of a place that the rules do not allow."""
-
-BLINK = 0.02
-"""Share of places that a blinking search passes over [-]."""
 
 
 @dataclass(frozen=True)
@@ -70,9 +66,6 @@ class Filled:
         self.pieces = 0
 
 
-Saved: TypeAlias = tuple[Node, int, int]
-"""A sheet's tree, its used area and its number of pieces."""
-
 Place: TypeAlias = tuple[Filled, Node, tuple[int, int, bool], int]
 """A sheet, a free rectangle of it, how the piece lies and the direction of the first cut."""
 
@@ -118,14 +111,8 @@ class Layout:
             self.put(kind, found)
         return found is not None
 
-    def find(
-        self, kind: int, sheets: list[Filled], blink: random.Random | None = None
-    ) -> Place | None:
-        """Return the place that keeps most worth.
-
-        With `blink` each place is passed over now and then, so that not every search ends
-        alike.
-        """
+    def find(self, kind: int, sheets: list[Filled]) -> Place | None:
+        """Return the place that keeps most worth."""
         best, found = REFUSED, None
         for lie in self.padded.kinds[kind].lies:
             a, b, _ = lie
@@ -133,8 +120,6 @@ class Layout:
                 self.trials += 1 + len(sheet.wastes)
                 for waste in sheet.wastes:
                     if waste.length < a or waste.width < b:
-                        continue
-                    if blink is not None and blink.random() < BLINK:
                         continue
                     direction, score = self._judge(sheet, waste, a, b)
                     if score > best:
@@ -181,28 +166,3 @@ class Layout:
             and node.width >= self._least_width
             and node.level <= self.rules.usable
         )
-
-    def refresh(self, sheet: Filled) -> None:
-        """List the usable free rectangles of a sheet."""
-        leaves = sheet.root.leaves()
-        self.trials += len(leaves)
-        sheet.wastes = [leaf for leaf in leaves if self._usable(leaf)]
-
-    def save(self, sheet: Filled) -> Saved:
-        """Return what :meth:`restore` needs to bring the sheet back."""
-        self.trials += 4 * sheet.pieces
-        return sheet.root.copy(), sheet.used, sheet.pieces
-
-    def restore(self, sheet: Filled, saved: Saved) -> None:
-        """Bring a saved state of a sheet back."""
-        sheet.root, sheet.used, sheet.pieces = saved
-        self.refresh(sheet)
-
-    def remove(self, sheet: Filled, node: Node) -> list[int]:
-        """Take all pieces under `node` off its sheet; return their kinds."""
-        kinds = [piece.kind for piece in node.pieces()]
-        clear(node)
-        sheet.used -= sum(self.padded.kinds[kind].area for kind in kinds)
-        sheet.pieces -= len(kinds)
-        self.refresh(sheet)
-        return kinds

@@ -1,4 +1,4 @@
-"""A sheet as a tree of edge-to-edge cuts, in which pieces are placed and removed.
+"""A sheet as a tree of edge-to-edge cuts, in which pieces are placed.
 
 An inner node is cut into its children by parallel cuts; the cuts of its inner children
 run the other way. So the depth of a node is the number of the cutting stage that frees
@@ -46,13 +46,6 @@ class Node:
     def pieces(self) -> list[Node]:
         """Return the piece leaves below."""
         return [leaf for leaf in self.leaves() if leaf.kind >= 0]
-
-    def copy(self, parent: Node | None = None) -> Node:
-        """Return a deep copy under `parent`."""
-        twin = Node(self.length, self.width, self.level, parent)
-        twin.kind, twin.turned, twin.split = self.kind, self.turned, self.split
-        twin.children = [child.copy(twin) for child in self.children]
-        return twin
 
 
 def place(waste: Node, kind: int, lie: tuple[int, int, bool], direction: int) -> list[Node]:
@@ -109,27 +102,3 @@ def _end(strip: Node, kind: int, lie: tuple[int, int, bool], direction: int) -> 
     piece = _slice(strip, rest, lie, other)
     piece.kind, piece.turned = kind, lie[2]
     return [rest]
-
-
-def clear(node: Node) -> None:
-    """Turn a node into waste and join it with the waste beside it, up the tree."""
-    while True:
-        node.kind, node.children = WASTE, []
-        parent = node.parent
-        if parent is None:
-            return
-        beside = parent.children
-        for other in beside:
-            if other is not node and other.kind == WASTE:
-                if parent.split == RIP:
-                    node.width += other.width
-                else:
-                    node.length += other.length
-                beside.remove(other)
-                break
-        if len(beside) > 1:
-            # Waste stands last: slices are cut from the corner.
-            beside.remove(node)
-            beside.append(node)
-            return
-        node = parent

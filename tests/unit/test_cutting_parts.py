@@ -11,30 +11,10 @@ from solver.cutting.cover import least_cover
 from solver.cutting.padded import pad
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
 from solver.cutting.solve import solve_cutting
-from solver.cutting.tree import CROSSCUT, INNER, RIP, WASTE, Node, clear, place
+from solver.cutting.tree import CROSSCUT, INNER, RIP, WASTE, Node, place
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status, Stopper
 from tests.cutting_checks import faults, problem
-
-
-def test_a_removed_piece_gives_back_the_whole_sheet() -> None:
-    root = Node(100, 50, 0, None)
-    place(root, 0, (40, 20, False), RIP)
-    assert root.kind == INNER
-    clear(root.pieces()[0])
-    assert (root.kind, root.length, root.width, root.children) == (WASTE, 100, 50, [])
-
-
-def test_waste_beside_a_removed_piece_is_joined_with_it() -> None:
-    root = Node(100, 50, 0, None)
-    place(root, 0, (40, 50, False), CROSSCUT)
-    (rest,) = [leaf for leaf in root.leaves() if leaf.kind == WASTE]
-    place(rest, 1, (30, 50, False), CROSSCUT)
-    clear(root.pieces()[0])
-    waste = [leaf for leaf in root.leaves() if leaf.kind == WASTE]
-    assert sorted(leaf.length for leaf in root.pieces()) in ([30], [40])
-    assert sum(leaf.length for leaf in waste) + root.pieces()[0].length == 100
-    assert len(waste) == 1
 
 
 def test_the_areas_of_a_trees_leaves_add_up_to_the_sheet() -> None:

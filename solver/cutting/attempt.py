@@ -1,0 +1,142 @@
+"""One compiled search for a layout of given sheets: its arrays, and its result as a layout."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import lru_cache
+from itertools import accumulate
+
+import numpy as np
+
+from solver.cutting.compiled_place import LEFT, Known, Parts, State
+from solver.cutting.compiled_search import run
+from solver.cutting.compiled_tree import (
+    CHILD,
+    FIELDS,
+    KIND,
+    LENGTH,
+    NEXT,
+    NODES_A_PIECE,
+    NONE,
+    SPLIT,
+    TURNED,
+    WIDTH,
+    Limits2D,
+    Trees,
+    list_all_open,
+    new_node,
+)
+from solver.cutting.construct import ORDERS
+from solver.cutting.layout import FREE_DEPTH, Layout, rules_of
+from solver.cutting.padded import Board, Padded
+from solver.cutting.tree import INNER, Node
+
+CELLS_MOST = 50_000_000
+"""Cells of all sheets' blocks at most; beyond it, sheets get room for fewer pieces [-]."""
+SEED_STEP = 0x9E3779B97F4A7C15
+"""Spreads small seeds over 64 bits (the golden ratio, as in splitmix64)."""
+
+
+class Attempt:
+    """A search for a layout of `boards` that holds all parts.
+
+    Starts from empty sheets: the first step places the parts by area, largest first.
+    """
+
+    def __init__(self, padded: Padded, boards: Sequence[Board], seed: int) -> None:
+        self.padded, self.boards = padded, boards
+        self._parts, self._limits = parts_of(padded), _limits_of(padded)
+        trees = _empty(padded, boards, self._limits)
+        kinds, sheets = len(padded.kinds), len(boards)
+        left = np.repeat(np.arange(kinds), padded.demand)
+        self._state = State(
+            trees=trees,
+            saved=Trees(np.zeros_like(trees.nodes), np.zeros_like(trees.counts)),
+            known=Known(
+                np.zeros((kinds, sheets)),
+                np.zeros((kinds, sheets, 3), np.int64),
+                np.full((kinds, sheets), -1, np.int64),
+                np.zeros((2, sheets), np.int64),
+            ),
+            left=left.astype(np.int64),
+            at=np.array([len(left), 0, 0], np.int64),
+            cost=np.zeros(1),
+            worth=np.zeros((2, sheets)),
+            chance=np.array([((seed + 1) * SEED_STEP) % (1 << 64) or 1], np.uint64),
+        )
+
+    def run(self, done: int, chunk: int, whole: int) -> int:
+        """Search on for `chunk` tries, `done` of `whole` being behind; return those made [-]."""
+        return run(self._state, self._parts, self._limits, done, chunk, whole)
+
+    @property
+    def solved(self) -> bool:
+        """True where all parts are placed."""
+        return bool(self._state.at[LEFT] == 0)
+
+    def layout(self) -> Layout:
+        """Return the sheets as a layout."""
+        layout = Layout(self.padded, rules_of(self.padded))
+        for s, board in enumerate(self.boards):
+            sheet = layout.open(board)
+            sheet.root = self._node(s, 0, 0, None)
+            pieces = sheet.root.pieces()
+            sheet.pieces = len(pieces)
+            sheet.used = sum(self.padded.kinds[piece.kind].area for piece in pieces)
+        return layout
+
+    def _node(self, s: int, index: int, level: int, parent: Node | None) -> Node:
+        cells = self._state.trees.nodes[s, :, index]
+        node = Node(int(cells[LENGTH]), int(cells[WIDTH]), level, parent)
+        node.kind, node.turned = int(cells[KIND]), bool(cells[TURNED])
+        node.split = int(cells[SPLIT])
+        child = int(cells[CHILD]) if node.kind == INNER else NONE
+        while child != NONE:
+            node.children.append(self._node(s, child, level + 1, node))
+            child = int(self._state.trees.nodes[s, NEXT, child])
+        return node
+
+
+@lru_cache(maxsize=8)
+def parts_of(padded: Padded) -> Parts:
+    """Return the parts of a problem in arrays."""
+    kinds = padded.kinds
+    lies = np.zeros((len(kinds), 2, 3), np.int64)
+    for i, kind in enumerate(kinds):
+        for way, lie in enumerate(kind.lies):
+            lies[i, way] = lie
+    orders = [
+        [float(sum(w * x for w, x in zip((1.0, 1e-6), key(kind), strict=False))) for kind in kinds]
+        for key in ORDERS
+    ]
+    return Parts(
+        lies=lies,
+        ways=np.array([len(kind.lies) for kind in kinds], np.int64),
+        areas=np.array([kind.area / padded.largest for kind in kinds]),
+        orders=np.array(orders),
+    )
+
+
+def _limits_of(padded: Padded) -> Limits2D:
+    rules = rules_of(padded)
+    return Limits2D(
+        *padded.least,
+        deepest=min(rules.deepest, FREE_DEPTH),
+        usable=min(rules.usable, FREE_DEPTH),
+        first=sum(1 << root for root in rules.roots),
+        share=1.0 / padded.largest,
+    )
+
+
+def _empty(padded: Padded, boards: Sequence[Board], limits: Limits2D) -> Trees:
+    """Return empty sheets, each with room for as many pieces as its area could hold."""
+    areas = sorted(kind.area for kind in padded.kinds for _ in range(kind.count))
+    pieces = sum(total <= padded.largest for total in accumulate(areas))
+    room = min(NODES_A_PIECE * pieces + 8, CELLS_MOST // (FIELDS * len(boards)))
+    trees = Trees(
+        np.zeros((len(boards), FIELDS, room), np.int32), np.zeros((len(boards), 4), np.int64)
+    )
+    for s, board in enumerate(boards):
+        new_node(trees, s, board.length, board.width, 0, NONE)
+        list_all_open(trees, s, limits)
+    return trees
