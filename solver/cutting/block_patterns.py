@@ -10,7 +10,7 @@ from solver.cutting.bounds import Row
 from solver.cutting.builds import best_blocks
 from solver.cutting.guillotine import axis_of, fill_around, fill_inside
 from solver.cutting.padded import Padded
-from solver.cutting.refute import Counts
+from solver.cutting.shares import Counts
 from solver.cutting.strip_patterns import shares_of
 
 BLOCKS_MOST = 12_000
@@ -27,7 +27,6 @@ class BlockPatterns:
         self.padded = padded
         self.nodes = nodes
         self._rows = [row for row in rows if row.sizes]
-        self._demand = np.array(padded.demand, dtype=np.int64)
         self._axes = [
             (axis_of(padded, b, 0), axis_of(padded, b, 1)) for b in range(len(padded.boards))
         ]
@@ -36,8 +35,12 @@ class BlockPatterns:
         self._turned = (False, True) if both else (padded.first_cut == "crosscut",)
         self._staged = staged
 
-    def better(self, board: int, values: Sequence[int], above: int) -> Counts | bool:
-        """Return a pattern worth more than `above`; True where none is, False if not known."""
+    def better(self, board: int, values: Sequence[int], above: int, most: Counts) -> Counts | bool:
+        """Return a pattern worth more than `above`; True where none is, False if not known.
+
+        It holds at most `most` of each kind.
+        """
+        demand = np.array(most, dtype=np.int64)
         along, across = self._axes[board]
         if min(along.sizes.min(), across.sizes.min()) == 0 or self.nodes <= 0:
             return False
@@ -57,7 +60,7 @@ class BlockPatterns:
                 one.sizes,
                 other.sizes,
                 worth,
-                self._demand,
+                demand,
                 around,
                 one.down,
                 other.down,

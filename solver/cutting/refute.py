@@ -6,34 +6,39 @@ than a limit, and the limits of all boards together are less than all parts are 
 choice is refuted, in whole numbers, whatever the program's tolerances (Farley's bound). The
 limits share out what the program left uncut, so a pattern must be clearly worth more than
 its board to count; patterns hold no more parts than there are.
+
+Where the program leaves nothing uncut, the choice is taken apart: one board is told from
+its like as the one that holds the largest part not yet so placed, and what it holds of each
+kind is halved, until each half is refuted or the boards are filled.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Any, Protocol, TypeAlias
-
-from ortools.linear_solver import pywraplp  # type: ignore[import-untyped]
+from typing import Protocol
 
 from solver.cutting.bounds import Row
 from solver.cutting.padded import Padded
+from solver.cutting.shares import Counts, Group, Program
 from solver.outcome import Limits
-
-Counts: TypeAlias = tuple[int, ...]
-"""How many of each kind [-]."""
-
-SCALE = 10**8
-"""Prices are whole numbers of 1/SCALE of the largest board."""
 
 ROUNDS_MOST = 400
 """Patterns that are added to one program at most [-]."""
+
+NODES_MOST = 300
+"""Parts into which one choice is taken at most [-]."""
+
+NEAR = 1e-6
 
 
 class Patterns(Protocol):
     """What knows all patterns of a board that keep to the stages asked for."""
 
-    def better(self, board: int, values: Sequence[int], above: int) -> Counts | bool:
-        """Return a pattern worth more than `above`; True where none is, False if not known."""
+    def better(self, board: int, values: Sequence[int], above: int, most: Counts) -> Counts | bool:
+        """Return a pattern worth more than `above`; True where none is, False if not known.
+
+        It holds at most `most` of each kind.
+        """
 
 
 def patterns_for(padded: Padded, rows: Sequence[Row], steps: int) -> Patterns:
@@ -56,6 +61,12 @@ class Refuter:
         Finds patterns by their worth.
     start
         Patterns known beforehand, with their boards [-].
+
+    Attributes
+    ----------
+    filled
+        Patterns that give all parts from the last choice, where it was not refuted
+        because of them; else None.
     """
 
     def __init__(
@@ -63,80 +74,113 @@ class Refuter:
     ) -> None:
         self.padded = padded
         self.patterns = patterns
+        self.filled: list[tuple[int, Counts]] | None = None
         self._seen = dict.fromkeys(start)
 
     def refuted(self, boards: Mapping[int, int], limits: Limits) -> bool:
         """Return True where it is proven that so many of each board are not enough."""
-        program = _Program(self.padded, boards)
-        for board, counts in self._seen:
-            program.add(board, counts)
+        self.filled = None
+        most = tuple(self.padded.demand)
+        none = (0,) * len(most)
+        waiting = [[Group(board, n, none, most) for board, n in boards.items() if n]]
+        for _ in range(NODES_MOST):
+            if not waiting:
+                return True
+            groups = waiting.pop()
+            program = Program(self.padded, groups, self._seen)
+            done = self._refuted(program, limits)
+            if done is None or (not done and self._is_filled(program)):
+                return False
+            if not done:
+                parts = _split(self.padded, program)
+                if not parts:
+                    return False
+                waiting += parts
+        return not waiting
+
+    def _refuted(self, program: Program, limits: Limits) -> bool | None:
+        """Return whether the program leaves something uncut for good; None where not known."""
         for _ in range(ROUNDS_MOST):
             if limits.over:
+                return None
+            prices = program.prices()
+            if prices.spare < 0:
                 return False
-            values, rents = program.prices()
-            worth = sum(v * n for v, n in zip(values, self.padded.demand, strict=True))
-            spare = worth - 1 - sum(n * rents[board] for board, n in boards.items())
-            if spare < 0:
-                return False
-            share = spare // sum(boards.values()) if boards else 0
-            fresh = self._fresh(boards, values, {b: rents[b] + share for b in boards})
-            if fresh is None:
-                return False
+            fresh = []
+            for i, group in enumerate(program.groups):
+                found = self.patterns.better(
+                    group.board, prices.values[i], prices.limits[i], group.most
+                )
+                if found is False:
+                    return None
+                if not isinstance(found, bool):
+                    fresh.append((i, found))
             if not fresh:
                 return True
-            for board, counts in fresh:
-                self._seen[board, counts] = None
-                program.add(board, counts)
-        return False
+            for i, counts in fresh:
+                self._seen[program.groups[i].board, counts] = None
+                program.add(i, counts)
+        return None
 
-    def _fresh(
-        self, boards: Mapping[int, int], values: Sequence[int], above: Mapping[int, int]
-    ) -> list[tuple[int, Counts]] | None:
-        """Return patterns worth more than their limits; None where that is not known."""
-        fresh: list[tuple[int, Counts]] = []
-        for board in boards:
-            found = self.patterns.better(board, values, above[board])
-            if found is False:
-                return fresh or None
-            if not isinstance(found, bool):
-                fresh.append((board, found))
-        return fresh
+    def _is_filled(self, program: Program) -> bool:
+        """Return True where the program uses whole patterns only; keep them."""
+        used = program.used()
+        if any(abs(share - round(share)) > NEAR for _, _, share in used):
+            return False
+        self.filled = [
+            (program.groups[i].board, counts)
+            for i, counts, share in used
+            for _ in range(round(share))
+        ]
+        return True
 
 
-class _Program:
-    """How often each pattern is used, so that the least area of parts is left over."""
+def _split(padded: Padded, program: Program) -> list[list[Group]]:
+    """Return choices that together allow all that the program's groups allow, but its answer."""
+    groups = program.groups
+    used = program.used()
+    best, at = 0.0, (-1, -1, -1)
+    for i, group in enumerate(groups):
+        if group.copies > 1:
+            continue
+        own = [(counts, share) for j, counts, share in used if j == i]
+        for kind in range(len(padded.kinds)):
+            amount = sum(counts[kind] * share for counts, share in own)
+            low = int(amount + NEAR)
+            # How much of the patterns' use is beside the whole number below.
+            beside = sum(share * max(0, counts[kind] - low) for counts, share in own)
+            if min(beside, 1.0) * padded.kinds[kind].area > best:
+                best, at = min(beside, 1.0) * padded.kinds[kind].area, (i, kind, low)
+    if at[0] >= 0:
+        i, kind, low = at
+        halves = (groups[i].at_most(kind, low), groups[i].at_least(kind, low + 1))
+        return [[*groups[:i], half, *groups[i + 1 :]] for half in halves if half is not None]
+    return _told_apart(padded, groups)
 
-    def __init__(self, padded: Padded, boards: Mapping[int, int]) -> None:
-        self._boards = boards
-        self._program: Any = pywraplp.Solver.CreateSolver("GLOP")
-        self._program.SuppressOutput()
-        self._endless = self._program.infinity()
-        self._program.Objective().SetMinimization()
-        self._covers = [self._program.Constraint(n, self._endless) for n in padded.demand]
-        self._stocks = {
-            board: self._program.Constraint(-self._endless, n) for board, n in boards.items()
-        }
-        for cover, kind in zip(self._covers, padded.kinds, strict=True):
-            short = self._program.NumVar(0, self._endless, "")
-            cover.SetCoefficient(short, 1)
-            self._program.Objective().SetCoefficient(short, kind.area / padded.largest)
 
-    def add(self, board: int, counts: Counts) -> None:
-        """Add a pattern, if its board is among those asked for."""
-        if board not in self._boards:
-            return
-        use = self._program.NumVar(0, self._endless, "")
-        self._stocks[board].SetCoefficient(use, 1)
-        for cover, count in zip(self._covers, counts, strict=True):
-            if count:
-                cover.SetCoefficient(use, count)
-
-    def prices(self) -> tuple[list[int], dict[int, int]]:
-        """Solve; return whole prices of kinds and of boards [1/SCALE]."""
-        self._program.Solve()
-        values = [max(0, int(cover.dual_value() * SCALE)) for cover in self._covers]
-        rents = {
-            board: max(0, round(-stock.dual_value() * SCALE))
-            for board, stock in self._stocks.items()
-        }
-        return values, rents
+def _told_apart(padded: Padded, groups: Sequence[Group]) -> list[list[Group]]:
+    """Tell one board from its like: it holds the largest part that no single one surely holds."""
+    held = [
+        sum(group.least[kind] for group in groups if group.copies == 1)
+        for kind in range(len(padded.kinds))
+    ]
+    short = [k for k, n in enumerate(padded.demand) if held[k] < n]
+    alike = [i for i, group in enumerate(groups) if group.copies > 1]
+    singles = [i for i, group in enumerate(groups) if group.copies == 1]
+    if not short or not alike:
+        return []
+    kind = short[0]
+    found = []
+    for i in singles:
+        more = groups[i].at_least(kind, groups[i].least[kind] + 1)
+        if more is not None:
+            found.append([*groups[:i], more, *groups[i + 1 :]])
+    for i in alike:
+        rest = [g if j in alike else g.at_most(kind, g.least[kind]) for j, g in enumerate(groups)]
+        one = groups[i].alone().at_least(kind, 1)
+        if one is None or any(g is None for g in rest):
+            continue
+        fewer = [g for g in rest if g is not None]
+        fewer[i] = groups[i].fewer()
+        found.append([*fewer, one])
+    return found

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from solver.cutting.bounds import Row
 from solver.cutting.lines import in_units
 from solver.cutting.padded import Padded
-from solver.cutting.refute import Counts
+from solver.cutting.shares import Counts
 from solver.cutting.strips import Whole, best_strips
 
 CELLS_MOST = 20_000_000
@@ -45,10 +45,13 @@ class StripPatterns:
         axes = {"rip": (0,), "crosscut": (1,), "either": (0, 1)}[padded.first_cut]
         self._ways = [_way(padded, axis) for axis in axes]
         self._rows = [row for row in rows if row.sizes]
-        self._demand = np.array(padded.demand, dtype=np.int64)
 
-    def better(self, board: int, values: Sequence[int], above: int) -> Counts | bool:
-        """Return a pattern worth more than `above`; True where none is, False if not known."""
+    def better(self, board: int, values: Sequence[int], above: int, most: Counts) -> Counts | bool:
+        """Return a pattern worth more than `above`; True where none is, False if not known.
+
+        It holds at most `most` of each kind.
+        """
+        demand = np.array(most, dtype=np.int64)
         worth = np.array(values, dtype=np.int64)
         shares = shares_of(self._rows, board)
         orders = np.argsort(-worth / np.maximum(shares, 1e-12), axis=1, kind="stable")
@@ -63,7 +66,7 @@ class StripPatterns:
                 room,
                 wide,
                 worth,
-                self._demand,
+                demand,
                 shares,
                 orders,
                 above,
