@@ -17,13 +17,16 @@ from cli.tables.words import amount, count
 from solver.outcome import Status
 from solver.plan import CutPlan, Sheet
 
+SHEETS_SHOWN = 60
+"""Most sheets whose tables are printed; a list for so many is read from its files [-]."""
+
 
 def print_cut_plan(console: Console, plan: CutPlan) -> None:
     """Print the parts, every sheet or stick, and the summary."""
     tables = [] if plan.mouldings is not None else [parts_table(plan.parts, plan.unit)]
     tables += _stock_tables(plan, console.width)
     sheets, sticks = plan.sheets or (), plan.mouldings or ()
-    tables.append(slack_table(sheets, sticks, plan.unit))
+    tables.append(slack_table(sheets[:SHEETS_SHOWN], sticks, plan.unit))
     if plan.advice:
         tables.append(advice_table(plan.advice, plan.unit, plan.cost.currency))
     for titled in tables:
@@ -32,14 +35,27 @@ def print_cut_plan(console: Console, plan: CutPlan) -> None:
         console.print()
     for line in sawing_notes(plan.sheets or ()):
         console.print(fill(line, console.width, initial_indent="- ", subsequent_indent="  "))
-    for line in summary(plan):
+    for line in [*not_shown(plan), *summary(plan)]:
         console.print(line)
 
 
 def _stock_tables(plan: CutPlan, width: int) -> list[Titled]:
     if plan.mouldings is not None:
         return [mouldings_table(plan.mouldings, plan.unit)]
-    return sheet_tables(plan.sheets or (), plan.unit, width, plan.settings)
+    sheets = plan.sheets or ()
+    whole = len(sheets) <= SHEETS_SHOWN
+    return sheet_tables(sheets[:SHEETS_SHOWN], plan.unit, width, plan.settings if whole else ())
+
+
+def not_shown(plan: CutPlan) -> list[str]:
+    """Say where the tables are that are too many to print."""
+    last = len(plan.sheets or ())
+    if last <= SHEETS_SHOWN:
+        return []
+    return [
+        f"Sheets {SHEETS_SHOWN + 1} to {last}, and the settings of the saws over all sheets, are "
+        "not printed: --json FILE and --csv FOLDER have them."
+    ]
 
 
 def summary(plan: CutPlan) -> list[str]:

@@ -13,7 +13,7 @@ from solver.sequence.steps import Step
 from solver.units import Ticks
 
 MANY = 3000
-"""With more cuts than these only the first rule of choice is tried [-]."""
+"""With more cuts than these only the quickest rule of choice is tried [-]."""
 
 At: TypeAlias = tuple[int, int]
 """Index of the sheet, and of the step in it."""
@@ -71,7 +71,7 @@ def in_runs(tasks: Sequence[Task]) -> list[Run]:
     Longest first comes before shortest first where both take as many.
     """
     rules = [Rule(a, b) for b, a in product((True, False), (True, False))]
-    rules = rules[:1] if len(tasks) > MANY else rules
+    rules = [Rule(finish_first=False, longest_first=True)] if len(tasks) > MANY else rules
     return min((_runs(_Work(tasks, rule).ordered()) for rule in rules), key=_settings)
 
 

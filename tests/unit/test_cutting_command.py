@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+import io
 import json
 from pathlib import Path
 from typing import Any
 
 import pytest
+from rich.console import Console
 
 from cli.cut_deliver import deliver_cut
 from cli.cut_request import CutRequest
-from cli.cut_show import summary
+from cli.cut_show import SHEETS_SHOWN, not_shown, print_cut_plan, summary
 from solver.checking.check import check_cut
 from solver.errors import CannotBeDoneError, InputError
 from solver.outcome import Limits
@@ -50,6 +52,10 @@ def cut(tmp_path: Path, text: str, **options: Any) -> dict[str, Any]:
     return data
 
 
+def read(data: dict[str, Any]) -> CutPlan:
+    return CutPlan.model_validate_json(json.dumps(data))
+
+
 def test_the_json_has_the_published_keys_and_every_piece(tmp_path: Path) -> None:
     data = cut(tmp_path, CASE)
     assert list(data)[:4] == ["schema", "unit", "status", "sheets"]
@@ -74,7 +80,7 @@ def test_grain_along_the_width_lays_a_part_across(tmp_path: Path) -> None:
 def test_the_independent_checker_finds_nothing(tmp_path: Path, stages: str, first: str) -> None:
     rules = {"stages": stages, "first": first, "edge_trim": "1/16", "margin": "1/32"}
     data = cut(tmp_path, CASE, **rules)
-    assert check_cut(CutPlan.model_validate_json(json.dumps(data))) == ()
+    assert check_cut(read(data)) == ()
 
 
 def test_each_material_and_thickness_is_bought_for_itself(tmp_path: Path) -> None:
@@ -125,7 +131,23 @@ def test_sheets_and_mouldings_do_not_go_together(tmp_path: Path) -> None:
 
 def test_the_summary_says_what_is_proven(tmp_path: Path) -> None:
     data = cut(tmp_path, "part,length,width,quantity\nside,54,12,2\n")
-    lines = summary(CutPlan.model_validate_json(json.dumps(data)))
+    lines = summary(read(data))
     assert lines[0] == "To buy: 1 sheet; fewer than 1 cannot do."
     assert lines[1] == "Price: $65.00; less than $65.00 cannot do."
     assert lines[-1].startswith("Proven")
+
+
+def test_sheets_that_are_too_many_to_print_are_said_to_be_in_the_files(tmp_path: Path) -> None:
+    # One part a sheet: as many sheets as are printed, and one more.
+    rows = "part,length,width,quantity\nside,60,30,{}\n"
+    all_shown = read(cut(tmp_path, rows.format(SHEETS_SHOWN)))
+    (tmp_path / "cut.json").unlink()
+    one_more = read(cut(tmp_path, rows.format(SHEETS_SHOWN + 1)))
+    assert not_shown(all_shown) == []
+    (line,) = not_shown(one_more)
+    assert line.startswith(f"Sheets {SHEETS_SHOWN + 1} to {SHEETS_SHOWN + 1}, ")
+    out = io.StringIO()
+    print_cut_plan(Console(file=out, width=100), one_more)
+    assert f"Sheet {SHEETS_SHOWN}:" in out.getvalue()
+    assert f"Sheet {SHEETS_SHOWN + 1}:" not in out.getvalue()
+    assert line[:60] in " ".join(out.getvalue().split())
