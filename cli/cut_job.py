@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from cli.cut_advice import advise_on
 from cli.cut_options import StockOption
 from cli.parts_file import PartRow
+from solver.cuts import Saw
 from solver.defaults import DEFAULTS
 from solver.errors import CannotBeDoneError
 from solver.filling import shop_defaults
@@ -50,6 +51,8 @@ class CutJob:
     ----------
     mitre
         Added to a piece of moulding for each mitred end [tick].
+    saws
+        Saws there are; empty: those of the defaults.
     """
 
     rows: list[PartRow]
@@ -63,6 +66,7 @@ class CutJob:
     stages: Stages
     first: FirstCut
     mouldings: bool
+    saws: tuple[Saw, ...] = ()
 
 
 def parts_of(job: CutJob) -> tuple[Part, ...]:
@@ -259,10 +263,11 @@ def _sheet_plan(
 
 
 def shop_of(job: CutJob) -> Shop:
-    """Return the saws that the cuts are meant for: those of the defaults."""
+    """Return the shop that the cuts are meant for: that of the defaults, with the saws named."""
     return Shop.model_validate(
         {
             **shop_defaults(job.unit),
+            **({"saws": job.saws} if job.saws else {}),
             "kerf": job.kerf,
             "edge_trim": job.edge_trim,
             "margin": job.margin,

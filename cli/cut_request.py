@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, get_args
 
 from cli.cut_job import CutJob
 from cli.cut_options import StockOption, read_length, read_stock
 from cli.parts_file import read_parts
+from solver.cuts import Saw
 from solver.defaults import default_sheets, table_defaults
 from solver.errors import InputError
 from solver.units import Unit
@@ -31,6 +32,7 @@ class CutRequest:
     stages: Stages
     first: FirstCut
     unit: Unit
+    saws: tuple[str, ...] = ()
 
 
 def read_request(request: CutRequest) -> CutJob:
@@ -54,8 +56,19 @@ def read_request(request: CutRequest) -> CutJob:
         stages=request.stages,
         first=request.first,
         mouldings=mouldings,
+        saws=_saws(request.saws),
         rows=read_parts(request.parts, unit, mouldings=mouldings),
     )
+
+
+def _saws(names: tuple[str, ...]) -> tuple[Saw, ...]:
+    """Read the saws there are; one named twice counts once."""
+    known: tuple[Saw, ...] = get_args(Saw)
+    unknown = [name for name in names if name not in known]
+    if unknown:
+        msg = f"{unknown[0]!r} is not a saw that is known; allowed: {', '.join(map(repr, known))}"
+        raise InputError(msg, "--saw")
+    return tuple(saw for saw in known if saw in names)
 
 
 def _stock(request: CutRequest) -> list[StockOption]:

@@ -78,6 +78,15 @@ def cut(
             help="Small changes that save a sheet, each confirmed by cutting.",
         ),
     ] = True,
+    saw: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--saw",
+            metavar="NAME",
+            help="A saw there is: guided saw, table saw, mitre saw, or panel saw (the yard's);"
+            " repeat for several. Left out: the first three.",
+        ),
+    ] = None,
     json: Json = None,
     csv: Annotated[
         str | None,
@@ -109,6 +118,7 @@ def cut(
         stages,
         first,
         unit,
+        tuple(saw or ()),
     )
     limits = Limits(seed=seed, seconds=time_limit, work=2 * time_limit)
     deliver_cut(request, limits, json=json, csv=csv, force=force, quiet=quiet, advice=advice)

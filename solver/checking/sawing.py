@@ -14,9 +14,6 @@ from solver.job import Shop
 from solver.plan import Piece, Sheet
 from solver.units import Ticks, to_mm
 
-AGAINST = ("fence", "sled", "stop")
-"""Guides against which the panel lies: of a trim they keep what goes on."""
-
 
 def axis_of(cut: Cut) -> int:
     """Axis that a cut divides: a crosscut lies at one x, a rip at one y."""
@@ -105,7 +102,7 @@ def _make(sheet: Sheet, cut: Cut, panel: Lying | None) -> Made:
     if cut.kind != "trim":
         on = _lying(high, panel, axis, whole - cut.setting - kerf)
         return Made(cut, panel, _lying(low, panel, axis, cut.setting), on, cut.setting)
-    taken = whole - cut.setting if cut.guide in AGAINST else cut.setting
+    taken = whole - cut.setting if cut.guide == "fence" else cut.setting
     gone, kept = (low, high) if is_near(sheet, cut, panel) else (high, low)
     off, on = _lying(gone, panel, axis, taken - kerf), _lying(kept, panel, axis, whole - taken)
     return Made(cut, panel, off, on, taken)

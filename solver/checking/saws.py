@@ -8,8 +8,8 @@ from itertools import pairwise
 
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.sawing import AGAINST, Made, SawView, is_near
-from solver.cuts import LONG, Caution, Saw, SawSetting
+from solver.checking.sawing import Made, SawView, is_near
+from solver.cuts import LONG, Caution, Cut, Saw, SawSetting
 from solver.job import Shop
 from solver.plan import Part, Sheet
 from solver.units import Ticks
@@ -20,7 +20,8 @@ GUIDES: dict[Saw, dict[str, tuple[str | None, ...]]] = {
     "mitre saw": {"rip": (), "crosscut": ("stop",)},
     "panel saw": {"rip": (None,), "crosscut": (None,)},
 }
-"""What can be set on each saw for a rip and for a crosscut: never the fence for a crosscut."""
+"""What can be set on each saw for a rip and for a crosscut: never the fence for a crosscut.
+At the mitre saw an end is trimmed to a mark."""
 
 NO_WAY: list[tuple[Saw | None, str | None]] = [(None, None)]
 
@@ -29,15 +30,17 @@ def guide(view: SawView) -> Iterator[Finding]:
     """What is set belongs to the saw, and a crosscut is never made against the rip fence."""
     for made in view.made:
         cut = made.cut
-        allowed = _guides(cut.saw, cut.direction)
+        allowed = _guides(cut.saw, cut)
         if cut.guide not in allowed:
             needs = " or ".join(str(one) for one in allowed) or "another saw"
             what = f"guide for a {cut.direction} with the {cut.saw or 'missing saw'}"
             yield finding(Code.CUT_GUIDE, view.place(cut), what, needs, str(cut.guide))
 
 
-def _guides(saw_: Saw | None, direction: str) -> tuple[str | None, ...]:
-    return (None,) if saw_ is None else GUIDES.get(saw_, {}).get(direction, ())
+def _guides(saw_: Saw | None, cut: Cut) -> tuple[str | None, ...]:
+    if saw_ is None or (saw_ == "mitre saw" and cut.kind == "trim"):
+        return (None,) if cut.direction == "crosscut" or saw_ is None else ()
+    return GUIDES.get(saw_, {}).get(cut.direction, ())
 
 
 def saw(view: SawView) -> Iterator[Finding]:
@@ -56,7 +59,7 @@ def saw(view: SawView) -> Iterator[Finding]:
 def _ways(made: Made, shop: Shop) -> Iterator[tuple[Saw | None, str | None]]:
     """All saws of the shop that can make a cut within its limits."""
     for one in shop.saws:
-        for what in _guides(one, made.cut.direction):
+        for what in _guides(one, made.cut):
             if _can(made, one, what, shop):
                 yield one, what
 
@@ -68,12 +71,13 @@ def _can(made: Made, one: Saw, what: str | None, shop: Shop) -> bool:
         return True
     assert made.panel is not None
     size, most = made.panel.size, shop.lifted
-    if most is not None and (max(size) > max(most) or min(size) > min(most)):
+    limited = most is not None and one == "table saw"
+    if most is not None and limited and (max(size) > max(most) or min(size) > min(most)):
         return False
     run, fed = size[1 - made.axis], size[made.axis]
     if what == "fence":
         return _along_fence(run, fed - made.taken if made.cut.kind == "trim" else made.taken, shop)
-    capacity = shop.mitre_capacity if what == "stop" else shop.sled_capacity
+    capacity = shop.mitre_capacity if one == "mitre saw" else shop.sled_capacity
     return run <= capacity and fed >= shop.least_length
 
 
@@ -89,7 +93,7 @@ def measured_from(view: SawView) -> Iterator[Finding]:
         if made.panel is None:
             continue
         side = "edge" if made.cut.direction == "rip" else "end"
-        kept = made.cut.guide in AGAINST
+        kept = made.cut.guide == "fence"
         trim = made.cut.kind == "trim"
         far = trim and is_near(view.sheet, made.cut, made.panel) == kept
         near = "factory" if made.panel.rect[made.axis] == 0 else "sawn"

@@ -20,6 +20,7 @@ from solver.units import Ticks
 
 X, Y = 0, 1
 Rect: TypeAlias = tuple[Ticks, Ticks, Ticks, Ticks]
+Sized: TypeAlias = tuple[Ticks | None, Ticks | None]
 DIRECTION: dict[int, Direction] = {X: "crosscut", Y: "rip"}
 """A crosscut divides x, a rip y."""
 
@@ -34,8 +35,8 @@ class _Drawing:
     pieces: list[tuple[Ticks, Ticks, Node]] = field(default_factory=list)
     cuts: list[Cut] = field(default_factory=list)
 
-    def walk(self, node: Node, panel: Rect, sized: tuple[bool, bool]) -> None:
-        """Draw a node that lies on a panel; `sized` axes of it were cut to size already."""
+    def walk(self, node: Node, panel: Rect, sized: Sized) -> None:
+        """Draw a node that lies on a panel; `sized` is the padded size it was cut to already."""
         if node.kind >= 0:
             self.pieces.append((panel[X], panel[Y], node))
             self._to_size(node, panel, sized)
@@ -45,33 +46,33 @@ class _Drawing:
         children = _in_order(node, self.needs)
         places: list[tuple[Node, Rect]] = []
         for child in children:
-            at = self._slice(child, panel, axis, whole=len(children) == 1 and sized[axis])
+            at = self._slice(child, panel, axis, sized[axis] if len(children) == 1 else None)
             places.append((child, _till(panel, axis, at)))
             panel = _after(panel, axis, at + self._behind(at, panel, axis))
-        sized = (sized[X], True) if axis == Y else (True, sized[Y])
         for child, place in places:
-            self.walk(child, place, sized)
+            size = self.needs[id(child)][axis]
+            self.walk(child, place, (sized[X], size) if axis == Y else (size, sized[Y]))
 
     def _behind(self, at: Ticks, panel: Rect, axis: int) -> Ticks:
         return self.problem.kerf if at < panel[axis + 2] else 0
 
-    def _to_size(self, node: Node, panel: Rect, sized: tuple[bool, bool]) -> None:
+    def _to_size(self, node: Node, panel: Rect, sized: Sized) -> None:
         """Cut a piece to size in the directions in which no slice was."""
         for axis in (Y, X):
-            if not sized[axis]:
-                panel = _till(panel, axis, self._slice(node, panel, axis, whole=False))
+            if sized[axis] is None:
+                panel = _till(panel, axis, self._slice(node, panel, axis, None))
 
-    def _slice(self, node: Node, panel: Rect, axis: int, *, whole: bool) -> Ticks:
+    def _slice(self, node: Node, panel: Rect, axis: int, sized: Ticks | None) -> Ticks:
         """Cut a slice for `node` off the near side of a panel; return where it ends.
 
         Where it takes all of the panel, it is still cut to size if margins may have left
-        more: not if it is the `whole` of a panel that was cut to size already.
+        more: not if it is all there is, and was `sized` as it is to be.
         """
         margin, far = self.problem.margin, panel[axis + 2]
         size = self.needs[id(node)][axis] - self.problem.kerf - margin
         at = panel[axis] + size + margin
         if at >= far:
-            if whole or margin == 0:
+            if margin == 0 or self.needs[id(node)][axis] == sized:
                 return far
             at = panel[axis] + size
         self._cut(DIRECTION[axis], DIRECTION[axis], panel, (at, size))
@@ -136,7 +137,9 @@ def _slices(node: Node, needs: dict[int, tuple[Ticks, Ticks]]) -> list[Node]:
         if needs[id(child)] == (0, 0):
             continue
         inner = child if node.parent is None else _within(child, needs[id(node)], needs)
-        if inner.kind == INNER and inner.split == node.split:
+        other = X if node.split == RIP else Y
+        whole = needs[id(inner)][other] == needs[id(node)][other]
+        if inner.kind == INNER and inner.split == node.split and whole:
             found += _slices(inner, needs)
         else:
             found.append(inner)
@@ -165,7 +168,8 @@ def draw(
     drawing = _Drawing(problem, {})
     needs = _needs(filled.root, drawing.needs)
     panel = _trimmed(drawing, (0, 0, stock.length, stock.width), filled.board, needs)
-    drawing.walk(filled.root, panel, (problem.margin == 0,) * 2)
+    sized = needs if problem.margin == 0 else (None, None)
+    drawing.walk(filled.root, panel, sized)
     return Sheet(
         stock=stock.stock,
         material=stock.material,

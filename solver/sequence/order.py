@@ -134,10 +134,17 @@ class _Work:
         self._free(task.at)
 
     def _where_it_lies(self) -> None:
-        """Make the next cut for which the saw is brought to the sheet: on the same sheet first."""
+        """Make the next cut for which the saw is brought to the sheet, on the same sheet first.
+
+        All that the yard cuts is cut before it is fetched.
+        """
         some = [t for key, tasks in self.ready.items() if key.where_it_lies for t in tasks]
         last = self.order[-1].at[0] if self.order else -1
-        self._make(min(some, key=lambda task: (task.at[0] != last, task.at)))
+
+        def rank(task: Task) -> tuple[bool, bool, At]:
+            return task.key.way.saw != "panel saw", task.at[0] != last, task.at
+
+        self._make(min(some, key=rank))
 
     def _at_the_bench(self) -> None:
         """Make all cuts that are ready at one setting: one that stands, or the best next."""

@@ -12,7 +12,7 @@ from solver.units import Ticks
 
 @dataclass(frozen=True)
 class Way:
-    """A saw and what is set on it; no guide at the yard, no saw where none can."""
+    """A saw and what is set on it; no guide at the yard or to a mark, no saw where none can."""
 
     saw: Saw | None
     guide: Guide | None
@@ -26,7 +26,9 @@ FENCE, SLED, STOP = (
 )
 RIPS, CROSSCUTS = (YARD, FENCE, SLED, GUIDED), (YARD, STOP, SLED, GUIDED)
 """Ways to make a cut, the one that is liked best first."""
-TRIMS = (YARD, GUIDED, FENCE, STOP, SLED)
+MARK = Way("mitre saw", None)
+"""To trim an end: no stop, the line is marked."""
+TRIMS = (YARD, GUIDED, FENCE, MARK, SLED)
 
 
 def way_of(step: Step, shop: Shop) -> Way:
@@ -44,13 +46,13 @@ def can(way: Way, step: Step, shop: Shop) -> bool:
         return step.panel.what == "sheet"
     if way is GUIDED:
         return True
+    if way in (STOP, MARK):
+        fits = step.cut_length <= shop.mitre_capacity and step.cut.direction == "crosscut"
+        return fits and step.fed >= shop.least_length
     if not _lifted(step, shop):
         return False
     if way is FENCE:
         return step.cut.direction == "rip" and _fence(step, shop)
-    if way is STOP:
-        fits = step.cut_length <= shop.mitre_capacity and step.cut.direction == "crosscut"
-        return fits and step.fed >= shop.least_length
     return step.cut_length <= shop.sled_capacity and step.fed >= shop.least_length
 
 
@@ -73,7 +75,7 @@ def _lifted(step: Step, shop: Shop) -> bool:
 
 def setting_of(way: Way, step: Step) -> Ticks:
     """Between guide and blade [tick]: what comes off, or what goes on where a fence trims."""
-    if step.cut.kind == "trim" and way.guide not in ("track", None):
+    if step.cut.kind == "trim" and way.guide == "fence":
         return step.fed - step.cut.setting
     return step.cut.setting
 
@@ -81,11 +83,11 @@ def setting_of(way: Way, step: Step) -> Ticks:
 def measured_from(way: Way, step: Step) -> Edge:
     """Return the edge that lies against the guide, or from which the line is marked.
 
-    That is the nearer one, but for two trims: a fence or stop at the near side takes the
-    far edge, and at the far side what is taken off is measured from that edge.
+    That is the nearer one, but for two trims: to trim the near side a fence takes the far
+    edge, and at the far side what is taken off is measured from that edge.
     """
     trim = step.cut.kind == "trim"
-    against = way.guide not in ("track", None)
+    against = way.guide == "fence"
     near = step.goes_on is not None and step.goes_on.rect[step.axis] > step.panel.rect[step.axis]
     if trim and near == against:
         return "far factory end" if step.axis == X else "far factory edge"

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from solver.cuts import Cut, Panel, SawSetting, SheetCuts
 from solver.job import Shop
 from solver.plan import Part, Sheet
+from solver.sequence.ends import drawn_for
 from solver.sequence.offcuts import name_offcuts
 from solver.sequence.order import At, Key, Run, Task, in_runs
 from solver.sequence.saws import cautions, measured_from, setting_of, way_of
@@ -39,6 +40,7 @@ def sequence(sheets: Sequence[Sheet], shop: Shop, parts: Sequence[Part] = ()) ->
     Sequenced
         The same sheets and settings for the same input.
     """
+    sheets = [drawn_for(sheet, shop) for sheet in sheets]
     steps = [steps_of(index, sheet) for index, sheet in enumerate(sheets)]
     offcuts = [
         name_offcuts(some, sheet.material, shop, parts)

@@ -138,9 +138,7 @@ def _name(sheet: Sheet, steps: list[Step]) -> None:
 
 def _goes_on(step: Step, then: Step | None) -> bool:
     """Whether what is left is cut on in the same direction, or only its edge was trimmed."""
-    if step.cut.kind == "trim":
-        return True
-    return then is not None and then.axis == step.axis
+    return then is not None and (step.cut.kind == "trim" or then.axis == step.axis)
 
 
 def _name_one(
