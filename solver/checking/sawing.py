@@ -86,10 +86,14 @@ class SawView:
         inside = (p for p in self.sheet.pieces if r[0] <= p.x < r[2] and r[1] <= p.y < r[3])
         return next(inside, None)
 
-    def cut_again(self, made: Made, named: Panel) -> Made | None:
-        """Return the next cut of a panel that a cut leaves."""
-        later = (m for m in self.made[self.made.index(made) + 1 :] if m.cut.panel == named.name)
-        return next(later, None)
+    @cached_property
+    def _last_cut(self) -> dict[str, int]:
+        """Place in the order of the last cut of each panel, by name."""
+        return {made.cut.panel: place for place, made in enumerate(self.made)}
+
+    def cut_again(self, place: int, named: Panel) -> bool:
+        """Whether a panel that the cut at a place in the order leaves is cut later on."""
+        return self._last_cut.get(named.name, -1) > place
 
 
 def _make(sheet: Sheet, cut: Cut, panel: Lying | None) -> Made:
@@ -178,11 +182,11 @@ def _size(size: tuple[Ticks, Ticks] | None) -> str:
 def named(view: SawView) -> Iterator[Finding]:
     """Panels are called what they are: a part, what is cut again, an offcut or waste."""
     seen: set[str] = {"sheet"}
-    for made in view.made:
+    for place, made in enumerate(view.made):
         for panel_, lying in made.parts():
             if panel_ is None or lying is None:
                 continue
-            needs = _called(view, made, panel_, lying)
+            needs = _called(view, place, panel_, lying)
             has = f"{panel_.what} {panel_.name}"
             again = panel_.name in seen and panel_.name not in (made.cut.panel, "waste")
             if again or has != needs:
@@ -191,11 +195,12 @@ def named(view: SawView) -> Iterator[Finding]:
             seen.add(panel_.name)
 
 
-def _called(view: SawView, made: Made, panel_: Panel, lying: Lying) -> str:
+def _called(view: SawView, place: int, panel_: Panel, lying: Lying) -> str:
     """What a panel must be called; the names of strips and blanks are free."""
+    made = view.made[place]
     if panel_.name == made.cut.panel:
-        return _goes_on(view, made, panel_)
-    if view.cut_again(made, panel_):
+        return _goes_on(view, place, panel_)
+    if view.cut_again(place, panel_):
         return f"{'strip' if made.cut.panel == 'sheet' else 'blank'} {panel_.name}"
     piece = view.piece_on(lying)
     if piece is not None:
@@ -204,9 +209,9 @@ def _called(view: SawView, made: Made, panel_: Panel, lying: Lying) -> str:
     return f"offcut {panel_.name}" if kept else "waste waste"
 
 
-def _goes_on(view: SawView, made: Made, panel_: Panel) -> str:
+def _goes_on(view: SawView, place: int, panel_: Panel) -> str:
     """A panel keeps its name where it is cut on, and what it was."""
-    if view.cut_again(made, panel_) is None:
+    if not view.cut_again(place, panel_):
         return "another name, for it is not cut again"
     before = [q for m in view.made for q in (m.cut.comes_off, m.cut.goes_on) if q is not None]
     first = next((q.what for q in before if q.name == panel_.name), panel_.what)

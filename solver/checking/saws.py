@@ -151,7 +151,10 @@ def _leftovers(view: SawView, shop: Shop) -> Iterator[tuple[Ticks, Ticks, Ticks,
 
 def offcut_use(view: SawView) -> Iterator[Finding]:
     """An offcut is said to be enough for a part of its material that could be cut from it."""
-    alike = [p for p in view.view.parts.values() if p.material == view.sheet.material]
+    if not view.sheet.offcuts:
+        return
+    own = [p for p in view.view.parts.values() if p.material == view.sheet.material]
+    alike = {(p.name, p.length, p.width, p.grain): p for p in own}.values()
     for offcut in view.sheet.offcuts:
         fitting = {part.name for part in alike if _fits(part, offcut.length, offcut.width)}
         use = offcut.enough_for

@@ -8,6 +8,7 @@ from solver.cuts import Offcut
 from solver.job import Shop
 from solver.plan import Part
 from solver.sequence.steps import Block, Step, X, Y
+from solver.units import Ticks
 
 
 def name_offcuts(
@@ -17,8 +18,12 @@ def name_offcuts(
     blocks = [block for step in steps for block in (step.comes_off, step.goes_on) if block]
     kept = [block for block in blocks if block.what == "waste" and _worth(block, shop)]
     kept.sort(key=lambda block: (-_size(block)[0] * _size(block)[1], block.rect))
-    alike = [part for part in parts if part.material == material]
-    return tuple(_offcut(n, block, alike) for n, block in enumerate(kept, start=1))
+    alike = {_size_of(part): part for part in parts if part.material == material} if kept else {}
+    return tuple(_offcut(n, block, [*alike.values()]) for n, block in enumerate(kept, start=1))
+
+
+def _size_of(part: Part) -> tuple[str, Ticks, Ticks, str]:
+    return part.name, part.length, part.width, part.grain
 
 
 def _size(block: Block) -> tuple[int, int]:

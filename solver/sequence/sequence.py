@@ -49,11 +49,12 @@ def sequence(sheets: Sequence[Sheet], shop: Shop, parts: Sequence[Part] = ()) ->
     runs = in_runs([_task(step, at, shop) for some in steps for at, step in enumerate(some)])
     order = [task for run in runs for task in run.tasks]
     numbers = _numbers(order)
+    cuts: list[list[Cut]] = [[] for _ in sheets]
+    for task in order:
+        cuts[task.at[0]].append(_cut(task, numbers[task.at], shop))
     return Sequenced(
         tuple(
-            sheet.model_copy(
-                update={"cuts": _cuts(order, index, numbers, shop), "offcuts": offcuts[index]}
-            )
+            sheet.model_copy(update={"cuts": tuple(cuts[index]), "offcuts": offcuts[index]})
             for index, sheet in enumerate(sheets)
         ),
         tuple(_setting(n, run, numbers) for n, run in enumerate(runs, start=1)),
@@ -74,10 +75,6 @@ def _numbers(order: Sequence[Task]) -> dict[At, int]:
         sheet = task.at[0]
         counts[sheet] = numbers[task.at] = counts.get(sheet, 0) + 1
     return numbers
-
-
-def _cuts(order: Sequence[Task], sheet: int, numbers: dict[At, int], shop: Shop) -> tuple[Cut, ...]:
-    return tuple(_cut(task, numbers[task.at], shop) for task in order if task.at[0] == sheet)
 
 
 def _cut(task: Task, number: int, shop: Shop) -> Cut:
