@@ -53,6 +53,8 @@ class Asked:
         Whether parts may be made smaller.
     turn, split
         Whether the grain of a part may be turned, and whether it may be in two pieces.
+    alike
+        Whether all parts of one name in one case are turned or joined, or none of them.
     """
 
     parts: Mapping[str, Part]
@@ -61,6 +63,7 @@ class Asked:
     resize: bool = True
     turn: Callable[[Part], bool] = lambda _: True
     split: Callable[[Part], bool] = lambda _: True
+    alike: bool = False
 
 
 @dataclass(frozen=True)
@@ -115,12 +118,12 @@ def _changes(lots: Sequence[Lot], asked: Asked, confirmer: Confirmer) -> Iterato
             yield from sizes[:CHANGES_MOST]
     turnable, joinable = _groups(asked, asked.turn), _groups(asked, asked.split)
     for index, lot in numbered:
-        turns = turn(index, lot, turnable)
+        turns = turn(index, lot, turnable, alike=asked.alike)
         if turns and confirmer.may_help(index, turns, all_turned(lot, turnable)):
             yield from turns[:CHANGES_MOST]
         yield from more_of_a_size(index, lot)
     for index, lot in numbered:
-        yield from in_two(index, lot, joinable, asked.unit)[:CHANGES_MOST]
+        yield from in_two(index, lot, joinable, asked.unit, alike=asked.alike)[:CHANGES_MOST]
 
 
 def _groups(asked: Asked, may: Callable[[Part], bool]) -> list[list[Part]]:

@@ -26,15 +26,15 @@ PIECE_LEAST: dict[Unit, dict[Side, Ticks]] = {
 """Least length and width of one of two pieces (common practice) [tick]."""
 
 
-def turn(index: int, lot: Lot, groups: Sequence[Sequence[Part]]) -> list[Change]:
-    """Parts of one name may lie across the grain, as many of them as help."""
+def turn(index: int, lot: Lot, groups: Sequence[Sequence[Part]], *, alike: bool) -> list[Change]:
+    """Parts of one name may lie across the grain, as many of them as help, or all `alike`."""
     problem = lot.problem
     if not isinstance(problem, CuttingProblem):
         return []
     fixed = {p.id for p in problem.parts if not p.may_turn and p.length != p.width}
     named = [tuple(part.id for part in group if part.id in fixed) for group in groups]
     return [
-        Change("grain", (index,), names, tuple(range(1, len(names) + 1)), _turner(names))
+        Change("grain", (index,), names, _amounts(names, alike=alike), _turner(names))
         for names in named
         if names
     ]
@@ -56,7 +56,14 @@ def _turner(names: tuple[str, ...]) -> Callable[[Problem, int], Problem]:
     return apply
 
 
-def in_two(index: int, lot: Lot, groups: Sequence[Sequence[Part]], unit: Unit) -> list[Change]:
+def _amounts(names: Sequence[str], *, alike: bool) -> tuple[int, ...]:
+    """How many parts may change: any number of them, or all [-]."""
+    return (len(names),) if alike else tuple(range(1, len(names) + 1))
+
+
+def in_two(
+    index: int, lot: Lot, groups: Sequence[Sequence[Part]], unit: Unit, *, alike: bool
+) -> list[Change]:
     """Parts of one name in two equal pieces each, joined in their length or in their width."""
     if not isinstance(lot.problem, CuttingProblem):
         return []
@@ -67,7 +74,7 @@ def in_two(index: int, lot: Lot, groups: Sequence[Sequence[Part]], unit: Unit) -
         for side in SIDES:
             if some and half(measure(some[0], side), side, unit) >= PIECE_LEAST[unit][side]:
                 names = tuple(part.id for part in some)
-                amounts = tuple(range(1, len(some) + 1))
+                amounts = _amounts(names, alike=alike)
                 apply = _halver(some, side, unit)
                 found.append(Change("two pieces", (index,), names, amounts, apply, side=side))
     return found

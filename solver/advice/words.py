@@ -44,8 +44,8 @@ def text_of(change: Change, amount: int, parts: Mapping[str, Part], unit: Unit) 
     if change.what == "kerf":
         return f"kerf {with_unit(amount, unit)} instead of {with_unit(change.now, unit)}"
     if change.what == "edge trim":
-        off = f"{with_unit(amount, unit)} instead of {with_unit(change.now, unit)}"
-        return f"trim {off} off each factory edge"
+        less = f"trim {with_unit(amount, unit)}" if amount else "no trim"
+        return f"{less} instead of {with_unit(change.now, unit)} off each factory edge"
     if change.what == "more of a size":
         return f"{amount} of {change.stock}, where {change.now} at most could be bought"
     if change.what == "grain":

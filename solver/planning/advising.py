@@ -30,14 +30,20 @@ def with_room(option: Option) -> Option:
 def with_advice(job: Job, option: Option, limits: Limits) -> Option:
     """Return an option with the small changes that would save stock.
 
-    Only what leaves the cases as they are: blade, edge trim, the grain of backs, sides
-    and backs in two pieces. Lengths of shelves follow from the sizes of the cases.
+    Only what leaves the cases as they are: blade, edge trim, the grain of backs, all sides
+    of a case or its back in two pieces. Lengths of shelves follow from the sizes of the cases.
     """
     if not option.sheets or limits.over:
         return option
     parts = {part.id: part for part in option.parts}
     asked = Asked(
-        parts, job.unit, job.shop.margin, resize=False, turn=_is_back, split=_may_be_joined
+        parts,
+        job.unit,
+        job.shop.margin,
+        resize=False,
+        turn=_is_back,
+        split=_may_be_joined,
+        alike=True,
     )
     seconds = min(limits.seconds_left, limits.seconds * TIME_SHARE)
     share = Limits(limits.seed, limits.work * WORK_SHARE, seconds, limits.stopper)
