@@ -9,15 +9,18 @@ import numpy as np
 from solver.cutting.bounds import Row
 from solver.cutting.builds import best_blocks
 from solver.cutting.guillotine import axis_of, fill_around, fill_inside
+from solver.cutting.joined import Block, draw, joined, piece
 from solver.cutting.padded import Padded
 from solver.cutting.shares import Counts
 from solver.cutting.strip_patterns import shares_of
+from solver.cutting.strips import Table, Whole
+from solver.cutting.tree import CROSSCUT, RIP, Node
 
 BLOCKS_MOST = 12_000
 """Blocks kept of one search [-]."""
 
-FILL_JOINS = 50
-"""A table costs as much as so many joins for each of its cells [-]."""
+JOIN = 5
+"""A join costs as much as so many steps of filling a table [-]."""
 
 
 class BlockPatterns:
@@ -40,40 +43,66 @@ class BlockPatterns:
 
         It holds at most `most` of each kind.
         """
-        demand = np.array(most, dtype=np.int64)
-        along, across = self._axes[board]
-        if min(along.sizes.min(), across.sizes.min()) == 0 or self.nodes <= 0:
-            return False
         worth = np.array(values, dtype=np.int64)
+        for turned in self._turned:
+            state, counts, _, _ = self._search(board, turned, worth, above, most)
+            if state <= 0:
+                return tuple(int(n) for n in counts) if state == 0 else False
+        return True
+
+    def cut(self, board: int, counts: Counts) -> Node | None:
+        """Return a sheet of exactly these parts, or None where none is found."""
+        worth = np.array([kind.area for kind in self.padded.kinds], dtype=np.int64)
+        above = int(worth @ np.array(counts, dtype=np.int64)) - 1
+        for turned in self._turned:
+            state, _, made, last = self._search(board, turned, worth, above, counts)
+            if state == 0:
+                first = (CROSSCUT if turned else RIP) if self._staged else None
+                block = self._block(made, last, turned)
+                return draw(block, self.padded.boards[board], first)
+        return None
+
+    def _search(
+        self, board: int, turned: bool, worth: Whole, above: int, most: Counts
+    ) -> tuple[int, Whole, Table, int]:
+        """Return (state, counts, how blocks were made, last block)."""
+        demand = np.array(most, dtype=np.int64)
+        one, other = self._axes[board][::-1] if turned else self._axes[board]
+        none = np.zeros((0, 3), dtype=np.int64)
+        if min(one.sizes.min(), other.sizes.min()) == 0 or self.nodes <= 0:
+            return -1, demand, none, 0
         shares = shares_of(self._rows, board)
         orders = np.argsort(-worth / np.maximum(shares, 1e-12), axis=1, kind="stable")
-        for turned in self._turned:
-            one, other = (across, along) if turned else (along, across)
-            inside = fill_inside(
-                other.sizes, one.sizes, worth, one.points, other.points, one.down, other.down
-            )
-            self.nodes -= inside.size * FILL_JOINS
-            if inside[-1, -1] <= above:
-                return True
-            around = fill_around(inside, one.points, other.points, one.down, other.down)
-            state, counts, joins = best_blocks(
-                one.sizes,
-                other.sizes,
-                worth,
-                demand,
-                around,
-                one.down,
-                other.down,
-                shares,
-                orders,
-                above,
-                self._staged,
-                BLOCKS_MOST,
-                self.nodes,
-            )
-            self.nodes -= joins
-            if state == 0:
-                return tuple(int(n) for n in counts)
-            if state < 0:
-                return False
-        return True
+        inside = fill_inside(
+            other.sizes, one.sizes, worth, one.points, other.points, one.down, other.down
+        )
+        self.nodes -= inside.size * (len(one.points) + len(other.points)) // 3
+        if inside[-1, -1] <= above:
+            return 1, demand, none, 0
+        around = fill_around(inside, one.points, other.points, one.down, other.down)
+        state, counts, joins, made, last = best_blocks(
+            one.sizes,
+            other.sizes,
+            worth,
+            demand,
+            around,
+            one.down,
+            other.down,
+            shares,
+            orders,
+            above,
+            self._staged,
+            BLOCKS_MOST,
+            self.nodes // JOIN,
+        )
+        self.nodes -= joins * JOIN
+        return state, counts, made, last
+
+    def _block(self, made: Table, at: int, turned: bool) -> Block:
+        """Return a block with all that it is joined of."""
+        one, other, on_top = (int(n) for n in made[at])
+        if one < 0:
+            return piece(-1 - one, self.padded.kinds[-1 - one].lies[other])
+        split = RIP if bool(on_top) != turned else CROSSCUT
+        parts = [self._block(made, part, turned) for part in (one, other)]
+        return joined(parts, split)

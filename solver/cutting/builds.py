@@ -83,15 +83,18 @@ def best_blocks(
     staged: bool,
     blocks_most: int,
     joins_most: int,
-) -> tuple[int, Whole, int]:
-    """Return (state, counts, joins tried) of a sheet worth more than `above`.
+) -> tuple[int, Whole, int, Table, int]:
+    """Return (state, counts, joins tried, how blocks were made, last block).
 
-    State 1: nothing is worth more. 0: the counts are. -1: not known.
+    State 1: no sheet is worth more than `above`. 0: that of the counts is; it is the last
+    block. -1: not known. A block is made of two others and whether they stand on each other,
+    or of a piece: -1 - kind, way.
     """
     kinds, rows = len(values), shares.shape[0]
     room_x, room_y = len(down_x) - 1, len(down_y) - 1
     blocks = np.zeros((blocks_most, 4), dtype=np.int64)  # x, y, worth, rank
     held = np.zeros((blocks_most, kinds), dtype=np.int64)
+    made = np.zeros((blocks_most + 1, 3), dtype=np.int64)
     nexts = np.full(blocks_most, -1, dtype=np.int64)
     heads = np.full(SLOTS, -1, dtype=np.int64)
     done = np.zeros(blocks_most, dtype=np.int64)
@@ -145,8 +148,12 @@ def best_blocks(
                             break
                 if not fits:
                     continue
+            if at < 0:
+                made[number, 0], made[number, 1] = -1 - kind, way
+            else:
+                made[number, 0], made[number, 1], made[number, 2] = at, other, on_top
             if worth > above:
-                return 0, counts, joins
+                return 0, counts, joins, made, number
             slot = _slot(counts)
             if _beaten(slot, counts, x, y, rank, heads, nexts, blocks, held):
                 continue
@@ -163,7 +170,7 @@ def best_blocks(
             if not open_still:
                 continue
             if number == blocks_most:
-                return -1, counts, joins
+                return -1, counts, joins, made, number
             blocks[number, 0], blocks[number, 1] = x, y
             blocks[number, 2], blocks[number, 3] = worth, rank
             held[number] = counts
@@ -172,9 +179,9 @@ def best_blocks(
             heapq.heappush(heap, (-most, number))
             number += 1
         if len(heap) == 0:
-            return 1, counts, joins
+            return 1, counts, joins, made, number
         if joins > joins_most:
-            return -1, counts, joins
+            return -1, counts, joins, made, number
         at = heapq.heappop(heap)[1]
         done[closed] = at
         closed += 1

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
+from typing import TYPE_CHECKING
 
 from solver.cutting.bounds import Row, bound
 from solver.cutting.goals import cheaper
+from solver.cutting.layout import Layout, rules_of
 from solver.cutting.search import Search
 from solver.outcome import Limits
+
+if TYPE_CHECKING:
+    from solver.cutting.refute import Refuter
 
 CELLS = 5 * 10**8
 """Cells of tables that the rows may fill for each unit of work [-]."""
@@ -51,7 +56,10 @@ def _raise(search: Search, cost: int, count: int) -> None:
 
 
 def _refute(search: Search, limits: Limits, work: float) -> None:
-    """Refute the cheapest choices one after the other, or all choices cheaper than the best."""
+    """Refute the cheapest choices one after the other, or all choices cheaper than the best.
+
+    A choice that turns out to do is offered to the search.
+    """
     from solver.cutting.refute import Refuter, patterns_for  # loads the compiler
 
     padded = search.padded
@@ -61,11 +69,34 @@ def _refute(search: Search, limits: Limits, work: float) -> None:
         cost = padded.boards[0].cost
         while search.goes_on(limits) and refuter.refuted({0: search.count_bound}, limits):
             _raise(search, (search.count_bound + 1) * cost, search.count_bound + 1)
+        _offer(search, refuter)
         return
-    goals, complete = cheaper(search)
-    counts = [Counter(padded.boards.index(board) for board in boards) for boards in goals]
-    if complete and all(refuter.refuted(goal, limits) for goal in counts):
-        search.settle()
+    while search.goes_on(limits):
+        goals, complete = cheaper(search)
+        counts = [Counter(padded.boards.index(board) for board in boards) for boards in goals]
+        if complete and all(refuter.refuted(goal, limits) for goal in counts):
+            search.settle()
+        elif not _offer(search, refuter):
+            return
+
+
+def _offer(search: Search, refuter: Refuter) -> bool:
+    """Offer what the refuter filled instead; return whether it was better."""
+    if refuter.filled is None:
+        return False
+    padded = search.padded
+    layout = Layout(padded, rules_of(padded))
+    left = list(padded.demand)
+    for board, counts in refuter.filled:
+        held = tuple(min(n, wanted) for n, wanted in zip(counts, left, strict=True))
+        left = [wanted - n for n, wanted in zip(held, left, strict=True)]
+        root = refuter.patterns.cut(board, held)
+        if root is None:
+            return False
+        sheet = layout.open(padded.boards[board])
+        sheet.root, sheet.pieces = root, sum(held)
+        sheet.used = sum(n * kind.area for n, kind in zip(held, padded.kinds, strict=True))
+    return search.offer(layout)
 
 
 def _seen(search: Search) -> list[tuple[int, tuple[int, ...]]]:

@@ -20,6 +20,7 @@ from typing import Protocol
 from solver.cutting.bounds import Row
 from solver.cutting.padded import Padded
 from solver.cutting.shares import Counts, Group, Program
+from solver.cutting.tree import Node
 from solver.outcome import Limits
 
 ROUNDS_MOST = 400
@@ -39,6 +40,9 @@ class Patterns(Protocol):
 
         It holds at most `most` of each kind.
         """
+
+    def cut(self, board: int, counts: Counts) -> Node | None:
+        """Return a sheet of exactly these parts, or None where none is found."""
 
 
 def patterns_for(padded: Padded, rows: Sequence[Row], steps: int) -> Patterns:

@@ -9,13 +9,18 @@ import numpy as np
 from numpy.typing import NDArray
 
 from solver.cutting.bounds import Row
+from solver.cutting.joined import Block, draw, joined, piece
 from solver.cutting.lines import in_units
 from solver.cutting.padded import Padded
 from solver.cutting.shares import Counts
 from solver.cutting.strips import Whole, best_strips
+from solver.cutting.tree import CROSSCUT, RIP, Node
 
 CELLS_MOST = 20_000_000
 """Largest table; where one would be larger nothing is known [-]."""
+
+NODE = 30
+"""A node of the search costs as much as so many cells of a table [-]."""
 
 
 @dataclass(frozen=True)
@@ -26,6 +31,8 @@ class _Way:
     lengths: Whole
     widths: Whole
     rooms: tuple[tuple[int, int], ...]
+    lies: Whole
+    axis: int
 
 
 class StripPatterns:
@@ -51,33 +58,63 @@ class StripPatterns:
 
         It holds at most `most` of each kind.
         """
-        demand = np.array(most, dtype=np.int64)
         worth = np.array(values, dtype=np.int64)
+        for way in self._ways:
+            state, counts, _, _ = self._search(way, board, worth, above, most)
+            if state <= 0:
+                return tuple(int(n) for n in counts) if state == 0 else False
+        return True
+
+    def cut(self, board: int, counts: Counts) -> Node | None:
+        """Return a sheet of exactly these parts, or None where none is found."""
+        worth = np.array([kind.area for kind in self.padded.kinds], dtype=np.int64)
+        above = int(worth @ np.array(counts, dtype=np.int64)) - 1
+        for way in self._ways:
+            state, _, pieces, opens = self._search(way, board, worth, above, counts)
+            if state == 0:
+                return self._drawn(way, board, pieces, opens)
+        return None
+
+    def _search(
+        self, way: _Way, board: int, worth: Whole, above: int, most: Counts
+    ) -> tuple[int, Whole, Whole, NDArray[np.bool_]]:
+        """Return (state, counts, pieces, whether each opens a strip)."""
+        demand = np.array(most, dtype=np.int64)
+        room, wide = way.rooms[board]
+        none = np.zeros(0, dtype=np.int64)
+        if len(way.kinds) * max(room, wide) > CELLS_MOST or self.nodes <= 0:
+            return -1, demand, none, none > 0
         shares = shares_of(self._rows, board)
         orders = np.argsort(-worth / np.maximum(shares, 1e-12), axis=1, kind="stable")
-        for way in self._ways:
-            room, wide = way.rooms[board]
-            if len(way.kinds) * max(room, wide) > CELLS_MOST or self.nodes <= 0:
-                return False
-            state, _, counts, nodes = best_strips(
-                way.kinds,
-                way.lengths,
-                way.widths,
-                room,
-                wide,
-                worth,
-                demand,
-                shares,
-                orders,
-                above,
-                self.nodes,
-            )
-            self.nodes -= nodes
-            if state == 0:
-                return tuple(int(n) for n in counts)
-            if state < 0:
-                return False
-        return True
+        state, counts, nodes, pieces, opens = best_strips(
+            way.kinds,
+            way.lengths,
+            way.widths,
+            room,
+            wide,
+            worth,
+            demand,
+            shares,
+            orders,
+            above,
+            self.nodes // NODE,
+        )
+        cells = int(np.minimum(demand[way.kinds], room // np.maximum(way.lengths, 1)).sum()) * room
+        self.nodes -= nodes * NODE + cells
+        return state, counts, pieces, opens
+
+    def _drawn(self, way: _Way, board: int, pieces: Whole, opens: NDArray[np.bool_]) -> Node | None:
+        """Draw a sheet of strips; None where it only fits rounded."""
+        along, across = (RIP, CROSSCUT) if way.axis == 0 else (CROSSCUT, RIP)
+        strips: list[list[Block]] = []
+        for number, first in zip(pieces, opens, strict=True):
+            kind = int(way.kinds[number])
+            block = piece(kind, self.padded.kinds[kind].lies[int(way.lies[number])])
+            if first:
+                strips.append([])
+            strips[-1].append(block)
+        sheet = joined([joined(strip, across) for strip in strips], along)
+        return draw(sheet, self.padded.boards[board], along)
 
 
 def shares_of(rows: Sequence[Row], board: int) -> NDArray[np.float64]:
@@ -98,14 +135,16 @@ def _way(padded: Padded, axis: int) -> _Way:
     )
     pieces = sorted(
         (
-            (-across[kind][way], -along[kind][way], kind)
+            (-across[kind][way], -along[kind][way], kind, way)
             for kind in range(len(padded.kinds))
             for way in range(len(along[kind]))
         ),
     )
     return _Way(
-        kinds=np.array([kind for _, _, kind in pieces], dtype=np.int64),
-        lengths=np.array([-a for _, a, _ in pieces], dtype=np.int64),
-        widths=np.array([-b for b, _, _ in pieces], dtype=np.int64),
+        kinds=np.array([kind for _, _, kind, _ in pieces], dtype=np.int64),
+        lengths=np.array([-a for _, a, _, _ in pieces], dtype=np.int64),
+        widths=np.array([-b for b, _, _, _ in pieces], dtype=np.int64),
         rooms=tuple(zip(rooms, wide, strict=True)),
+        lies=np.array([lie for *_, lie in pieces], dtype=np.int64),
+        axis=axis,
     )

@@ -79,10 +79,10 @@ def best_strips(
     orders: Whole,
     above: int,
     nodes_most: int,
-) -> tuple[int, int, Whole, int]:
-    """Return (state, best worth, counts of each kind, nodes) of sheets worth more than `above`.
+) -> tuple[int, Whole, int, Whole, NDArray[np.bool_]]:
+    """Return (state, counts of each kind, nodes, pieces, whether each opens a strip).
 
-    State 1: nothing is worth more than `above`. 0: the counts are. -1: not known.
+    State 1: no sheet is worth more than `above`. 0: the pieces are. -1: not known.
     The search ends soon after something was found.
     """
     count = len(kinds)
@@ -98,11 +98,11 @@ def best_strips(
     deepest = int(demand.sum()) + 1
     piece = np.zeros(deepest + 1, dtype=np.int64)
     opened = np.zeros(deepest + 1, dtype=np.bool_)
+    pieces, opens = piece[:0].copy(), opened[:0].copy()
     before = np.zeros((deepest + 1, 4), dtype=np.int64)  # first, free length, free width, worth
     depth, nodes, worth = 0, 0, 0
     first, length, width = 0, 0, wide
     at, opening = 0, True  # the next choice to try; strips are opened after pieces are added
-    at = 0
     while True:
         moved = False
         while at < count:
@@ -127,7 +127,7 @@ def best_strips(
         if moved:
             nodes += 1
             if nodes > nodes_most:
-                return (0 if best > above else -1), best, found, nodes
+                return (0 if best > above else -1), found, nodes, pieces, opens
             before[depth, 0], before[depth, 1] = first, length
             before[depth, 2], before[depth, 3] = width, worth
             piece[depth], opened[depth] = at, opening
@@ -144,6 +144,7 @@ def best_strips(
             if worth > best:
                 best = worth
                 found[:] = demand - free_demand
+                pieces, opens = piece[:depth].copy(), opened[:depth].copy()
                 nodes_most = min(nodes_most, nodes + 20_000)
             open_still = True
             for r in range(rows):
@@ -166,7 +167,7 @@ def best_strips(
                 at = count
             continue
         if depth == 0:
-            return (0 if best > above else 1), best, found, nodes
+            return (0 if best > above else 1), found, nodes, pieces, opens
         depth -= 1
         at, opening = piece[depth], opened[depth]
         k = kinds[at]
