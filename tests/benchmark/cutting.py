@@ -5,9 +5,10 @@ plain integers, no kerf, no trim, one size of sheet; `best` is the fewest sheets
 are drawn by seed (--limit of them, 200 if left out), `fixtures` are the jobs of this repository,
 `big` are lists of 1,000 and 5,000 parts, each in its own process so that memory is its own.
 
-"of proven best" counts equal + one over + more where the best known is proven. "late" are
-answers later than a second over the limit. Beside stand a general-purpose packer (its best over
-72 guillotine settings, merging off) and strips first-fit, both on the lists that they can cut.
+"of proven best" counts equal + one over + more where the best known is proven; "in 2 s" are proven
+by then; "late" are answers later than a second over the limit. Beside stand a general-purpose
+packer (its best over 72 guillotine settings, merging off) and strips first-fit, both on the lists
+that they can cut; "over it" is of the engine, the packer and the strips.
 Every answer is judged by rules that know nothing of the engine; one that is wrong, or a bound
 above a known answer, fails the run. Times are honest with one worker only.
 """
@@ -111,4 +112,6 @@ def shown(results: Sequence[Result], form: Callable[[Rows], str]) -> list[str]:
     names = [f"{r.instance.name} {r.sheets} for {r.instance.best}" for r in over]
     late = [f"{r.instance.name} {r.bound} to {r.sheets}, {r.seconds:.1f} s" for r in open_]
     tables += [f"Over best known: {'; '.join(names)}."] if names else []
+    slow = [f"{r.instance.name} {r.seconds:.1f} s" for r in results if r.late]
+    tables += [f"Late: {'; '.join(slow)}."] if slow else []
     return tables + ([f"Not proven in {SOON:g} s: {'; '.join(late)}."] if late else [])

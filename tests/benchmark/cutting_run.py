@@ -85,12 +85,18 @@ def counted(answer: CuttingAnswer | StickAnswer) -> tuple[int, int]:
 
 def others(instance: Instance) -> tuple[int | None, int | None]:
     """Sheets that the packer takes and that strips take, where the list can be compared."""
-    if len(instance.problems) != 1:
-        return None, None
-    asked = instance.problems[0]
-    if isinstance(asked, StickProblem):
-        return None, None
-    return packer_count(asked), strips_count(asked)
+    packer: int | None = 0
+    strips: int | None = 0
+    for asked in instance.problems:
+        if isinstance(asked, StickProblem):
+            return None, None
+        strips = _plus(strips, strips_count(asked))
+        packer = _plus(packer, packer_count(asked))
+    return packer, strips
+
+
+def _plus(so_far: int | None, count: int | None) -> int | None:
+    return None if so_far is None or count is None else so_far + count
 
 
 def judged(asked: Asked, answer: CuttingAnswer | StickAnswer) -> list[str]:

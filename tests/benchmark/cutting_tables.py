@@ -16,7 +16,7 @@ HEAD = [
     *("class", "lists", "sheets", "bound", "best known", "equal", "one over", "more"),
     *("of proven best", "proven", "in 2 s", "median s", "worst s", "late", "peak MiB"),
 ]
-BESIDE = ["class", "lists", "engine", "packer", "strips", "best known", "over best known"]
+BESIDE = ["class", "lists", "engine", "packer", "strips", "best known or found", "over it"]
 
 
 def table(results: Sequence[Result]) -> Rows:
@@ -75,18 +75,27 @@ def _over(some: Sequence[Result]) -> tuple[int, int, int]:
 
 
 def _beside_row(kind: str, some: Sequence[Result]) -> list[str]:
-    """Sums over the lists that all three have cut; without the packer where it cut none."""
+    """Sums over the lists that all three have cut; without the packer where it cut none.
+
+    Where the best known is not proven, or not known, the best found in this run stands for it
+    if it is better.
+    """
     whole = [r for r in some if r.packer is not None and r.strips is not None]
     shown = whole or list(some)
-    best = sum(r.instance.best for r in shown) if all(r.instance.best for r in shown) else 0
+    best = sum(_best(r) for r in shown)
     sums = [sum(r.sheets for r in shown)]
     sums += [sum(r.packer or 0 for r in shown)] if whole else []
     sums += [sum(r.strips or 0 for r in shown)]
     cells = [str(x) for x in sums]
-    over = " / ".join(f"{x / best - 1:.2%}" for x in sums) if best else ""
+    over = " / ".join(f"{x / best - 1:.2%}" for x in sums)
     if not whole:
         cells.insert(1, "")
-    return [kind, str(len(shown)), *cells, str(best or ""), over]
+    return [kind, str(len(shown)), *cells, str(best), over]
+
+
+def _best(result: Result) -> int:
+    known = (result.instance.best, result.sheets, result.packer, result.strips)
+    return min(count for count in known if count)
 
 
 def plain(rows: Rows) -> str:
