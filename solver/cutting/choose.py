@@ -102,6 +102,7 @@ class Chooser:
             f"limits/totalnodes = {nodes}\n"
             f"randomization/randomseedshift = {limits.seed}\n"
             f"limits/time = {max(0.01, limits.seconds_left)}\n"
+            "separating/maxroundsroot = 5\n"
         )
         key = limits.stopper.register(self._program.InterruptSolve)
         try:

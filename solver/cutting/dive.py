@@ -19,9 +19,9 @@ from solver.outcome import Limits
 
 WHOLE = 1e-6
 """Uses under this count as none, and over the next whole less this as whole [-]."""
-REST_MOST = 2_000
+REST_MOST = 600
 """Patterns of a rest that are chosen from exactly [-]."""
-REST_NODES = 60
+REST_NODES = 40
 """Nodes of the search tree for a rest [-]."""
 REST_PIECES = 60
 """Pieces of a rest below which its patterns are counted [-]."""
