@@ -118,20 +118,25 @@ def taken_apart(sheet: Sheet, blocks: Mapping[str, Block]) -> Sheet:
 
 
 def _apart(sheet: Sheet, whole: Piece, taken: Block) -> Sheet:
+    """Cut the members off one after the other, each to its own size.
+
+    The margins between them stay behind: where there are any, the last is cut to size too.
+    """
     axis = taken.axis if not whole.turned else 1 - taken.axis
-    across = 1 - axis
+    across, deep = 1 - axis, (whole.length, whole.width)[1 - axis]
     panel = list(panel_of(sheet, whole))
     pieces, cuts = [], list(sheet.cuts)
     for number, member in enumerate(taken.members, start=1):
         size = (member.width, member.length) if whole.turned else (member.length, member.width)
         pieces.append(_piece(member.id, panel, size, turned=whole.turned))
-        own = list(panel)
-        if number < len(taken.members):
-            own[axis + 2] = panel[axis] + size[axis] + sheet.margin
+        own, last = list(panel), number == len(taken.members)
+        if not last or (sheet.margin and len(taken.members) > 1):
+            own[axis + 2] = panel[axis] + size[axis] + (0 if last else sheet.margin)
             cuts.append(_cut(len(cuts) + 1, axis, own[axis + 2], panel, size[axis]))
             panel[axis] = own[axis + 2] + sheet.kerf
-        if own[across + 2] - own[across] - size[across] > sheet.margin:
-            at = own[across] + size[across] + sheet.margin
+        if size[across] < deep:
+            at = own[across] + size[across]
+            at += sheet.margin if at + sheet.margin < own[across + 2] else 0
             cuts.append(_cut(len(cuts) + 1, across, at, own, size[across]))
     others = tuple(piece for piece in sheet.pieces if piece != whole)
     return sheet.model_copy(update={"pieces": (*others, *pieces), "cuts": tuple(cuts)})
