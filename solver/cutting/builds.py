@@ -117,7 +117,7 @@ def best_blocks(
                 ):
                     continue
                 x, y, worth, rank = along[kind, way], across[kind, way], values[kind], 0
-                if values[kind] == 0:
+                if values[kind] == 0 or demand[kind] == 0:
                     continue
                 counts[:] = 0
                 counts[kind] = 1

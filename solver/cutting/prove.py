@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 CELLS = 5 * 10**8
 """Cells of tables that the rows may fill for each unit of work [-]."""
 
-STEPS = 5 * 10**8
+STEPS = 4 * 10**9
 """Steps that searches for patterns may take for each unit of work [-]."""
 
 
@@ -90,6 +90,8 @@ def _offer(search: Search, refuter: Refuter) -> bool:
     for board, counts in refuter.filled:
         held = tuple(min(n, wanted) for n, wanted in zip(counts, left, strict=True))
         left = [wanted - n for n, wanted in zip(held, left, strict=True)]
+        if not any(held):
+            continue
         root = refuter.patterns.cut(board, held)
         if root is None:
             return False
