@@ -30,6 +30,7 @@ from solver.plan import (
     money,
 )
 from solver.sequence.sequence import sequence
+from solver.sequence.sticks import sequence_sticks
 from solver.slack import least_slack, stick_with_slack, with_slack
 from solver.units import Ticks, Unit, format_length, with_unit
 
@@ -280,7 +281,8 @@ def shop_of(job: CutJob) -> Shop:
 def _stick_plan(
     job: CutJob, parts: tuple[Part, ...], answers: list[StickAnswer], started: float
 ) -> CutPlan:
-    sticks = tuple(stick_with_slack(stick) for answer in answers for stick in answer.sticks)
+    ordered = sequence_sticks([stick for answer in answers for stick in answer.sticks])
+    sticks = tuple(stick_with_slack(stick) for stick in ordered)
     cost = sum((answer.cost for answer in answers), money(0))
     return CutPlan(
         unit=job.unit,

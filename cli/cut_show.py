@@ -12,6 +12,7 @@ from cli.tables.cutting import mouldings_table, parts_table, sheet_tables
 from cli.tables.matching import set_lines
 from cli.tables.sawing import sawing_notes
 from cli.tables.slack import slack_lines, slack_table
+from cli.tables.stops import stops_table
 from cli.tables.style import Titled
 from cli.tables.words import amount, count
 from solver.outcome import Status
@@ -41,7 +42,10 @@ def print_cut_plan(console: Console, plan: CutPlan) -> None:
 
 def _stock_tables(plan: CutPlan, width: int) -> list[Titled]:
     if plan.mouldings is not None:
-        return [mouldings_table(plan.mouldings, plan.unit)]
+        return [
+            mouldings_table(plan.mouldings, plan.unit),
+            stops_table(plan.mouldings, plan.unit),
+        ]
     sheets = plan.sheets or ()
     whole = len(sheets) <= SHEETS_SHOWN
     return sheet_tables(sheets[:SHEETS_SHOWN], plan.unit, width, plan.settings if whole else ())

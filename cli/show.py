@@ -19,6 +19,7 @@ from cli.tables.sawing import sawing_notes
 from cli.tables.slack import slack_lines, slack_table
 from cli.tables.stages import stages_table
 from cli.tables.standing import standing_tables
+from cli.tables.stops import stops_table
 from cli.tables.style import Titled
 from cli.tables.words import plain_name
 from solver.plan import Option, Plan
@@ -106,6 +107,7 @@ def _details(plan: Plan, option: Option, width: int) -> list[Titled]:
     tables += sheet_tables(option.sheets, unit, width, option.settings)
     if option.mouldings:
         tables.append(mouldings_table(option.mouldings, unit))
+        tables.append(stops_table(option.mouldings, unit))
     if option.sheets or option.mouldings:
         tables.append(slack_table(option.sheets, option.mouldings, unit))
     if option.advice:

@@ -110,3 +110,21 @@ class SawSetting(Model):
     """True where the saw was set so before, and another saw was used since."""
     cuts: tuple[SheetCuts, ...]
     """In any order that keeps the numbers of each sheet."""
+
+
+class StickCut(Model):
+    """One cut of a stick of moulding: what is shorter than the stick comes off at a stop."""
+
+    number: int
+    """From 1 on each stick."""
+    batch: int
+    """Setting of the stop, from 1 in the order of the work over all sticks: equal lengths are
+    cut one after the other, the longest first."""
+    setting: Length
+    """Between stop and blade: the length of the piece that comes off."""
+    at: Length
+    """Near edge of the kerf, from the end that the stick's pieces are measured from."""
+    measured_from: Literal["factory end", "sawn end"]
+    """The end that lies against the stop."""
+    part: str
+    """What comes off."""

@@ -12,7 +12,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Field, PlainSerializer
 
-from solver.cuts import Cut, Offcut, SawSetting
+from solver.cuts import Cut, Offcut, SawSetting, StickCut
 from solver.job import Job, Shop
 from solver.materials import Grain
 from solver.outcome import Status
@@ -229,6 +229,8 @@ class Stick(Model):
     pieces: tuple[StickPiece, ...]
     slack: Length | None = None
     """Left after its pieces and the cuts between them."""
+    cuts: tuple[StickCut, ...] = ()
+    """In the order in which they are made; none for a piece that is all that is left."""
 
 
 class Cost(Model):

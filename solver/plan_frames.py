@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
-from solver.plan import Bay, CasePlan, Opening, Option, Plan, Sheet
+from solver.plan import Bay, CasePlan, Opening, Option, Plan, Sheet, Stick
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 if TYPE_CHECKING:
@@ -66,10 +66,13 @@ def sheets_frame(plan: Plan) -> DataFrame:
 def mouldings_frame(plan: Plan) -> DataFrame:
     """Return one row for each piece of each stick of moulding.
 
-    Columns: option, stick [-], stock, on_hand, price (of the stick), part, and lengths in
-    the job's unit: stick_length, start, length, slack (left of the stick).
+    Columns: option, stick [-], stock, on_hand, price (of the stick), part, cut [-] (its
+    number on the stick; empty where the piece is what is left), setting [-] (of the stop, over
+    all sticks), measured_from, and lengths in the job's unit: stick_length, start, length
+    (which the stop is set to), slack (left of the stick).
     """
-    plain = ("option", "stick", "stock", "on_hand", "price", "part")
+    sawn = ("cut", "setting", "measured_from")
+    plain = ("option", "stick", "stock", "on_hand", "price", "part", *sawn)
     return _frame(plan, _mouldings, plain, ("stick_length", "start", "length", "slack"))
 
 
@@ -240,4 +243,15 @@ def _mouldings(option: Option) -> Iterator[Row]:
                 "stick_length": stick.length,
                 **{name: getattr(stick, name) for name in ("stock", "on_hand", "price", "slack")},
                 **{name: getattr(piece, name) for name in ("part", "start", "length")},
+                **_sawn(stick, piece.part),
             }
+
+
+def _sawn(stick: Stick, part: str) -> Row:
+    """The cut that frees a piece of a stick."""
+    cut = next((cut for cut in stick.cuts if cut.part == part), None)
+    return {
+        "cut": None if cut is None else cut.number,
+        "setting": None if cut is None else cut.batch,
+        "measured_from": None if cut is None else cut.measured_from,
+    }

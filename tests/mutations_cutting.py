@@ -270,6 +270,10 @@ STICKS: dict[Code, Change] = {
     Code.STICK_PART_UNKNOWN: _one_more_stick("hall/lip-bay-3-shelf-1"),
     Code.STICK_LENGTH: in_option("mouldings.0.pieces.1.length", more(-1)),
     Code.STICK_MOULDING: _another_moulding,
+    Code.STICK_CUT_NUMBER: in_option("mouldings.1.cuts.0.number", 2),
+    Code.STICK_CUT_END: in_option("mouldings.1.cuts.1.measured_from", "factory end"),
+    Code.STICK_CUT_FREED: in_option("mouldings.1.cuts", lambda cuts: cuts[:1]),
+    Code.STICK_CUT_STOP: in_option("mouldings.1.cuts.1.batch", 2),
 }
 
 SAWING_ALSO: dict[Code, frozenset[Code]] = {

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
+from solver.cuts import StickCut
 from solver.plan import Sheet, Stick
 from solver.remarks import SheetSlack, StripSlack
 from tests.two_bays_cutting import STRIPS, sticks
@@ -9,6 +12,8 @@ from tests.two_bays_job import BAY, HEIGHT, KERF, TRIM, WIDTH, mm
 
 LENGTH, ACROSS = 2440 - 2 * TRIM, 1220 - 2 * TRIM
 """The trimmed sheet."""
+FACTORY: Literal["factory end"] = "factory end"
+SAWN: Literal["sawn end"] = "sawn end"
 
 
 def slacked(sheets: tuple[Sheet, ...]) -> tuple[Sheet, ...]:
@@ -45,6 +50,18 @@ def back_slack() -> SheetSlack:
 
 
 def bars() -> tuple[Stick, ...]:
-    """Two lips and one cut on each stick of 1800 mm."""
+    """Two lips and one cut on each stick of 1800 mm; how it is cut is told for the second."""
     slack = mm(1800 - 2 * BAY - KERF)
-    return tuple(stick.model_copy(update={"slack": slack}) for stick in sticks())
+    first, second = (stick.model_copy(update={"slack": slack}) for stick in sticks())
+    cuts = tuple(
+        StickCut(
+            number=number,
+            batch=1,
+            setting=mm(BAY),
+            at=mm(at),
+            measured_from=end,
+            part=f"hall/lip-bay-2-shelf-{number}",
+        )
+        for number, at, end in ((1, BAY, FACTORY), (2, BAY + KERF + BAY, SAWN))
+    )
+    return first, second.model_copy(update={"cuts": cuts})

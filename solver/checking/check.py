@@ -24,6 +24,7 @@ from solver.checking import (
     sizes,
     slack,
     status,
+    stick_cuts,
     sticks,
     stock,
     structure,
@@ -200,6 +201,8 @@ def _sticks(view: OptionView) -> Iterator[Finding]:
         yield from sticks.pieces(stick, lengths, where, view.unit)
         yield from sticks.moulding(stick, names, where)
         yield from slack.stick(stick, where, view.unit)
+        yield from stick_cuts.cuts(stick, where, view.unit)
+    yield from stick_cuts.stops(view.option.mouldings, view.where, view.unit)
 
 
 def _figures(view: OptionView) -> Iterator[Finding]:
@@ -252,6 +255,8 @@ def _cut_rules(plan: CutPlan) -> Iterator[Finding]:
             place = stock.sheet_where(where, number, stick)
             yield from sticks.pieces(stick, lengths, place, plan.unit)
             yield from slack.stick(stick, place, plan.unit)
+            yield from stick_cuts.cuts(stick, place, plan.unit)
+        yield from stick_cuts.stops(bars, where, plan.unit)
     for number, sheet in enumerate(sheets, start=1):
         place = stock.sheet_where(where, number, sheet)
         seen = SheetView(sheet, parts_of, plan.unit, place)

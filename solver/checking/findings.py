@@ -145,6 +145,10 @@ class Code(StrEnum):
     STICK_LENGTH = "stick.length"
     STICK_MOULDING = "stick.moulding"
     STICK_SLACK = "stick.slack"
+    STICK_CUT_NUMBER = "stick.cut-number"
+    STICK_CUT_FREED = "stick.cut-freed"
+    STICK_CUT_END = "stick.cut-end"
+    STICK_CUT_STOP = "stick.cut-stop"
 
     COST_SHEET_COUNT = "cost.sheet-count"
     COST_SHEET_BOUND = "cost.sheet-bound"

@@ -22,6 +22,7 @@ from solver.planning.shortfall import left_out
 from solver.planning.sizes import Sized, choose_depths
 from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
+from solver.sequence.sticks import sequence_sticks
 from solver.units import Ticks, to_mm, with_unit
 
 NOT_SHARED = "shelf lines not shared: no common lines let everything fit"
@@ -145,7 +146,7 @@ def _option(
         sheets=ordered.sheets,
         settings=ordered.settings,
         sets=solved.sets,
-        mouldings=stock.sticks,
+        mouldings=sequence_sticks(stock.sticks),
         sheet_count=stock.sheet_count,
         sheet_bound=min(sized.least.sheet_bound, stock.sheet_count),
         cost=_cost(job, sized),
