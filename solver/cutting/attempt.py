@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 from itertools import accumulate
+from typing import Literal, TypeAlias
 
 import numpy as np
 
@@ -28,7 +29,7 @@ from solver.cutting.compiled_tree import (
 )
 from solver.cutting.construct import ORDERS
 from solver.cutting.layout import FREE_DEPTH, Layout, rules_of
-from solver.cutting.padded import Board, Padded
+from solver.cutting.padded import Board, Kind, Padded
 from solver.cutting.tree import INNER, Node
 
 CELLS_MOST = 50_000_000
@@ -37,15 +38,22 @@ SEED_STEP = 0x9E3779B97F4A7C15
 """Spreads small seeds over 64 bits (the golden ratio, as in splitmix64)."""
 
 
+Lying: TypeAlias = Literal["any", "along", "across"]
+"""How parts that may turn are laid: either way, or the longer side along or across the sheet
+wherever it fits. Where parts are long, good layouts often have them all in one direction."""
+
+
 class Attempt:
     """A search for a layout of `boards` that holds all parts.
 
     Starts from empty sheets: the first step places the parts by area, largest first.
     """
 
-    def __init__(self, padded: Padded, boards: Sequence[Board], seed: int) -> None:
+    def __init__(
+        self, padded: Padded, boards: Sequence[Board], seed: int, lying: Lying = "any"
+    ) -> None:
         self.padded, self.boards = padded, boards
-        self._parts, self._limits = parts_of(padded), _limits_of(padded)
+        self._parts, self._limits = parts_of(padded, lying), _limits_of(padded)
         trees = _empty(padded, boards, self._limits)
         kinds, sheets = len(padded.kinds), len(boards)
         left = np.repeat(np.arange(kinds), padded.demand)
@@ -98,12 +106,13 @@ class Attempt:
 
 
 @lru_cache(maxsize=8)
-def parts_of(padded: Padded) -> Parts:
+def parts_of(padded: Padded, lying: Lying) -> Parts:
     """Return the parts of a problem in arrays."""
     kinds = padded.kinds
+    chosen = [_lies(kind, lying) for kind in kinds]
     lies = np.zeros((len(kinds), 2, 3), np.int64)
-    for i, kind in enumerate(kinds):
-        for way, lie in enumerate(kind.lies):
+    for i, ways in enumerate(chosen):
+        for way, lie in enumerate(ways):
             lies[i, way] = lie
     orders = [
         [float(sum(w * x for w, x in zip((1.0, 1e-6), key(kind), strict=False))) for kind in kinds]
@@ -111,10 +120,16 @@ def parts_of(padded: Padded) -> Parts:
     ]
     return Parts(
         lies=lies,
-        ways=np.array([len(kind.lies) for kind in kinds], np.int64),
+        ways=np.array([len(ways) for ways in chosen], np.int64),
         areas=np.array([kind.area / padded.largest for kind in kinds]),
         orders=np.array(orders),
     )
+
+
+def _lies(kind: Kind, lying: Lying) -> tuple[tuple[int, int, bool], ...]:
+    """Return the ways in which a kind may lie, where two fit only those wanted."""
+    wanted = tuple(lie for lie in kind.lies if (lie[0] > lie[1]) == (lying == "along"))
+    return wanted if lying != "any" and wanted else kind.lies
 
 
 def _limits_of(padded: Padded) -> Limits2D:

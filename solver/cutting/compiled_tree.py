@@ -25,6 +25,7 @@ the waste that may be cut further."""
 FIELDS = 11
 
 TOP, SPARES, OPENS, PIECES = range(4)
+COUNTS = 4
 """Counts of a sheet: nodes ever used, spare ones, open waste, pieces on it."""
 
 NONE, UNUSED = -1, -3
@@ -134,11 +135,11 @@ def list_all_open(trees: Trees, s: int, limits: Limits2D) -> None:
 @compiled
 def unlist(trees: Trees, s: int, node: int) -> None:
     """Take a node out of the open waste."""
-    row = trees.nodes[s, OPEN]
-    for i in range(trees.counts[s, OPENS]):
-        if row[i] == node:
-            trees.counts[s, OPENS] -= 1
-            row[i] = row[trees.counts[s, OPENS]]
+    nodes, counts = trees.nodes, trees.counts
+    for i in range(counts[s, OPENS]):
+        if nodes[s, OPEN, i] == node:
+            counts[s, OPENS] -= 1
+            nodes[s, OPEN, i] = nodes[s, OPEN, counts[s, OPENS]]
             return
 
 
@@ -254,6 +255,8 @@ def take_off(
 @compiled
 def copy_sheet(source: Trees, target: Trees, s: int) -> None:
     """Copy one sheet's block."""
-    top = source.counts[s, TOP]
-    target.nodes[s, :, :top] = source.nodes[s, :, :top]
-    target.counts[s] = source.counts[s]
+    for field in range(FIELDS):
+        for node in range(source.counts[s, TOP]):
+            target.nodes[s, field, node] = source.nodes[s, field, node]
+    for count in range(COUNTS):
+        target.counts[s, count] = source.counts[s, count]

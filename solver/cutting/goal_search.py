@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from itertools import chain, repeat
+from typing import TYPE_CHECKING, TypeAlias
 
 from solver.cutting.goals import cheaper
 from solver.cutting.layout import Layout
 from solver.cutting.padded import Board, Padded
 from solver.cutting.search import Search
 from solver.outcome import Limits
+
+if TYPE_CHECKING:
+    from solver.cutting.attempt import Lying
 
 TRIES = 25_000_000
 """Places tried by each search for each unit of work: about a third of a second [-]."""
@@ -18,17 +23,27 @@ CHUNK = 2_000_000
 SIDE_BY_SIDE = 2
 """Searches from different seeds that run at once, whatever the machine: the answer must not
 depend on its cores [-]."""
-LADDER = ((1_000_000, 40), (5_000_000, 10), (25_000_000, 4), (100_000_000, 2))
-"""(places tried, choices of boards): first many choices a little, then few hard [-]."""
+Ladder: TypeAlias = tuple[tuple[int, int], ...]
+"""Steps of (places tried, choices of boards): first many choices a little, then few hard."""
+QUICK: Ladder = ((1_000_000, 40), (4_000_000, 10))
+HARD: Ladder = ((25_000_000, 4), (100_000_000, 2), (400_000_000, 1))
 
 
-def improve(search: Search, limits: Limits) -> None:
-    """Try to do with less, while there is a gap and work left."""
-    left, seed = int(TRIES * limits.work), limits.seed
+def improve(search: Search, limits: Limits, ladder: Ladder, share: float) -> None:
+    """Try to do with less, while there is a gap and work left.
+
+    Parameters
+    ----------
+    ladder
+        How hard each choice of boards is tried; its last step is repeated.
+    share
+        Share of all work that may be spent [-].
+    """
+    left, seed = int(TRIES * limits.work * share), limits.seed
     while search.best is not None and search.goes_on(limits) and left > 0:
         goals, _ = cheaper(search)
         better = False
-        for boards, tries in _steps(goals, left):
+        for boards, tries in _steps(goals, ladder, left):
             layout, spent = race(search.padded, boards, tries, seed, limits)
             left, seed = left - spent, seed + SIDE_BY_SIDE
             better = layout is not None and search.offer(layout)
@@ -51,17 +66,26 @@ def rescue(search: Search, limits: Limits) -> None:
         search.offer(layout)
 
 
-def _steps(goals: Sequence[Sequence[Board]], left: int) -> Iterator[tuple[Sequence[Board], int]]:
+def _steps(
+    goals: Sequence[Sequence[Board]], ladder: Ladder, left: int
+) -> Iterator[tuple[Sequence[Board], int]]:
     """Yield choices of boards and how many places to try for each, until `left` are spent."""
-    for tries, many in LADDER:
+    for tries, many in chain(ladder, repeat(ladder[-1])):
         for boards in goals[:many]:
-            if left <= 0:
-                return
             yield boards, min(tries, left)
             left -= tries
-    while left > 0 and goals:
-        yield goals[0], min(left, 4 * LADDER[-1][0])
-        left -= 4 * LADDER[-1][0]
+            if left <= 0:
+                return
+        if not goals:
+            return
+
+
+def _lying(padded: Padded, seed: int) -> tuple[Lying, Lying]:
+    """How the searches of one race lay parts that may turn; the next race tries it otherwise."""
+    if all(len(kind.lies) == 1 for kind in padded.kinds):
+        return "any", "any"
+    ways: tuple[tuple[Lying, Lying], ...] = (("any", "along"), ("any", "any"), ("any", "across"))
+    return ways[seed // SIDE_BY_SIDE % len(ways)]
 
 
 def race(
@@ -73,7 +97,8 @@ def race(
     """
     from solver.cutting.attempt import Attempt  # loads the compiler
 
-    attempts = [Attempt(padded, boards, seed + i) for i in range(SIDE_BY_SIDE)]
+    lying = _lying(padded, seed)
+    attempts = [Attempt(padded, boards, seed + i, lying[i]) for i in range(SIDE_BY_SIDE)]
     done = [0] * SIDE_BY_SIDE
 
     def go_on(i: int) -> None:

@@ -15,7 +15,7 @@ from decimal import Decimal
 
 from solver.cutting.construct import portfolio
 from solver.cutting.drawn import draw
-from solver.cutting.goal_search import improve, rescue
+from solver.cutting.goal_search import HARD, QUICK, improve, rescue
 from solver.cutting.layout import Layout
 from solver.cutting.padded import Padded, alike_priced, pad
 from solver.cutting.problem import CuttingProblem
@@ -92,9 +92,7 @@ def solve_cutting(problem: CuttingProblem, limits: Limits) -> CuttingAnswer:
     _first(search, limits)
     if search.best is None and not search.stock_too_small:
         rescue(search, limits)
-    for step in (_prove_soon, improve, _prove_late):
-        if search.goes_on(limits):
-            step(search, limits)
+    _close(search, limits)
     if search.best is None:
         raise refuse_scarce(
             padded, problem.sheets, search.left or [], proven=search.stock_too_small
@@ -115,14 +113,13 @@ def _first(search: Search, limits: Limits) -> None:
             return
 
 
-def _prove_soon(search: Search, limits: Limits) -> None:
-    """Try a quick proof, which may save the search."""
-    prove(search, limits, limits.work / 50)
-
-
-def _prove_late(search: Search, limits: Limits) -> None:
-    """Try a longer proof, now that the search has found nothing."""
-    prove(search, limits, limits.work / 10)
+def _close(search: Search, limits: Limits) -> None:
+    """Close the gap from both sides in turn, each time harder: search, proof, search, proof."""
+    for ladder, tried, proven in ((QUICK, 0.05, 0.02), (HARD, 0.4, 0.1), (HARD, 0.55, 0.2)):
+        if search.goes_on(limits):
+            improve(search, limits, ladder, tried)
+        if search.goes_on(limits):
+            prove(search, limits, limits.work * proven)
 
 
 def _answer(problem: CuttingProblem, padded: Padded, search: Search, best: Layout) -> CuttingAnswer:
