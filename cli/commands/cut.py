@@ -50,7 +50,8 @@ def cut(
         typer.Option(
             "--mitre-allowance",
             metavar="LENGTH",
-            help="Added for each mitred end; a kerf if left out (lengths to the long point).",
+            help="Added for each mitred end; a kerf if left out, for lengths to the long point."
+            " To the short point: the moulding's width (at 45 degrees) and a kerf.",
         ),
     ] = None,
     turn: Annotated[

@@ -20,6 +20,7 @@ from solver.cutting.refuse import refuse_long, refuse_scarce
 from solver.cutting.stick_close import Close
 from solver.cutting.stick_first import first_answers
 from solver.cutting.stick_state import Sticks
+from solver.cutting.stick_tidy import tidied
 from solver.outcome import Limits, Status
 from solver.plan import Stick, StickPiece, money
 
@@ -41,7 +42,7 @@ class StickAnswer:
 
 
 def solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
-    """Cut all pieces from the cheapest sticks, then the fewest.
+    """Cut all pieces from the cheapest sticks, then the fewest, then with the least work.
 
     Parameters
     ----------
@@ -66,7 +67,7 @@ def solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
         Close(state, knapsack, seen, limits).run()
     if state.best is None:
         raise refuse_scarce(padded, problem.sticks, left, proven=state.impossible)
-    return _answer(problem, padded, state, state.best)
+    return _answer(problem, padded, state, tidied(padded, state.best, limits))
 
 
 def _first(state: Sticks, knapsack: Knapsack) -> tuple[list[Column], list[int]]:
