@@ -28,6 +28,8 @@ safe; so long that it wants support behind the saw."""
 
 LONG: Ticks = inches(48)
 """A longer piece wants support behind a bench saw: common practice, no source [tick]."""
+SLED_MOST: Ticks = inches(60)
+"""A longer piece does not lie safely on a sled: common practice, no source [tick]."""
 SITE_PANEL: tuple[Ticks, Ticks] = (inches(48), inches(24))
 """Largest panel that is lifted onto a bench saw on site: common practice, no source [tick]."""
 

@@ -165,5 +165,8 @@ def _places(where: Iterable[tuple[int, int]]) -> str:
     by_sheet: dict[int, list[int]] = {}
     for sheet, cut in where:
         by_sheet.setdefault(sheet, []).append(cut)
-    texts = [f"sheet {sheet} cuts {ranges(cuts)}" for sheet, cuts in by_sheet.items()]
+    texts = [
+        f"sheet {sheet} {'cut' if len(cuts) == 1 else 'cuts'} {ranges(cuts)}"
+        for sheet, cuts in by_sheet.items()
+    ]
     return "; ".join(texts).capitalize()

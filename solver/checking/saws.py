@@ -9,7 +9,7 @@ from itertools import pairwise
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.sawing import Made, SawView, is_near
-from solver.cuts import LONG, Caution, Cut, Saw, SawSetting
+from solver.cuts import LONG, SLED_MOST, Caution, Cut, Saw, SawSetting
 from solver.job import Shop
 from solver.plan import Part, Sheet
 from solver.units import Ticks
@@ -77,8 +77,9 @@ def _can(made: Made, one: Saw, what: str | None, shop: Shop) -> bool:
     run, fed = size[1 - made.axis], size[made.axis]
     if what == "fence":
         return _along_fence(run, fed - made.taken if made.cut.kind == "trim" else made.taken, shop)
-    capacity = shop.mitre_capacity if one == "mitre saw" else shop.sled_capacity
-    return run <= capacity and fed >= shop.least_length
+    if one == "mitre saw":
+        return run <= shop.mitre_capacity and fed >= shop.least_length
+    return run <= shop.sled_capacity and fed >= shop.least_length and max(size) <= SLED_MOST
 
 
 def _along_fence(run: Ticks, kept: Ticks, shop: Shop) -> bool:

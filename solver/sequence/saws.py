@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from solver.cuts import LONG, Caution, Edge, Guide, Saw
+from solver.cuts import LONG, SLED_MOST, Caution, Edge, Guide, Saw
 from solver.job import Shop
 from solver.sequence.steps import Step, X
 from solver.units import Ticks
@@ -53,7 +53,8 @@ def can(way: Way, step: Step, shop: Shop) -> bool:
         return False
     if way is FENCE:
         return step.cut.direction == "rip" and _fence(step, shop)
-    return step.cut_length <= shop.sled_capacity and step.fed >= shop.least_length
+    lies = step.fed >= shop.least_length and max(step.panel.size) <= SLED_MOST
+    return lies and step.cut_length <= shop.sled_capacity
 
 
 def _fence(step: Step, shop: Shop) -> bool:
