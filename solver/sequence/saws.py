@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from solver.cuts import LONG, SLED_MOST, Caution, Edge, Guide, Saw
@@ -31,13 +32,35 @@ MARK = Way("mitre saw", None)
 TRIMS = (YARD, GUIDED, FENCE, MARK, SLED)
 
 
-def way_of(step: Step, shop: Shop) -> Way:
-    """Return the best way for a step that the shop has and that is safe."""
-    ways = RIPS if step.cut.direction == "rip" else CROSSCUTS
-    for way in TRIMS if step.cut.kind == "trim" else ways:
-        if way.saw in shop.saws and can(way, step, shop):
+def way_of(steps: Sequence[Step], shop: Shop) -> Way:
+    """Return the best way for equal steps that the shop has and that is safe for all of them."""
+    first = steps[0].cut
+    ways = RIPS if first.direction == "rip" else CROSSCUTS
+    for way in TRIMS if first.kind == "trim" else ways:
+        if way.saw in shop.saws and all(can(way, step, shop) for step in steps):
             return way
     return Way(None, None)
+
+
+def ways_of(steps: Sequence[Step], shop: Shop) -> list[Way]:
+    """Return the way of each step of a sheet; equal crosscuts of a panel are made one way.
+
+    Parts that are to be alike come from one saw and one setting, where one can make them all.
+    """
+    alike: dict[tuple[str, Ticks], list[Step]] = {}
+    for step in steps:
+        if step.cut.kind == "crosscut":
+            alike.setdefault(_likeness(step), []).append(step)
+    shared = {key: way_of(some, shop) for key, some in alike.items()}
+    ways = [shared.get(_likeness(step)) if step.cut.kind == "crosscut" else None for step in steps]
+    return [
+        way if way is not None and way.saw is not None else way_of([step], shop)
+        for step, way in zip(steps, ways, strict=True)
+    ]
+
+
+def _likeness(step: Step) -> tuple[str, Ticks]:
+    return step.panel.name, step.cut.setting
 
 
 def can(way: Way, step: Step, shop: Shop) -> bool:

@@ -11,7 +11,7 @@ from solver.plan import Part, Sheet
 from solver.sequence.ends import drawn_for
 from solver.sequence.offcuts import name_offcuts
 from solver.sequence.order import At, Key, Run, Task, in_runs
-from solver.sequence.saws import cautions, measured_from, setting_of, way_of
+from solver.sequence.saws import cautions, measured_from, setting_of, ways_of
 from solver.sequence.steps import Block, Step, steps_of
 
 
@@ -46,7 +46,7 @@ def sequence(sheets: Sequence[Sheet], shop: Shop, parts: Sequence[Part] = ()) ->
         name_offcuts(some, sheet.material, shop, parts)
         for some, sheet in zip(steps, sheets, strict=True)
     ]
-    runs = in_runs([_task(step, at, shop) for some in steps for at, step in enumerate(some)])
+    runs = in_runs([task for some in steps for task in tasks_of(some, shop)])
     order = [task for run in runs for task in run.tasks]
     numbers = _numbers(order)
     cuts: list[list[Cut]] = [[] for _ in sheets]
@@ -61,10 +61,12 @@ def sequence(sheets: Sequence[Sheet], shop: Shop, parts: Sequence[Part] = ()) ->
     )
 
 
-def _task(step: Step, at: int, shop: Shop) -> Task:
-    way = way_of(step, shop)
-    key = Key(way, step.cut.kind == "trim", setting_of(way, step))
-    return Task(step, (step.sheet, at), key)
+def tasks_of(steps: Sequence[Step], shop: Shop) -> list[Task]:
+    """Return the steps of a sheet with their saws and settings."""
+    return [
+        Task(step, (step.sheet, at), Key(way, step.cut.kind == "trim", setting_of(way, step)))
+        for at, (step, way) in enumerate(zip(steps, ways_of(steps, shop), strict=True))
+    ]
 
 
 def _numbers(order: Sequence[Task]) -> dict[At, int]:

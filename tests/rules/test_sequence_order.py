@@ -11,11 +11,10 @@ import pytest
 
 from solver.cuts import Saw
 from solver.cutting.solve import solve_cutting
-from solver.job import Shop
 from solver.outcome import Limits
 from solver.sequence.order import At, Key, Task, in_runs
-from solver.sequence.saws import setting_of, way_of
-from solver.sequence.steps import Step, steps_of
+from solver.sequence.sequence import tasks_of
+from solver.sequence.steps import steps_of
 from solver.units import inches
 from tests.cutting_checks import problem
 from tests.sequences import a_shop
@@ -37,12 +36,7 @@ def drawn(seed: int) -> list[Task]:
     sheets = solve_cutting(asked, Limits(work=0.05)).sheets
     shop = a_shop(asked)
     steps = [steps_of(index, sheet) for index, sheet in enumerate(sheets)]
-    return [Task(s, (s.sheet, n), _key(s, shop)) for some in steps for n, s in enumerate(some)]
-
-
-def _key(step: Step, shop: Shop) -> Key:
-    way = way_of(step, shop)
-    return Key(way, step.cut.kind == "trim", setting_of(way, step))
+    return [task for some in steps for task in tasks_of(some, shop)]
 
 
 def settings_made(tasks: Sequence[Task]) -> int:

@@ -59,10 +59,15 @@ def test_the_longest_parts_are_crosscut_first() -> None:
 
 def test_strips_too_wide_for_the_mitre_saw_are_crosscut_on_the_sled_once_short_enough() -> None:
     """95-3/4 in of strip is too long for a sled; the 55-5/8 in left after one part are not."""
-    crosscuts = cuts(planned(("40", "13", 2)), "crosscut")
+    crosscuts = cuts(planned(("40", "13", 1), ("30", "13", 1)), "crosscut")
     assert [cut.guide for cut in crosscuts] == ["track", "sled"]
     wide = cuts(planned(("40", "13", 2), mitre_capacity=inches("13-1/2")), "crosscut")
     assert [cut.guide for cut in wide] == ["stop", "stop"]
+
+
+def test_equal_parts_of_one_strip_are_cut_to_length_by_one_saw() -> None:
+    crosscuts = cuts(planned(("40", "13", 2)), "crosscut")
+    assert [cut.guide for cut in crosscuts] == ["track", "track"]
 
 
 def test_a_strip_wider_than_mitre_saw_and_sled_is_crosscut_along_the_track() -> None:
