@@ -16,19 +16,22 @@ from solver.cutting.strip_patterns import shares_of
 from solver.cutting.strips import Table, Whole
 from solver.cutting.tree import CROSSCUT, RIP, Node
 
-BLOCKS_MOST = 12_000
+BLOCKS_MOST = 60_000
 """Blocks kept of one search [-]."""
 
+HELD_MOST = 6_000_000
+"""Largest table of what these blocks hold of each kind [-]."""
+
 JOIN = 5
-"""A join costs as much as so many steps of filling a table [-]."""
+"""A join costs as much as so many steps of filling a table, and more with many kinds [-]."""
 
 
 class BlockPatterns:
     """Finds sheets cut edge to edge; arguments as in StripPatterns."""
 
-    def __init__(self, padded: Padded, rows: Sequence[Row], nodes: int) -> None:
+    def __init__(self, padded: Padded, rows: Sequence[Row], steps: int) -> None:
         self.padded = padded
-        self.nodes = nodes
+        self.steps = steps
         self._rows = [row for row in rows if row.sizes]
         self._axes = [
             (axis_of(padded, b, 0), axis_of(padded, b, 1)) for b in range(len(padded.boards))
@@ -69,17 +72,18 @@ class BlockPatterns:
         demand = np.array(most, dtype=np.int64)
         one, other = self._axes[board][::-1] if turned else self._axes[board]
         none = np.zeros((0, 3), dtype=np.int64)
-        if min(one.sizes.min(), other.sizes.min()) == 0 or self.nodes <= 0:
+        if min(one.sizes.min(), other.sizes.min()) == 0 or self.steps <= 0:
             return -1, demand, none, 0
         shares = shares_of(self._rows, board)
         orders = np.argsort(-worth / np.maximum(shares, 1e-12), axis=1, kind="stable")
         inside = fill_inside(
             other.sizes, one.sizes, worth, one.points, other.points, one.down, other.down
         )
-        self.nodes -= inside.size * (len(one.points) + len(other.points)) // 3
+        self.steps -= inside.size * (len(one.points) + len(other.points)) // 3
         if inside[-1, -1] <= above:
             return 1, demand, none, 0
         around = fill_around(inside, one.points, other.points, one.down, other.down)
+        join = JOIN + len(worth) // 4
         state, counts, joins, made, last = best_blocks(
             one.sizes,
             other.sizes,
@@ -92,10 +96,10 @@ class BlockPatterns:
             orders,
             above,
             self._staged,
-            BLOCKS_MOST,
-            self.nodes // JOIN,
+            min(BLOCKS_MOST, HELD_MOST // len(worth)),
+            self.steps // join,
         )
-        self.nodes -= joins * JOIN
+        self.steps -= joins * join
         return state, counts, made, last
 
     def _block(self, made: Table, at: int, turned: bool) -> Block:

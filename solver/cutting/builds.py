@@ -41,7 +41,7 @@ def _beaten(
     heads: Whole,
     nexts: Whole,
     blocks: Table,
-    held: Table,
+    held: NDArray[np.int32],
 ) -> bool:
     """Return True where a block of the same parts is no larger, and no harder to join."""
     at = heads[slot]
@@ -93,7 +93,7 @@ def best_blocks(
     kinds, rows = len(values), shares.shape[0]
     room_x, room_y = len(down_x) - 1, len(down_y) - 1
     blocks = np.zeros((blocks_most, 4), dtype=np.int64)  # x, y, worth, rank
-    held = np.zeros((blocks_most, kinds), dtype=np.int64)
+    held = np.zeros((blocks_most, kinds), dtype=np.int32)
     made = np.zeros((blocks_most + 1, 3), dtype=np.int64)
     nexts = np.full(blocks_most, -1, dtype=np.int64)
     heads = np.full(SLOTS, -1, dtype=np.int64)

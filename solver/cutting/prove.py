@@ -20,6 +20,9 @@ CELLS = 5 * 10**8
 STEPS = 4 * 10**9
 """Steps that searches for patterns may take for each unit of work [-]."""
 
+KINDS_MOST = 250
+"""Most kinds for which choices are refuted: beyond it one program takes too long [-]."""
+
 
 def prove(search: Search, limits: Limits, work: float) -> None:
     """Raise the bounds as far as they go, up to the best answer.
@@ -32,7 +35,7 @@ def prove(search: Search, limits: Limits, work: float) -> None:
     if search.score is None or limits.over:
         return
     _tighten(search, work)
-    if search.goes_on(limits):
+    if search.goes_on(limits) and len(search.padded.kinds) <= KINDS_MOST:
         _refute(search, limits, work)
 
 

@@ -31,9 +31,20 @@ NODES_MOST = 300
 
 NEAR = 1e-6
 
+SOLVE, CELL = 300_000, 100
+"""A program costs as much as so many steps, and so many for each cell of its table [-]."""
+
 
 class Patterns(Protocol):
-    """What knows all patterns of a board that keep to the stages asked for."""
+    """What knows all patterns of a board that keep to the stages asked for.
+
+    Attributes
+    ----------
+    steps
+        Steps that are left for its searches and for the programs [-].
+    """
+
+    steps: int
 
     def better(self, board: int, values: Sequence[int], above: int, most: Counts) -> Counts | bool:
         """Return a pattern worth more than `above`; True where none is, False if not known.
@@ -105,7 +116,8 @@ class Refuter:
     def _refuted(self, program: Program, limits: Limits) -> bool | None:
         """Return whether the program leaves something uncut for good; None where not known."""
         for _ in range(ROUNDS_MOST):
-            if limits.over:
+            self.patterns.steps -= SOLVE + CELL * program.size
+            if limits.over or self.patterns.steps <= 0:
                 return None
             prices = program.prices()
             if prices.spare < 0:

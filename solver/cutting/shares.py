@@ -109,6 +109,11 @@ class Program:
                 if group.board == board and fits:
                     self.add(i, counts)
 
+    @property
+    def size(self) -> int:
+        """Cells of the program's table [-]."""
+        return len(self._uses) * len(self._covers)
+
     def _cover(self, wanted: int, area: float) -> Any:
         """Add a row that patterns must cover; what they do not costs its area."""
         row = self._program.Constraint(wanted, self._endless)

@@ -19,9 +19,6 @@ from solver.cutting.tree import CROSSCUT, RIP, Node
 CELLS_MOST = 20_000_000
 """Largest table; where one would be larger nothing is known [-]."""
 
-NODE = 30
-"""A node of the search costs as much as so many cells of a table [-]."""
-
 
 @dataclass(frozen=True)
 class _Way:
@@ -42,13 +39,13 @@ class StripPatterns:
     ----------
     rows
         Covering rows; what they take of a sheet ends hopeless searches early.
-    nodes
-        Search nodes allowed in all [-].
+    steps
+        Steps allowed in all: cells of tables, and what a node looks at [-].
     """
 
-    def __init__(self, padded: Padded, rows: Sequence[Row], nodes: int) -> None:
+    def __init__(self, padded: Padded, rows: Sequence[Row], steps: int) -> None:
         self.padded = padded
-        self.nodes = nodes
+        self.steps = steps
         axes = {"rip": (0,), "crosscut": (1,), "either": (0, 1)}[padded.first_cut]
         self._ways = [_way(padded, axis) for axis in axes]
         self._rows = [row for row in rows if row.sizes]
@@ -82,10 +79,11 @@ class StripPatterns:
         demand = np.array(most, dtype=np.int64)
         room, wide = way.rooms[board]
         none = np.zeros(0, dtype=np.int64)
-        if len(way.kinds) * max(room, wide) > CELLS_MOST or self.nodes <= 0:
+        if len(way.kinds) * max(room, wide) > CELLS_MOST or self.steps <= 0:
             return -1, demand, none, none > 0
         shares = shares_of(self._rows, board)
         orders = np.argsort(-worth / np.maximum(shares, 1e-12), axis=1, kind="stable")
+        node = len(way.kinds) + shares.size
         state, counts, nodes, pieces, opens = best_strips(
             way.kinds,
             way.lengths,
@@ -97,10 +95,10 @@ class StripPatterns:
             shares,
             orders,
             above,
-            self.nodes // NODE,
+            self.steps // node,
         )
         cells = int(np.minimum(demand[way.kinds], room // np.maximum(way.lengths, 1)).sum()) * room
-        self.nodes -= nodes * NODE + cells
+        self.steps -= nodes * node + cells
         return state, counts, pieces, opens
 
     def _drawn(self, way: _Way, board: int, pieces: Whole, opens: NDArray[np.bool_]) -> Node | None:
