@@ -4,7 +4,8 @@ Strips lie along the sheet, each as wide as its widest piece; pieces are cut off
 and trimmed to width. Pieces are numbered by falling width, so that the first of a strip
 gives its width; strips follow one another by their first piece. What is still open is
 bounded three ways: by the best strips that the free width holds, whatever parts they
-repeat; by the parts that are left; and by these and what they take of every covering row.
+repeat; by the parts left and the area that is free; and by these parts and what they take of
+every covering row.
 """
 
 from __future__ import annotations
@@ -91,6 +92,10 @@ def best_strips(
     table = fill_lengths(lengths, own, most, room)
     tops = fill_widths(lengths, widths, own, most, table, wide)
     free_demand = demand.copy()
+    areas = np.full(len(demand), 1.0)
+    for i in range(count):
+        areas[kinds[i]] = min(areas[kinds[i]], lengths[i] * widths[i] / (room * wide))
+    by_area = np.argsort(areas / np.maximum(values, 1))
     best, found = above, np.zeros_like(demand)
     rows = shares.shape[0]
     used = np.zeros(rows)
@@ -146,7 +151,10 @@ def best_strips(
                 found[:] = demand - free_demand
                 pieces, opens = piece[:depth].copy(), opened[:depth].copy()
                 nodes_most = min(nodes_most, nodes + 20_000)
-            open_still = True
+            strip = widths[first]
+            free = (length * strip + room * width) / (room * wide) + 1e-9
+            most_left = left_worth(free_demand, values, areas, by_area, free)
+            open_still = worth + most_left >= best + 1 - 1e-3
             for r in range(rows):
                 if (
                     worth
