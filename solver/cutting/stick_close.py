@@ -27,6 +27,8 @@ DIVE_ROUNDS = 120
 """Rounds of column generation for all dives, for each unit of work [-]."""
 OPEN_MOST = 3
 """Choices of sticks that are left open before the search gives up [-]."""
+VAIN_MOST = 4
+"""Dives for anything cheaper that find nothing, one after the other, before that is left [-]."""
 FEW, MANY = 1_000, 12_000
 """Patterns that are chosen from exactly, before the dives and after them [-]."""
 NODES = 500
@@ -58,7 +60,7 @@ class Close:
         if root.failed:
             return
         listed = self._better()
-        if listed is None:
+        if listed is None or len(listed) > OPEN_MOST:
             self._dive_freely(root)
             listed = self._better()
         self._in_turn(listed or [])
@@ -138,13 +140,18 @@ class Close:
         return Choice(found.columns, found.settled or found.columns is not None)
 
     def _dive_freely(self, root: Generator) -> None:
-        """Dive for anything cheaper, with half of the rounds."""
-        stop = root.rounds + self.rounds_left // 2
-        while self.state.goes_on(self.limits) and root.rounds < stop:
-            assert self.state.score is not None
+        """Dive for anything cheaper, with half of the rounds, until some dives are in vain."""
+        stop, vain = root.rounds + self.rounds_left // 2, 0
+        while self.state.goes_on(self.limits) and root.rounds < stop and vain < VAIN_MOST:
+            if self.state.score is None:
+                return
             target = self.state.score[0] - 1
             for found in dives(root, target, stop - root.rounds, self.limits):
                 if self.state.offer(found):
+                    vain = 0
+                    break
+                vain += 1
+                if vain == VAIN_MOST:
                     break
         self.rounds_left -= self.rounds_left // 2
 

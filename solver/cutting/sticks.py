@@ -26,6 +26,8 @@ from solver.plan import Stick, StickPiece, money
 
 FULLEST_STEPS = 400
 """Sticks that are filled one by one at most, for one first answer [-]."""
+KINDS_MOST = 500
+"""With more lengths than these, the first answers by length alone have to do [-]."""
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,7 @@ def solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
     state = Sticks(padded)
     knapsack = Knapsack(padded)
     seen, left = _first(state, knapsack)
-    if state.goes_on(limits):
+    if state.goes_on(limits) and len(padded.kinds) <= KINDS_MOST:
         Close(state, knapsack, seen, limits).run()
     if state.best is None:
         raise refuse_scarce(padded, problem.sticks, left, proven=state.impossible)
@@ -74,7 +76,8 @@ def _first(state: Sticks, knapsack: Knapsack) -> tuple[list[Column], list[int]]:
     """Offer first answers until one meets the bound; return the patterns seen, kinds left over."""
     seen: dict[Column, None] = {}
     left: list[int] | None = None
-    for columns, over in first_answers(state.padded, knapsack, FULLEST_STEPS):
+    steps = FULLEST_STEPS if len(state.padded.kinds) <= KINDS_MOST else 0
+    for columns, over in first_answers(state.padded, knapsack, steps):
         seen.update(dict.fromkeys(columns))
         if not over:
             state.offer(columns)
