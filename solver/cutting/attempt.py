@@ -27,8 +27,8 @@ from solver.cutting.compiled_tree import (
     list_all_open,
     new_node,
 )
-from solver.cutting.construct import ORDERS
-from solver.cutting.layout import FREE_DEPTH, Layout, rules_of
+from solver.cutting.construct import ORDERS, sorted_kinds
+from solver.cutting.layout import FREE_DEPTH, Layout, Rules, rules_of
 from solver.cutting.padded import Board, Kind, Padded
 from solver.cutting.tree import INNER, Node
 
@@ -46,17 +46,25 @@ wherever it fits. Where parts are long, good layouts often have them all in one 
 class Attempt:
     """A search for a layout of `boards` that holds all parts.
 
-    Starts from empty sheets: the first step places the parts by area, largest first.
+    Starts from empty sheets: the first step places all parts, largest first by one of
+    ORDERS, each seed by another. `rules` may be stricter than those of the problem.
     """
 
     def __init__(
-        self, padded: Padded, boards: Sequence[Board], seed: int, lying: Lying = "any"
+        self,
+        padded: Padded,
+        boards: Sequence[Board],
+        seed: int,
+        lying: Lying = "any",
+        rules: Rules | None = None,
     ) -> None:
         self.padded, self.boards = padded, boards
-        self._parts, self._limits = parts_of(padded, lying), _limits_of(padded)
+        self._rules = rules_of(padded) if rules is None else rules
+        self._parts, self._limits = parts_of(padded, lying), _limits_of(padded, self._rules)
         trees = _empty(padded, boards, self._limits)
         kinds, sheets = len(padded.kinds), len(boards)
-        left = np.repeat(np.arange(kinds), padded.demand)
+        order = sorted_kinds(padded, ORDERS[seed % len(ORDERS)])
+        left = np.repeat(order, [padded.demand[kind] for kind in order])
         self._state = State(
             trees=trees,
             saved=Trees(np.zeros_like(trees.nodes), np.zeros_like(trees.counts)),
@@ -82,12 +90,17 @@ class Attempt:
         """True where all parts are placed."""
         return bool(self._state.at[LEFT] == 0)
 
+    @property
+    def left(self) -> list[int]:
+        """Kinds of the parts that are left over, one for each part."""
+        return [int(kind) for kind in self._state.left[: self._state.at[LEFT]]]
+
     def layout(self) -> Layout:
-        """Return the sheets as a layout."""
-        layout = Layout(self.padded, rules_of(self.padded))
+        """Return the sheets as a layout; nothing more is placed on them."""
+        layout = Layout(self.padded, self._rules)
         for s, board in enumerate(self.boards):
             sheet = layout.open(board)
-            sheet.root = self._node(s, 0, 0, None)
+            sheet.root, sheet.wastes = self._node(s, 0, 0, None), []
             pieces = sheet.root.pieces()
             sheet.pieces = len(pieces)
             sheet.used = sum(self.padded.kinds[piece.kind].area for piece in pieces)
@@ -132,8 +145,7 @@ def _lies(kind: Kind, lying: Lying) -> tuple[tuple[int, int, bool], ...]:
     return wanted if lying != "any" and wanted else kind.lies
 
 
-def _limits_of(padded: Padded) -> Limits2D:
-    rules = rules_of(padded)
+def _limits_of(padded: Padded, rules: Rules) -> Limits2D:
     return Limits2D(
         *padded.least,
         deepest=min(rules.deepest, FREE_DEPTH),

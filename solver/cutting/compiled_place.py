@@ -19,6 +19,7 @@ from solver.cutting.compiled_tree import (
     OPEN,
     OPENS,
     PARENT,
+    PIECES,
     SPARES,
     SPLIT,
     TOP,
@@ -34,6 +35,9 @@ Chance: TypeAlias = npt.NDArray[np.uint64]
 
 REFUSED = -1e30
 """Score of a place that the rules do not allow."""
+
+OPENING = 1e6
+"""What it costs to open a sheet in the first step: more than any place is worth."""
 
 LEFT, STEPS, VERSION = range(3)
 """State of a search: parts left over, steps made, the last version given to a sheet."""
@@ -159,7 +163,10 @@ def look(state: State, s: int, kind: int, parts: Parts, limits: Limits2D) -> int
 
 @compiled
 def find(state: State, kind: int, parts: Parts, limits: Limits2D, blink: float) -> tuple[int, int]:
-    """Return the sheet with the best place of a kind, NONE without any; and the places tried."""
+    """Return the sheet with the best place of a kind, NONE without any; and the places tried.
+
+    In the first step (`blink` 0) an empty sheet is taken only where no other has a place.
+    """
     trees, known = state.trees, state.known
     sheets, room = trees.counts.shape[0], trees.nodes.shape[2]
     best, at, tried = REFUSED, NONE, sheets
@@ -169,8 +176,11 @@ def find(state: State, kind: int, parts: Parts, limits: Limits2D, blink: float) 
             continue
         if known.found[kind, s] != known.version[NOW, s]:
             tried += look(state, s, kind, parts, limits)
-        if known.score[kind, s] > best and (blink == 0 or draw(state.chance) >= blink):
-            best, at = known.score[kind, s], s
+        score = known.score[kind, s]
+        if blink == 0 and counts[PIECES] == 0:
+            score -= OPENING
+        if score > best and (blink == 0 or draw(state.chance) >= blink):
+            best, at = score, s
     return at, tried
 
 

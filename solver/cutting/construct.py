@@ -75,6 +75,7 @@ def build(
     order: Sequence[int],
     stock: Stock,
     demand: Mapping[int, int] | None = None,
+    layout: Layout | None = None,
 ) -> Layout | list[int]:
     """Place kinds in `order`, opening boards as needed.
 
@@ -82,13 +83,15 @@ def build(
     ----------
     demand
         How many of each kind are wanted, where not all of them [-].
+    layout
+        Sheets that are filled already.
 
     Returns
     -------
     Layout | list[int]
         The filled sheets, or the kinds that are left over when the stock runs out.
     """
-    layout = Layout(padded, rules)
+    layout = Layout(padded, rules) if layout is None else layout
     left: list[int] = []
     for kind in order:
         for _ in range(padded.kinds[kind].count if demand is None else demand[kind]):

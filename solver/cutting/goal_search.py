@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 from itertools import chain, repeat
 from typing import TYPE_CHECKING, TypeAlias
 
+from solver.cutting.construct import ORDERS, build, sorted_kinds, stocks, ways
 from solver.cutting.goals import cheaper
-from solver.cutting.layout import Layout
+from solver.cutting.layout import Layout, Rules, rules_of
 from solver.cutting.padded import Board, Padded
 from solver.cutting.search import Search
+from solver.cutting.tree import CROSSCUT
 from solver.outcome import Limits
 
 if TYPE_CHECKING:
-    from solver.cutting.attempt import Lying
+    from solver.cutting.attempt import Attempt, Lying
 
 TRIES = 25_000_000
 """Places tried by each search for each unit of work: about a third of a second [-]."""
@@ -23,6 +27,11 @@ CHUNK = 2_000_000
 SIDE_BY_SIDE = 2
 """Searches from different seeds that run at once, whatever the machine: the answer must not
 depend on its cores [-]."""
+TIDY_RACES = 2
+"""Races by each stricter rule for an answer that is easier to cut [-]."""
+LEAP = 4
+"""Gap in sheets from which half of it is tried at once [-]."""
+
 Ladder: TypeAlias = tuple[tuple[int, int], ...]
 """Steps of (places tried, choices of boards): first many choices a little, then few hard."""
 QUICK: Ladder = ((1_000_000, 40), (4_000_000, 10))
@@ -41,7 +50,7 @@ def improve(search: Search, limits: Limits, ladder: Ladder, share: float) -> Non
     """
     left, seed = int(TRIES * limits.work * share), limits.seed
     while search.best is not None and search.goes_on(limits) and left > 0:
-        goals, _ = cheaper(search)
+        goals = [*_leap(search), *cheaper(search)[0]]
         better = False
         for boards, tries in _steps(goals, ladder, left):
             layout, spent = race(search.padded, boards, tries, seed, limits)
@@ -51,6 +60,17 @@ def improve(search: Search, limits: Limits, ladder: Ladder, share: float) -> Non
                 break
         if not better:
             return
+
+
+def _leap(search: Search) -> list[list[Board]]:
+    """Return far fewer boards, where one size is bought and the gap is wide."""
+    bought = [board for board in search.padded.boards if not board.free]
+    assert search.score is not None
+    gap = search.score[1] - search.count_bound
+    if len(bought) > 1 or gap < LEAP:
+        return []
+    free = [b for b in search.padded.boards if b.free for _ in range(b.most or 0)]
+    return [[*free, *bought * (search.score[1] - gap // 2)]]
 
 
 def rescue(search: Search, limits: Limits) -> None:
@@ -88,17 +108,44 @@ def _lying(padded: Padded, seed: int) -> tuple[Lying, Lying]:
     return ways[seed // SIDE_BY_SIDE % len(ways)]
 
 
+def tidy(search: Search, limits: Limits, share: float) -> None:
+    """Look for answers of the same price that are easier to cut, by stricter rules first.
+
+    `share` is the share of all work that may be spent [-].
+    """
+    padded = search.padded
+    rules = [*reversed(ways(rules_of(padded)))]
+    if len(rules_of(padded).roots) > 1:
+        rules.insert(0, replace(rules[0], roots=(CROSSCUT,)))
+    tries = int(TRIES * limits.work * share) // (TIDY_RACES * len(rules))
+    for turn in range(TIDY_RACES):
+        for stricter in rules:
+            if search.best is None or limits.over:
+                return
+            boards = [sheet.board for sheet in search.best.sheets]
+            seed = limits.seed + SIDE_BY_SIDE * turn
+            found, _ = race(padded, boards, tries, seed, limits, stricter)
+            if found is not None:
+                search.offer(found)
+
+
 def race(
-    padded: Padded, boards: Sequence[Board], tries: int, seed: int, limits: Limits
+    padded: Padded,
+    boards: Sequence[Board],
+    tries: int,
+    seed: int,
+    limits: Limits,
+    rules: Rules | None = None,
 ) -> tuple[Layout | None, int]:
     """Search from several seeds at once; return the first layout by seed, and the places tried.
 
+    Where none holds all parts, what is left over goes on more sheets, if there are any.
     All searches stop after the same number of places, so the answer repeats.
     """
     from solver.cutting.attempt import Attempt  # loads the compiler
 
     lying = _lying(padded, seed)
-    attempts = [Attempt(padded, boards, seed + i, lying[i]) for i in range(SIDE_BY_SIDE)]
+    attempts = [Attempt(padded, boards, seed + i, lying[i], rules) for i in range(SIDE_BY_SIDE)]
     done = [0] * SIDE_BY_SIDE
 
     def go_on(i: int) -> None:
@@ -108,5 +155,17 @@ def race(
     with ThreadPoolExecutor(SIDE_BY_SIDE) as pool:
         while not any(a.solved for a in attempts) and min(done) < tries and not limits.over:
             list(pool.map(go_on, range(SIDE_BY_SIDE)))
-    solved = [attempt.layout() for attempt in attempts if attempt.solved]
-    return (solved[0] if solved else None), max(done)
+    solved = [attempt for attempt in attempts if attempt.solved]
+    best = solved[0] if solved else min(attempts, key=lambda a: len(a.left))
+    return completed(padded, best), max(done)
+
+
+def completed(padded: Padded, attempt: Attempt) -> Layout | None:
+    """Return a search's layout, with what it left over on more sheets; None without stock."""
+    demand = Counter(attempt.left)
+    order = [kind for kind in sorted_kinds(padded, ORDERS[0]) if demand[kind]]
+    found = (
+        build(padded, rules_of(padded), order, stock, demand, attempt.layout())
+        for stock in stocks(padded)
+    )
+    return next((layout for layout in found if isinstance(layout, Layout)), None)

@@ -10,17 +10,14 @@ from solver.cutting.pool import realise
 from solver.cutting.tree import INNER, RIP, WASTE, Node
 from solver.outcome import Limits, Status
 
-Score = tuple[int, int, int, int]
-
-OFFCUT_STEPS = 20
-"""Offcuts are told apart by this share of the largest sheet; within it the rips decide [-]."""
+Score = tuple[int, int, int, int, int]
 
 
 class Search:
     """Keeps the best layout offered, and the bounds.
 
-    Layouts are compared by price, then number of bought sheets, then (by what the shop
-    would rather have) the largest offcut and the fewest rips.
+    Layouts are compared by price, then number of bought sheets, then by what the shop would
+    rather have: fewest rips, fewest different settings, the largest offcut in one piece.
     """
 
     def __init__(self, padded: Padded) -> None:
@@ -111,14 +108,15 @@ class Search:
 
 
 def score_of(layout: Layout) -> Score:
-    """Return (price, bought sheets, size of the largest offcut, negative; rips)."""
+    """Return (price, bought sheets, rips, settings, size of the largest offcut, negative)."""
     bought = [sheet.board for sheet in layout.sheets if not sheet.board.free]
     offcut = max((largest_waste(sheet.root) for sheet in layout.sheets), default=0)
     return (
         sum(board.cost for board in bought),
         len(bought),
-        -(OFFCUT_STEPS * offcut // layout.padded.largest),
         sum(rips(sheet.root) for sheet in layout.sheets),
+        len({size for sheet in layout.sheets for size in settings(sheet.root)}),
+        -offcut,
     )
 
 
@@ -131,3 +129,13 @@ def rips(node: Node) -> int:
     """Number of cuts along the sheet's length [-]."""
     own = len(node.children) - 1 if node.kind == INNER and node.split == RIP else 0
     return own + sum(rips(child) for child in node.children)
+
+
+def settings(node: Node) -> set[tuple[int, int]]:
+    """What fences and stops are set to: direction of the cut, and the size kept by it [-, tick]."""
+    found = set()
+    for child in node.children:
+        if child.kind != WASTE:
+            found.add((node.split, child.width if node.split == RIP else child.length))
+        found |= settings(child)
+    return found

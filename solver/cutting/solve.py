@@ -13,10 +13,11 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from solver.cutting.construct import portfolio
+from solver.cutting.construct import FEW, portfolio
 from solver.cutting.drawn import draw
-from solver.cutting.goal_search import HARD, QUICK, improve, rescue
+from solver.cutting.goal_search import HARD, QUICK, improve, rescue, tidy
 from solver.cutting.layout import Layout
+from solver.cutting.long_lists import improve_groups, long_answers
 from solver.cutting.padded import Padded, alike_priced, pad
 from solver.cutting.problem import CuttingProblem
 from solver.cutting.prove import prove
@@ -32,8 +33,9 @@ __all__ = ["CuttingAnswer", "StickAnswer", "solve_cutting", "solve_sticks"]
 PORTFOLIO_TRIALS = 200_000
 """Places tried by the portfolio for each unit of work [-]."""
 
-LOOKED_AT = 5
-"""Answers looked at even where the first is proven: offcuts and rips decide among them [-]."""
+TIDY_TRIALS = 20_000
+"""Places tried by the portfolio for each unit of work even where the first answer is proven:
+rips, settings and offcuts decide among answers of one price [-]."""
 
 
 @dataclass(frozen=True)
@@ -102,24 +104,30 @@ def solve_cutting(problem: CuttingProblem, limits: Limits) -> CuttingAnswer:
 
 def _first(search: Search, limits: Limits) -> None:
     """Try the portfolio until an answer meets the bound, or its work is spent."""
-    spent = 0
+    spent, long = 0, search.padded.part_count > FEW
     for tried, found in enumerate(portfolio(search.padded)):
         search.offer(found)
         spent += found.trials if isinstance(found, Layout) else 20 * search.padded.part_count
         if tried == 0 and not search.done:
             search.sharpen()
-        enough = search.best is not None and spent > PORTFOLIO_TRIALS * limits.work
-        if limits.over or enough or (search.done and tried >= LOOKED_AT):
+        most = (TIDY_TRIALS if search.done else PORTFOLIO_TRIALS) * limits.work
+        if limits.over or (search.best is not None and (long or spent > most)):
             return
 
 
 def _close(search: Search, limits: Limits) -> None:
-    """Close the gap from both sides in turn, each time harder: search, proof, search, proof."""
-    for ladder, tried, proven in ((QUICK, 0.05, 0.02), (HARD, 0.4, 0.1), (HARD, 0.55, 0.2)):
+    """Close the gap from both sides in turn, each time harder; tidy up what was searched for."""
+    first = search.best
+    if search.padded.part_count > FEW:
+        long_answers(search, limits)
+        improve_groups(search, limits, 0.2)
+    for ladder, tried, proven in ((QUICK, 0.05, 0.02), (HARD, 0.35, 0.1), (HARD, 0.5, 0.2)):
         if search.goes_on(limits):
             improve(search, limits, ladder, tried)
         if search.goes_on(limits):
             prove(search, limits, limits.work * proven)
+    if first is not search.best:
+        tidy(search, limits, 0.02)
 
 
 def _answer(problem: CuttingProblem, padded: Padded, search: Search, best: Layout) -> CuttingAnswer:
