@@ -14,7 +14,8 @@ from solver.cuts import Cut, Direction
 from solver.cutting.layout import Filled
 from solver.cutting.padded import Board, Padded
 from solver.cutting.problem import CuttingProblem
-from solver.cutting.tree import INNER, RIP, Node
+from solver.cutting.straight import Slice, straightened
+from solver.cutting.tree import INNER, RIP
 from solver.plan import Piece, Sheet
 from solver.units import Ticks
 
@@ -30,49 +31,46 @@ class _Drawing:
     """One sheet being drawn, in its own coordinates [tick]."""
 
     problem: CuttingProblem
-    needs: dict[int, tuple[Ticks, Ticks]]
-    """Padded size that each node needs, by its id()."""
-    pieces: list[tuple[Ticks, Ticks, Node]] = field(default_factory=list)
+    pieces: list[tuple[Ticks, Ticks, Slice]] = field(default_factory=list)
     cuts: list[Cut] = field(default_factory=list)
 
-    def walk(self, node: Node, panel: Rect, sized: Sized) -> None:
+    def walk(self, node: Slice, panel: Rect, sized: Sized) -> None:
         """Draw a node that lies on a panel; `sized` is the padded size it was cut to already."""
         if node.kind >= 0:
             self.pieces.append((panel[X], panel[Y], node))
             self._to_size(node, panel, sized)
         if node.kind != INNER:
             return
-        axis = Y if node.split == RIP else X
-        children = _in_order(node, self.needs)
-        places: list[tuple[Node, Rect]] = []
+        axis, children = node.axis, node.parts
+        places: list[tuple[Slice, Rect]] = []
         for child in children:
             at = self._slice(child, panel, axis, sized[axis] if len(children) == 1 else None)
             places.append((child, _till(panel, axis, at)))
             panel = _after(panel, axis, at + self._behind(at, panel, axis))
         for child, place in places:
-            size = self.needs[id(child)][axis]
+            size = child.size[axis]
             self.walk(child, place, (sized[X], size) if axis == Y else (size, sized[Y]))
 
     def _behind(self, at: Ticks, panel: Rect, axis: int) -> Ticks:
         return self.problem.kerf if at < panel[axis + 2] else 0
 
-    def _to_size(self, node: Node, panel: Rect, sized: Sized) -> None:
+    def _to_size(self, node: Slice, panel: Rect, sized: Sized) -> None:
         """Cut a piece to size in the directions in which no slice was."""
         for axis in (Y, X):
             if sized[axis] is None:
                 panel = _till(panel, axis, self._slice(node, panel, axis, None))
 
-    def _slice(self, node: Node, panel: Rect, axis: int, sized: Ticks | None) -> Ticks:
+    def _slice(self, node: Slice, panel: Rect, axis: int, sized: Ticks | None) -> Ticks:
         """Cut a slice for `node` off the near side of a panel; return where it ends.
 
         Where it takes all of the panel, it is still cut to size if margins may have left
         more: not if it is all there is, and was `sized` as it is to be.
         """
         margin, far = self.problem.margin, panel[axis + 2]
-        size = self.needs[id(node)][axis] - self.problem.kerf - margin
+        size = node.size[axis] - self.problem.kerf - margin
         at = panel[axis] + size + margin
         if at >= far:
-            if margin == 0 or self.needs[id(node)][axis] == sized:
+            if margin == 0 or node.size[axis] == sized:
                 return far
             at = panel[axis] + size
         self._cut(DIRECTION[axis], DIRECTION[axis], panel, (at, size))
@@ -111,65 +109,15 @@ def _after(panel: Rect, axis: int, at: Ticks) -> Rect:
     return (at, *panel[1:]) if axis == X else (panel[0], at, panel[2], panel[3])
 
 
-def _needs(node: Node, found: dict[int, tuple[Ticks, Ticks]]) -> tuple[Ticks, Ticks]:
-    """Padded length and width that what lies in a node needs, noted for all below it."""
-    if node.kind >= 0:
-        size = node.length, node.width
-    else:
-        below = [_needs(child, found) for child in node.children]
-        along, across = [b[X] for b in below] or [0], [b[Y] for b in below] or [0]
-        size = (max(along), sum(across)) if node.split == RIP else (sum(along), max(across))
-    found[id(node)] = size
-    return size
-
-
-def _in_order(node: Node, needs: dict[int, tuple[Ticks, Ticks]]) -> list[Node]:
-    """Slices of a node, from the largest to the smallest."""
-    axis = Y if node.split == RIP else X
-    found = _slices(node, needs)
-    return sorted(found, key=lambda c: (-needs[id(c)][axis], -needs[id(c)][1 - axis]))
-
-
-def _slices(node: Node, needs: dict[int, tuple[Ticks, Ticks]]) -> list[Node]:
-    """Children with pieces; those that are only cut on in the same direction are cut at once."""
-    found: list[Node] = []
-    for child in node.children:
-        if needs[id(child)] == (0, 0):
-            continue
-        inner = child if node.parent is None else _within(child, needs[id(node)], needs)
-        other = X if node.split == RIP else Y
-        whole = needs[id(inner)][other] == needs[id(node)][other]
-        if inner.kind == INNER and inner.split == node.split and whole:
-            found += _slices(inner, needs)
-        else:
-            found.append(inner)
-    return found
-
-
-def _within(node: Node, room: tuple[Ticks, Ticks], needs: dict[int, tuple[Ticks, Ticks]]) -> Node:
-    """Look through nodes that hold one slice, which takes all the room there is.
-
-    Not on the sheet itself and its strips: there is more room than is needed, to be cut off.
-    """
-    while node.kind == INNER:
-        axis = Y if node.split == RIP else X
-        some = [child for child in node.children if needs[id(child)] != (0, 0)]
-        if len(some) > 1 or needs[id(node)][axis] < room[axis]:
-            return node
-        node, room = some[0], needs[id(node)]
-    return node
-
-
 def draw(
     problem: CuttingProblem, padded: Padded, filled: Filled, ids: dict[int, list[str]]
 ) -> Sheet:
     """Return the plan's sheet for a filled one; takes the names of its pieces from `ids`."""
     stock = problem.sheets[filled.board.source]
-    drawing = _Drawing(problem, {})
-    needs = _needs(filled.root, drawing.needs)
-    panel = _trimmed(drawing, (0, 0, stock.length, stock.width), filled.board, needs)
-    sized = needs if problem.margin == 0 else (None, None)
-    drawing.walk(filled.root, panel, sized)
+    drawing, root = _Drawing(problem), straightened(filled.root)
+    panel = _trimmed(drawing, (0, 0, stock.length, stock.width), filled.board, root.size)
+    sized = root.size if problem.margin == 0 else (None, None)
+    drawing.walk(root, panel, sized)
     return Sheet(
         stock=stock.stock,
         material=stock.material,
@@ -216,7 +164,7 @@ def _first_cut(problem: CuttingProblem, filled: Filled) -> Direction:
 def _piece(
     problem: CuttingProblem,
     padded: Padded,
-    place: tuple[Ticks, Ticks, Node],
+    place: tuple[Ticks, Ticks, Slice],
     ids: dict[int, list[str]],
 ) -> Piece:
     x, y, node = place

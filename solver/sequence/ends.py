@@ -19,8 +19,9 @@ def drawn_for(sheet: Sheet, shop: Shop) -> Sheet:
     """Return the sheet, its ends trimmed strip by strip where that is the only way."""
     steps = steps_of(0, sheet)
     ends = [s for s in steps if s.cut.kind == "trim" and s.cut.direction != sheet.first_cut]
-    if not any(way_of([step], shop).saw is None for step in ends):
-        return sheet
+    first = [s for s in steps if s.cut.kind == sheet.first_cut and s.panel.what == "sheet"]
+    if not first or not any(way_of([step], shop).saw is None for step in ends):
+        return sheet  # a sheet that is one strip is trimmed as it is
     trims = [step.cut for step in ends]
     cuts = [cut for step in steps if step not in ends for cut in _redrawn(sheet, step, trims)]
     return sheet.model_copy(update={"cuts": tuple(cuts)})
