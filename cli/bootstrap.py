@@ -86,6 +86,8 @@ def prepare(extra: str) -> None:
     if run([*pip, "--editable", target]) != 0:
         msg = "the packages could not be installed; see above (pip needs the network, or a mirror)"
         raise BootstrapError(msg)
+    print("compiling the loops of the cutting search (once)", file=sys.stderr)
+    run([str(interpreter()), "-m", "solver.cutting.warm"])  # without it they compile when needed
     STAMP.write_text(stamp(extra), "utf-8")
 
 

@@ -14,8 +14,8 @@ def cut(
         str,
         typer.Argument(
             metavar="PARTS.csv",
-            help="Columns part,length,width,quantity and, where wanted, material,thickness,grain,set;"
-            " for mouldings part,length,quantity,mitres. - for a pasted list.",
+            help="Columns part,length,width,quantity and, where wanted, material,thickness,grain,"
+            "set; for mouldings part,length,quantity,mitres. - for a pasted list.",
         ),
     ],
     sheet: Annotated[

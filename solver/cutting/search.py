@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from solver.cutting.bounds import Row, area_row, bound, rows
 from solver.cutting.layout import Layout
-from solver.cutting.master import Column
 from solver.cutting.padded import Padded
-from solver.cutting.pool import realise
 from solver.cutting.tree import INNER, RIP, WASTE, Node
 from solver.outcome import Limits, Status
 
@@ -42,11 +40,6 @@ class Search:
         better = self.score is None or score[:2] < self.score[:2]
         self.best, self.score = found, score
         return better
-
-    def offer_columns(self, columns: list[Column] | None) -> None:
-        """Offer the sticks of chosen columns, if any."""
-        if columns is not None:
-            self.offer(realise(self.padded, columns))
 
     def goes_on(self, limits: Limits) -> bool:
         """Return True where there is a gap to close, and time to do so."""

@@ -11,7 +11,7 @@ from solver.cutting.cover import least_cover
 from solver.cutting.padded import pad
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
 from solver.cutting.solve import solve_cutting
-from solver.cutting.tree import CROSSCUT, INNER, RIP, WASTE, Node, place
+from solver.cutting.tree import CROSSCUT, RIP, WASTE, Node, place
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status, Stopper
 from tests.cutting_checks import faults, problem
