@@ -70,7 +70,8 @@ def test_the_demo_is_installed_once_and_run(runs: Runs) -> None:
 
     assert [command[1:3] for command in runs[:2]] == [["-m", "venv"], ["-m", "pip"]]
     assert runs[1][-2:] == ["--editable", "CLONE"]
-    assert runs[2:] == [
+    assert runs[2][1:] == ["-m", "solver.cutting.warm"]
+    assert runs[3:] == [
         ["CLONE/.venv/bin/casewright", "demo", "--quiet"],
         ["CLONE/.venv/bin/casewright", "demo"],
     ]
@@ -98,7 +99,7 @@ def test_the_tests_need_the_development_packages_and_the_demo_is_content_with_th
 def test_every_check_is_run_and_options_go_to_pytest(runs: Runs) -> None:
     assert bootstrap.main(["test", "-m", "not slow"]) == 0
 
-    checks = [command[2:] for command in runs if command[0] == "CLONE/.venv/bin/python"][1:]
+    checks = [command[2:] for command in runs if command[0] == "CLONE/.venv/bin/python"][2:]
     assert checks == [
         ["ruff", "check", "."],
         ["ruff", "format", "--check", "."],
