@@ -65,6 +65,7 @@ class CutJob:
     mitre: Ticks
     turn: bool
     stages: Stages
+    trimming: bool
     first: FirstCut
     mouldings: bool
     saws: tuple[Saw, ...] = ()
@@ -201,6 +202,7 @@ def _problems(job: CutJob, parts: tuple[Part, ...]) -> list[CuttingProblem]:
                 edge_trim=job.edge_trim,
                 margin=job.margin,
                 stages=job.stages,
+                trimming=job.trimming,
                 first_cut=job.first,
                 unit=job.unit,
             )
@@ -273,6 +275,7 @@ def shop_of(job: CutJob) -> Shop:
             "edge_trim": job.edge_trim,
             "margin": job.margin,
             "stages": job.stages,
+            "trimming": job.trimming,
             "first_cut": job.first,
         }
     )

@@ -30,6 +30,7 @@ class CutRequest:
     mitre: str | None
     turn: bool
     stages: Stages
+    trimming: bool
     first: FirstCut
     unit: Unit
     saws: tuple[str, ...] = ()
@@ -54,6 +55,7 @@ def read_request(request: CutRequest) -> CutJob:
         mitre=mitre,
         turn=request.turn,
         stages=request.stages,
+        trimming=request.trimming,
         first=request.first,
         mouldings=mouldings,
         saws=_saws(request.saws),

@@ -213,6 +213,7 @@ DEFAULTS: tuple[Default, ...] = (
     Default("shop", "cutting_step", "1/16", "1", "open sizes move on whole steps", CP),
     Default("shop", "first_cut", "either", "either", "rip, crosscut or either", CP),
     Default("shop", "stages", "any", "any", "2, 3 or any number of cutting stages", CP),
+    Default("shop", "trimming", True, True, "two stages and one more cut to width", CP),
     Default(
         "shop",
         "saws",

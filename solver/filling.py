@@ -55,6 +55,7 @@ _TEXT_KEYS = {
     "prefer",
     "first_cut",
     "stages",
+    "trimming",
     "house_built",
     "saws",
     "place",

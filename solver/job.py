@@ -99,6 +99,8 @@ class Shop(Model):
     """Open sizes move on whole steps [tick]."""
     first_cut: Literal["rip", "crosscut", "either"]
     stages: Literal["2", "3", "any"]
+    trimming: bool = True
+    """Whether two stages may be followed by a cut that trims a piece to width."""
     saws: Annotated[tuple[Saw, ...], Field(min_length=1)]
     """Saws there are; "panel saw" is the yard's, for the first cuts of a sheet."""
     place: Literal["shop", "site"]

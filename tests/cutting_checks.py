@@ -98,12 +98,14 @@ def _sheet_faults(problem: CuttingProblem, sheet: Sheet) -> list[str]:
     axis = {"rip": 1, "crosscut": 0}[sheet.first_cut]
     if problem.first_cut not in ("either", sheet.first_cut):
         found.append("first cut")
-    if not can_cut(rects, kerf, axis, problem.stages):
+    if not can_cut(rects, kerf, axis, problem.stages, trimming=problem.trimming):
         found.append(f"stages {problem.stages}")
     return found
 
 
-def can_cut(rects: Sequence[Rect], kerf: int, axis: int, stages: str) -> bool:
+def can_cut(
+    rects: Sequence[Rect], kerf: int, axis: int, stages: str, *, trimming: bool = True
+) -> bool:
     """Whether so many stages of edge-to-edge cuts, the first dividing `axis`, free all pieces."""
     if stages == "any":
         return _cut(rects, kerf, axis, 99) or _cut(rects, kerf, 1 - axis, 99)
@@ -115,7 +117,7 @@ def can_cut(rects: Sequence[Rect], kerf: int, axis: int, stages: str) -> bool:
     if any(len(group) > 1 for group in groups):
         return False
     last = (axis + int(stages) - 1) % 2
-    if stages == "3":  # no further cut: all pieces of one column have its full size
+    if stages == "3" or not trimming:  # no further cut: all pieces of one column have its full size
         return all(len({(r[1 - last], r[3 - last]) for r in column}) == 1 for column in spans)
     return True  # the one more cut trims each piece, alone in its column, to its strip's width
 

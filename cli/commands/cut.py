@@ -65,6 +65,13 @@ def cut(
             help="Stages of cuts; 2 allows one more that trims each piece, 3 adds none.",
         ),
     ] = "any",
+    trimming: Annotated[
+        bool,
+        typer.Option(
+            "--trimming/--no-trimming",
+            help="Whether --stages 2 allows the cut that trims a piece to width.",
+        ),
+    ] = True,
     first: Annotated[
         Literal["rip", "crosscut", "either"],
         typer.Option("--first", metavar="rip|crosscut|either", help="The first cuts of a sheet."),
@@ -117,6 +124,7 @@ def cut(
         mitre_allowance,
         turn,
         stages,
+        trimming,
         first,
         unit,
         tuple(saw or ()),

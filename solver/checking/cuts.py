@@ -147,12 +147,14 @@ def shop_first(view: SheetView, shop: Shop) -> Iterator[Finding]:
 def stages(view: SheetView, shop: Shop) -> Iterator[Finding]:
     """The pattern takes no more stages of cuts than the shop allows.
 
-    Two stages allow one more trimming cut for each piece; three do not add another.
+    Two stages allow one more trimming cut for each piece, unless the shop wants none; three
+    do not add another.
     """
     if shop.stages == "any" or not view.sound:
         return
     count, first = int(shop.stages), AXIS[view.sheet.first_cut]
-    if not in_stages(view.rects(), view.sheet.kerf, view.panel, first, count, trim=count == 2):
+    trim = count == 2 and shop.trimming
+    if not in_stages(view.rects(), view.sheet.kerf, view.panel, first, count, trim=trim):
         yield finding(
             Code.CUT_STAGES,
             view.where,

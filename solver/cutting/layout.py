@@ -49,7 +49,9 @@ def rules_of(padded: Padded) -> Rules:
     roots = {"rip": (RIP,), "crosscut": (CROSSCUT,), "either": (RIP, CROSSCUT)}[padded.first_cut]
     if padded.stages == "any":
         return Rules(FREE_DEPTH, FREE_DEPTH, roots)
-    return Rules(3, 2 if padded.stages == "2" else 3, roots)
+    if padded.stages == "3":
+        return Rules(3, 3, roots)
+    return Rules(3 if padded.trimming else 2, 2, roots)
 
 
 class Filled:

@@ -97,6 +97,7 @@ class Padded:
     kinds: tuple[Kind, ...]
     boards: tuple[Board, ...]
     stages: Stages
+    trimming: bool
     first_cut: FirstCut
     priced: bool
 
@@ -136,7 +137,7 @@ def pad(problem: CuttingProblem) -> Padded:
     ]
     kinds.sort(key=lambda kind: (-kind.area, kind.lies, kind.ids))
     priced = all_priced(problem.sheets)
-    return Padded(tuple(kinds), boards, problem.stages, problem.first_cut, priced)
+    return Padded(tuple(kinds), boards, problem.stages, problem.trimming, problem.first_cut, priced)
 
 
 def pad_sticks(problem: StickProblem) -> Padded:
@@ -151,7 +152,7 @@ def pad_sticks(problem: StickProblem) -> Padded:
         Kind(lies=((length, 1, False),), ids=tuple(ids), area=length)
         for length, ids in sorted(groups.items(), reverse=True)
     ]
-    return Padded(tuple(kinds), boards, "any", "crosscut", all_priced(problem.sticks))
+    return Padded(tuple(kinds), boards, "any", True, "crosscut", all_priced(problem.sticks))
 
 
 def room(problem: CuttingProblem, size: int) -> int:

@@ -85,9 +85,9 @@ def _refute(search: Search, limits: Limits, work: float) -> None:
 
 def _offer(search: Search, refuter: Refuter) -> bool:
     """Offer what the refuter filled instead; return whether it was better."""
-    if refuter.filled is None:
-        return False
     padded = search.padded
+    if refuter.filled is None or (padded.stages == "2" and not padded.trimming):
+        return False  # its strips hold pieces that are trimmed to width
     layout = Layout(padded, rules_of(padded))
     left = list(padded.demand)
     for board, counts in refuter.filled:

@@ -36,7 +36,7 @@ def keeps_stages(problem: CuttingProblem, sheet: Sheet) -> bool:
     if any(len(group) > 1 for group in groups):
         return False
     side = (axis + int(problem.stages)) % 2
-    return problem.stages == "2" or all(
+    return (problem.stages == "2" and problem.trimming) or all(
         len({(r[side], r[side + 2]) for r in column}) == 1 for column in before
     )
 

@@ -129,6 +129,7 @@ class Buyer:
             edge_trim=shop.edge_trim,
             margin=shop.margin,
             stages=shop.stages,
+            trimming=shop.trimming,
             first_cut=shop.first_cut,
             unit=self.job.unit,
         )

@@ -36,6 +36,7 @@ def problems(draw: st.DrawFn) -> CuttingProblem:
         edge_trim=trim,
         margin=margin,
         stages=draw(st.sampled_from(["2", "3", "any"])),
+        trimming=draw(st.booleans()),
         first_cut=draw(st.sampled_from(["rip", "crosscut", "either"])),
     )
 

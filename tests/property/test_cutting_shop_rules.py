@@ -31,6 +31,7 @@ def shops(draw: st.DrawFn) -> CuttingProblem:
         edge_trim=mm(draw(st.integers(0, 12))),
         margin=mm(draw(st.integers(0, 2))),
         stages=draw(st.sampled_from(["2", "3", "any"])),
+        trimming=draw(st.booleans()),
         first_cut=draw(st.sampled_from(["rip", "crosscut", "either"])),
         unit="mm",
     )

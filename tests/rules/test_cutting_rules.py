@@ -274,3 +274,18 @@ def test_a_piece_longer_than_every_stick_is_refused_with_how_much() -> None:
     )
     with pytest.raises(CannotBeDoneError, match="4 in longer than the longest stick"):
         solve_sticks(asked, Limits())
+
+
+def test_without_trimming_all_pieces_of_a_strip_are_as_wide_as_it() -> None:
+    parts = [(40, 20, 1), (40, 10, 1)]  # one strip of 20 holds both, the lower one trimmed
+    trimmed = problem(parts, (85, 20), stages="2", first_cut="rip")
+    untrimmed = problem(parts, (85, 20), stages="2", first_cut="rip", trimming=False)
+    assert solve_cutting(trimmed, Limits()).sheet_count == 1
+    answer = solve_cutting(untrimmed, Limits())
+    assert (faults(untrimmed, answer), answer.sheet_count) == ([], 2)
+
+
+def test_without_trimming_pieces_of_one_width_share_a_strip() -> None:
+    untrimmed = problem([(40, 20, 2)], (85, 20), stages="2", first_cut="rip", trimming=False)
+    answer = solve_cutting(untrimmed, Limits())
+    assert (faults(untrimmed, answer), answer.sheet_count) == ([], 1)
