@@ -30,10 +30,10 @@ class CutRequest:
     mitre: str | None
     turn: bool
     stages: Stages
-    trimming: bool
     first: FirstCut
     unit: Unit
     saws: tuple[str, ...] = ()
+    trimming: bool = True
 
 
 def read_request(request: CutRequest) -> CutJob:

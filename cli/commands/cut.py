@@ -124,10 +124,10 @@ def cut(
         mitre_allowance,
         turn,
         stages,
-        trimming,
         first,
         unit,
         tuple(saw or ()),
+        trimming,
     )
     limits = Limits(seed=seed, seconds=time_limit, work=2 * time_limit)
     deliver_cut(request, limits, json=json, csv=csv, force=force, quiet=quiet, advice=advice)
