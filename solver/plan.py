@@ -17,7 +17,7 @@ from solver.job import Job, Shop
 from solver.materials import Grain
 from solver.outcome import Status
 from solver.quantities import Length, Mass, Model, Money
-from solver.remarks import Advice, SheetSlack
+from solver.remarks import Advice, Altered, NearMiss, SheetSlack
 
 
 def _tidy(value: float | str | None) -> float | str | int | None:
@@ -268,9 +268,16 @@ class Scores(Model):
 class Change(Model):
     """A change that would let everything fit, computed and confirmed by solving."""
 
-    what: Literal["headroom", "height", "width", "depth", "leave out", "shelves", "load"]
+    what: Literal[
+        "headroom", "gap", "end margin", "height", "width", "depth", "shelves", "lying",
+        "stacking", "rows", "several", "leave out", "load",
+    ]  # fmt: skip
     by: Length | None = None
-    """How much less headroom, or more height, width, depth."""
+    """How much less headroom, gap or end margin, or more height, width, depth."""
+    alters: tuple[Altered, ...] = ()
+    """What is changed; several things where no single one would do."""
+    leaves: dict[str, int] = Field(default_factory=dict)
+    """How many of which kind are left out."""
     text: str
     proven: bool
     """True where less would not do."""
@@ -354,6 +361,10 @@ class Plan(Model):
     """How many worse combinations are left out of `options`."""
     recommendation: str | None = None
     """Which option is recommended and why, in one sentence."""
+    near: tuple[NearMiss, ...] = ()
+    """Small changes of the job that would gain something, most valuable first."""
+    near_note: str | None = None
+    """What was looked for and proven where there is no near miss."""
     timing: Timing
 
     def to_json(self, *, timing: bool = True) -> str:

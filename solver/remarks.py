@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
+from pydantic import Field
+
 from solver.quantities import Length, Model, Money
 
 
@@ -56,4 +58,48 @@ class Advice(Model):
     much in every strip."""
     smallest: bool = False
     """True where a step less is proven to save nothing."""
+    text: str
+
+
+class Altered(Model):
+    """One thing that is other than in the job, all else as it was."""
+
+    what: Literal[
+        "depth", "width", "height", "headroom", "gap", "end margin",
+        "shelves", "lying", "stacking", "rows",
+    ]  # fmt: skip
+    case: str | None = None
+    """Case whose size or shelves change; None: all cases, or it is about no case."""
+    item: str | None = None
+    """Kind of thing that may stand otherwise."""
+    by: Length | None = None
+    """How much less or more."""
+    less: bool = False
+    to: Length | None = None
+    """The size that it comes to, where it is one size; sizes as the job gives them."""
+    number: int | None = None
+    """How many more shelves (less than 0: fewer), or how many may be stacked, or stand in a row."""
+    note: str | None = None
+    """What the job says against it, to be asked or measured first."""
+
+
+class NearMiss(Model):
+    """A small change of the job that gains something, confirmed by solving the changed job."""
+
+    alters: tuple[Altered, ...]
+    gains: Literal["saves", "lets in", "more shelves", "fewer shelves"]
+    shelf_counts: dict[str, tuple[int, ...]]
+    """Shelves of each bay with the change."""
+    lets_in: dict[str, int] = Field(default_factory=dict)
+    """How many of which kind find a place that had none with these shelves."""
+    sheets_saved: int
+    """How many sheets fewer than the recommended option buys; less than 0: more."""
+    saves: Money | None
+    """How much less than the recommended option it costs; None where prices are missing."""
+    total: Money | None
+    """What sheets and mouldings then cost."""
+    slack: Length
+    """Room kept: the margin with every piece, or, without a margin, this much in every strip."""
+    smallest: bool
+    """True where a step less is proven not to do."""
     text: str

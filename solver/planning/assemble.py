@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import count
@@ -133,12 +132,3 @@ def _placements(
             )
         )
     return tuple(placements)
-
-
-def left_by_name(problem: LayoutProblem, answer: LayoutAnswer) -> dict[str, int]:
-    """How many of each kind are left out, by name."""
-    left: dict[str, int] = defaultdict(int)
-    for index, number in answer.left.items():
-        if number:
-            left[problem.kinds[index].name] += number
-    return dict(left)

@@ -1,126 +1,66 @@
-"""When not everything fits: the smallest single changes that would do, each found by solving."""
+"""When not everything fits: the fewest and smallest changes that would do, each by solving."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
 
-from solver.job import Job
-from solver.layout.problem import BayShape, LayoutProblem
-from solver.layout.solve import everything_fits
-from solver.outcome import Limits, Status
+from solver.outcome import Limits
 from solver.plan import Change
-from solver.units import TICKS_PER_MM, Ticks, with_unit
+from solver.planning.levers import described, growths, looks
+from solver.planning.other_ways import other_counts, other_forms
+from solver.planning.pairs import smallest_pairs
+from solver.planning.situation import Situation
+from solver.planning.trials import Fitter
+from solver.planning.words import change_text
+from solver.remarks import Altered
 
-MOST_ADDED = 600 * TICKS_PER_MM
-"""Sizes are not asked to grow by more than this: beyond it, it is another case [tick]."""
-WORK = 1.0
-"""Deterministic work for each trial."""
-
-Altered = Callable[[LayoutProblem, Ticks], LayoutProblem]
-
-
-@dataclass(frozen=True)
-class _Lever:
-    """One thing that may be changed: how, and by how much at most."""
-
-    what: str
-    alter: Altered
-    most: Ticks
+LENGTHS_MOST, PAIRS_MOST = 6, 3
+"""Most changes of one length, and most pairs of changes, that are told [-]."""
 
 
-def smallest_changes(job: Job, problem: LayoutProblem, limits: Limits) -> tuple[Change, ...]:
-    """Return the least change of headroom, height, width and depth that lets everything fit.
+def smallest_changes(asked: Situation, limits: Limits) -> tuple[Change, ...]:
+    """Return what would let everything fit, the smallest change first.
 
-    Each alone, in whole marking steps; a change is proven where one step less is proven not
-    to do. Empty where no single change within reason helps.
+    Lengths each by itself, in whole steps; then a shelf more or fewer, and things that lie,
+    are stacked or stand in rows; where none of these does, two lengths together. A change
+    is proven where one step less is proven not to do. Empty where nothing within reason helps.
     """
-    found = []
-    for lever in _levers(problem):
-        step = job.head.marking_step
-        least = _least(problem, lever, step, limits)
+    fitter = Fitter(limits)
+    lengths = _lengths(asked, fitter)
+    found = [*lengths, *other_counts(asked, fitter), *other_forms(asked, fitter)]
+    if not found:
+        pairs = smallest_pairs(asked, fitter)
+        return tuple(_change(asked, made, proven=sure) for made, sure in pairs[:PAIRS_MOST])
+    return tuple(_change(asked, made, proven=sure) for made, sure in found)
+
+
+def _lengths(asked: Situation, fitter: Fitter) -> list[tuple[tuple[Altered, ...], bool]]:
+    """Every length by itself, the smallest change first; each case by itself if that is less."""
+    found: list[tuple[tuple[Altered, ...], bool]] = []
+    for lever in [*looks(asked.job), *growths(asked.job)]:
+        least = fitter.least(asked, lever)
         if least is not None:
-            steps, proven = least
-            found.append(
-                Change(
-                    what=lever.what,
-                    by=steps * step,
-                    proven=proven,
-                    text=_text(job, lever.what, steps * step),
-                )
-            )
-    return tuple(found)
+            found.append(((lever.change(least.steps),), least.proven))
+    found.sort(key=lambda one: (one[0][0].by or 0, one[0][0].case or ""))
+    return [one for one in found if not _is_wider_than_needed(one[0][0], found)][:LENGTHS_MOST]
 
 
-def _levers(problem: LayoutProblem) -> list[_Lever]:
-    return [
-        _Lever("headroom", _less_headroom, problem.wishes.headroom),
-        _Lever("height", _higher, MOST_ADDED),
-        _Lever("width", _wider, MOST_ADDED),
-        _Lever("depth", _deeper, MOST_ADDED),
-    ]
-
-
-def _less_headroom(problem: LayoutProblem, by: Ticks) -> LayoutProblem:
-    return replace(
-        problem, wishes=replace(problem.wishes, headroom=max(0, problem.wishes.headroom - by))
+def _is_wider_than_needed(
+    change: Altered, found: Sequence[tuple[tuple[Altered, ...], bool]]
+) -> bool:
+    """Whether all cases are changed where one of them alone, by no more, would do."""
+    return change.case is None and any(
+        other.what == change.what and other.case is not None and other.by == change.by
+        for (other, *_), _ in found
     )
 
 
-def _each_bay(problem: LayoutProblem, change: Callable[[BayShape], BayShape]) -> LayoutProblem:
-    return replace(problem, bays=tuple(change(bay) for bay in problem.bays))
-
-
-def _higher(problem: LayoutProblem, by: Ticks) -> LayoutProblem:
-    return _each_bay(problem, lambda bay: replace(bay, inside=bay.inside + by))
-
-
-def _wider(problem: LayoutProblem, by: Ticks) -> LayoutProblem:
-    return _each_bay(problem, lambda bay: replace(bay, width=bay.width + by, run=bay.run + by))
-
-
-def _deeper(problem: LayoutProblem, by: Ticks) -> LayoutProblem:
-    return _each_bay(problem, lambda bay: replace(bay, deep=bay.deep + by))
-
-
-def _least(
-    problem: LayoutProblem, lever: _Lever, step: Ticks, limits: Limits
-) -> tuple[int, bool] | None:
-    """Fewest steps that do, by halving; whether one fewer is proven not to do."""
-
-    def fits(steps: int) -> Status:
-        return everything_fits(lever.alter(problem, steps * step), limits, work=WORK)
-
-    high = lever.most // step
-    if high < 1 or fits(high) is not Status.OPTIMAL:
-        return None
-    low, low_status = 0, Status.INFEASIBLE
-    while high - low > 1:
-        middle = (low + high) // 2
-        status = fits(middle)
-        if status is Status.OPTIMAL:
-            high = middle
-        else:
-            low, low_status = middle, status
-    return high, low_status is Status.INFEASIBLE
-
-
-def _text(job: Job, what: str, by: Ticks) -> str:
-    amount = with_unit(by, job.unit)
-    if what == "headroom":
-        left = max(0, job.look.headroom - by)
-        return (
-            f"headroom {with_unit(left, job.unit)} instead of "
-            f"{with_unit(job.look.headroom, job.unit)}"
-        )
-    bays = sum(case.bay_count for case in job.cases)
-    if what == "width" and bays > 1:
-        return f"{amount} more width in each bay"
-    each = " of each case" if len(job.cases) > 1 else ""
-    return f"{amount} more {what}{each}"
-
-
-def leave_out(left: Mapping[str, int]) -> Change:
-    """The change that stage 1 found: which things to leave out."""
-    named = ", ".join(f"{count} x {name}" for name, count in left.items())
-    return Change(what="leave out", text=f"leave out {named}", proven=False)
+def _change(asked: Situation, made: tuple[Altered, ...], *, proven: bool) -> Change:
+    told = described(asked.job, asked, made)
+    return Change(
+        what=told[0].what if len(told) == 1 else "several",
+        by=told[0].by if len(told) == 1 else None,
+        alters=told,
+        proven=proven,
+        text=change_text(asked.job, told),
+    )

@@ -13,12 +13,14 @@ from solver.layout.search import Found
 from solver.layout.solve import LayoutAnswer, solve_layout
 from solver.outcome import Limits, Status
 from solver.plan import Change, Cost, LeftOut, MatchedSet, Option, Sheet, Stage, Stick
-from solver.planning.assemble import case_plans, left_by_name
-from solver.planning.changes import leave_out, smallest_changes
+from solver.planning.assemble import case_plans
+from solver.planning.changes import smallest_changes
 from solver.planning.combinations import Counts, name_of
+from solver.planning.leaving import leaving_out
 from solver.planning.matched import with_sets
 from solver.planning.scores import rounded, scores
 from solver.planning.shortfall import left_out
+from solver.planning.situation import Situation, pinned
 from solver.planning.sizes import Sized, choose_depths
 from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
@@ -35,6 +37,7 @@ class _Solved:
     sized: Sized
     problem: LayoutProblem
     answer: LayoutAnswer
+    share: bool
     sets: tuple[MatchedSet, ...] = ()
 
     @property
@@ -82,7 +85,7 @@ def _solve(
     price, bound = sized.stock.price, min(sized.least.bound, sized.stock.price)
     say(f"{name_of(job, counts)}: {job.head.currency} {price} (not below {bound}), placing shelves")
     problem = build(job, counts, sized.depths, share=share)
-    return _Solved(sized, problem, solve_layout(problem, limits))
+    return _Solved(sized, problem, solve_layout(problem, limits), share)
 
 
 def _with_sets(counts: Counts, solved: _Solved, buyer: Buyer, limits: Limits) -> _Solved:
@@ -127,7 +130,7 @@ def _option(
     if not answer.marks_known:
         return _no_layout(job, counts, solved, limits)
     left = left_out(problem, answer)
-    changes = _changes(job, problem, answer, limits) if left else ()
+    changes = _changes(_asked(job, counts, solved), solved, limits) if left else ()
     cases = case_plans(job, problem, answer, sized.depths)
     stock, parts = sized.stock, sheet_parts(job, counts, sized.depths)
     figures = scores(job, cases, parts, stock.sheets)
@@ -155,10 +158,13 @@ def _option(
     )
 
 
-def _changes(
-    job: Job, problem: LayoutProblem, answer: LayoutAnswer, limits: Limits
-) -> tuple[Change, ...]:
-    return (*smallest_changes(job, problem, limits), leave_out(left_by_name(problem, answer)))
+def _changes(asked: Situation, solved: _Solved, limits: Limits) -> tuple[Change, ...]:
+    left = leaving_out(solved.problem, solved.answer, limits)
+    return (*smallest_changes(asked, limits), *left)
+
+
+def _asked(job: Job, counts: Counts, solved: _Solved) -> Situation:
+    return pinned(job, counts, solved.sized.depths, share=solved.share)
 
 
 def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option:
@@ -170,7 +176,7 @@ def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Opt
             Status.UNKNOWN,
             "nothing was found by the limit; give more time with --time-limit",
         )
-    changes = smallest_changes(job, solved.problem, limits)
+    changes = smallest_changes(_asked(job, counts, solved), limits)
     least = with_unit(job.look.clear_least, job.unit)
     why = f"the shelves leave no opening of the least clear height, {least}"
     if job.look.clear_most is not None:
@@ -201,7 +207,7 @@ def _left_text(job: Job, one: LeftOut) -> str:
 
 def _with_changes(why: str, changes: tuple[Change, ...]) -> str:
     if not changes:
-        return f"{why}. No single change of headroom or size alone would do."
+        return f"{why}. No change of headroom, gaps or sizes was found that would do."
     return f"{why}. Any one of these would do: {'; '.join(c.text for c in changes)}."
 
 
