@@ -128,7 +128,7 @@ def solve_layout(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
     Fit and rhythm are decided first; the later wishes move the marks no more than nobody
     sees, and things from opening to opening.
     """
-    settled = _settle_marks(problem, limits)
+    settled = settle_marks(problem, limits)
     if settled.search is None:
         return LayoutAnswer(settled.status, stages=settled.stages)
     later = Later(settled.search, settled.stages)
@@ -141,7 +141,7 @@ def solve_layout(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
 
 
 @dataclass
-class _Settled:
+class Settled:
     """The first stages' result: a search whose solution has the marks."""
 
     status: Status
@@ -149,7 +149,7 @@ class _Settled:
     search: Search | None = None
 
 
-def _settle_marks(problem: LayoutProblem, limits: Limits) -> _Settled:
+def settle_marks(problem: LayoutProblem, limits: Limits) -> Settled:
     """Fit and rhythm, with the marks free.
 
     A relaxation comes first: bays alike taken together, and where the order of openings
@@ -164,9 +164,9 @@ def _settle_marks(problem: LayoutProblem, limits: Limits) -> _Settled:
     if search is None:
         search = _full(problem, limits, stages, relaxed, None)
     if search is None:
-        return _Settled(stages["fit"].status, stages)
+        return Settled(stages["fit"].status, stages)
     status = Status.OPTIMAL if stages["fit"].proven and stages["rhythm"].proven else Status.FEASIBLE
-    return _Settled(status, stages, search)
+    return Settled(status, stages, search)
 
 
 def _start(search: Search, marks: Mapping[tuple[int, int], int] | None = None) -> None:
