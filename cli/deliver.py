@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -33,6 +34,8 @@ class Wanted:
         Print nothing but errors.
     every
         Show the details of every option.
+    kept_for
+        Job file beside which the plan is kept as its last one; None: it is not kept.
     """
 
     json: str | None = None
@@ -41,6 +44,7 @@ class Wanted:
     force: bool = False
     quiet: bool = False
     every: bool = False
+    kept_for: str | None = None
 
     def check(self) -> None:
         """Raise InputError where a file could not be written, before the long work."""
@@ -61,10 +65,15 @@ class Wanted:
         return not self.quiet and self.json != STDOUT
 
 
-def deliver(job: Job, limits: Limits, wanted: Wanted) -> None:
-    """Plan `job`, check the plan, show it and write the files; raise where it did not work out."""
+def deliver(
+    job: Job, limits: Limits, wanted: Wanted, make: Callable[[Job, Limits], Plan] | None = None
+) -> None:
+    """Plan `job`, check the plan, show it and write the files; raise where it did not work out.
+
+    `make` makes the plan; left out, the job is planned from nothing.
+    """
     wanted.check()
-    plan = make_plan(job, limits)
+    plan = (make or make_plan)(job, limits)
     refuse_if_wrong(plan)
     works = any(is_working(option) for option in plan.options)
     if limits.stopper.stopped and not any(option.cases for option in plan.options):
@@ -78,6 +87,18 @@ def deliver(job: Job, limits: Limits, wanted: Wanted) -> None:
         raise typer.Exit(INTERRUPTED)
     if not works:
         raise CannotBeDoneError(what_would_do(plan))
+    if wanted.kept_for is not None:
+        _keep(plan, wanted)
+
+
+def _keep(plan: Plan, wanted: Wanted) -> None:
+    """Keep a plan that works as the last one of its job; say so where that is not possible."""
+    from cli.last_plan import keep
+
+    assert wanted.kept_for is not None
+    trouble = keep(wanted.kept_for, plan)
+    if trouble and not wanted.quiet:
+        typer.echo(f"casewright: {trouble}", err=True)
 
 
 def is_working(option: Option) -> bool:

@@ -12,6 +12,7 @@ from pydantic import BaseModel
 from cli.toml_text import Spot
 from solver.case import Case, CountRange, Lip, SizeRange
 from solver.doorway import Doorway
+from solver.holds import Hold
 from solver.inventory import Item
 from solver.job import Head, Look, Shop
 from solver.listing.columns import HEADERS
@@ -43,6 +44,7 @@ TABLES: Mapping[str, Table] = {
     "sheet": Table(SheetStock, many=True),
     "moulding": Table(MouldingStock, many=True),
     "shop": Table(Shop, many=False),
+    "hold": Table(Hold, many=True),
 }
 """Every table of the job file, in its order."""
 FILE_KEYS = ("items", "items_sheet")

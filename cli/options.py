@@ -40,6 +40,36 @@ TimeLimit = Annotated[
 Seed = Annotated[
     int, typer.Option("--seed", metavar="N", min=0, max=2**31 - 1, help="Seed of every search.")
 ]
+Hold = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--hold",
+        metavar="WHAT=WHERE",
+        help="Hold a decision, repeatable: alcove:shelf2=31-1/2 (its underside), or"
+        " 'mantel clock=opening 3'. From the last plan on, what is not touched moves as"
+        " little as possible.",
+    ),
+]
+From = Annotated[
+    str | None,
+    typer.Option(
+        "--from",
+        metavar="PLAN.json",
+        help="Plan to start from; left out, the last one, kept beside the job file.",
+    ),
+]
+StartOption = Annotated[
+    str | None,
+    typer.Option(
+        "--option",
+        metavar="NAME",
+        help="Option of that plan to start from, such as '6 shelves'; left out, its first.",
+    ),
+]
+NoKeep = Annotated[
+    bool,
+    typer.Option("--no-keep", help="Do not keep the plan beside the job file as its last one."),
+]
 RhythmWord = Literal["even", "graduated", "symmetric", "to-fit"]
 PreferWord = Literal["price", "look"]
 UnitWord = Literal["in", "mm"]

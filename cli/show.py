@@ -10,6 +10,7 @@ from rich.text import Text
 
 from cli.picture import picture_keys, pictures
 from cli.tables.advice import advice_line, advice_table
+from cli.tables.before_after import changed_line, changed_tables
 from cli.tables.cautions import cautions
 from cli.tables.comparison import comparison
 from cli.tables.cutting import mouldings_table, parts_table, price_table, sheet_tables
@@ -36,6 +37,7 @@ def print_plan(console: Console, plan: Plan, *, every: bool) -> None:
     console.print(Text(plain_name(plan.job.head.title), style="bold"))
     if plan.recommendation:
         console.print(plain_name(plan.recommendation))
+    _print_changed(console, plan)
     console.print()
     for table in comparison(plan, console.width):
         console.print(table)
@@ -44,8 +46,19 @@ def print_plan(console: Console, plan: Plan, *, every: bool) -> None:
     for line in pictures(plan, console.width, plain=_is_plain(console)):
         console.print(Text(line), soft_wrap=True)
     for option in plan.options:
-        if option.cases and (every or "recommended" in option.tags):
+        if option.cases and (every or "recommended" in option.tags or plan.comparison):
             _print_details(console, plan, option)
+
+
+def _print_changed(console: Console, plan: Plan) -> None:
+    """Print what has changed since the plan before, where there was one."""
+    if plan.comparison is None:
+        return
+    console.print(fill(changed_line(plan.comparison, plan.unit), console.width))
+    for titled in changed_tables(plan):
+        console.print()
+        console.print(Text(titled.title, style="bold"))
+        console.print(titled.table)
 
 
 def _is_plain(console: Console) -> bool:

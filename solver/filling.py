@@ -42,6 +42,7 @@ _ALIAS = {
     "items": "item",
     "sheets": "sheet",
     "mouldings": "moulding",
+    "holds": "hold",
 }
 _TEXT_KEYS = {
     "name",

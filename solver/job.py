@@ -12,6 +12,7 @@ from solver.case import Case, NotNegative, SizeRange
 from solver.cuts import SITE_PANEL, Saw
 from solver.doorway import Doorway
 from solver.filling import filled
+from solver.holds import Hold, check_holds
 from solver.inventory import Item, Positive
 from solver.materials import MouldingStock, Name, SheetStock
 from solver.quantities import Mass, Model
@@ -147,6 +148,9 @@ class Job(Model):
     sheets: Annotated[tuple[SheetStock, ...], Field(min_length=1)] = Field(alias="sheet")
     mouldings: tuple[MouldingStock, ...] = Field(default=(), alias="moulding")
     shop: Shop
+    holds: tuple[Hold, ...] = Field(default=(), alias="hold", exclude_if=lambda held: not held)
+    """Decisions that are held. Left off where there are none, so that the hash of a job
+    without them stays what it was."""
 
     @property
     def unit(self) -> Unit:
@@ -218,6 +222,7 @@ class Job(Model):
     def _rooms(self) -> Job:
         for case in self.cases:
             check_room(self, case)
+        check_holds(self)
         return self
 
 

@@ -12,6 +12,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Field, PlainSerializer
 
+from solver.compared import Collision, Comparison
 from solver.cuts import Cut, Offcut, SawSetting, StickCut
 from solver.job import Job, Shop
 from solver.materials import Grain
@@ -325,6 +326,8 @@ class Option(Model):
     cost: Cost | None
     scores: Scores | None
     notes: tuple[str, ...] = ()
+    collision: Collision | None = None
+    """Why what is held cannot be held, and what works instead."""
     advice: tuple[Advice, ...] = ()
     """Small changes that save stock, least disturbance first; of the recommended option."""
     advice_note: str | None = None
@@ -365,6 +368,8 @@ class Plan(Model):
     """Small changes of the job that would gain something, most valuable first."""
     near_note: str | None = None
     """What was looked for and proven where there is no near miss."""
+    comparison: Comparison | None = None
+    """What has changed since the plan that this one starts from."""
     timing: Timing
 
     def to_json(self, *, timing: bool = True) -> str:

@@ -9,12 +9,16 @@ import typer
 from cli.options import (
     Csv,
     Force,
+    From,
+    Hold,
     Json,
+    NoKeep,
     PreferWord,
     Quiet,
     RhythmWord,
     Seed,
     ShowAll,
+    StartOption,
     TimeLimit,
     UnitWord,
     Xlsx,
@@ -71,6 +75,10 @@ def plan(
         PreferWord | None,
         typer.Option("--prefer", metavar="price|look", help="Which of the two comes first."),
     ] = None,
+    hold: Hold = None,
+    start: From = None,
+    option: StartOption = None,
+    no_keep: NoKeep = False,
     json: Json = None,
     csv: Csv = None,
     xlsx: Xlsx = None,
@@ -85,12 +93,24 @@ def plan(
     Shows the options side by side, and the first one in full.
     Example: casewright plan clocks.csv --inside 36x72x11 --shelves 5,6
     """
+    from cli.again import Start, maker
     from cli.deliver import Wanted, deliver
+    from cli.hold_words import with_holds
     from cli.request import Request, read_request
     from solver.outcome import Limits
 
-    wanted = Wanted(json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, every=every)
     request = Request(
         job, items, inside, outside, shelves, unit, headroom=headroom, rhythm=rhythm, prefer=prefer
     )
-    deliver(read_request(request, quiet=quiet), Limits(seed=seed, seconds=time_limit), wanted)
+    wanted = Wanted(
+        json=json,
+        csv=csv,
+        xlsx=xlsx,
+        force=force,
+        quiet=quiet,
+        every=every,
+        kept_for=None if no_keep or request.is_quick else job,
+    )
+    read = with_holds(read_request(request, quiet=quiet), hold or [])
+    make = maker(Start(None if request.is_quick else job, start, option), held=bool(hold))
+    deliver(read, Limits(seed=seed, seconds=time_limit), wanted, make)

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from ortools.sat.python import cp_model
 
+from solver.layout.held import held_as_decided
 from solver.layout.problem import Form
 from solver.layout.variables import LayoutVariables, Linear
 
@@ -219,5 +220,6 @@ RULES: tuple[Rule, ...] = (
     everything_placed_or_left,
     load,
     groups_together,
+    held_as_decided,
 )
 """Every rule of a layout."""

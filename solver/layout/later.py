@@ -52,8 +52,8 @@ class Later:
         self.search, self.stages = search, stages
         self.problem, self.limits = search.v.problem, search.limits
         self.small = len(search.v.model.proto.variables) <= SMALL
-        self.marks = _marks(search)
-        self.standing = Standing(self.problem, self.marks, _places(search))
+        self.marks = marks_found(search)
+        self.standing = Standing(self.problem, self.marks, places_found(search))
         self.targets = Targets(to_fit=self._rhythm_held())
         polish(self.standing, replace(self.targets, missed=0), self.limits)
         self.targets = replace(self.targets, filled=self.standing.filled)
@@ -89,7 +89,7 @@ class Later:
     def _search_headroom(self, enough: Ticks, polished: Found) -> Found:
         search, goal = self.search, objective.headroom_spread(self.search.v)
         _keep_filled(search.v, self.targets.filled)
-        values = _mark_values(search.v, self.marks) | _values(search.v, self.standing)
+        values = mark_values(search.v, self.marks) | _values(search.v, self.standing)
         if search.take(goal, values):
             search.improve(goal, search.neighbourhoods(), enough=enough)
         found = search.minimise(goal, work=HEADROOM_WORK, enough=enough)
@@ -101,8 +101,8 @@ class Later:
         if found.raw is None or polished.raw is None or found.raw >= polished.raw:
             bound = min(found.bound, polished.value)
             return replace(polished, bound=max(bound, polished.bound), exact=found.exact)
-        self.marks = _marks(search)
-        self.standing = Standing(self.problem, self.marks, _places(search))
+        self.marks = marks_found(search)
+        self.standing = Standing(self.problem, self.marks, places_found(search))
         return found
 
     def order(self) -> None:
@@ -154,7 +154,7 @@ class Later:
         floors = {(s.bay, s.opening): s.floor for s in self.standing.spaces}
         by_class = {(c, k): floors[v.classes[c].bays[0], k] for c, k in v.openings()}
         if name == "places":
-            return objective.wishes_missed(v, _eye_openings(v, by_class))
+            return objective.wishes_missed(v, eye_openings(v, by_class))
         if name == "low weight":
             return objective.mass_times_height(v, by_class)
         return objective.fill_spread(v)
@@ -197,7 +197,7 @@ def _keep_filled(v: LayoutVariables, count: int) -> None:
     v.model.add(sum(filled) >= count)
 
 
-def _eye_openings(v: LayoutVariables, floors: Mapping[tuple[int, int], Ticks]) -> dict[int, int]:
+def eye_openings(v: LayoutVariables, floors: Mapping[tuple[int, int], Ticks]) -> dict[int, int]:
     """The opening of each class that the eye level falls into: the last whose floor is below it."""
     eye = v.problem.wishes.eye_level
     return {
@@ -206,7 +206,7 @@ def _eye_openings(v: LayoutVariables, floors: Mapping[tuple[int, int], Ticks]) -
     }
 
 
-def _mark_values(v: LayoutVariables, marks: Mapping[tuple[int, int], int]) -> dict[str, int]:
+def mark_values(v: LayoutVariables, marks: Mapping[tuple[int, int], int]) -> dict[str, int]:
     """Marks as values of the shelf lines and of the marks that choose one, by variable name."""
     values = {}
     for c, one in enumerate(v.classes):
@@ -228,7 +228,7 @@ def _values(v: LayoutVariables, standing: Standing) -> dict[str, int]:
     return values
 
 
-def _marks(search: Search) -> dict[tuple[int, int], int]:
+def marks_found(search: Search) -> dict[tuple[int, int], int]:
     """Mark numbers by (bay, shelf from 1)."""
     v = search.v
     return {
@@ -238,7 +238,7 @@ def _marks(search: Search) -> dict[tuple[int, int], int]:
     }
 
 
-def _places(search: Search) -> dict[tuple[int, int], tuple[Place, ...]]:
+def places_found(search: Search) -> dict[tuple[int, int], tuple[Place, ...]]:
     """What stands in each (bay, opening)."""
     v = search.v
     return {

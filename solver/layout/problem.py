@@ -8,13 +8,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import ceil
 
 from solver.case import Case
 from solver.geometry import Box, box, lip_sizes, load_limit, mass_of
 from solver.inventory import Item, Where
 from solver.job import Job, Rhythm, front_kept, guess
+from solver.layout.holding import Holding, holding_of
 from solver.units import Grams, Ticks
 
 
@@ -155,6 +156,8 @@ class LayoutProblem:
     kinds: tuple[Kind, ...]
     wishes: Wishes
     notes: tuple[str, ...]
+    holding: Holding = field(default_factory=Holding)
+    """What is held, and the layout before this one."""
 
     @property
     def things(self) -> int:
@@ -209,7 +212,8 @@ def build(
             for bay, count in enumerate(counts[case.name])
         ]
     groups, lined, notes = _line_groups(job, bays, share=share and job.look.share_lines)
-    return LayoutProblem(lined, groups, _kinds(job), _wishes(job), notes)
+    held = holding_of(job, lined)
+    return LayoutProblem(lined, groups, _kinds(job), _wishes(job), notes, held)
 
 
 def _bay(job: Job, case: Case, sizes: Box, number: int, bay: int, count: int) -> BayShape:

@@ -36,10 +36,11 @@ def reorder(
 
     Every rule that held before holds after, and the rhythm is at most `held` [tick]: an
     opening may become a marking step lower or higher in its new place, where the steps
-    counted from there fall otherwise. Other rhythms than those come back as they are.
+    counted from there fall otherwise. Other rhythms than those come back as they are, and so
+    does a layout in which something is held.
     """
     new_marks, new_places = dict(marks), dict(places)
-    if problem.wishes.rhythm in ORDERLESS:
+    if problem.wishes.rhythm in ORDERLESS and not problem.holding.anything:
         for group in problem.groups:
             if all(problem.bays[b].shelves == group.most for b in group.bays) and group.most:
                 others = sum(

@@ -54,6 +54,8 @@ class Search:
     def __init__(self, v: LayoutVariables, limits: Limits) -> None:
         self.v, self.limits = v, limits
         self.solution: list[int] | None = None
+        self.core: tuple[int, ...] = ()
+        """Indices of the assumptions that a proof of infeasibility used."""
         self._hints: dict[str, int] = {}
 
     def minimise(self, goal: Objective, *, work: float | None = None, enough: int = 0) -> Found:
@@ -206,6 +208,8 @@ class Search:
             self.solution = [solver.value(variable) for variable in self.v.all()]
             self._hints = {}
             self._last = solver
+        if status == cp_model.INFEASIBLE and model.proto.assumptions:
+            self.core = tuple(solver.sufficient_assumptions_for_infeasibility())
         return _STATUS[status]
 
     def _add_hints(self) -> None:

@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from solver import rhythm
 from solver.layout.arrange import Place
+from solver.layout.holding import ThingsHeld
 from solver.layout.problem import Form, LayoutProblem
 from solver.units import TICKS_PER_MM, Grams, Ticks
 
@@ -71,6 +72,7 @@ class Standing:
     def __init__(self, problem: LayoutProblem, marks: Marks, places: Places) -> None:
         self.problem = problem
         self.spaces = spaces_of(problem, marks)
+        self._held = [one for one in problem.holding.held if isinstance(one, ThingsHeld)]
         self.fitting = self._fitting()
         self.wished = self._wished()
         self.forms: list[Form] = []
@@ -104,8 +106,14 @@ class Standing:
         )
 
     def together(self, place: int) -> bool:
-        """True where the group of a place stands in one bay, in openings that follow on."""
-        group = self.problem.kinds[self.forms[place].kind].group
+        """True where the group of a place stands in one bay, in openings that follow on.
+
+        And where what is held of its kind stands where it is held.
+        """
+        kind = self.forms[place].kind
+        if not all(self._kept(one) for one in self._held if one.kind == kind):
+            return False
+        group = self.problem.kinds[kind].group
         if group is None:
             return True
         used = sorted(
@@ -117,6 +125,16 @@ class Standing:
         )
         one_bay = self.spaces[used[0]].bay == self.spaces[used[-1]].bay
         return one_bay and used[-1] - used[0] == len(used) - 1
+
+    def _kept(self, held: ThingsHeld) -> bool:
+        """True where enough things of a kind stand in the openings that they are held in."""
+        there = (
+            form.things
+            for at, form in zip(self.at, self.forms, strict=True)
+            if form.kind == held.kind
+            and (self.spaces[at].bay, self.spaces[at].opening) in held.openings
+        )
+        return sum(there) >= held.least
 
     def ways(self, place: int, space: int) -> list[Form]:
         """The forms in which a place could stand in a space, the present one first."""

@@ -1,0 +1,104 @@
+"""The words of --hold: a shelf at a mark, or things in an opening."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+
+from solver.errors import InputError
+
+if TYPE_CHECKING:
+    from solver.job import Job
+
+FORMS = (
+    "forms that work: alcove:shelf2=31-1/2, alcove/2:shelf2=31-1/2 for its second bay, "
+    "shelf2=31-1/2 where there is one case, 'mantel clock=opening 3', "
+    "'2 x mantel clock=alcove/2:opening 3'"
+)
+_PLACE = r"(?:(?P<case>.+?)(?:/(?P<bay>\d+))?\s*:\s*)?"
+_SHELF = re.compile(_PLACE + r"shelf\s*(?P<shelf>\d+)", re.IGNORECASE)
+_OPENING = re.compile(_PLACE + r"opening\s*(?P<opening>\d+)", re.IGNORECASE)
+_COUNT = re.compile(r"(?P<count>\d+)\s*[x×]\s+(?P<item>.+)", re.IGNORECASE)
+
+
+def with_holds(job: Job, words: Sequence[str]) -> Job:
+    """Return the job with the holds of the command line beside those of the file.
+
+    A hold of the command line takes the place of one of the file about the same shelf or
+    kind of thing, and goes last.
+    """
+    if not words:
+        return job
+    data: dict[str, Any] = job.model_dump(by_alias=True)
+    new = [hold_of(job, text) for text in words]
+    subjects = [_subject(one) for one in new]
+    kept = [one for one in data.get("hold", ()) if _subject(one) not in subjects]
+    return checked({**data, "hold": [*kept, *new]}, "--hold")
+
+
+def checked(data: dict[str, Any], option: str) -> Job:
+    """Validate a job changed by the command line; what is wrong is a fault of that option."""
+    from pydantic import ValidationError
+
+    from solver.job import Job
+
+    try:
+        return Job.model_validate(data)
+    except ValidationError as error:
+        said = [fault["msg"].removeprefix("Value error, ") for fault in error.errors()]
+        raise InputError("; ".join(dict.fromkeys(said)), option) from None
+
+
+def hold_of(job: Job, text: str) -> dict[str, Any]:
+    """Read one hold; the keys are those of [[hold]], lengths are ticks."""
+    from solver.units import parse_length
+
+    subject, sign, value = text.rpartition("=")
+    if not sign or not subject.strip() or not value.strip():
+        raise _not_understood(text)
+    opening = _OPENING.fullmatch(value.strip())
+    if opening:
+        return _without_gaps(
+            {**_things(job, subject.strip()), **_where(opening), "opening": int(opening["opening"])}
+        )
+    shelf = _SHELF.fullmatch(subject.strip())
+    if not shelf:
+        raise _not_understood(text)
+    where = _where(shelf)
+    if where["case"] is None and len(job.cases) == 1:
+        where["case"] = job.cases[0].name
+    if where["case"] is None:
+        names = ", ".join(repr(case.name) for case in job.cases)
+        msg = f"{text!r}: say of which case, such as {job.cases[0].name}:shelf2; cases: {names}"
+        raise InputError(msg, "--hold")
+    mark = parse_length(value, job.unit)
+    return _without_gaps({**where, "shelf": int(shelf["shelf"]), "mark": mark})
+
+
+def _not_understood(text: str) -> InputError:
+    return InputError(f"{text!r} is not understood; {FORMS}", "--hold")
+
+
+def _where(found: re.Match[str]) -> dict[str, Any]:
+    return {"case": found["case"], "bay": None if found["bay"] is None else int(found["bay"])}
+
+
+def _things(job: Job, words: str) -> dict[str, Any]:
+    """The kind, and how many where that is said; a kind whose name begins so is meant itself."""
+    if words not in [item.name for item in job.items]:
+        counted = _COUNT.fullmatch(words)
+        if counted:
+            return {"item": counted["item"], "count": int(counted["count"])}
+    return {"item": words}
+
+
+def _without_gaps(data: dict[str, Any]) -> dict[str, Any]:
+    return {key: value for key, value in data.items() if value is not None}
+
+
+def _subject(hold: dict[str, Any]) -> tuple[Any, ...]:
+    """What a hold is about, as :attr:`solver.holds.Hold.subject` tells it."""
+    from solver.holds import Hold
+
+    return Hold.model_validate(hold).subject

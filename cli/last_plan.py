@@ -1,0 +1,81 @@
+"""The last plan of a job: kept beside the job file, and read again to start from."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from solver.errors import InputError
+
+if TYPE_CHECKING:
+    from solver.plan import Option, Plan
+
+ENDING = ".last-plan.json"
+
+
+def last_path(job: str) -> Path:
+    """Where the last plan of a job file is kept: `alcove.toml` has `alcove.last-plan.json`."""
+    return Path(job).with_suffix(ENDING)
+
+
+def keep(job: str, plan: Plan) -> str | None:
+    """Keep a plan as the last one of a job file; return why that was not possible, if so.
+
+    A place that cannot be written to does not spoil a plan: it only cannot be started from.
+    """
+    from cli.output import write_text
+
+    path = last_path(job)
+    try:
+        write_text(str(path), plan.to_json(), force=True)
+    except InputError as error:
+        return f"the plan is not kept as the last one: {error}"
+    return None
+
+
+def read_last(job: str, given: str | None) -> Plan:
+    """Read the plan to start from: the one given, or the one kept beside the job file.
+
+    Raises
+    ------
+    InputError
+        Where there is none, or the file is no plan that passes the checker.
+    """
+    from cli.commands.verify import read_plan
+    from solver.checking.check import check
+    from solver.plan import Plan
+
+    path = given if given is not None else str(last_path(job))
+    if given is None and not Path(path).is_file():
+        msg = (
+            f"there is no last plan of this job ({path}); run casewright plan {job} first, "
+            "or name one with --from"
+        )
+        raise InputError(msg, job)
+    plan = read_plan(path)
+    if not isinstance(plan, Plan):
+        msg = "this is a cut plan; give a plan as written by casewright plan"
+        raise InputError(msg, path)
+    findings = check(plan)
+    if findings:
+        msg = f"this is not a good plan ({findings[0]}); casewright verify shows all of it"
+        raise InputError(msg, path)
+    return plan
+
+
+def has_last(job: str) -> bool:
+    """Whether a last plan of a job file is kept."""
+    return last_path(job).is_file()
+
+
+def option_of(plan: Plan, name: str | None) -> Option | None:
+    """The option of that name; None where no name is given."""
+    if name is None:
+        return None
+    named = {option.name: option for option in plan.options if option.cases}
+    if name not in named:
+        msg = f"{name!r} is no option of the last plan with a layout; allowed: " + ", ".join(
+            map(repr, named)
+        )
+        raise InputError(msg, "--option")
+    return named[name]

@@ -1,0 +1,135 @@
+"""Solving a layout around what is held, moving as little as possible of what was there before.
+
+The order of wishes is the usual one, with two more after fit: how far shelves move, then
+how many things change their opening. The shelf marks come first, since boards are marked
+and fixed before anything stands on them. All stages run on one model of every bay by
+itself; the layout before is its hint, so that only what must move is searched.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from solver.layout import objective
+from solver.layout.constraints import enough_tall_openings
+from solver.layout.held import homes, marks_moved, things_moved
+from solver.layout.holding import Before, MarkHeld
+from solver.layout.later import eye_openings, mark_values, marks_found, places_found
+from solver.layout.objective import Objective
+from solver.layout.problem import LayoutProblem
+from solver.layout.search import Found, Search
+from solver.layout.solve import LayoutAnswer, make, solve_layout
+from solver.layout.standing import spaces_of
+from solver.layout.variables import LayoutVariables
+from solver.outcome import Limits, Status
+
+LOOK_WORK = 1.0
+"""Deterministic work for a look whether nothing but what is held has to move."""
+LATER_WORK = 0.1
+"""Deterministic work for each wish after the rhythm."""
+RHYTHM_WORK = 1.0
+"""Deterministic work for the rhythm where little is left to be decided."""
+
+
+def lay_out(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
+    """Decide shelf positions and what stands where, from the layout before where there is one."""
+    if problem.holding.before is None:
+        return solve_layout(problem, limits)
+    return Around(problem, limits, problem.holding.before).answer()
+
+
+class Around:
+    """One layout while it is solved around what is held."""
+
+    def __init__(self, problem: LayoutProblem, limits: Limits, before: Before) -> None:
+        self.problem, self.limits, self.before = problem, limits, before
+        self.stages: dict[str, Found] = {}
+        self.v = make(problem, merge=False)
+        self.search = Search(self.v, limits)
+        self.search.suggest(before_values(self.v, before))
+
+    def answer(self) -> LayoutAnswer:
+        """Solve stage by stage; each is held before the next."""
+        left = objective.left_out(self.v)
+        if not self._stage("fit", left):
+            return LayoutAnswer(self.stages["fit"].status, stages=self.stages)
+        if self.stages["fit"].raw == 0:
+            enough_tall_openings(self.v)
+        moved = marks_moved(self.v)
+        self._stage("marks moved", moved, floor=self._forced(moved.unit))
+        self._stage("things moved", things_moved(self.v))
+        self._wish("rhythm", objective.rhythm(self.v), RHYTHM_WORK)
+        self._later()
+        proven = all(self.stages[name].proven for name in ("fit", "rhythm"))
+        return LayoutAnswer(
+            Status.OPTIMAL if proven else Status.FEASIBLE,
+            marks_found(self.search),
+            places_found(self.search),
+            {kind: self.search.value(left) for kind, left in self.v.left.items()},
+            self.stages,
+        )
+
+    def _stage(self, name: str, goal: Objective, *, floor: int = 0) -> bool:
+        """Find the least of a goal that is never less than `floor`, and hold it.
+
+        Whether the floor itself can be had is looked at first: mostly it can, and a look
+        for it is much quicker than a search for the least.
+        """
+        whole = self.v.model
+        self.v.model = whole.clone()
+        self.v.model.add(goal.expression <= floor)
+        if name == "fit":
+            enough_tall_openings(self.v)
+        try:
+            status = self.search.feasible(work=LOOK_WORK)
+        finally:
+            self.v.model = whole
+        if status is Status.OPTIMAL:
+            value = goal.unit * floor
+            self.stages[name] = Found(Status.OPTIMAL, value, value, floor, goal.exact)
+            self.v.model.add(goal.expression <= floor)
+            return True
+        return self._wish(name, goal, None)
+
+    def _wish(self, name: str, goal: Objective, work: float | None) -> bool:
+        """Minimise a goal and hold it; False where nothing was found."""
+        found = self.search.minimise(goal, work=work)
+        self.stages[name] = found
+        if found.raw is not None:
+            self.v.model.add(goal.expression <= found.raw)
+        return found.raw is not None
+
+    def _forced(self, unit: Fraction) -> int:
+        """How far the held marks alone are from where they were [units of the goal]."""
+        before = dict(self.before.marks)
+        ways = (
+            self.problem.bays[one.bay].step * abs(one.mark - before[one.bay, one.shelf])
+            for one in self.problem.holding.held
+            if isinstance(one, MarkHeld) and (one.bay, one.shelf) in before
+        )
+        return int(sum(ways) / unit)
+
+    def _later(self) -> None:
+        """Even headroom, where it is not the rhythm itself; then, marks held, the other wishes."""
+        if self.problem.wishes.rhythm != "to-fit":
+            self._wish("headroom", objective.headroom_spread(self.v), LATER_WORK)
+        marks = marks_found(self.search)
+        for (bay, shelf), mark in marks.items():
+            self.v.model.add(self.v.mark(homes(self.v)[bay], shelf) == mark)
+        floors = {(s.bay, s.opening): s.floor for s in spaces_of(self.problem, marks)}
+        by_class = {(c, k): floors[self.v.classes[c].bays[0], k] for c, k in self.v.openings()}
+        missed = objective.wishes_missed(self.v, eye_openings(self.v, by_class))
+        self._wish("places", missed, LATER_WORK)
+        self._wish("low weight", objective.mass_times_height(self.v, by_class), LATER_WORK)
+
+
+def before_values(v: LayoutVariables, before: Before) -> dict[str, int]:
+    """The layout before as values of variables by name, as far as it still has a place."""
+    values = mark_values(v, dict(before.marks)) if before.marks else {}
+    count = dict(before.things)
+    home = homes(v)
+    for (kind, bay, opening), things in count.items():
+        single = [x for f, x in v.places(home[bay], opening).items() if f.kind == kind]
+        if single and len(v.problem.kinds[kind].forms) == 1:
+            values[single[0].name] = things
+    return values

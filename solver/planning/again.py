@@ -1,0 +1,106 @@
+"""Planning again from the last plan: what was not touched moves as little as possible.
+
+Shelf counts, sizes and, where the parts are the same, sheets and cuts are those of the last
+plan; only shelf positions and what stands where are decided again. That is why the answer
+comes at once: no sheet is cut anew for a shelf that moves.
+"""
+
+from __future__ import annotations
+
+import time
+
+from solver.job import Job
+from solver.layout.around import lay_out
+from solver.layout.solve import LayoutAnswer
+from solver.outcome import Limits, Status
+from solver.plan import Option, Plan, Timing
+from solver.planning.compare import comparison
+from solver.planning.held import collision
+from solver.planning.restated import finished
+from solver.planning.shortfall import left_out
+from solver.planning.starting import Start, start_from
+
+
+def plan_again(
+    job: Job, last: Plan, limits: Limits | None = None, *, option: Option | None = None
+) -> Plan:
+    """Plan a job again from an option of its last plan.
+
+    Parameters
+    ----------
+    job
+        The job as it is now, with its holds.
+    last
+        The plan to start from.
+    limits
+        Limits of the searches.
+    option
+        The option of `last` to start from; left out, its first one that has a layout.
+
+    Returns
+    -------
+    Plan
+        With one option and the comparison with the one it starts from.
+
+    Raises
+    ------
+    InputError
+        Where the last plan is not one of this job.
+    """
+    started = time.perf_counter()
+    limits = limits or Limits()
+    start = start_from(job, last, option)
+    new = again(start, limits)
+    return Plan(
+        version=last.version,
+        unit=job.unit,
+        job=job,
+        job_hash=job.hash,
+        options=(new,),
+        recommendation=None,
+        comparison=comparison(last, start.old, job, new) if new.cases else None,
+        timing=Timing(seconds=round(time.perf_counter() - started, 3)),
+    )
+
+
+def again(start: Start, limits: Limits) -> Option:
+    """Lay out what is started from anew, moving as little as possible; with its stock."""
+    answer = lay_out(start.problem, limits)
+    if not answer.marks_known or sum(answer.left.values()):
+        return _cannot(start, answer, limits)
+    return finished(start, answer, limits)
+
+
+def _cannot(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
+    """What is held cannot be: say what it collides with; nothing else is decided anew."""
+    found = collision(start.settled, start.problem, limits)
+    status = Status.UNKNOWN if answer.status is Status.UNKNOWN else Status.INFEASIBLE
+    why = found.text if found else _left(start, answer)
+    return Option(
+        name=start.old.name,
+        shelf_counts=start.old.shelf_counts,
+        status=status,
+        why=why,
+        stages=(),
+        cases=(),
+        left_out=(),
+        parts=(),
+        sheets=(),
+        mouldings=(),
+        sheet_count=0,
+        sheet_bound=0,
+        cost=None,
+        scores=None,
+        collision=found,
+    )
+
+
+def _left(start: Start, answer: LayoutAnswer) -> str:
+    """Why it does not work where nothing held is to blame."""
+    if answer.status is Status.UNKNOWN and not answer.marks_known:
+        return "nothing was found by the limit; give more time with --time-limit"
+    if not answer.marks_known:
+        return "no shelf positions keep every opening at its least clear height"
+    left = left_out(start.problem, answer)
+    named = ", ".join(f"{one.count} x {one.item}" for one in left)
+    return f"with these shelf counts and sizes no place is left for {named}; plan the job anew"

@@ -1,0 +1,162 @@
+"""Explaining a held decision that cannot be kept: what it collides with, and what works."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from solver.compared import Collision, Where
+from solver.holds import Hold
+from solver.job import Job
+from solver.layout.collide import (
+    Conflict,
+    Held,
+    conflict,
+    fewest_held,
+    fits,
+    nearest_marks,
+    openings_instead,
+)
+from solver.layout.holding import MarkHeld, ThingsHeld
+from solver.layout.problem import LayoutProblem
+from solver.outcome import Limits, Status
+from solver.units import Ticks, with_unit
+
+
+def collision(job: Job, problem: LayoutProblem, limits: Limits) -> Collision | None:
+    """Explain why the job's holds do not go; None where they do, or are not to blame.
+
+    Parameters
+    ----------
+    job
+        The job with its holds.
+    problem
+        The layout problem built from it.
+    limits
+        Limits of the searches.
+
+    Returns
+    -------
+    Collision or None
+        For the last of the holds that do not go together.
+    """
+    held = problem.holding.held
+    if not held or fits(problem, (), limits) is not Status.OPTIMAL:
+        return None
+    if fits(problem, held, limits) is not Status.INFEASIBLE:
+        return None
+    together = fewest_held(problem, held, limits)
+    wish, others = together[-1], together[:-1]
+    found = conflict(problem, wish, others, limits)
+    hold = job.holds[held.index(wish)]
+    words = tuple(_claim(job, problem, wish, one) for one in found.claims)
+    rest = [one for one in held if one is not wish]
+    if isinstance(wish, MarkHeld):
+        return _of_mark(job, problem, (hold, wish), rest, (words, found), limits)
+    return _of_things(job, problem, (hold, wish), rest, (words, found), limits)
+
+
+def _claim(job: Job, problem: LayoutProblem, wish: Held, claim: Held | int) -> str:
+    """What is in the way, in words."""
+    if isinstance(claim, int):
+        kind, item = problem.kinds[claim], job.items[claim]
+        height = with_unit(min(form.height for form in kind.forms), job.unit)
+        many = f" ({item.count})" if item.count > 1 else ""
+        headroom = with_unit(job.look.headroom, job.unit)
+        return f"{item.name}{many}, {height} high, and {headroom} headroom"
+    hold = job.holds[problem.holding.held.index(claim)]
+    beside = (
+        isinstance(claim, MarkHeld)
+        and isinstance(wish, MarkHeld)
+        and claim.bay == wish.bay
+        and abs(claim.shelf - wish.shelf) == 1
+    )
+    return f"{hold.text(job.unit)}{', the shelf beside it' if beside else ''}"
+
+
+def _collides(job: Job, words: Sequence[str]) -> str:
+    if words:
+        return "it collides with " + "; ".join(words)
+    least = with_unit(job.look.clear_least, job.unit)
+    return f"it leaves no opening of the least clear height, {least}"
+
+
+def _of_mark(
+    job: Job,
+    problem: LayoutProblem,
+    what: tuple[Hold, MarkHeld],
+    rest: Sequence[Held],
+    why: tuple[tuple[str, ...], Conflict],
+    limits: Limits,
+) -> Collision:
+    (hold, wish), (words, found), shape = what, why, problem.bays[what[1].bay]
+    below, above, proven = nearest_marks(problem, wish, rest, limits)
+    marks = [None if m is None else shape.offset + shape.step * m for m in (below, above)]
+    return Collision(
+        hold=hold.text(job.unit),
+        collides=words,
+        least=found.least,
+        below=marks[0],
+        above=marks[1],
+        proven=proven,
+        text=f"{hold.text(job.unit)} cannot be held: {_collides(job, words)}. "
+        f"{_works(job, marks[0], marks[1], proven=proven)}",
+    )
+
+
+def _works(job: Job, below: Ticks | None, above: Ticks | None, *, proven: bool) -> str:
+    sides = [
+        f"{with_unit(mark, job.unit)} {word}"
+        for mark, word in ((below, "below"), (above, "above"))
+        if mark is not None
+    ]
+    if not sides:
+        return (
+            "No other mark of this shelf works either." if proven else "None that works was found."
+        )
+    only = f" (nothing {'below' if below is None else 'above'} works)" if len(sides) == 1 else ""
+    sure = "" if proven else ", as far as was found"
+    return f"Nearest that works: {' or '.join(sides)}{only if proven else ''}{sure}."
+
+
+def _of_things(
+    job: Job,
+    problem: LayoutProblem,
+    what: tuple[Hold, ThingsHeld],
+    rest: Sequence[Held],
+    why: tuple[tuple[str, ...], Conflict],
+    limits: Limits,
+) -> Collision:
+    (hold, wish), (words, found) = what, why
+    openings, settled = openings_instead(problem, wish, rest, limits)
+    spots = tuple(
+        Where(
+            case=job.cases[problem.bays[bay].case].name,
+            bay=problem.bays[bay].number + 1,
+            opening=opening,
+        )
+        for bay, opening in openings
+    )
+    return Collision(
+        hold=hold.text(job.unit),
+        collides=words,
+        least=found.least,
+        openings=spots,
+        proven=settled,
+        text=f"{hold.text(job.unit)} cannot be held: {_collides(job, words)}. "
+        f"{_openings_text(job, spots)}",
+    )
+
+
+def _openings_text(job: Job, spots: Sequence[Where]) -> str:
+    if not spots:
+        return "No opening takes all of them with what else is held."
+    named = ", ".join(place_text(job, spot) for spot in spots)
+    return f"Openings that would take them: {named}."
+
+
+def place_text(job: Job, spot: Where) -> str:
+    """An opening in words: "3", "hall/2: 3" where there are several bays or cases."""
+    if len(job.cases) == 1 and job.cases[0].bay_count == 1:
+        return f"{spot.opening}"
+    bay = f"/{spot.bay}" if job.case(spot.case).bay_count > 1 else ""
+    return f"{spot.case}{bay}: {spot.opening}"
