@@ -11,19 +11,23 @@ from pydantic import ValidationError
 
 from cli.job_keys import TABLES, Fault, header
 from cli.toml_text import Spot
-from solver.case import SHELVES_MOST
+from solver.case import SHELVES_MOST, UPRIGHTS_MOST
 from solver.errors import InputError
 from solver.units import LENGTH_FORMS, MASS_FORMS, TICKS_PER_MM
 
 _A_LENGTH = f"a length, such as {LENGTH_FORMS}"
-_ONE_LENGTH = f"one length, such as {LENGTH_FORMS}; only depth may be a range"
+_OUTLINE = f"{_A_LENGTH}, or a range such as {{ least = 28, most = 30, wish = 29 }}"
 _ALLOWED: Mapping[tuple[str, str], str] = {
-    ("case", "width"): _ONE_LENGTH,
-    ("case", "height"): _ONE_LENGTH,
+    ("case", "width"): _OUTLINE,
+    ("case", "height"): _OUTLINE,
     ("case", "depth"): f"{_A_LENGTH}, or a range such as {{ least = 9, most = 11 }}, or left out",
     ("case", "shelves"): (
         f"a whole number from 0 to {SHELVES_MOST}, such as 4, or several, such as [4, 5], "
         "or a range such as { least = 4, most = 6 }"
+    ),
+    ("case", "uprights"): (
+        f"a whole number from 0 to {UPRIGHTS_MOST}, such as 1, or several, such as [1, 2], "
+        "or a range such as { least = 1, most = 2 }"
     ),
     ("case", "lip"): '{ moulding = "name of a [[moulding]]", above = "1/2" }',
     ("item", "where"): '"low", "eye", "top" or the number of an opening from 0 to 99',
@@ -40,7 +44,7 @@ _ALLOWED: Mapping[tuple[str, str], str] = {
     ("look", "spare"): "a share from 0 to 0.9, such as 0.15",
     ("look", "price_slack"): "per cent from 0 to 100",
 }
-_WHOLE = frozenset(("count", "rows", "stack", "uprights", "on_hand", "limit"))
+_WHOLE = frozenset(("count", "rows", "stack", "on_hand", "limit"))
 _MASSES = frozenset(("weight", "shelf_load"))
 _NEEDED: Mapping[tuple[str, ...], str] = {
     ("case",): (

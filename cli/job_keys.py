@@ -50,7 +50,10 @@ TABLES: Mapping[str, Table] = {
 FILE_KEYS = ("items", "items_sheet")
 """Keys of [job] that only the file has: a list of things beside it, and its worksheet."""
 _NESTED: Mapping[tuple[str, str], type[BaseModel]] = {
+    ("case", "width"): SizeRange,
+    ("case", "height"): SizeRange,
     ("case", "depth"): SizeRange,
+    ("case", "uprights"): CountRange,
     ("case", "shelves"): CountRange,
     ("case", "lip"): Lip,
     ("moulding", "lengths"): StickLength,

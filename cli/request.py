@@ -160,10 +160,12 @@ def list_lines(listing: Listing) -> list[str]:
 
 def _sizes_line(job: Job) -> str:
     """Say how the case's sizes were read."""
+    from solver.case import settled
     from solver.units import format_length, with_unit
 
     case, unit = job.cases[0], job.unit
-    size = f"{format_length(case.width, unit)} wide x {format_length(case.height, unit)} high"
+    wide, high = (format_length(settled(size), unit) for size in (case.width, case.height))
+    size = f"{wide} wide x {high} high"
     if not isinstance(case.depth, int):
         return f"case, {case.sizes}: {size} {unit}, as deep as the deepest thing asks for"
     return f"case, {case.sizes}: {size} x {with_unit(case.depth, unit)} deep"

@@ -12,8 +12,11 @@ from solver.quantities import Length, Model
 
 SHELVES_MOST = 30
 """Most shelves of one bay."""
+UPRIGHTS_MOST = 19
+"""Most uprights of one case."""
 
 Count = Annotated[int, Field(ge=0, le=SHELVES_MOST)]
+Uprights = Annotated[int, Field(ge=0, le=UPRIGHTS_MOST)]
 NotNegative = Annotated[Length, Field(ge=0)]
 
 
@@ -40,8 +43,26 @@ class SizeRange(Model):
         return self.most if self.wish is None else self.wish
 
 
+def settled(size: int | SizeRange) -> int:
+    """Return a size that is decided [tick]; ValueError where it is still open."""
+    if isinstance(size, SizeRange):
+        msg = "the size is still open; settle the job first (solver.settled)"
+        raise ValueError(msg)
+    return size
+
+
+def least_size(size: int | SizeRange) -> int:
+    """Return the least that a size may be [tick]."""
+    return size.least if isinstance(size, SizeRange) else size
+
+
+def most_size(size: int | SizeRange) -> int:
+    """Return the most that a size may be [tick]."""
+    return size.most if isinstance(size, SizeRange) else size
+
+
 class CountRange(Model):
-    """A range of shelf counts."""
+    """A range of shelf counts, or of uprights."""
 
     least: Count
     most: Count
@@ -77,14 +98,14 @@ class Case(Model):
     """Name of the [[doorway]] it goes into."""
     sizes: Literal["outside", "inside"]
     """Whether width, height and depth are outside or clear inside sizes."""
-    width: Positive
-    """[tick]"""
-    height: Positive
-    """[tick]"""
+    width: Positive | SizeRange
+    """[tick]; a range is decided with the sheets."""
+    height: Positive | SizeRange
+    """[tick]; a range is decided with the sheets."""
     depth: Positive | SizeRange | None = None
     """[tick]; a range is decided with the sheets; left out: deepest thing and front margin."""
-    uprights: Annotated[int, Field(ge=0, le=19)]
-    """Boards that divide it into bays of equal width: one fewer than the bays [-]."""
+    uprights: Uprights | Annotated[tuple[Uprights, ...], Field(min_length=1)] | CountRange
+    """Boards that divide it into bays of equal width: one number, several, or a range [-]."""
     shelves: Count | Annotated[tuple[Count, ...], Field(min_length=1)] | CountRange
     """Boards between the lowest board and the top, in each bay: one number, several, or a range."""
     above_floor: NotNegative
@@ -115,21 +136,50 @@ class Case(Model):
     beside: str | None = None
     """Name of the neighbouring case whose shelf lines it shares."""
 
+    @model_validator(mode="after")
+    def _as_wide_as_can_be(self) -> Case:
+        if isinstance(self.uprights, CountRange) and self.uprights.most > UPRIGHTS_MOST:
+            msg = f"uprights: at most {UPRIGHTS_MOST}"
+            raise ValueError(msg)
+        if self.kind == "hung" and self.open_outline:
+            msg = (
+                "width and height of a hung case follow its doorway; give one length each "
+                '(ranges are for kind = "standing", "built-in" and "wall")'
+            )
+            raise ValueError(msg)
+        return self
+
+    @property
+    def open_outline(self) -> bool:
+        """True where its width or height is left open."""
+        return isinstance(self.width, SizeRange) or isinstance(self.height, SizeRange)
+
+    @property
+    def bay_counts(self) -> tuple[int, ...]:
+        """The numbers of bays that are allowed, ascending [-]."""
+        return tuple(n + 1 for n in _counts(self.uprights))
+
     @property
     def bay_count(self) -> int:
-        """Number of bays [-]."""
-        return self.uprights + 1
+        """Number of bays [-]; ValueError where it is still open."""
+        if len(self.bay_counts) > 1:
+            msg = "the number of bays is still open; settle the job first (solver.settled)"
+            raise ValueError(msg)
+        return self.bay_counts[0]
 
     @property
     def shelf_counts(self) -> tuple[int, ...]:
         """The shelf counts that are allowed in each bay, ascending [-]."""
-        if isinstance(self.shelves, CountRange):
-            return tuple(range(self.shelves.least, self.shelves.most + 1))
-        return (
-            (self.shelves,) if isinstance(self.shelves, int) else tuple(sorted(set(self.shelves)))
-        )
+        return _counts(self.shelves)
 
     @property
     def dado_depth(self) -> int:
         """Depth of each dado, 0 with butt joints [tick]."""
         return self.dado if self.joint == "dado" else 0
+
+
+def _counts(wanted: int | tuple[int, ...] | CountRange) -> tuple[int, ...]:
+    """Return the numbers allowed by one number, several, or a range, ascending [-]."""
+    if isinstance(wanted, CountRange):
+        return tuple(range(wanted.least, wanted.most + 1))
+    return (wanted,) if isinstance(wanted, int) else tuple(sorted(set(wanted)))

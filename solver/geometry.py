@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from solver.case import Case
+from solver.case import Case, settled
 from solver.defaults import SHELF_LOAD_MOST_POUNDS, SHELF_LOAD_POUNDS_PER_SQUARE_FOOT
 from solver.inventory import Item
 from solver.job import Job, guess
@@ -58,8 +58,8 @@ def box(job: Job, case: Case, depth: Ticks) -> Box:
     t = job.thickness(case.material)
     back = 0 if case.back == "none" else job.thickness(case.back)
     outside = case.sizes == "outside"
-    width = case.width if outside else case.width + 2 * t
-    height = case.height if outside else case.height + 2 * t + case.raised_bottom
+    width = settled(case.width) + (0 if outside else 2 * t)
+    height = settled(case.height) + (0 if outside else 2 * t + case.raised_bottom)
     return Box(
         outside_width=width,
         outside_height=height,
@@ -135,7 +135,7 @@ def case_parts(job: Job, case: Case, counts: Sequence[int], depth: Ticks) -> tup
     parts += [part(n, n, sizes.inside_width, depth, both) for n in ("top", "bottom")]
     parts += [
         part(f"upright-{i + 1}", "upright", sizes.inside_height, depth, both)
-        for i in range(case.uprights)
+        for i in range(case.bay_count - 1)
     ]
     if case.raised_bottom:
         parts.append(part("toe", "toe", sizes.inside_width, case.raised_bottom))
@@ -191,7 +191,7 @@ def _back(job: Job, case: Case, sizes: Box) -> tuple[Part, ...]:
     """The planted back: whole where a sheet is large enough, else a piece a bay."""
     if case.back == "none":
         return ()
-    if case.uprights and not fits_a_sheet(
+    if case.bay_count > 1 and not fits_a_sheet(
         job,
         case.back,
         sizes.outside_height - case.back_inset,

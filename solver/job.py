@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, ValidationInfo, model_validator
 
-from solver.case import Case, NotNegative, SizeRange
+from solver.case import Case, NotNegative, SizeRange, least_size
 from solver.cuts import SITE_PANEL, Saw
 from solver.doorway import Doorway
 from solver.filling import filled
@@ -256,16 +256,16 @@ def _check_lip(job: Job, case: Case) -> None:
 
 def check_room(job: Job, case: Case) -> None:
     """Raise ValueError where boards alone leave a case no room inside."""
-    t = job.thickness(case.material)
-    across = (2 if case.sizes == "outside" else 0) + case.uprights
-    if case.width - across * t < case.bay_count * 20 * TICKS_PER_MM:
+    t, bays = job.thickness(case.material), case.bay_counts[-1]
+    across = (2 if case.sizes == "outside" else 0) + bays - 1
+    if least_size(case.width) - across * t < bays * 20 * TICKS_PER_MM:
         msg = f"case {case.name!r} width: the boards leave bays of less than 20 mm; give more width"
         raise ValueError(msg)
     up = 2 * t + case.raised_bottom if case.sizes == "outside" else 0
-    if case.height - up < 20 * TICKS_PER_MM:
+    if least_size(case.height) - up < 20 * TICKS_PER_MM:
         msg = f"case {case.name!r} height: the boards leave less than 20 mm; give more height"
         raise ValueError(msg)
-    least = case.depth.least if isinstance(case.depth, SizeRange) else case.depth
+    least = None if case.depth is None else least_size(case.depth)
     behind = job.thickness(case.back) if case.sizes == "outside" and case.back != "none" else 0
     if least is not None and least - behind < 20 * TICKS_PER_MM:
         msg = f"case {case.name!r} depth: less than 20 mm is left inside; give more depth"

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from solver.case import Case, SizeRange
+from solver.case import Case
 from solver.geometry import Box, box
 from solver.inventory import Item
-from solver.job import Job, depth_wanted, guess
+from solver.job import Job, guess
+from solver.settled import largest_job, most_of
 from solver.units import Ticks, with_unit
 
 Sides = tuple[Ticks, Ticks, Ticks]
@@ -52,9 +53,8 @@ def even_clear(inside: Ticks, shelves: int, thickness: Ticks) -> Ticks:
 
 
 def deepest_box(job: Job, case: Case) -> Box:
-    """Sizes of a case at the largest depth it may have."""
-    depth = depth_wanted(job, case)
-    return box(job, case, depth.most if isinstance(depth, SizeRange) else depth)
+    """Sizes of a case at the largest sizes it may have, with the fewest bays."""
+    return box(job, largest_job(job).case(case.name), most_of(job, case).depth)
 
 
 def misfits(job: Job) -> tuple[Misfit, ...]:

@@ -114,6 +114,18 @@ LAYOUT: dict[Code, Change] = {
     ),
     Code.LAYOUT_OUTSIDE_WIDTH: in_job("cases.0.width", more(1)),
     Code.LAYOUT_OUTSIDE_HEIGHT: in_job("cases.0.height", more(1)),
+    Code.LAYOUT_WIDTH_STEP: both(
+        in_job("cases.0.width", SizeRange(least=mm(1200), most=mm(1300))),
+        in_job("shop.cutting_step", mm(4)),
+        in_option("stages.2.value", 1300.0 - 1254.0),
+        in_option("stages.2.bound", 1300.0 - 1254.0),
+    ),
+    Code.LAYOUT_HEIGHT_STEP: both(
+        in_job("cases.0.height", SizeRange(least=mm(900), most=mm(1100))),
+        in_job("shop.cutting_step", mm(3)),
+        in_option("stages.2.value", 1100.0 - 1000.0),
+        in_option("stages.2.bound", 1100.0 - 1000.0),
+    ),
     Code.LAYOUT_OUTSIDE_DEPTH: in_option("cases.0.outside.depth", more(1)),
     Code.LAYOUT_DEPTH: both(
         in_job("cases.0.depth", SizeRange(least=mm(200), most=mm(217))),

@@ -15,7 +15,7 @@ from solver.units import format_length, with_unit
 
 def cases_table(job: Job) -> Table:
     """Return the sizes of each case, outside and inside."""
-    table = plain_table("case", "kind", "outside W x H x D", "inside W x H x D", "bays", "depth")
+    table = plain_table("case", "kind", "outside W x H x D", "inside W x H x D", "bays", "sizes")
     for case in job.cases:
         sizes = deepest_box(job, case)
         outside = sizes.outside_width, sizes.outside_height, sizes.outside_depth
@@ -26,7 +26,7 @@ def cases_table(job: Job) -> Table:
             triple(outside, job.unit),
             triple(inside, job.unit),
             _bays(job, sizes),
-            _depth(job, case),
+            _open(job, case),
         )
     return table
 
@@ -36,13 +36,21 @@ def _bays(job: Job, sizes: Box) -> str:
     return f"{len(sizes.bays)} of {width}"
 
 
-def _depth(job: Job, case: Case) -> str:
+def _open(job: Job, case: Case) -> str:
+    """Say which sizes are open, and within what."""
+    named = (("width", case.width), ("height", case.height), ("depth", case.depth))
+    said = [
+        f"{name} open, {case.sizes} {format_length(size.least, job.unit)} to "
+        f"{format_length(size.most, job.unit)}"
+        for name, size in named
+        if isinstance(size, SizeRange)
+    ]
+    if len(case.bay_counts) > 1:
+        said.append(f"{' or '.join(map(str, case.bay_counts))} bays")
+    shown = ["; ".join(said) + "; largest shown"] if said else []
     if case.depth is None:
-        return "from the deepest thing"
-    if isinstance(case.depth, SizeRange):
-        least, most = (format_length(d, job.unit) for d in (case.depth.least, case.depth.most))
-        return f"open, {case.sizes} {least} to {most}; largest shown"
-    return "as given"
+        shown.append("depth from the deepest thing")
+    return "; ".join(shown) or "as given"
 
 
 def openings_table(job: Job) -> Table:

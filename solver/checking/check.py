@@ -49,6 +49,8 @@ STRUCTURE_RULES = (
 CASE_RULES = (
     sizes.outside_width,
     sizes.outside_height,
+    sizes.width_step,
+    sizes.height_step,
     sizes.outside_depth,
     sizes.depth,
     sizes.depth_step,

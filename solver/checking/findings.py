@@ -23,6 +23,8 @@ class Code(StrEnum):
     LAYOUT_SHELF_COUNT_SHOWN = "layout.shelf-count-shown"
     LAYOUT_OUTSIDE_WIDTH = "layout.outside-width"
     LAYOUT_OUTSIDE_HEIGHT = "layout.outside-height"
+    LAYOUT_WIDTH_STEP = "layout.width-step"
+    LAYOUT_HEIGHT_STEP = "layout.height-step"
     LAYOUT_OUTSIDE_DEPTH = "layout.outside-depth"
     LAYOUT_DEPTH = "layout.depth"
     LAYOUT_DEPTH_STEP = "layout.depth-step"

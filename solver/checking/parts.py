@@ -75,7 +75,7 @@ def _carcass(view: CaseView) -> list[Wanted]:
     parts = [board(f"side-{end}", "side", outside.height, deep) for end in ("left", "right")]
     parts += [board(name, name, across, deep, joint) for name in ("top", "bottom")]
     parts += [
-        board(f"upright-{n}", "upright", inside, deep, joint) for n in range(1, case.uprights + 1)
+        board(f"upright-{n}", "upright", inside, deep, joint) for n in range(1, len(view.bays))
     ]
     if case.raised_bottom:
         parts.append(board("toe", "toe", across, case.raised_bottom))
@@ -88,7 +88,7 @@ def shelf_part_id(view: CaseView, bay: int, index: int) -> str:
 
 
 def _shelf_name(view: CaseView, bay: int, index: int) -> str:
-    return f"bay-{bay}-shelf-{index}" if view.case.uprights else f"shelf-{index}"
+    return f"bay-{bay}-shelf-{index}" if len(view.bays) > 1 else f"shelf-{index}"
 
 
 def _shelves(view: CaseView) -> list[Wanted]:
@@ -116,7 +116,7 @@ def _back(view: CaseView) -> list[Wanted]:
         return []
     ident, inset = f"{case.name}/back", -case.back_inset
     whole = Wanted(ident, "back", case.back, outside.height, outside.width, inset, inset)
-    if not case.uprights or _comes_out_of_a_sheet(view, whole):
+    if len(view.bays) == 1 or _comes_out_of_a_sheet(view, whole):
         return [whole]
     near = case.back_inset // 2
     joints = [bay.bay.x + bay.bay.inside.width + view.thickness // 2 for bay in view.bays[:-1]]

@@ -13,31 +13,57 @@ from solver.units import Ticks, to_mm
 
 def outside_width(view: CaseView) -> Iterator[Finding]:
     """Top and bottom stand between the sides: outside width is inside width and two sides."""
-    case = view.case
-    needs = case.width + (2 * view.thickness if case.sizes == "inside" else 0)
-    yield from same_length(
-        Code.LAYOUT_OUTSIDE_WIDTH,
-        view.where,
-        "outside width",
-        needs,
-        view.plan.outside.width,
-        view.unit,
-    )
+    boards = 2 * view.thickness if view.case.sizes == "inside" else 0
+    has = view.plan.outside.width
+    yield from _ordered(view, "width", Code.LAYOUT_OUTSIDE_WIDTH, boards, has)
 
 
 def outside_height(view: CaseView) -> Iterator[Finding]:
     """Outside height is the clear height, top, bottom, and what the bottom is raised by."""
-    case = view.case
-    boards = 2 * view.thickness + case.raised_bottom
-    needs = case.height + (boards if case.sizes == "inside" else 0)
-    yield from same_length(
-        Code.LAYOUT_OUTSIDE_HEIGHT,
-        view.where,
-        "outside height",
-        needs,
-        view.plan.outside.height,
-        view.unit,
-    )
+    inside = view.case.sizes == "inside"
+    boards = 2 * view.thickness + view.case.raised_bottom if inside else 0
+    has = view.plan.outside.height
+    yield from _ordered(view, "height", Code.LAYOUT_OUTSIDE_HEIGHT, boards, has)
+
+
+def _ordered(view: CaseView, what: str, code: Code, boards: Ticks, has: Ticks) -> Iterator[Finding]:
+    """Hold an outside size against the one ordered, or the range; `boards` come on top."""
+    wanted: int | SizeRange = getattr(view.case, what)
+    name = f"outside {what}"
+    if isinstance(wanted, SizeRange):
+        yield from at_least(code, view.where, name, wanted.least + boards, has, view.unit)
+        yield from at_most(code, view.where, name, wanted.most + boards, has, view.unit)
+    else:
+        yield from same_length(code, view.where, name, wanted + boards, has, view.unit)
+
+
+def width_step(view: CaseView) -> Iterator[Finding]:
+    """A width left open lies on the cutting step, or is an end of its range or the wish."""
+    boards = 2 * view.thickness if view.case.sizes == "inside" else 0
+    has = view.plan.outside.width - boards
+    yield from _on_step(view, "width", Code.LAYOUT_WIDTH_STEP, has)
+
+
+def height_step(view: CaseView) -> Iterator[Finding]:
+    """A height left open lies on the cutting step, or is an end of its range or the wish."""
+    inside = view.case.sizes == "inside"
+    boards = 2 * view.thickness + view.case.raised_bottom if inside else 0
+    has = view.plan.outside.height - boards
+    yield from _on_step(view, "height", Code.LAYOUT_HEIGHT_STEP, has)
+
+
+def _on_step(view: CaseView, what: str, code: Code, has: Ticks) -> Iterator[Finding]:
+    wanted, step = getattr(view.case, what), view.job.shop.cutting_step
+    if not isinstance(wanted, SizeRange):
+        return
+    if has % step and has not in (wanted.least, wanted.most, wanted.wished):
+        yield finding(
+            code,
+            view.where,
+            f"{view.case.sizes} {what}",
+            f"a whole number of cutting steps of {to_mm(step)} mm",
+            f"{to_mm(has)} mm",
+        )
 
 
 def outside_depth(view: CaseView) -> Iterator[Finding]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal, InvalidOperation
 
-from solver.case import SizeRange
+from solver.case import Case, SizeRange
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.structure import option_where
 from solver.outcome import Status
-from solver.plan import CutPlan, Option, Plan, Stage
+from solver.plan import CasePlan, CutPlan, Option, Plan, Stage
 from solver.units import TICKS_PER_MM, Ticks
 
 PROVABLE = ("fit", "price", "size", "rhythm")
@@ -147,7 +147,7 @@ def fit(_: Plan, option: Option) -> Iterator[Finding]:
 
 
 def size(plan: Plan, option: Option) -> Iterator[Finding]:
-    """The stage of sizes is how far the open depths are from those wished, all together."""
+    """The stage of sizes is how far the open sizes are from those wished, all together."""
     needs = Decimal(_away(plan, option)) / TICKS_PER_MM
     for stage in option.stages:
         value = figure(stage.value)
@@ -158,15 +158,28 @@ def size(plan: Plan, option: Option) -> Iterator[Finding]:
 
 
 def _away(plan: Plan, option: Option) -> Ticks:
-    """How far the open depths are from those wished, all cases together [tick]."""
+    """How far the open sizes are from those wished, all cases together [tick]."""
     planned = {case.name: case for case in option.cases}
-    away = 0
-    for case in plan.job.cases:
-        if isinstance(case.depth, SizeRange) and case.name in planned and planned[case.name].bays:
-            with_back = case.sizes == "outside" and case.back != "none"
-            back = plan.job.thickness(case.back) if with_back else 0
-            away += abs(planned[case.name].bays[0].inside.depth + back - case.depth.wished)
-    return away
+    return sum(
+        abs(has - wanted.wished)
+        for case in plan.job.cases
+        if case.name in planned and planned[case.name].bays
+        for wanted, has in _sizes(plan, case, planned[case.name])
+        if isinstance(wanted, SizeRange)
+    )
+
+
+def _sizes(
+    plan: Plan, case: Case, planned: CasePlan
+) -> Iterator[tuple[int | SizeRange | None, Ticks]]:
+    """Each size of a case as ordered, and as planned in the same terms [tick]."""
+    boards = 2 * plan.job.thickness(case.material) if case.sizes == "inside" else 0
+    toe = case.raised_bottom if case.sizes == "inside" else 0
+    with_back = case.sizes == "outside" and case.back != "none"
+    back = plan.job.thickness(case.back) if with_back else 0
+    yield case.width, planned.outside.width - boards
+    yield case.height, planned.outside.height - boards - toe
+    yield case.depth, planned.bays[0].inside.depth + back
 
 
 OPTION_RULES = (optimal, proven, bound, left_out, why, layout, fit, price, size)

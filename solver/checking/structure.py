@@ -65,7 +65,7 @@ def case_as_ordered(plan: Plan, option: Option) -> Iterator[Finding]:
 
 
 def bays(plan: Plan, option: Option) -> Iterator[Finding]:
-    """A case has one bay more than uprights, numbered from 1."""
+    """A case has as many bays as are allowed, numbered from 1."""
     ordered = {case.name: case for case in plan.job.cases}
     for planned in option.cases:
         if planned.name in ordered:
@@ -73,8 +73,9 @@ def bays(plan: Plan, option: Option) -> Iterator[Finding]:
 
 
 def _bays(case: Case, planned: CasePlan, where: str) -> Iterator[Finding]:
-    wanted = list(range(1, case.uprights + 2))
     has = [bay.number for bay in planned.bays]
+    bays = min(case.bay_counts, key=lambda count: (abs(count - len(has)), count))
+    wanted = list(range(1, bays + 1))
     yield from same(Code.LAYOUT_BAYS, where, "the numbers of the bays", wanted, has)
 
 
@@ -113,12 +114,12 @@ def shelf_count(plan: Plan, option: Option) -> Iterator[Finding]:
     for case in plan.job.cases:
         counts = option.shelf_counts.get(case.name, ())
         allowed = case.shelf_counts
-        if len(counts) != case.uprights + 1 or any(count not in allowed for count in counts):
+        if len(counts) not in case.bay_counts or any(count not in allowed for count in counts):
             yield finding(
                 Code.LAYOUT_SHELF_COUNT,
                 f"{option_where(option)}, case {case.name!r}",
                 "shelves in each bay",
-                f"{case.uprights + 1} of {list(allowed)}",
+                f"{' or '.join(map(str, case.bay_counts))} of {list(allowed)}",
                 str(list(counts)),
             )
 

@@ -34,7 +34,11 @@ def combinations(job: Job) -> tuple[list[Counts], int]:
 
 def _of_case(case: Case) -> list[tuple[int, ...]]:
     allowed = sorted(case.shelf_counts, reverse=True)
-    return list(combinations_with_replacement(allowed, case.bay_count))
+    return [
+        counts
+        for bays in case.bay_counts
+        for counts in combinations_with_replacement(allowed, bays)
+    ]
 
 
 def _unevenness(counts: Counts) -> tuple[int, list[tuple[int, ...]]]:
@@ -43,12 +47,22 @@ def _unevenness(counts: Counts) -> tuple[int, list[tuple[int, ...]]]:
 
 
 def name_of(job: Job, counts: Counts) -> str:
-    """Name an option: "6 shelves", "5 + 4 + 5 shelves", "left 4, right 5 shelves"."""
+    """Name an option: "6 shelves", "5 + 4 + 5 shelves", "left 4, right 5 shelves".
+
+    Where the number of bays is open, it is named as well: "2 bays: 5 shelves a bay".
+    """
     if len(job.cases) == 1:
-        return _shelves(counts[job.cases[0].name])
-    if len({n for bays in counts.values() for n in bays}) == 1:
+        return _of_bays(job.cases[0], counts[job.cases[0].name])
+    open_bays = any(len(case.bay_counts) > 1 for case in job.cases)
+    if not open_bays and len({n for bays in counts.values() for n in bays}) == 1:
         return _shelves(counts[job.cases[0].name][:1]) + " each"
-    return ", ".join(f"{case.name}: {_shelves(counts[case.name])}" for case in job.cases)
+    return ", ".join(f"{case.name}: {_of_bays(case, counts[case.name])}" for case in job.cases)
+
+
+def _of_bays(case: Case, bays: tuple[int, ...]) -> str:
+    if len(case.bay_counts) == 1:
+        return _shelves(bays)
+    return f"{len(bays)} {'bay' if len(bays) == 1 else 'bays'}: {_shelves(bays)}"
 
 
 def _shelves(bays: tuple[int, ...]) -> str:

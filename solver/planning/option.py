@@ -4,28 +4,27 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from solver.errors import CannotBeDoneError
 from solver.job import Job
 from solver.layout.problem import LayoutProblem, build
-from solver.layout.search import Found
 from solver.layout.solve import LayoutAnswer, solve_layout
 from solver.outcome import Limits, Status
-from solver.plan import Change, Cost, LeftOut, MatchedSet, Option, Sheet, Stage, Stick
+from solver.plan import Change, LeftOut, MatchedSet, Option, Stage
 from solver.planning.assemble import case_plans
 from solver.planning.changes import smallest_changes
 from solver.planning.combinations import Counts, name_of
 from solver.planning.leaving import leaving_out
 from solver.planning.matched import with_sets
-from solver.planning.scores import rounded, scores
+from solver.planning.scores import scores
 from solver.planning.shortfall import left_out
 from solver.planning.situation import Situation, pinned
-from solver.planning.sizes import Sized, choose_depths
+from solver.planning.sizes import Sized, choose_sizes
+from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
 from solver.sequence.sticks import sequence_sticks
-from solver.units import Ticks, to_mm, with_unit
+from solver.units import with_unit
 
 NOT_SHARED = "shelf lines not shared: no common lines let everything fit"
 
@@ -81,17 +80,17 @@ def _solve(
     *,
     share: bool,
 ) -> _Solved:
-    sized = choose_depths(job, counts, buyer, limits, share=share)
-    price, bound = sized.stock.price, min(sized.least.bound, sized.stock.price)
+    sized = choose_sizes(job, counts, buyer, limits, share=share)
+    price, bound = sized.stock.price, sized.bound
     say(f"{name_of(job, counts)}: {job.head.currency} {price} (not below {bound}), placing shelves")
-    problem = build(job, counts, sized.depths, share=share)
+    problem = build(sized.job, counts, sized.depths, share=share)
     return _Solved(sized, problem, solve_layout(problem, limits), share)
 
 
 def _with_sets(counts: Counts, solved: _Solved, buyer: Buyer, limits: Limits) -> _Solved:
     """Lay matched shelves beside each other wherever that costs nothing more."""
     sized = solved.sized
-    parts = sheet_parts(buyer.job, counts, sized.depths)
+    parts = sheet_parts(sized.job, counts, sized.depths)
     stock, sets = with_sets(buyer, sized.stock, parts, limits)
     return replace(solved, sized=replace(sized, stock=stock), sets=sets)
 
@@ -131,10 +130,10 @@ def _option(
         return _no_layout(job, counts, solved, limits)
     left = left_out(problem, answer)
     changes = _changes(_asked(job, counts, solved), solved, limits) if left else ()
-    cases = case_plans(job, problem, answer, sized.depths)
-    stock, parts = sized.stock, sheet_parts(job, counts, sized.depths)
+    cases = case_plans(sized.job, problem, answer, sized.depths)
+    stock, parts = sized.stock, sheet_parts(sized.job, counts, sized.depths)
     figures = scores(job, cases, parts, stock.sheets)
-    stages = _stages(job, sized, answer, figures.rhythm)
+    stages = stages_of(sized, answer, figures.rhythm)
     ordered = sequence(stock.sheets, job.shop, parts)
     return Option(
         name=name_of(job, counts),
@@ -151,8 +150,8 @@ def _option(
         sets=solved.sets,
         mouldings=sequence_sticks(stock.sticks),
         sheet_count=stock.sheet_count,
-        sheet_bound=min(sized.least.sheet_bound, stock.sheet_count),
-        cost=_cost(job, sized),
+        sheet_bound=sized.sheet_bound,
+        cost=cost_of(job, sized),
         scores=figures,
         notes=notes,
     )
@@ -164,7 +163,7 @@ def _changes(asked: Situation, solved: _Solved, limits: Limits) -> tuple[Change,
 
 
 def _asked(job: Job, counts: Counts, solved: _Solved) -> Situation:
-    return pinned(job, counts, solved.sized.depths, share=solved.share)
+    return pinned(solved.sized.job, counts, solved.sized.depths, share=solved.share)
 
 
 def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option:
@@ -219,83 +218,3 @@ def _status(stages: tuple[Stage, ...], left: tuple[LeftOut, ...], *, stopped: bo
     provable = ("fit", "price", "size", "rhythm")
     whole = not stopped and all(proven.get(name, True) for name in provable)
     return Status.OPTIMAL if whole else Status.FEASIBLE
-
-
-def _cost(job: Job, sized: Sized) -> Cost:
-    stock = sized.stock
-    everything: tuple[Sheet | Stick, ...] = (*stock.sheets, *stock.sticks)
-    bought = [one for one in everything if not one.on_hand]
-    return Cost(
-        currency=job.head.currency,
-        sheets=stock.sheets_price,
-        mouldings=stock.sticks_price,
-        stock_bound=min(sized.least.bound, stock.price),
-        total=stock.price,
-        complete=all(one.price is not None for one in bought),
-    )
-
-
-def _stages(job: Job, sized: Sized, answer: LayoutAnswer, rhythm: Ticks) -> tuple[Stage, ...]:
-    """The order of wishes with what was reached and proven, as the plan states it."""
-    found = answer.stages
-    stages = [_counted("fit", found["fit"], "things"), _price(sized)]
-    if any(not isinstance(case.depth, int) and case.depth is not None for case in job.cases):
-        stages.append(
-            Stage(
-                name="size",
-                value=to_mm(sized.distance),
-                bound=to_mm(sized.nearest),
-                proven=sized.distance <= sized.nearest and sized.stock.proven,
-                unit="mm",
-                note="depth away from the wished one",
-            )
-        )
-    stages.append(_length("rhythm", _bettered(found["rhythm"], rhythm)))
-    if "headroom" in found:
-        stages.append(_length("headroom", found["headroom"]))
-    held = "with these shelf positions"
-    for name, unit in (("places", "things"), ("low weight", "g m"), ("fill", "share")):
-        if name in found:
-            stages.append(_counted(name, found[name], unit, note=held))
-    return tuple(stages)
-
-
-def _price(sized: Sized) -> Stage:
-    stock, bound = sized.stock, min(sized.least.bound, sized.stock.price)
-    return Stage(
-        name="price",
-        value=f"{stock.price:.2f}",
-        bound=f"{bound:.2f}",
-        unit="money",
-        proven=sized.least.proven and stock.weight == sized.least.weight,
-        note=None if stock.priced else "sheets without a price are counted by area",
-    )
-
-
-def _bettered(found: Found, reached: Ticks) -> Found:
-    """A stage whose value the finished plan has, or has bettered by chance, unproven as it was."""
-    if found.value is not None and found.value <= reached:
-        return found
-    return replace(found, value=Fraction(reached), bound=min(found.bound, Fraction(reached)))
-
-
-def _length(name: str, found: Found) -> Stage:
-    """A stage counted in lengths; score fractions go to the nearest tick, bounds down."""
-    value = None if found.value is None else to_mm(rounded(found.value))
-    bound = value if found.proven else to_mm(int(found.bound))
-    return Stage(name=name, value=value, bound=bound, proven=found.proven, unit="mm")
-
-
-def _counted(name: str, found: Found, unit: str, note: str | None = None) -> Stage:
-    return Stage(
-        name=name,
-        value=_plain(found.value),
-        bound=_plain(found.bound),
-        proven=found.proven,
-        unit=unit,
-        note=note,
-    )
-
-
-def _plain(value: Fraction | None) -> float | None:
-    return None if value is None else round(float(value), 6)

@@ -1,135 +1,143 @@
-"""Open depths: the least that lets most things fit, the cheapest stock, the size nearest the wish.
+"""Open sizes: those at which most things fit, then the cheapest, then the nearest to the wish.
 
-Why this is exact for one open depth. Parts depend on counts and depth only. A deeper case
-never lets fewer things fit, and never costs less to cut, since a pattern for the deeper
-parts also cuts the shallower ones. So with the fewest things left out (stage 1) found at
-the most depth, the least depth that still leaves so few out has the least price (stage 2),
-and the depths of that price are an unbroken range, whose end nearest the wish is found by
-halving (stage 3).
+Why this is exact. Parts depend on counts, bays and sizes only, never on where shelves go. Larger
+sizes never let fewer things fit (:mod:`solver.planning.fitting` says which axes are excepted),
+and the same parts, larger, never cost less to cut. So with the fewest things left out found at
+the most of all sizes (stage 1), the least price (stage 2) is reached on the staircase of least
+sizes at which as much fits, and of the sizes of that price the nearest to the wish (stage 3) is
+found between that staircase and the one of the most sizes that cost no more.
+:mod:`solver.planning.boxes` searches between the two.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 
-from solver.case import SizeRange
-from solver.job import Job, depth_wanted
-from solver.layout.problem import LayoutProblem, build
-from solver.layout.solve import fewest_left
+from solver.job import Job
 from solver.outcome import Limits
+from solver.planning.axes import Axis, Grid, Point, axes_of
+from solver.planning.boxes import Boxes, Cheapest, Nearest
+from solver.planning.cliffs import cliffs_of
 from solver.planning.combinations import Counts
+from solver.planning.cuttable import cuttable
+from solver.planning.fitting import Fitting
+from solver.planning.pricing import Pricing
 from solver.planning.stock import Buyer, StockAnswer
-from solver.units import Ticks, round_up
+from solver.units import Ticks
 
-Depths = Mapping[str, Ticks]
+AGAIN_MOST = 3
+"""How often a cheaper price, met by chance while looking for the nearest size, is followed up."""
 
 
 @dataclass(frozen=True)
 class Sized:
-    """Depths chosen, the stock at them, and the bound over all depths that let as much fit.
+    """Sizes chosen for one combination of shelf counts, the stock at them, and what is proven.
 
-    `least` is the stock at the least depths, whose bound holds for all of them;
-    `distance` is how far the depths are from the wished ones together [tick], `nearest` its
-    proven lower bound. `proven` is False where several depths are open at once.
+    Attributes
+    ----------
+    job
+        The job with these sizes, its bays as many as there are counts.
+    depths
+        Inside depth of each case [tick].
+    stock
+        Sheets and mouldings at these sizes.
+    bound
+        No sizes that let as much fit cost less.
+    price_proven
+        Whether that bound is met, by area where there are no prices.
+    sheet_bound
+        No such sizes take fewer sheets [-].
+    distance, nearest
+        How far all open sizes are from the wished ones together, and its proven bound [tick].
+    left_bound
+        At no sizes are fewer things left out [-].
+    axes, point
+        The open sizes, and the index of the value chosen for each.
     """
 
+    job: Job
     depths: dict[str, Ticks]
     stock: StockAnswer
-    least: StockAnswer
+    bound: Decimal
+    price_proven: bool
+    sheet_bound: int
     distance: Ticks
     nearest: Ticks
+    left_bound: int
+    axes: tuple[Axis, ...]
+    point: Point
+
+    @property
+    def size_proven(self) -> bool:
+        """Whether no sizes of this price, proven least, are nearer to the wish."""
+        return self.price_proven and self.distance <= self.nearest
 
 
-def choose_depths(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Sized:
-    """Choose the inside depth of each case for one combination of shelf counts."""
-    wanted = {case.name: depth_wanted(job, case) for case in job.cases}
-    open_ = {name: size for name, size in wanted.items() if isinstance(size, SizeRange)}
-    most = {
-        name: size.most if isinstance(size, SizeRange) else size for name, size in wanted.items()
-    }
-    least = _least_depths(job, counts, most, open_, limits, share=share)
-    cheapest = buyer.stock(counts, least)
-    depths = dict(least)
-    for name, size in open_.items():
-        depths[name] = _nearest(
-            job, depths, name, size, lambda d: buyer.stock(counts, d).weight <= cheapest.weight
-        )
-    distance = sum(abs(depths[n] - s.wished) for n, s in open_.items())
-    single = len(open_) <= 1
-    return Sized(depths, buyer.stock(counts, depths), cheapest, distance, distance if single else 0)
+def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Sized:
+    """Choose every open size of every case for one combination of shelf counts.
+
+    Raises
+    ------
+    CannotBeDoneError
+        Where the parts cannot be cut at any sizes that let as much fit.
+    """
+    grid = Grid(job, counts, axes_of(job, counts))
+    pricing = Pricing(grid, buyer)
+    if not grid.axes:
+        return _sized(grid, pricing, _fixed(pricing), Nearest((), 0), 0)
+    fitting = Fitting(grid, limits, share=share)
+    starts = cuttable(grid, pricing)
+    fitting.measure([high for _, high in starts])
+    if fitting.left.count is None:
+        starts = [(high, high) for _, high in starts]
+    boxes = Boxes(grid, pricing, fitting.as_much, starts, cliffs_of(grid), limits)
+    cheapest, nearest = _settled(boxes, pricing)
+    return _sized(grid, pricing, cheapest, nearest, fitting.left.bound)
 
 
-def _allowed(job: Job, size: SizeRange) -> list[Ticks]:
-    """Depths on the cutting step within the range, its ends and the wished one, ascending."""
-    step = job.shop.cutting_step
-    on_step = range(round_up(size.least, step), size.most + 1, step)
-    return sorted({size.least, *on_step, size.wished, size.most})
+def _settled(boxes: Boxes, pricing: Pricing) -> tuple[Cheapest, Nearest]:
+    """Settle price, then distance; a cheaper price met by chance is followed up."""
+    cheapest = boxes.cheapest()
+    if cheapest.point is None:  # the limit came first, or nothing can be cut
+        cheapest.point = boxes.starts[0][1]
+        return cheapest, Nearest(cheapest.point, boxes.grid.distance(cheapest.point), 0)
+    nearest = Nearest()
+    for _ in range(AGAIN_MOST):
+        nearest = boxes.nearest(cheapest.cost)
+        if nearest.point is None:
+            distance = boxes.grid.distance(cheapest.point)
+            return cheapest, Nearest(cheapest.point, distance, nearest.bound or 0)
+        if pricing.at(nearest.point).cost == cheapest.cost:
+            break
+        cheapest.offer(nearest.point, pricing.at(nearest.point).cost)
+    return cheapest, nearest
 
 
-def _least_depths(
-    job: Job,
-    counts: Counts,
-    most: Depths,
-    open_: Mapping[str, SizeRange],
-    limits: Limits,
-    *,
-    share: bool,
-) -> dict[str, Ticks]:
-    """Case by case the least depth at which no more is left out than at the most depth."""
-    depths = dict(most)
-    if not open_:
-        return depths
-    left = fewest_left(build(job, counts, most, share=share), limits).count
-    for name, size in open_.items():
-        allowed = _allowed(job, size)
-        candidates = sorted(
-            {
-                allowed[min(bisect_left(allowed, d), len(allowed) - 1)]
-                for d in _critical(job, counts, depths, name)
-            }
-        )
-        low, high = 0, len(candidates) - 1
-        while low < high:
-            middle = (low + high) // 2
-            tried = {**depths, name: candidates[middle]}
-            if _fits_as_much(build(job, counts, tried, share=share), left, limits):
-                high = middle
-            else:
-                low = middle + 1
-        depths[name] = candidates[high]
-    return depths
+def _fixed(pricing: Pricing) -> Cheapest:
+    """Return the price where no size is open."""
+    priced = pricing.at(())
+    return Cheapest((), priced.cost, priced.bound, priced.bought.sheet_bound)
 
 
-def _critical(job: Job, counts: Counts, depths: Depths, name: str) -> set[Ticks]:
-    """Depths at which one more way of standing becomes possible, and both ends of the range."""
-    problem = build(job, counts, depths)
-    number = [case.name for case in job.cases].index(name)
-    bay = next(b for b in problem.bays if b.case == number)
-    front = depths[name] - bay.deep
-    sizes = {form.depth + front for kind in problem.kinds for form in kind.forms}
-    return {0, depths[name]} | {s for s in sizes if s <= depths[name]}
-
-
-def _fits_as_much(problem: LayoutProblem, left: int | None, limits: Limits) -> bool:
-    """Whether no more than `left` things are left out; None: even the most depth gave no layout."""
-    return left is None or fewest_left(problem, limits, enough=left).within(left)
-
-
-def _nearest(
-    job: Job, depths: Depths, name: str, size: SizeRange, cheap: Callable[[Depths], bool]
-) -> Ticks:
-    """The depth nearest to the wish that is still as cheap; `depths` holds the least one."""
-    allowed = [d for d in _allowed(job, size) if d >= depths[name]]
-    goal = bisect_left(allowed, size.wished)  # the wish itself, or the least depth above it
-    if goal == 0 or cheap({**depths, name: allowed[goal]}):
-        return allowed[goal]
-    good, bad = 0, goal
-    while bad - good > 1:
-        middle = (good + bad) // 2
-        if cheap({**depths, name: allowed[middle]}):
-            good = middle
-        else:
-            bad = middle
-    return allowed[good]
+def _sized(
+    grid: Grid, pricing: Pricing, cheapest: Cheapest, nearest: Nearest, left_bound: int
+) -> Sized:
+    assert nearest.point is not None
+    assert nearest.distance is not None
+    job, depths = grid.settled(nearest.point)
+    priced = pricing.at(nearest.point)
+    bound = nearest.distance if nearest.bound is None else min(nearest.bound, nearest.distance)
+    return Sized(
+        job=job,
+        depths=depths,
+        stock=priced.bought,
+        bound=min(cheapest.bound, priced.cost)[0],
+        price_proven=priced.cost <= cheapest.bound,
+        sheet_bound=min(cheapest.sheet_bound or 0, priced.bought.sheet_count),
+        distance=nearest.distance,
+        nearest=bound,
+        left_bound=left_bound,
+        axes=grid.axes,
+        point=nearest.point,
+    )

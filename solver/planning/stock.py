@@ -58,6 +58,11 @@ class StockAnswer:
         return sum(s.length * s.width for s in self.sheets if not s.on_hand)
 
     @property
+    def area_unpriced(self) -> int:
+        """Area of the sheets bought that have no price [square tick]."""
+        return sum(s.length * s.width for s in self.sheets if not s.on_hand and s.price is None)
+
+    @property
     def weight(self) -> tuple[Decimal, int, int]:
         """What is compared: price, then area bought, then sheets bought."""
         return self.price, self.area, self.sheet_count
@@ -75,36 +80,34 @@ def sheet_parts(
 
 
 class Buyer:
-    """Finds the stock for shelf counts and depths, and remembers what it found.
+    """Finds the stock for shelf counts and sizes, and remembers what it found.
 
-    Within one material the parts depend on the case's depth and counts only, never on
-    where the shelves go, so layout and cutting meet in these few numbers.
+    Within one material the parts depend on the case's sizes and counts only, never on
+    where the shelves go, so layout and cutting meet in these few numbers. Each list of
+    parts is cut once: a back does not change with the depth, nor with the shelf count.
     """
 
     def __init__(self, job: Job, limits: Limits) -> None:
         self.job, self.limits = job, limits
-        self._known: dict[tuple[object, ...], StockAnswer] = {}
+        self._sheets: dict[CuttingProblem, CuttingAnswer] = {}
+        self._sticks: dict[StickProblem, StickAnswer] = {}
 
     def stock(
-        self, counts: Mapping[str, Sequence[int]], depths: Mapping[str, Ticks]
+        self,
+        counts: Mapping[str, Sequence[int]],
+        depths: Mapping[str, Ticks],
+        job: Job | None = None,
     ) -> StockAnswer:
-        """Sheets and mouldings to buy, with proven bounds; CannotBeDoneError where none will do."""
-        key = tuple((name, tuple(counts[name]), depths[name]) for name in counts)
-        if key not in self._known:
-            self._known[key] = self._solve(counts, depths)
-        return self._known[key]
+        """Sheets and mouldings to buy, with proven bounds; CannotBeDoneError where none will do.
 
-    def _solve(
-        self, counts: Mapping[str, Sequence[int]], depths: Mapping[str, Ticks]
-    ) -> StockAnswer:
+        `job` is the job with its sizes settled, where any are open.
+        """
+        job = job or self.job
         by_material: dict[str, list[Part]] = defaultdict(list)
-        for part in sheet_parts(self.job, counts, depths):
+        for part in sheet_parts(job, counts, depths):
             by_material[part.material].append(part)
-        cut = [
-            solve_cutting(self.problem(material, parts), self.limits)
-            for material, parts in by_material.items()
-        ]
-        sticks = [solve_sticks(problem, self.limits) for problem in self.stick_problems(counts)]
+        cut = [self._cut(self.problem(material, parts)) for material, parts in by_material.items()]
+        sticks = [self._stick(problem) for problem in self.stick_problems(counts, job)]
         answers: list[CuttingAnswer | StickAnswer] = [*cut, *sticks]
         return StockAnswer(
             sheets=tuple(sheet for answer in cut for sheet in answer.sheets),
@@ -118,6 +121,16 @@ class Buyer:
             priced=all(a.priced for a in answers),
             cut=tuple(cut),
         )
+
+    def _cut(self, problem: CuttingProblem) -> CuttingAnswer:
+        if problem not in self._sheets:
+            self._sheets[problem] = solve_cutting(problem, self.limits)
+        return self._sheets[problem]
+
+    def _stick(self, problem: StickProblem) -> StickAnswer:
+        if problem not in self._sticks:
+            self._sticks[problem] = solve_sticks(problem, self.limits)
+        return self._sticks[problem]
 
     def problem(self, material: str, parts: Sequence[Part]) -> CuttingProblem:
         """Return the cutting problem of the parts of one material."""
@@ -134,11 +147,14 @@ class Buyer:
             unit=self.job.unit,
         )
 
-    def stick_problems(self, counts: Mapping[str, Sequence[int]]) -> list[StickProblem]:
-        """Return the cutting problem of each moulding."""
+    def stick_problems(
+        self, counts: Mapping[str, Sequence[int]], job: Job | None = None
+    ) -> list[StickProblem]:
+        """Return the cutting problem of each moulding; `job` as for :meth:`stock`."""
+        job = job or self.job
         pieces: dict[str, list[StickPart]] = defaultdict(list)
-        for case in self.job.cases:
-            for ident, moulding, length in lip_pieces(self.job, case, counts[case.name]):
+        for case in job.cases:
+            for ident, moulding, length in lip_pieces(job, case, counts[case.name]):
                 pieces[moulding].append(StickPart(ident, length))
         return [
             StickProblem(

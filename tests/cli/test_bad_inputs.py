@@ -28,6 +28,7 @@ FAULTS: dict[str, tuple[int, str, str]] = {
     "four-sizes.txt": (2, "line 1", "4 sizes in a row; is one of them the count?"),
     "fraction-without-quotes.toml": (2, "line 6 column 11", "fractions stand in quotes"),
     "height-too-small-for-boards.toml": (2, "line 7", "the boards leave less than 20 mm"),
+    "hung-width-a-range.toml": (2, "line 4", "a hung case follow its doorway; give one length"),
     "item-count-zero.toml": (2, "line 16", "count: 0 is given; allowed: a whole number from 1"),
     "item-place-unknown.toml": (2, "line 16", 'where: "attic" is given; allowed: "low", "eye"'),
     "item-size-a-date.toml": (2, "line 15", "depth: the date 2024-05-02 is given"),
@@ -66,7 +67,6 @@ FAULTS: dict[str, tuple[int, str, str]] = {
     "thousands-mark.txt": (2, "line 1", "1,200 may mean 1200 or 1.200"),
     "unit-missing.toml": (2, "line 1", 'unit is missing; write unit = "in" or unit = "mm"'),
     "unit-unknown.toml": (2, "line 2", 'unit is \'inch\'; write unit = "in" or unit = "mm"'),
-    "width-a-range.toml": (2, "line 6", "only depth may be a range"),
     "width-column-twice.csv": (2, "line 1", "two columns for the width"),
 }
 """File: exit code, place, and part of the message."""

@@ -1,0 +1,275 @@
+"""Searching the sizes box by box: the least price, then the nearest to the wish, both proven.
+
+What fits is an up-set (larger sizes fit as much), what is cheap a down-set (smaller ones cost
+no more, where the same parts are made). So a box of sizes shrinks from below by what does not
+fit and from above by what is too dear, one size at a time and by halving, and is done with as
+soon as its least corner fits, or its nearest point both fits and is cheap. Only what is left
+is split, at a cliff of the sheets where one is near the middle.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import TypeAlias
+
+from solver.outcome import Limits
+from solver.planning.axes import Grid, Point, moved, within
+from solver.planning.fitting import Verdict
+from solver.planning.pricing import ENDLESS, NOTHING, Key, Pricing
+from solver.units import Ticks
+
+BOXES_MOST = 400
+"""Boxes looked at in each stage before the bound of what is left is told instead [-]."""
+
+Ask: TypeAlias = Callable[[Point], Verdict]
+Box: TypeAlias = tuple[Point, Point]
+"""Least and most index on each axis, both in the box."""
+
+
+@dataclass
+class Cheapest:
+    """Least price: where it is found, and what no size that fits as much costs less than."""
+
+    point: Point | None = None
+    cost: Key = ENDLESS
+    bound: Key = ENDLESS
+    sheet_bound: int | None = None
+
+    def offer(self, point: Point, cost: Key) -> None:
+        """Take a point that fits, if it is cheaper."""
+        if cost < self.cost:
+            self.point, self.cost = point, cost
+
+    def hold(self, bound: Key, sheets: int | None) -> None:
+        """Note that some sizes were given up whose price is only known to be this much."""
+        self.bound = min(self.bound, bound)
+        if sheets is not None:
+            self.sheet_bound = sheets if self.sheet_bound is None else min(self.sheet_bound, sheets)
+
+
+@dataclass
+class Nearest:
+    """Least distance from the wish: where it is found, and what no cheap size is nearer than."""
+
+    point: Point | None = None
+    distance: Ticks | None = None
+    bound: Ticks | None = None
+
+    def hold(self, bound: Ticks) -> None:
+        """Note that some sizes were given up that are only known to be this far away."""
+        self.bound = bound if self.bound is None else min(self.bound, bound)
+
+
+@dataclass
+class Boxes:
+    """The search over the sizes of one combination of shelf counts.
+
+    Attributes
+    ----------
+    fits
+        Whether a point may be taken at all; stays yes when sizes grow.
+    cliffs
+        For each axis the indices at which fewer strips or pieces come out of a sheet.
+    """
+
+    grid: Grid
+    pricing: Pricing
+    fits: Ask
+    starts: list[Box]
+    cliffs: tuple[tuple[int, ...], ...]
+    limits: Limits
+    _order: int = field(default=0)
+
+    def cheapest(self) -> Cheapest:
+        """Find the least price of any size that fits."""
+        found = Cheapest()
+        heap = [self._priced_box(box) for box in self.starts]
+        heapq.heapify(heap)
+        looked = 0
+        while heap:
+            floor, _, box = heapq.heappop(heap)
+            looked += 1
+            if floor >= found.cost or looked > BOXES_MOST or self.limits.over:
+                found.hold(floor, self._sheets(box[0]))
+                continue
+            for part in self._look(box, found):
+                heapq.heappush(heap, self._priced_box(part))
+        if found.cost < found.bound:
+            found.bound = found.cost
+        return found
+
+    def _priced_box(self, box: Box) -> tuple[Key, int, Box]:
+        self._order += 1
+        alike = self.pricing.alike(*box)
+        return (self.pricing.at(box[0]).bound if alike else NOTHING), self._order, box
+
+    def _sheets(self, point: Point) -> int | None:
+        stock = self.pricing.at(point).stock
+        return None if stock is None else stock.sheet_bound
+
+    def _look(self, box: Box, found: Cheapest) -> list[Box]:
+        """Look at one box: offer what fits, give up what cannot win, return what is left."""
+        low, high = box
+        if not self._may_fit(high, lambda: found.hold(*self._floor(box))):
+            return []
+        low = self._raised(low, high, lambda at: found.hold(*self._floor((at, high))))
+        alike = self.pricing.alike(low, high)
+        here = self.pricing.at(low)
+        if alike and here.bound >= found.cost:
+            found.hold(here.bound, self._sheets(low))
+            return []
+        if self.fits(low) is Verdict.YES:
+            found.offer(low, here.cost)
+            if alike:
+                found.hold(here.bound, self._sheets(low))
+                return []
+        found.offer(high, self.pricing.at(high).cost)
+        if alike and found.cost <= here.bound:
+            found.hold(here.bound, self._sheets(low))
+            return []
+        if alike:
+            found.hold(ENDLESS, self._sheets(low))
+            high = self._lowered(low, high, lambda at: self.pricing.at(at).bound < found.cost)
+        return [(low, high)] if (low, high) != box else self._split(box, None)
+
+    def _floor(self, box: Box) -> tuple[Key, int | None]:
+        if not self.pricing.alike(*box):
+            return NOTHING, 0
+        return self.pricing.at(box[0]).bound, self._sheets(box[0])
+
+    def _may_fit(self, high: Point, give_up: Callable[[], None]) -> bool:
+        verdict = self.fits(high)
+        if verdict is Verdict.UNSETTLED:
+            give_up()
+        return verdict is Verdict.YES
+
+    def _raised(self, low: Point, high: Point, give_up: Callable[[Point], None]) -> Point:
+        """Raise each size to the least at which the box can still fit, the others at their most.
+
+        `give_up` is told the box's least corner where that rests on something unsettled.
+        """
+        if self.fits(low) is Verdict.YES:
+            return low
+        raised = low
+        for axis in range(len(low)):
+            bad, good = low[axis] - 1, high[axis]
+            while good - bad > 1:
+                middle = (bad + good) // 2
+                if self.fits(moved(high, axis, middle)) is Verdict.YES:
+                    good = middle
+                else:
+                    bad = middle
+            if bad >= low[axis] and self.fits(moved(high, axis, bad)) is Verdict.UNSETTLED:
+                give_up(raised)
+            raised = moved(raised, axis, good)
+        return raised
+
+    def _lowered(self, low: Point, high: Point, may: Callable[[Point], bool]) -> Point:
+        """Lower each size to the most that may still be taken, the others at their least."""
+        lowered = high
+        for axis in range(len(low)):
+            good, bad = low[axis], high[axis] + 1
+            if may(moved(low, axis, high[axis])):
+                continue
+            bad = high[axis]
+            while bad - good > 1:
+                middle = (bad + good) // 2
+                if may(moved(low, axis, middle)):
+                    good = middle
+                else:
+                    bad = middle
+            lowered = moved(lowered, axis, good)
+        return lowered
+
+    def _split(self, box: Box, at: tuple[int, int] | None) -> list[Box]:
+        """Split a box in two: at (axis, first index of the upper part), else at a cliff."""
+        low, high = box
+        if not within(low, high) or low == high:
+            return []
+        axis, first = at or self._where(low, high)
+        return [(low, moved(high, axis, first - 1)), (moved(low, axis, first), high)]
+
+    def _where(self, low: Point, high: Point) -> tuple[int, int]:
+        """The longest axis, at the cliff nearest to its middle, else at its middle."""
+        axis = max(range(len(low)), key=lambda n: (high[n] - low[n], -n))
+        middle = (low[axis] + high[axis] + 1) // 2
+        near = [c for c in self.cliffs[axis] if low[axis] < c <= high[axis]]
+        return axis, min(near, key=lambda c: abs(c - middle), default=middle)
+
+    def nearest(self, cost: Key) -> Nearest:
+        """Find the size nearest to the wish that fits and costs no more."""
+        found = Nearest()
+        heap = [self._distant_box(box) for box in self.starts]
+        heapq.heapify(heap)
+        looked = 0
+        while heap:
+            distance, _, box = heapq.heappop(heap)
+            looked += 1
+            if found.distance is not None and distance >= found.distance:
+                break
+            if looked > BOXES_MOST or self.limits.over:
+                found.hold(distance)
+                continue
+            for part in self._approach(box, cost, found):
+                heapq.heappush(heap, self._distant_box(part))
+        return found
+
+    def _distant_box(self, box: Box) -> tuple[Ticks, int, Box]:
+        self._order += 1
+        return self.grid.distance(self.grid.nearest(*box)), self._order, box
+
+    def _approach(self, box: Box, cost: Key, found: Nearest) -> list[Box]:
+        """Look at one box: take its nearest point if it will do, else shrink or split the box."""
+        low, high = box
+        here = self.grid.nearest(low, high)
+        fits, cheap = self.fits(here), self._cheap(here, cost)
+        if fits is Verdict.YES and cheap is Verdict.YES:
+            found.point, found.distance = here, self.grid.distance(here)
+            return []
+        away = self.grid.distance(here)
+        if not self._may_fit(high, lambda: found.hold(away)):
+            return []
+        low = self._raised(low, high, lambda _: found.hold(away))
+        if self.pricing.alike(low, high):
+            if not self._may_be_cheap(low, cost, lambda: found.hold(away)):
+                return []
+            high = self._lowered_by_price(low, high, cost, lambda: found.hold(away))
+        if (low, high) != box:
+            return [(low, high)] if within(low, high) else []
+        return self._split(box, self._beside(box, here, up=fits is not Verdict.YES))
+
+    def _cheap(self, point: Point, cost: Key) -> Verdict:
+        here = self.pricing.at(point)
+        if here.cost <= cost:
+            return Verdict.YES
+        return Verdict.NO if here.bound > cost else Verdict.UNSETTLED
+
+    def _may_be_cheap(self, low: Point, cost: Key, give_up: Callable[[], None]) -> bool:
+        verdict = self._cheap(low, cost)
+        if verdict is Verdict.UNSETTLED:
+            give_up()
+        return verdict is Verdict.YES
+
+    def _lowered_by_price(
+        self, low: Point, high: Point, cost: Key, give_up: Callable[[], None]
+    ) -> Point:
+        lowered = self._lowered(low, high, lambda at: self._cheap(at, cost) is Verdict.YES)
+        for axis, (was, now) in enumerate(zip(high, lowered, strict=True)):
+            if now < was and self._cheap(moved(low, axis, now + 1), cost) is Verdict.UNSETTLED:
+                give_up()
+                break
+        return lowered
+
+    def _beside(self, box: Box, here: Point, *, up: bool) -> tuple[int, int] | None:
+        """Where to split so that one part lies beyond the point that will not do."""
+        low, high = box
+        if up:
+            room = [(high[n] - here[n], -n) for n in range(len(here))]
+        else:
+            room = [(here[n] - low[n], -n) for n in range(len(here))]
+        most, axis = max(room)
+        if most == 0:
+            return None
+        return -axis, here[-axis] + (1 if up else 0)

@@ -1,0 +1,131 @@
+"""Whether as much fits at some sizes as at the most of them: asked rarely, remembered well.
+
+What fits at some sizes fits at larger ones too, where the rules allow it (see
+:func:`enumerated`). So a size that does, or is proven not to do, answers for all that are
+larger, or smaller, in every direction.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from enum import Enum
+
+from solver.layout.problem import BayShape, LayoutProblem, build
+from solver.layout.solve import Left, everything_fits, fewest_left
+from solver.outcome import Limits, Status
+from solver.planning.axes import Axis, Grid, Point, within
+
+
+class Verdict(Enum):
+    """Answer to a question about one choice of sizes."""
+
+    YES = "yes"
+    NO = "no"
+    UNSETTLED = "unsettled"
+    """Not found by the limit, nor proven not to be."""
+
+
+def enumerated(grid: Grid) -> tuple[int, ...]:
+    """Return the axes on which more room may do harm, so that each value is tried by itself.
+
+    With a most clear height a higher case may have no shelf positions at all. Width and
+    depth never harm: run, depth for things and load limit grow with them, and shelf lines
+    do not depend on them.
+    """
+    if grid.job.look.clear_most is None:
+        return ()
+    return tuple(n for n, axis in enumerate(grid.axes) if axis.what == "height")
+
+
+@dataclass(frozen=True)
+class _Known:
+    point: Point
+    verdict: Verdict
+
+
+class Monotone:
+    """A question whose answer stays yes when sizes grow, on all axes but those enumerated."""
+
+    def __init__(self, axes: tuple[Axis, ...], apart: tuple[int, ...]) -> None:
+        self._free = tuple(n for n in range(len(axes)) if n not in apart)
+        self._apart = apart
+        self._known: list[_Known] = []
+
+    def __call__(self, point: Point, ask: Callable[[], Verdict]) -> Verdict:
+        """Answer from what is known, or ask and remember."""
+        for one in self._known:
+            if one.point == point or self._follows(one, point):
+                return one.verdict
+        verdict = ask()
+        self._known.append(_Known(point, verdict))
+        return verdict
+
+    def _follows(self, one: _Known, point: Point) -> bool:
+        if any(one.point[n] != point[n] for n in self._apart):
+            return False
+        there = [one.point[n] for n in self._free]
+        here = [point[n] for n in self._free]
+        if one.verdict is Verdict.YES:
+            return within(there, here)
+        return one.verdict is Verdict.NO and within(here, there)
+
+
+class Fitting:
+    """Says for a combination of shelf counts what fits at which sizes."""
+
+    def __init__(self, grid: Grid, limits: Limits, *, share: bool) -> None:
+        self._grid, self._limits, self._share = grid, limits, share
+        self._as_much = Monotone(grid.axes, enumerated(grid))
+        self._same: dict[LayoutProblem, Verdict] = {}
+        self.left: Left = Left(Status.UNKNOWN, None, 0)
+
+    def problem(self, point: Point) -> LayoutProblem:
+        """Return the layout problem at a point."""
+        job, depths = self._grid.settled(point)
+        return build(job, self._grid.counts, depths, share=self._share)
+
+    def measure(self, points: list[Point]) -> None:
+        """Find the fewest things left out at any of the points, which hold all sizes below them."""
+        found = []
+        for point in points:
+            found.append(fewest_left(self.problem(point), self._limits))
+            if found[-1].count == 0:
+                break
+        counted = [one for one in found if one.count is not None]
+        best = min(counted, key=lambda one: one.count or 0, default=found[-1])
+        self.left = replace(best, bound=min(one.bound for one in found))
+
+    def as_much(self, point: Point) -> Verdict:
+        """Whether no more is left out at a point than has to be."""
+        return self._as_much(point, lambda: self._asked(self.problem(point)))
+
+    def _asked(self, problem: LayoutProblem) -> Verdict:
+        plain = _plain(problem)
+        if plain not in self._same:
+            self._same[plain] = self._solved(problem)
+        return self._same[plain]
+
+    def _solved(self, problem: LayoutProblem) -> Verdict:
+        count = self.left.count
+        if count is None:
+            return Verdict.YES
+        if count == 0:
+            status = everything_fits(problem, self._limits, work=self._limits.work)
+        else:
+            status = fewest_left(problem, self._limits, enough=count).status
+        if status in (Status.OPTIMAL, Status.FEASIBLE):
+            return Verdict.YES
+        return Verdict.NO if status is Status.INFEASIBLE else Verdict.UNSETTLED
+
+
+def _plain(problem: LayoutProblem) -> LayoutProblem:
+    """Return the problem with every depth and load limit that allow the same made equal."""
+    depths = sorted({form.depth for kind in problem.kinds for form in kind.forms})
+    heaviest = sum(kind.mass * kind.count for kind in problem.kinds)
+
+    def plain(bay: BayShape) -> BayShape:
+        deep = max((d for d in depths if d <= bay.deep), default=0)
+        return replace(bay, deep=deep, front=0, load=min(bay.load, heaviest))
+
+    return replace(problem, bays=tuple(plain(bay) for bay in problem.bays), notes=())

@@ -1,0 +1,93 @@
+"""Jobs whose open sizes are decided, so that everything else can be worked out from them.
+
+Everything that is made of a case (parts, bays, load limits, the layout problem) is worked out
+from a job in which each size is one length. :func:`settle` makes such a job for sizes chosen;
+:func:`settled_job` for those of a finished option.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from solver.case import Case, most_size
+from solver.job import Job, depth_wanted
+from solver.plan import CasePlan, Option
+from solver.units import Ticks
+
+
+@dataclass(frozen=True)
+class CaseSize:
+    """Sizes chosen for one case.
+
+    Attributes
+    ----------
+    width, height
+        Outside or clear inside, as the case's sizes are given [tick].
+    depth
+        Inside depth [tick].
+    """
+
+    width: Ticks
+    height: Ticks
+    depth: Ticks
+
+
+Sizes = Mapping[str, CaseSize]
+"""Sizes chosen, by case name."""
+
+
+def settle(job: Job, counts: Mapping[str, Sequence[int]], sizes: Sizes) -> Job:
+    """Return the job with these sizes, and one bay for each shelf count of a case."""
+    cases = tuple(
+        case.model_copy(
+            update={
+                "width": sizes[case.name].width,
+                "height": sizes[case.name].height,
+                "depth": sizes[case.name].depth + back_counted(job, case),
+                "uprights": len(counts[case.name]) - 1,
+            }
+        )
+        for case in job.cases
+    )
+    return job.model_copy(update={"cases": cases})
+
+
+def settled_job(job: Job, option: Option) -> Job:
+    """Return the job with the sizes and bays of a finished option; one with a layout."""
+    planned = {case.name: case for case in option.cases}
+    sizes = {case.name: _as_ordered(job, case, planned[case.name]) for case in job.cases}
+    return settle(job, option.shelf_counts, sizes)
+
+
+def depths_of(option: Option) -> dict[str, Ticks]:
+    """Return the inside depth of each case of a finished option [tick]."""
+    return {case.name: case.bays[0].inside.depth for case in option.cases}
+
+
+def largest_job(job: Job) -> Job:
+    """Return the job with every open size at its most, and the fewest bays."""
+    sizes = {case.name: most_of(job, case) for case in job.cases}
+    return settle(job, {case.name: (0,) * case.bay_counts[0] for case in job.cases}, sizes)
+
+
+def most_of(job: Job, case: Case) -> CaseSize:
+    """Return the most that a case's sizes may be."""
+    return CaseSize(
+        most_size(case.width), most_size(case.height), most_size(depth_wanted(job, case))
+    )
+
+
+def back_counted(job: Job, case: Case) -> Ticks:
+    """Return the thickness of the back where the depth as ordered includes it [tick]."""
+    return 0 if case.back == "none" or case.sizes == "inside" else job.thickness(case.back)
+
+
+def _as_ordered(job: Job, case: Case, planned: CasePlan) -> CaseSize:
+    boards = 2 * job.thickness(case.material) if case.sizes == "inside" else 0
+    toe = case.raised_bottom if case.sizes == "inside" else 0
+    return CaseSize(
+        planned.outside.width - boards,
+        planned.outside.height - boards - toe,
+        planned.bays[0].inside.depth,
+    )
