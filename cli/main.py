@@ -15,6 +15,7 @@ from typing import Annotated, Any
 
 import typer
 
+from cli.commands.batch import batch
 from cli.commands.check import check
 from cli.commands.cut import cut
 from cli.commands.defaults import defaults
@@ -110,7 +111,7 @@ def casewright(
     """Shelf spacing and sheet cutting for display cases, decided together."""
 
 
-for _command in (plan, cut, demo, new, check, items, defaults, verify, schema):
+for _command in (plan, cut, batch, demo, new, check, items, defaults, verify, schema):
     app.command(_command.__name__)(guarded(_command))
 
 

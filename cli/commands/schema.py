@@ -1,19 +1,22 @@
-"""`casewright schema`: the JSON Schema of jobs, plans and cut plans."""
+"""`casewright schema`: the JSON Schema of jobs, plans, cut plans and batches."""
 
 from __future__ import annotations
 
-from typing import Annotated, Any, Literal
+from typing import TYPE_CHECKING, Annotated, Any, Literal
 
 import typer
 
-Kind = Literal["plan", "cut", "job"]
+if TYPE_CHECKING:
+    from pydantic import BaseModel
+
+Kind = Literal["plan", "cut", "job", "batch"]
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def schema(
-    kind: Annotated[Kind, typer.Argument(metavar="plan|cut|job", help="Which of the three.")],
+    kind: Annotated[Kind, typer.Argument(metavar="plan|cut|job|batch", help="Which of them.")],
 ) -> None:
-    """Print the JSON Schema of a plan, of a cut plan, or of a job file.
+    """Print the JSON Schema of a plan, of a cut plan, of a job file, or of a batch.
 
     Example: casewright schema plan > plan.schema.json
     """
@@ -24,14 +27,15 @@ def schema_text(kind: Kind) -> str:
     """Return the JSON Schema of a kind of file as text; the kept copies are in cli/schemas."""
     import json
 
+    from solver.batch import Batch
     from solver.job import Job
     from solver.plan import CutPlan, Plan
 
     if kind == "job":
         data = _job_file(Job.model_json_schema(by_alias=True, mode="validation"))
     else:
-        model = Plan if kind == "plan" else CutPlan
-        data = model.model_json_schema(by_alias=True, mode="serialization")
+        models: dict[str, type[BaseModel]] = {"plan": Plan, "cut": CutPlan, "batch": Batch}
+        data = models[kind].model_json_schema(by_alias=True, mode="serialization")
     made = {"$schema": DIALECT, **_without_ticks(data)}
     return json.dumps(made, indent=1, ensure_ascii=False) + "\n"
 

@@ -10,10 +10,11 @@ import typer
 if TYPE_CHECKING:
     from pydantic import ValidationError
 
+    from solver.batch import Batch
     from solver.checking.findings import Finding
     from solver.plan import CutPlan, Plan
 
-PLAN, CUT = "casewright/plan/1", "casewright/cut/1"
+PLAN, CUT, BATCH = "casewright/plan/1", "casewright/cut/1", "casewright/batch/1"
 SHOWN_MOST = 20
 """Faults of the form shown at once; there may be one for every length of a file."""
 
@@ -33,32 +34,44 @@ def verify(
 
     Example: casewright verify plan.json
     """
-    from solver.checking.check import check, check_cut
     from solver.errors import CannotBeDoneError
-    from solver.plan import Plan
 
     plan = read_plan(file)
-    findings = check(plan) if isinstance(plan, Plan) else check_cut(plan)
+    findings = _findings(plan)
     if findings:
         raise CannotBeDoneError(_listed(file, findings))
     typer.echo(f"{_named(file)}: good. {_checked(plan)}")
     typer.echo("Not checked: that nothing better exists, where the file says it is proven.")
 
 
-def read_plan(file: str) -> Plan | CutPlan:
-    """Read a plan or cut plan, by its "schema"; InputError with the place where it is not one."""
+def _findings(plan: Plan | CutPlan | Batch) -> tuple[Finding, ...]:
+    from solver.batch import Batch
+    from solver.checking.batch import check_batch
+    from solver.checking.check import check, check_cut
+    from solver.plan import Plan
+
+    if isinstance(plan, Batch):
+        return check_batch(plan)
+    return check(plan) if isinstance(plan, Plan) else check_cut(plan)
+
+
+def read_plan(file: str) -> Plan | CutPlan | Batch:
+    """Read a plan, cut plan or batch, by its "schema"; InputError with the place where it is not one."""
     from pydantic import ValidationError
 
+    from solver.batch import Batch
     from solver.errors import InputError
     from solver.plan import CutPlan, Plan
 
+    models: dict[str, type[Plan | CutPlan | Batch]] = {PLAN: Plan, CUT: CutPlan, BATCH: Batch}
     text = _text(file)
     kind = _schema(text, _named(file))
-    if kind not in (PLAN, CUT):
-        msg = f'"schema" is {kind!r}; allowed: "{PLAN}" and "{CUT}"; give a file made by --json'
+    if kind not in models:
+        allowed = " and ".join(f'"{one}"' for one in models)
+        msg = f'"schema" is {kind!r}; allowed: {allowed}; give a file made by --json'
         raise InputError(msg, _named(file))
     try:
-        return (Plan if kind == PLAN else CutPlan).model_validate_json(text)
+        return models[kind].model_validate_json(text)
     except ValidationError as error:
         raise InputError(_faults(error), _named(file)) from None
 
@@ -118,10 +131,14 @@ def _listed(file: str, findings: Iterable[Finding]) -> str:
     return f"{_named(file)} is not a good plan: {len(lines)} {word}\n" + "\n".join(lines)
 
 
-def _checked(plan: Plan | CutPlan) -> str:
+def _checked(plan: Plan | CutPlan | Batch) -> str:
     """What was looked at, in numbers."""
+    from solver.batch import Batch
     from solver.plan import Plan
 
+    if isinstance(plan, Batch):
+        counts = _some(("job", plan.jobs), ("part", plan.parts), ("sheet", plan.sheets))
+        return "Checked from itself, each job's plan as well: " + ", ".join(counts) + "."
     if isinstance(plan, Plan):
         return "Checked from the job inside it: " + ", ".join(_plan_counts(plan)) + "."
     sheets, sticks = plan.sheets or (), plan.mouldings or ()

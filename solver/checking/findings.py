@@ -180,6 +180,20 @@ class Code(StrEnum):
     SCORES_FILL = "scores.fill"
     SCORES_BOARD_USED = "scores.board-used"
 
+    BATCH_NAMES = "batch.names"
+    BATCH_OPTION = "batch.option"
+    BATCH_SHOP = "batch.shop"
+    BATCH_PARTS = "batch.parts"
+    BATCH_STOCK = "batch.stock"
+    BATCH_LIMIT = "batch.limit"
+    BATCH_ON_HAND = "batch.on-hand"
+    BATCH_POOL = "batch.pool"
+    BATCH_POOL_FIGURES = "batch.pool-figures"
+    BATCH_SHARE = "batch.share"
+    BATCH_ALONE = "batch.alone"
+    BATCH_SAVING = "batch.saving"
+    BATCH_CARRIED = "batch.carried"
+
 
 @dataclass(frozen=True)
 class Finding:

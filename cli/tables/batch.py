@@ -1,0 +1,119 @@
+"""A batch in tables: who pays what, what is bought together, which sheet carries whose parts."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+from decimal import Decimal
+
+from cli.tables.cutting import used
+from cli.tables.style import Titled, plain_table
+from cli.tables.words import amount, count, percent, plain_name
+from solver.batch import Batch
+from solver.outcome import Status
+from solver.plan import Sheet, Stick
+from solver.units import Unit, format_length
+
+
+def jobs_table(batch: Batch) -> Titled:
+    """Return each job with its share, what it would pay by itself, and where its parts are."""
+    right = ("parts", *(_PAID if batch.cost.complete else ("board",)))
+    table = plain_table("job", "built as", *right, "on sheets", right=right)
+    board = sum(part.length * part.width for part in batch.parts)
+    for job in batch.jobs:
+        own = job.plan.options[0].parts
+        table.add_row(
+            plain_name(job.name),
+            plain_name(job.option),
+            str(len(own)),
+            *_paid(batch, job.share, job.alone),
+            *_share(batch, sum(part.length * part.width for part in own) / board),
+            ranges(job.sheets),
+        )
+    table.add_section()
+    paid = _paid(batch, batch.cost.total, batch.alone)
+    sheets = count(len(batch.sheets), "sheet")
+    table.add_row("together", "", str(len(batch.parts)), *paid, *_share(batch, 1), sheets)
+    return Titled("Jobs, and what each pays" if batch.cost.complete else "Jobs", table)
+
+
+_PAID = ("pays", "by itself", "saves")
+
+
+def _share(batch: Batch, share: float) -> list[str]:
+    """Return the share of the parts' area; nothing where prices tell what each pays."""
+    return [] if batch.cost.complete else [percent(share)]
+
+
+def _paid(batch: Batch, share: Decimal, alone: Decimal) -> list[str]:
+    """Return what is paid, alone, and saved; nothing where prices are missing."""
+    currency = batch.cost.currency
+    if not batch.cost.complete:
+        return []
+    saved = amount(abs(alone - share), currency)
+    return [
+        amount(share, currency),
+        amount(alone, currency),
+        ("-" if share > alone else "") + saved,
+    ]
+
+
+def ranges(numbers: Sequence[int]) -> str:
+    """Return numbers in order, runs of three and more shortened: ``1-4, 7, 8``."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    texts = [f"{run[0]}-{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in runs]
+    return ", ".join(texts)
+
+
+def pools_table(batch: Batch) -> Titled:
+    """Return what is bought of each material, beside what the jobs would buy by themselves."""
+    figures = ("to buy", "apart", "fewest")
+    right = (*figures, "price", "at least") if batch.cost.complete else figures
+    table = plain_table("material", *right, "proof", right=right)
+    currency = batch.cost.currency
+    for pool in batch.pools:
+        prices = (pool.price, pool.bound) if batch.cost.complete else ()
+        table.add_row(
+            plain_name(pool.material),
+            count(pool.count, "sheet" if pool.kind == "sheets" else "stick"),
+            str(pool.alone_count),
+            str(pool.count_bound),
+            *(amount(price, currency) for price in prices),
+            "proven" if pool.status is Status.OPTIMAL else "best found",
+        )
+    return Titled("Bought together", table)
+
+
+def carriers_table(batch: Batch) -> Titled:
+    """Return for each sheet and stick how many parts of which job it carries."""
+    table = plain_table("no.", "stock", "parts of", "used", right=("no.", "used"))
+    for number, sheet in enumerate(batch.sheets, start=1):
+        name = f"{_named(sheet)} ({_size(sheet, batch.unit)})"
+        table.add_row(str(number), name, _whose(batch, sheet), percent(used(sheet)))
+    if batch.mouldings:
+        table.add_section()
+    for number, stick in enumerate(batch.mouldings, start=1):
+        cut = sum(piece.length for piece in stick.pieces) / stick.length
+        name = f"{_named(stick)} ({format_length(stick.length, batch.unit)})"
+        table.add_row(str(number), name, _whose(batch, stick), percent(cut))
+    return Titled(f"Which sheet carries parts of which job ({batch.unit})", table)
+
+
+def _named(one: Sheet | Stick) -> str:
+    return plain_name(one.stock) + (", on hand" if one.on_hand else "")
+
+
+def _size(sheet: Sheet, unit: Unit) -> str:
+    return f"{format_length(sheet.length, unit)} x {format_length(sheet.width, unit)}"
+
+
+def _whose(batch: Batch, one: Sheet | Stick) -> str:
+    """How many parts of which job, in the order of the jobs."""
+    parts = Counter(piece.part.split("/")[0] for piece in one.pieces)
+    names = [job.name for job in batch.jobs if job.name in parts]
+    return ", ".join(f"{plain_name(name)}: {parts[name]}" for name in names)

@@ -1,0 +1,1 @@
+"""Several jobs planned together, so that they share sheets and mouldings."""

@@ -1,0 +1,187 @@
+"""Cutting the parts of several jobs together, and never dearer than each by itself."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from solver.batch import Pool, part_of
+from solver.cutting.problem import CuttingProblem, StickProblem
+from solver.cutting.solve import CuttingAnswer, solve_cutting
+from solver.cutting.sticks import StickAnswer, solve_sticks
+from solver.job import Shop
+from solver.outcome import Limits, Status
+from solver.plan import Sheet, Stick, money
+from solver.planning.batch.pools import Chosen, SheetPool, StickPool
+from solver.units import Unit
+
+ZERO = Decimal("0.00")
+
+
+@dataclass(frozen=True)
+class Bought:
+    """Sheets or sticks of one pool, and what is proven about them."""
+
+    pool: SheetPool | StickPool
+    stock: tuple[Sheet | Stick, ...]
+    count: int
+    count_bound: int
+    price: Decimal
+    bound: Decimal
+    status: Status
+    alone: Decimal
+    alone_count: int
+
+    @property
+    def sheets(self) -> list[Sheet]:
+        """Its sheets."""
+        return [one for one in self.stock if isinstance(one, Sheet)]
+
+    @property
+    def sticks(self) -> list[Stick]:
+        """Its sticks."""
+        return [one for one in self.stock if isinstance(one, Stick)]
+
+    def shown(self, first: int) -> Pool:
+        """Return the pool as the batch states it; its stock is numbered from `first`."""
+        return Pool(
+            material=self.pool.material,
+            kind="sheets" if isinstance(self.pool, SheetPool) else "mouldings",
+            thickness=self.pool.thickness,
+            jobs=self.pool.jobs,
+            count=self.count,
+            count_bound=self.count_bound,
+            price=self.price,
+            bound=self.bound,
+            alone=self.alone,
+            alone_count=self.alone_count,
+            status=self.status,
+            stock=tuple(range(first, first + len(self.stock))),
+        )
+
+
+def cut_sheets(
+    pool: SheetPool, shop: Shop, unit: Unit, chosen: Sequence[Chosen], limits: Limits
+) -> Bought:
+    """Cut a pool together; where the search found nothing better, each job's own sheets stand."""
+    problem = CuttingProblem(
+        parts=pool.parts,
+        sheets=pool.sheets,
+        kerf=shop.kerf,
+        edge_trim=shop.edge_trim,
+        margin=shop.margin,
+        stages=shop.stages,
+        first_cut=shop.first_cut,
+        unit=unit,
+    )
+    answer = solve_cutting(problem, limits)
+    apart = _own_sheets(pool, chosen)
+    alone = _price(apart), sum(not sheet.on_hand for sheet in apart)
+    joint = answer.sheets if _weight(answer.sheets) <= _weight(apart) else apart
+    return _bought(pool, joint, answer, answer.sheet_bound, alone)
+
+
+def cut_sticks(
+    pool: StickPool, shop: Shop, unit: Unit, chosen: Sequence[Chosen], limits: Limits
+) -> Bought:
+    """Cut a moulding together; see :func:`cut_sheets`."""
+    answer = solve_sticks(StickProblem(pool.pieces, pool.sticks, shop.kerf, unit), limits)
+    apart = _own_sticks(pool, chosen)
+    alone = _price(apart), sum(not stick.on_hand for stick in apart)
+    joint = answer.sticks if _weight(answer.sticks) <= _weight(apart) else apart
+    return _bought(pool, joint, answer, answer.stick_bound, alone)
+
+
+def _bought(
+    pool: SheetPool | StickPool,
+    stock: Sequence[Sheet | Stick],
+    answer: CuttingAnswer | StickAnswer,
+    count_bound: int,
+    alone: tuple[Decimal, int],
+) -> Bought:
+    price, count = _price(stock), sum(not one.on_hand for one in stock)
+    met = answer.priced and price == answer.cost_bound
+    return Bought(
+        pool=pool,
+        stock=tuple(stock),
+        count=count,
+        count_bound=min(count, count_bound),
+        price=price,
+        bound=min(price, answer.cost_bound),
+        status=Status.OPTIMAL if met else answer.status,
+        alone=alone[0],
+        alone_count=alone[1],
+    )
+
+
+def _price(stock: Sequence[Sheet | Stick]) -> Decimal:
+    return sum((s.price for s in stock if s.price is not None and not s.on_hand), ZERO)
+
+
+def _weight(stock: Sequence[Sheet | Stick]) -> tuple[Decimal, int, int]:
+    """What answers are compared by: price, area bought, then number."""
+    bought = [one for one in stock if not one.on_hand]
+    area = sum(s.length * (s.width if isinstance(s, Sheet) else 1) for s in bought)
+    return _price(stock), area, len(bought)
+
+
+def _own_sheets(pool: SheetPool, chosen: Sequence[Chosen]) -> list[Sheet]:
+    """Sheets of the jobs' own plans, with the batch's names for parts and stock."""
+    return [
+        sheet.model_copy(
+            update={
+                "stock": _stock_name(pool, sheet),
+                "pieces": tuple(
+                    piece.model_copy(update={"part": part_of(one.name, piece.part)})
+                    for piece in sheet.pieces
+                ),
+            }
+        )
+        for one in chosen
+        if one.name in pool.jobs
+        for sheet in one.option.sheets
+        if sheet.material == pool.material
+    ]
+
+
+def _stock_name(pool: SheetPool, sheet: Sheet) -> str:
+    """Name of the stock of that size in the pool: jobs may call one size differently."""
+    alike = [s for s in pool.sheets if (s.length, s.width) == (sheet.length, sheet.width)]
+    named = [s for s in alike if s.stock == sheet.stock]
+    return (named or alike)[0].stock
+
+
+def _own_sticks(pool: StickPool, chosen: Sequence[Chosen]) -> list[Stick]:
+    return [
+        stick.model_copy(
+            update={
+                "pieces": tuple(
+                    piece.model_copy(update={"part": part_of(one.name, piece.part)})
+                    for piece in stick.pieces
+                )
+            }
+        )
+        for one in chosen
+        if one.name in pool.jobs
+        for stick in one.option.mouldings
+        if stick.stock == pool.material
+    ]
+
+
+def weights_by_job(pool: SheetPool | StickPool) -> Mapping[str, int]:
+    """What the price of a pool is shared by: area of parts, or length of moulding, by job."""
+    sizes = (
+        [(part.id, part.length * part.width) for part in pool.parts]
+        if isinstance(pool, SheetPool)
+        else [(piece.id, piece.length) for piece in pool.pieces]
+    )
+    return {
+        name: sum(size for ident, size in sizes if ident.startswith(f"{name}/"))
+        for name in pool.jobs
+    }
+
+
+def total(found: Sequence[Bought]) -> Decimal:
+    """Return the price of all pools together."""
+    return sum((one.price for one in found), money(0))

@@ -1,0 +1,105 @@
+"""For each rule on batches, a change that breaks it in a good batch, and what must be found."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from decimal import Decimal
+from functools import cache
+from typing import Any, TypeAlias
+
+from solver.batch import Batch
+from solver.checking.findings import Code
+from solver.job import Job
+from solver.outcome import Limits
+from solver.planning.batch.plan import plan_batch
+from tests.batches import LIPS, SHEETS, client_job
+from tests.edits import more, put
+
+Change: TypeAlias = Callable[[Batch], Batch]
+
+
+def two_jobs() -> dict[str, Job]:
+    """Two clients with lips; the first has a sheet on hand, and one more may be bought for each."""
+    return {
+        name: client_job(number, case=LIPS["case"], moulding=LIPS["moulding"], sheet=_stock(there))
+        for number, (name, there) in enumerate({"hill": 1, "mill": 0}.items())
+    }
+
+
+def _stock(there: int) -> list[dict[str, Any]]:
+    board, back = SHEETS
+    return [{**board, "on_hand": there, "limit": 1}, {**back, "limit": 2}]
+
+
+@cache
+def good_batch() -> Batch:
+    """The batch itself."""
+    return plan_batch(two_jobs(), Limits(work=0.5))
+
+
+def change(path: str, value: Any) -> Change:
+    """A change at a dotted path of the batch."""
+    return lambda batch: put(batch, path, value)
+
+
+def in_job(number: int, path: str, value: Any) -> Change:
+    """A change of a job as its plan has it; the hash is brought up to date."""
+
+    def made(batch: Batch) -> Batch:
+        changed = put(batch, f"jobs.{number}.plan.job.{path}", value)
+        digest = changed.jobs[number].plan.job.hash
+        return put(changed, f"jobs.{number}.plan.job_hash", digest)
+
+    return made
+
+
+def both(*changes: Change) -> Change:
+    """Several changes, one after the other."""
+
+    def made(batch: Batch) -> Batch:
+        for one in changes:
+            batch = one(batch)
+        return batch
+
+    return made
+
+
+def _bought(batch: Batch) -> int:
+    """Place of a sheet that is bought and carries parts of the first job, among the sheets."""
+    return next(
+        at
+        for at, sheet in enumerate(batch.sheets)
+        if not sheet.on_hand and sheet.pieces[0].part.startswith("hill/")
+    )
+
+
+def _cent_moved(batch: Batch) -> Batch:
+    """Two cents more for one job and two less for the other: more than rounding may shift."""
+    cents = Decimal("0.10")
+    return both(change("jobs.0.share", more(cents)), change("jobs.1.share", more(-cents)))(batch)
+
+
+BATCH: dict[Code, tuple[Change, frozenset[Code]]] = {
+    Code.BATCH_NAMES: (change("jobs.1.name", "hill"), frozenset()),
+    Code.BATCH_OPTION: (change("jobs.0.option", "9 shelves"), frozenset()),
+    Code.BATCH_SHOP: (change("shop.kerf", more(1)), frozenset()),
+    Code.BATCH_PARTS: (change("parts.0.case", "hill"), frozenset()),
+    Code.BATCH_STOCK: (
+        in_job(0, "sheets.1.price", Decimal("40.00")),
+        frozenset({Code.STOCK_PRICE}),
+    ),
+    Code.BATCH_LIMIT: (
+        both(in_job(0, "sheets.1.limit", 1), in_job(1, "sheets.1.limit", 0)),
+        frozenset({Code.STOCK_LIMIT, Code.BATCH_STOCK}),
+    ),
+    Code.BATCH_ON_HAND: (
+        in_job(0, "sheets.0.on_hand", 0),
+        frozenset({Code.STOCK_ON_HAND, Code.BATCH_STOCK}),
+    ),
+    Code.BATCH_POOL: (change("pools.0.thickness", more(1)), frozenset()),
+    Code.BATCH_POOL_FIGURES: (change("pools.0.count", more(1)), frozenset()),
+    Code.BATCH_SHARE: (_cent_moved, frozenset()),
+    Code.BATCH_ALONE: (change("jobs.0.alone_sheets", more(1)), frozenset()),
+    Code.BATCH_SAVING: (change("saving", more(Decimal("1.00"))), frozenset()),
+    Code.BATCH_CARRIED: (change("jobs.1.sheets", ()), frozenset()),
+}
