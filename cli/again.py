@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from solver.job import Job
     from solver.outcome import Limits
     from solver.plan import Plan
+    from solver.units import Ticks
 
     Maker = Callable[[Job, Limits], Plan]
 
@@ -64,3 +65,21 @@ def again(job: Job, limits: Limits, start: Start) -> Plan:
         return run_stoppable(
             lambda: plan_again(job, last, limits, option=option), limits.stopper, line.show
         )
+
+
+def remarker(start: Start, thickness: Mapping[str, Ticks]) -> Maker:
+    """Return what issues marks and parts again for measured thicknesses [tick], by material."""
+
+    def make(job: Job, limits: Limits) -> Plan:
+        from solver.planning.remark import remark
+
+        last = read_last(start.job or "", start.given)
+        option = option_of(last, start.option)
+        with job_kept(job), progress() as line:
+            return run_stoppable(
+                lambda: remark(job, last, thickness, limits, option=option),
+                limits.stopper,
+                line.show,
+            )
+
+    return make

@@ -16,7 +16,7 @@ from solver.holds import Hold
 from solver.inventory import Item
 from solver.job import Head, Look, Shop
 from solver.listing.columns import HEADERS
-from solver.materials import MouldingStock, SheetStock, StickLength
+from solver.materials import MouldingStock, SheetStock, StickLength, ThicknessBand
 
 
 class Fault(NamedTuple):
@@ -57,6 +57,8 @@ _NESTED: Mapping[tuple[str, str], type[BaseModel]] = {
     ("case", "shelves"): CountRange,
     ("case", "lip"): Lip,
     ("moulding", "lengths"): StickLength,
+    ("sheet", "thickness"): ThicknessBand,
+    ("sheet", "band"): ThicknessBand,
 }
 _OTHER_WORDS = {
     "units": "unit",

@@ -23,8 +23,10 @@ from cli.commands.demo import demo
 from cli.commands.items import items
 from cli.commands.new import new
 from cli.commands.plan import plan
+from cli.commands.remark import remark
 from cli.commands.schema import schema
 from cli.commands.verify import verify
+from cli.commands.whatif import whatif
 from cli.faults import fault_text
 from solver.errors import (
     CannotBeDoneError,
@@ -111,7 +113,7 @@ def casewright(
     """Shelf spacing and sheet cutting for display cases, decided together."""
 
 
-for _command in (plan, cut, batch, demo, new, check, items, defaults, verify, schema):
+for _command in (plan, remark, whatif, cut, batch, demo, new, check, items, defaults, verify, schema):
     app.command(_command.__name__)(guarded(_command))
 
 

@@ -10,6 +10,7 @@ from rich.text import Text
 
 from cli.picture import picture_keys, pictures
 from cli.tables.advice import advice_line, advice_table
+from cli.tables.band import band_lines, band_tables
 from cli.tables.before_after import changed_line, changed_tables
 from cli.tables.cautions import cautions
 from cli.tables.comparison import comparison
@@ -102,6 +103,7 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
     room += slack_lines(option.sheets, option.mouldings, plan.unit)
     for line in [
         *READING,
+        *band_lines(option.band, plan.job.head.currency),
         *sawing_notes(option.sheets),
         *room,
         *advice_line(option.advice_note),
@@ -117,6 +119,7 @@ def _details(plan: Plan, option: Option, width: int) -> list[Titled]:
         *standing_tables(option, unit, picture_keys(plan), width),
     ]
     tables.append(parts_table(option.parts, unit))
+    tables += band_tables(option.band, unit)
     tables += sheet_tables(option.sheets, unit, width, option.settings)
     if option.mouldings:
         tables.append(mouldings_table(option.mouldings, unit))

@@ -98,6 +98,8 @@ def _thickness(sheet: Any, unit: Unit, numbers: Unit | None) -> int:
     if isinstance(sheet, SheetStock):
         return sheet.thickness
     value = sheet.get("thickness")
+    if isinstance(value, dict):
+        value = value.get("most")
     if isinstance(value, int) and numbers is None:
         return value
     try:

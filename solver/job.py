@@ -211,7 +211,7 @@ class Job(Model):
                 _check_known(f"case {case.name!r} beside", case.beside, others)
             if case.lip is not None:
                 _check_lip(self, case)
-        for field in ("thickness", "grain"):
+        for field in ("thickness", "band", "grain"):
             kinds = {(s.material, getattr(s, field)) for s in self.sheets}
             if len(kinds) != len(materials):
                 msg = f"sheets of one material must have one {field}; name the materials apart"

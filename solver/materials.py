@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from solver.inventory import Positive
 from solver.quantities import Model, Money
@@ -12,6 +12,22 @@ from solver.quantities import Model, Money
 Name = Annotated[str, Field(min_length=1, max_length=200)]
 Grain = Literal["length", "width", "any"]
 """Which side of a part or sheet the grain runs along."""
+
+
+class ThicknessBand(Model):
+    """Between what a thickness is that has not been measured yet."""
+
+    least: Positive
+    """[tick]"""
+    most: Positive
+    """[tick]"""
+
+    @model_validator(mode="after")
+    def _ordered(self) -> ThicknessBand:
+        if not self.least < self.most:
+            msg = "least < most is wanted"
+            raise ValueError(msg)
+        return self
 
 
 class SheetStock(Model):
@@ -26,7 +42,10 @@ class SheetStock(Model):
     width: Positive
     """Across the grain [tick]."""
     thickness: Positive
-    """As measured, not nominal [tick]."""
+    """As measured, not nominal [tick]; not measured yet: { least = 17, most = 19 }."""
+    band: ThicknessBand | None = Field(default=None, exclude_if=lambda band: band is None)
+    """Between what the thickness will be, where it is not measured yet; `thickness` is then
+    the most, for which the plan is drawn."""
     price: Money | None = None
     """Price of one; left out, a sheet costs its area and the total is incomplete."""
     on_hand: Annotated[int, Field(ge=0, le=10_000)] = 0
@@ -35,6 +54,22 @@ class SheetStock(Model):
     """How many can be bought at most [-]; left out, any number."""
     grain: Literal["length", "any"] = "length"
     """"length": parts keep their direction; "any": no grain (MDF, painted), parts may turn."""
+
+    @model_validator(mode="before")
+    @classmethod
+    def _band_of_thickness(cls, data: Any) -> Any:
+        """A thickness given as a range is a band, and the plan is drawn for its most."""
+        if isinstance(data, dict) and isinstance(data.get("thickness"), dict):
+            band = data["thickness"]
+            return {**data, "band": band, "thickness": band.get("most")}
+        return data
+
+    @model_validator(mode="after")
+    def _drawn_for_the_most(self) -> SheetStock:
+        if self.band is not None and self.thickness != self.band.most:
+            msg = "thickness of a sheet with a band is the band's most"
+            raise ValueError(msg)
+        return self
 
 
 class StickLength(Model):

@@ -12,6 +12,7 @@ from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Field, PlainSerializer
 
+from solver.band import Band
 from solver.compared import Collision, Comparison
 from solver.cuts import Cut, Offcut, SawSetting, StickCut
 from solver.job import Job, Shop
@@ -326,6 +327,8 @@ class Option(Model):
     cost: Cost | None
     scores: Scores | None
     notes: tuple[str, ...] = ()
+    band: Band | None = None
+    """What holds for every thickness of the band, where the sheet is not measured yet."""
     collision: Collision | None = None
     """Why what is held cannot be held, and what works instead."""
     advice: tuple[Advice, ...] = ()

@@ -55,7 +55,15 @@ def _job_file(data: dict[str, Any]) -> dict[str, Any]:
     data["required"] = [key for key in data["required"] if key not in ("look", "shop", "sheet")]
     stages = parts["Shop"]["properties"]["stages"]
     stages["enum"] = [*stages["enum"], 2, 3]  # a number is read as well
+    _or(parts["SheetStock"], "thickness", "ThicknessBand")
     return data
+
+
+def _or(table: dict[str, Any], key: str, other: str) -> None:
+    """Allow a key of a table to be another kind of table instead."""
+    given = table["properties"][key]
+    said = {k: given.pop(k) for k in ("title", "description") if k in given}
+    table["properties"][key] = {"anyOf": [given, {"$ref": f"#/$defs/{other}"}], **said}
 
 
 def _without_ticks(node: Any) -> Any:

@@ -25,6 +25,17 @@ def openings_within_limits(v: LayoutVariables) -> None:
             v.model.add_bool_or([])
 
 
+def not_too_high_if_thin(v: LayoutVariables) -> None:
+    """No opening is over the most clear height if the boards turn out the thinnest they may be."""
+    most = v.problem.wishes.clear_most
+    if most is None:
+        return
+    for c, k in v.openings():
+        more = v.shape(c).higher_if_thin(k)
+        if more:
+            v.model.add(v.height(c, k) + more <= most)
+
+
 def marks_from_the_first_hole(v: LayoutVariables) -> None:
     """No shelf is below the first mark there is: the lowest pins, or the bottom end."""
     for c, one in enumerate(v.classes):
@@ -212,6 +223,7 @@ def _levels_fall(v: LayoutVariables, c: int, k: int) -> None:
 
 RULES: tuple[Rule, ...] = (
     openings_within_limits,
+    not_too_high_if_thin,
     marks_from_the_first_hole,
     lines_rise,
     tall_enough,

@@ -11,6 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import ceil
 
+from solver.band import bands
 from solver.case import Case
 from solver.geometry import Box, box, lip_sizes, load_limit, mass_of
 from solver.inventory import Item, Where
@@ -101,6 +102,9 @@ class BayShape:
     load: Grams
     """Most load on one shelf [g]."""
     above_floor: Ticks
+    thinner: tuple[Ticks, Ticks, Ticks] = (0, 0, 0)
+    """How much higher the lowest opening, those between and the top one become with the
+    marks kept where the boards turn out the thinnest that they may be [tick]."""
 
     @property
     def openings(self) -> int:
@@ -115,6 +119,13 @@ class BayShape:
         if index == 0:
             return self.offset - self.floor
         return (top - self.offset if index == self.shelves else 0) - self.thickness
+
+    def higher_if_thin(self, index: int) -> Ticks:
+        """How much higher opening `index` is with the thinnest boards and the same marks [tick]."""
+        low, middle, top = self.thinner
+        if self.shelves == 0:
+            return top
+        return low if index == 0 else top if index == self.shelves else middle
 
     def lips(self, index: int) -> tuple[Ticks, Ticks]:
         """Lip (above the floor, below the ceiling) of opening `index` [tick]."""
@@ -239,7 +250,15 @@ def _bay(job: Job, case: Case, sizes: Box, number: int, bay: int, count: int) ->
         lip=(above, below),
         load=load_limit(job, width, sizes.depth),
         above_floor=case.above_floor,
+        thinner=_thinner(job, case),
     )
+
+
+def _thinner(job: Job, case: Case) -> tuple[Ticks, Ticks, Ticks]:
+    """Below each opening a board is thinner; the top one of a given outside also gains above."""
+    least, most = bands(job).get(case.material, (0, 0))
+    play = most - least
+    return play, play, 2 * play if case.sizes == "outside" else 0
 
 
 def _families(job: Job, bays: Sequence[BayShape]) -> list[list[int]]:

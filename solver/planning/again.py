@@ -14,6 +14,7 @@ from solver.layout.around import lay_out
 from solver.layout.solve import LayoutAnswer
 from solver.outcome import Limits, Status
 from solver.plan import Option, Plan, Timing
+from solver.planning.band import with_band
 from solver.planning.compare import comparison
 from solver.planning.held import collision
 from solver.planning.restated import finished
@@ -50,25 +51,33 @@ def plan_again(
     started = time.perf_counter()
     limits = limits or Limits()
     start = start_from(job, last, option)
-    new = again(start, limits)
+    return as_plan(start, again(start, limits), started)
+
+
+def as_plan(start: Start, new: Option, started: float | None = None) -> Plan:
+    """Put the option into a plan of its own, compared with the one started from.
+
+    `started` is when the work began, by the clock of :func:`time.perf_counter` [s].
+    """
+    began = time.perf_counter() if started is None else started
+    compared = comparison(start.last, start.old, start.job, new) if new.cases else None
     return Plan(
-        version=last.version,
-        unit=job.unit,
-        job=job,
-        job_hash=job.hash,
+        version=start.last.version,
+        unit=start.job.unit,
+        job=start.job,
+        job_hash=start.job.hash,
         options=(new,),
-        recommendation=None,
-        comparison=comparison(last, start.old, job, new) if new.cases else None,
-        timing=Timing(seconds=round(time.perf_counter() - started, 3)),
+        comparison=compared,
+        timing=Timing(seconds=round(time.perf_counter() - began, 3)),
     )
 
 
 def again(start: Start, limits: Limits) -> Option:
     """Lay out what is started from anew, moving as little as possible; with its stock."""
     answer = lay_out(start.problem, limits)
-    if not answer.marks_known or sum(answer.left.values()):
+    if not answer.marks_known or any(answer.left.values()):
         return _cannot(start, answer, limits)
-    return finished(start, answer, limits)
+    return with_band(start.job, finished(start, answer, limits), limits)
 
 
 def _cannot(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:

@@ -17,8 +17,10 @@ from solver.layout.collide import (
     openings_instead,
 )
 from solver.layout.holding import MarkHeld, ThingsHeld
-from solver.layout.problem import LayoutProblem
+from solver.layout.problem import LayoutProblem, build
 from solver.outcome import Limits, Status
+from solver.plan import Option
+from solver.settled import depths_of, most_of, settle, settled_job
 from solver.units import Ticks, with_unit
 
 
@@ -53,6 +55,23 @@ def collision(job: Job, problem: LayoutProblem, limits: Limits) -> Collision | N
     if isinstance(wish, MarkHeld):
         return _of_mark(job, problem, (hold, wish), rest, (words, found), limits)
     return _of_things(job, problem, (hold, wish), rest, (words, found), limits)
+
+
+def with_collision(job: Job, option: Option, limits: Limits) -> Option:
+    """Say of an option that does not work whether what is held is to blame, and how."""
+    if not job.holds or option.fits_all:
+        return option
+    if option.cases:
+        settled, depths = settled_job(job, option), depths_of(option)
+    else:
+        sizes = {case.name: most_of(job, case) for case in job.cases}
+        settled = settle(job, option.shelf_counts, sizes)
+        depths = {name: size.depth for name, size in sizes.items()}
+    found = collision(settled, build(settled, option.shelf_counts, depths), limits)
+    if found is None:
+        return option
+    why = f"{found.text} {option.why or ''}".strip()
+    return option.model_copy(update={"collision": found, "why": why})
 
 
 def _claim(job: Job, problem: LayoutProblem, wish: Held, claim: Held | int) -> str:

@@ -13,7 +13,9 @@ from solver.job import Job
 from solver.outcome import Limits, Status
 from solver.plan import Option, Plan, Timing
 from solver.planning.advising import with_advice, with_room
+from solver.planning.band import with_band
 from solver.planning.combinations import SHOWN_MOST, Counts, combinations, name_of
+from solver.planning.held import with_collision
 from solver.planning.option import plan_option
 from solver.planning.recommend import ranked
 from solver.planning.stock import Buyer
@@ -53,6 +55,7 @@ def plan_job(job: Job, limits: Limits | None = None, progress: Progress | None =
         raise InterruptedPlanError(msg)
     chosen, sentence = ranked(job, [with_room(option) for option in options])
     chosen = (*(with_advice(job, option, limits) for option in chosen[:1]), *chosen[1:])
+    chosen = tuple(with_collision(job, with_band(job, one, limits), limits) for one in chosen)
     return Plan(
         version=_version(),
         unit=job.unit,

@@ -11,6 +11,7 @@ from solver.outcome import Limits, Status
 from solver.plan import Cost, Option, Part, Sheet, Stage, Stick
 from solver.planning.advising import with_room
 from solver.planning.assemble import case_plans
+from solver.planning.band import NOTE
 from solver.planning.scores import scores
 from solver.planning.starting import Start
 from solver.planning.stock import Buyer, sheet_parts
@@ -44,6 +45,8 @@ def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
             "advice": (),
             "advice_note": None,
             "tags": (),
+            "band": None,
+            "notes": tuple(note for note in option.notes if note != NOTE),
         }
     )
 

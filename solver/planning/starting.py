@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from solver.case import SizeRange
+from solver.case import Case, SizeRange
 from solver.errors import InputError
 from solver.job import Job, depth_wanted
 from solver.layout.holding import Before
@@ -41,11 +41,10 @@ def start_from(job: Job, last: Plan, option: Option | None = None) -> Start:
         msg = "the last plan has no layout to start from; plan the job anew"
         raise InputError(msg)
     _check_same(job, old)
-    sizes = {c.name: _size(job, last.job, c) for c in old.cases}
+    sizes = {c.name: size_of(job, last.job, c) for c in old.cases}
     settled = settle(job, old.shelf_counts, sizes)
     depths = {name: size.depth for name, size in sizes.items()}
-    share = not any(note.startswith(SHARED_NOT) for note in old.notes)
-    problem = build(settled, old.shelf_counts, depths, share=share)
+    problem = build(settled, old.shelf_counts, depths, share=shares_lines(old))
     before = before_of(job, problem, old)
     problem = replace(problem, holding=replace(problem.holding, before=before))
     return Start(last, old, job, settled, depths, problem)
@@ -69,7 +68,17 @@ def _check_same(job: Job, old: Option) -> None:
             raise InputError(msg)
 
 
-def _size(job: Job, before: Job, planned: CasePlan) -> CaseSize:
+def shares_lines(option: Option) -> bool:
+    """Whether the bays of an option share their shelf lines where the job asks for it."""
+    return not any(note.startswith(SHARED_NOT) for note in option.notes)
+
+
+def depths_for(before: Job, job: Job, option: Option) -> dict[str, Ticks]:
+    """Inside depths of an option's cases [tick] where a job has other thicknesses than before."""
+    return {case.name: size_of(job, before, case).depth for case in option.cases}
+
+
+def size_of(job: Job, before: Job, planned: CasePlan) -> CaseSize:
     """The sizes of a case as ordered: those of the last plan where the job leaves them open."""
     case, was = job.case(planned.name), before.case(planned.name)
     boards = 2 * before.thickness(was.material) if was.sizes == "inside" else 0
@@ -78,8 +87,15 @@ def _size(job: Job, before: Job, planned: CasePlan) -> CaseSize:
     return CaseSize(
         case.width if isinstance(case.width, int) else planned.outside.width - boards,
         case.height if isinstance(case.height, int) else planned.outside.height - boards - toe,
-        wanted if isinstance(wanted, int) else _kept(planned.bays[0].inside.depth, wanted),
+        wanted if isinstance(wanted, int) else _kept(_depth(job, case, planned), wanted),
     )
+
+
+def _depth(job: Job, case: Case, planned: CasePlan) -> Ticks:
+    """Inside depth of a planned case; of one with outside sizes the outside stays [tick]."""
+    if case.sizes == "inside":
+        return planned.bays[0].inside.depth
+    return planned.outside.depth - (0 if case.back == "none" else job.thickness(case.back))
 
 
 def _kept(size: Ticks, allowed: SizeRange) -> Ticks:

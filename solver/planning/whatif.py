@@ -1,0 +1,185 @@
+"""What if there were more things, or fewer: the least that would have to change.
+
+Five answers are tried in turn, each by solving: everything stays and the new things stand
+where there is room; things change places; shelves move; a further shelf; a further case. The
+first that works is the answer, and it is settled where those before it are proven not to.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from itertools import product
+
+from solver.case import SHELVES_MOST
+from solver.compared import Where
+from solver.errors import CannotBeDoneError
+from solver.inventory import Item
+from solver.job import Job
+from solver.layout.around import lay_out
+from solver.layout.problem import build
+from solver.layout.solve import everything_fits, solve_layout
+from solver.outcome import Limits, Status
+from solver.plan import Option, Plan
+from solver.planning.again import as_plan
+from solver.planning.compare import things_of
+from solver.planning.plan import plan_job
+from solver.planning.restated import finished
+from solver.planning.starting import Start, start_from
+from solver.planning.whatif_words import answer_text
+from solver.whatif import Answer, Stands, WhatIf, with_things
+
+WORK = 1.0
+"""Deterministic work for each look."""
+TIERS: tuple[tuple[Answer, bool, bool], ...] = (
+    ("as it stands", True, True),
+    ("things move", True, False),
+    ("shelves move", False, False),
+)
+"""(answer, marks kept, things kept)."""
+
+
+def what_if(
+    job: Job,
+    last: Plan,
+    add: Sequence[Item],
+    drop: Mapping[str, int | None],
+    asked: Sequence[str],
+    limits: Limits | None = None,
+    *,
+    option: Option | None = None,
+) -> WhatIf:
+    """Find the least that would have to change for the things to be others.
+
+    Parameters
+    ----------
+    job
+        The job as it is.
+    last
+        Its last plan.
+    add, drop
+        As for :func:`solver.whatif.with_things`.
+    asked
+        The same in words.
+    limits
+        Limits of the searches.
+    option
+        The option of the last plan; left out, its first one that has a layout.
+    """
+    limits = limits or Limits()
+    changed = with_things(job, add, drop)
+    start = start_from(changed, last, option)
+    settled = True
+    for answer, fixed, stay in TIERS:
+        holding = replace(start.problem.holding, fixed=fixed, stay=stay)
+        tried = replace(start, problem=replace(start.problem, holding=holding))
+        status = everything_fits(tried.problem, limits, work=WORK)
+        if status is Status.OPTIMAL:
+            plan = _planned(tried, limits)
+            return _answer(changed, start, asked, answer, plan, settled=settled)
+        settled = settled and status is Status.INFEASIBLE
+    return _more_shelves(changed, start, asked, limits, settled=settled)
+
+
+def _planned(start: Start, limits: Limits) -> Plan:
+    answer = lay_out(start.problem, limits)
+    return as_plan(start, finished(start, answer, limits))
+
+
+def _answer(
+    job: Job, start: Start, asked: Sequence[str], answer: Answer, plan: Plan, *, settled: bool
+) -> WhatIf:
+    stands = tuple(_stands(start.old, plan.options[0]))
+    return WhatIf(
+        asked=tuple(asked),
+        answer=answer,
+        settled=settled,
+        text=answer_text(job, answer, stands, plan, settled=settled),
+        stands=stands,
+        plan=plan,
+    )
+
+
+def _stands(old: Option, new: Option) -> Iterator[Stands]:
+    """Where there are more of a kind that has become more."""
+    before, after = things_of(old), things_of(new)
+    total_before = _totals(before)
+    total_after = _totals(after)
+    for (name, spot), count in (after - before).items():
+        if total_after[name] > total_before.get(name, 0):
+            where = Where(case=spot[0], bay=spot[1], opening=spot[2])
+            yield Stands(item=name, count=count, where=where)
+
+
+def _totals(things: Mapping[tuple[str, tuple[str, int, int]], int]) -> dict[str, int]:
+    totals: dict[str, int] = {}
+    for (name, _), count in things.items():
+        totals[name] = totals.get(name, 0) + count
+    return totals
+
+
+def _more_shelves(
+    job: Job, start: Start, asked: Sequence[str], limits: Limits, *, settled: bool
+) -> WhatIf:
+    """A further shelf, in one bay or more; the fewest that do. Else, a further case."""
+    for counts in _with_more(start.old.shelf_counts):
+        problem = build(start.settled, counts, start.depths)
+        status = everything_fits(problem, limits, work=WORK)
+        if status is not Status.OPTIMAL:
+            settled = settled and status is Status.INFEASIBLE
+            continue
+        plan = _with_counts(job, counts, limits)
+        if plan is not None:
+            return _answer(job, start, asked, "further shelf", plan, settled=settled)
+    return _more_cases(job, start, asked, limits, settled=settled)
+
+
+def _with_more(counts: Mapping[str, tuple[int, ...]]) -> Iterator[dict[str, tuple[int, ...]]]:
+    """Counts with a shelf more in some bays, the fewest first."""
+    bays = [(name, b) for name, of_case in counts.items() for b in range(len(of_case))]
+    if len(bays) > BAYS_MOST:  # one further shelf in every bay, or none
+        choices: list[tuple[int, ...]] = [(1,) * len(bays)]
+    else:
+        choices = sorted(product((0, 1), repeat=len(bays)), key=lambda more: (sum(more), more))[1:]
+    for more in choices:
+        added = dict(zip(bays, more, strict=True))
+        new = {
+            name: tuple(n + added[name, b] for b, n in enumerate(of_case))
+            for name, of_case in counts.items()
+        }
+        if all(n <= SHELVES_MOST for of_case in new.values() for n in of_case):
+            yield new
+
+
+BAYS_MOST = 4
+"""Most bays for which every choice of bays with a further shelf is tried."""
+
+
+def _with_counts(job: Job, counts: Mapping[str, tuple[int, ...]], limits: Limits) -> Plan | None:
+    """Plan the job for these shelf counts; None where not everything fits after all."""
+    cases = tuple(
+        case.model_copy(update={"shelves": tuple(sorted(set(counts[case.name])))})
+        for case in job.cases
+    )
+    try:
+        plan = plan_job(job.model_copy(update={"cases": cases, "holds": ()}), limits)
+    except CannotBeDoneError:
+        return None
+    return plan if plan.options[0].fits_all else None
+
+
+def _more_cases(
+    job: Job, start: Start, asked: Sequence[str], limits: Limits, *, settled: bool
+) -> WhatIf:
+    """Nothing in these cases does: what would be left out of them."""
+    problem = replace(start.problem, holding=replace(start.problem.holding, before=None))
+    answer = solve_layout(problem, limits)
+    left = {problem.kinds[k].name: n for k, n in sorted(answer.left.items()) if n}
+    return WhatIf(
+        asked=tuple(asked),
+        answer="further case",
+        settled=settled,
+        text=answer_text(job, "further case", (), None, settled=settled, left=left),
+        stands=(),
+        left_out=left,
+    )
