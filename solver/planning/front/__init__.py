@@ -1,0 +1,1 @@
+"""The trade-off front: price against rhythm against even headroom."""

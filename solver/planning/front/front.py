@@ -1,0 +1,121 @@
+"""The trade-off front of a job: price against rhythm against even headroom, proven.
+
+Price is decided by sizes and stock, the other two by the layout at those sizes, so the front
+is that of the layouts lane by lane: one lane is a combination of shelf counts at one price.
+Within a lane one of the two is bounded and the other bettered (:mod:`solver.layout.trading`).
+All lanes find their best rhythm first; what was found then shows in every lane which boxes
+cannot hold anything new. Lanes run side by side, each deterministic, and meet at these points
+only, so that the front repeats byte for byte.
+"""
+
+from __future__ import annotations
+
+import os
+import time
+from collections.abc import Callable, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from typing import TypeVar
+
+from solver.errors import CannotBeDoneError, InterruptedPlanError
+from solver.job import Job
+from solver.layout.trading import Fineness
+from solver.outcome import Limits
+from solver.plan import Timing
+from solver.planning.combinations import Counts, combinations, name_of
+from solver.planning.front.lanes import Lane, beaten_in, start_lane
+from solver.planning.front.report import Report, Said
+from solver.planning.scores import rounded
+from solver.planning.stock import Buyer
+from solver.tradeoff import TradeOff
+from solver.units import with_unit
+
+Progress = Callable[[str], None]
+T = TypeVar("T")
+U = TypeVar("U")
+
+
+def trade_off(
+    job: Job,
+    limits: Limits | None = None,
+    progress: Progress | None = None,
+    *,
+    every: bool = False,
+) -> TradeOff:
+    """Find every option that is not beaten on price, rhythm and headroom together.
+
+    Parameters
+    ----------
+    job
+        The job, validated.
+    limits
+        Seed, deterministic work and wall-clock backstop; left out, the defaults.
+    progress
+        Called with a line of text whenever something is found; from any thread.
+    every
+        True for options as well that differ from another by less than anybody sees
+        (`rhythm_slack` and `headroom_slack` of the job).
+
+    Raises
+    ------
+    InterruptedPlanError
+        Where it was stopped before anything was found.
+    """
+    limits = limits or Limits()
+    started = time.perf_counter()
+    tell = progress or (lambda _: None)
+    look = job.look
+    fineness = Fineness(0, 0) if every else Fineness(look.rhythm_slack, look.headroom_slack)
+    counts, untried = combinations(job)
+    lanes, refused = _start(job, counts, limits, fineness, tell)
+    _finish(job, lanes, fineness, tell)
+    if limits.stopper.stopped and not any(lane.candidates for lane in lanes):
+        msg = "stopped before any layout was found; nothing is written"
+        raise InterruptedPlanError(msg)
+    report = Report(job, lanes, refused, fineness, untried)
+    return report.made(Timing(seconds=round(time.perf_counter() - started, 3)), over=limits.over)
+
+
+def _start(
+    job: Job, counts: Sequence[Counts], limits: Limits, fineness: Fineness, tell: Progress
+) -> tuple[list[Lane], list[Said]]:
+    """Start every lane: sizes, stock and best rhythm; and say which combinations cannot be cut."""
+    buyer = Buyer(job, limits)
+
+    def start(one: Counts) -> Lane | Said:
+        try:
+            lane = start_lane(job, one, buyer, limits, fineness, tell)
+        except CannotBeDoneError as error:
+            return Said(one, str(error))
+        tell(_found(job, lane))
+        return lane
+
+    found = _side_by_side(start, counts)
+    lanes = [one for one in found if isinstance(one, Lane)]
+    return lanes, [one for one in found if isinstance(one, Said)]
+
+
+def _finish(job: Job, lanes: Sequence[Lane], fineness: Fineness, tell: Progress) -> None:
+    """Find what lies between, where what was found so far does not rule it out."""
+    known = [one for lane in lanes for one in lane.candidates]
+
+    def finish(lane: Lane) -> None:
+        lane.trading.rest(beaten_in(lane, known, fineness))
+        tell(_found(job, lane))
+
+    _side_by_side(finish, [lane for lane in lanes if lane.trade.points])
+
+
+def _side_by_side(work: Callable[[T], U], over: Sequence[T]) -> list[U]:
+    with ThreadPoolExecutor(max_workers=min(max(1, len(over)), os.cpu_count() or 1)) as pool:
+        return list(pool.map(work, over))
+
+
+def _found(job: Job, lane: Lane) -> str:
+    name, points = name_of(job, lane.level.counts), lane.trade.points
+    if not points:
+        return f"{name}: nothing yet"
+    best = min(points, key=lambda point: point.rhythm)
+    stock = lane.level.sized.stock
+    options = f"{len(points)} option{'' if len(points) == 1 else 's'}"
+    rhythm = with_unit(rounded(best.rhythm), job.unit)
+    return f"{name}: {job.head.currency} {stock.price}, {options}, best rhythm off by {rhythm}"

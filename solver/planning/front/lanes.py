@@ -1,0 +1,143 @@
+"""One lane of the front: a combination of shelf counts at one price, and its layouts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from fractions import Fraction
+
+from solver.job import Job
+from solver.layout.evenness import Evenness
+from solver.layout.problem import LayoutProblem, build
+from solver.layout.trading import Beaten, Fineness, Trade, Traded, Trading
+from solver.outcome import Limits, Status
+from solver.plan import MatchedSet
+from solver.planning.combinations import Counts, name_of
+from solver.planning.matched import with_sets
+from solver.planning.option import NOT_SHARED
+from solver.planning.sizes import Sized, choose_sizes
+from solver.planning.stock import Buyer, sheet_parts
+
+Say = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class Level:
+    """Sizes of one combination of shelf counts, the stock that they take, and their layouts.
+
+    `sized` are the sizes built, `problem` the layout at them.
+    """
+
+    counts: Counts
+    sized: Sized
+    problem: LayoutProblem
+    notes: tuple[str, ...]
+    sets: tuple[MatchedSet, ...] = ()
+
+    @property
+    def cost(self) -> Decimal:
+        """What is compared: the price, and what is bought without one as its area."""
+        return self.sized.stock.price + Decimal(self.sized.stock.area_unpriced)
+
+    @property
+    def priced(self) -> bool:
+        """True where everything bought has a price."""
+        return self.sized.stock.area_unpriced == 0
+
+    @property
+    def openings(self) -> int:
+        """How many openings there are in all [-]."""
+        return sum(bay.openings for bay in self.problem.bays)
+
+
+@dataclass(frozen=True)
+class Candidate:
+    """One layout of one level: what may be a point of the front."""
+
+    level: Level
+    traded: Traded
+
+    @property
+    def look(self) -> tuple[Fraction, Evenness]:
+        """Rhythm for each opening [tick], and evenness of the headroom."""
+        return self.traded.rhythm / self.level.openings, self.traded.even
+
+    def beats(self, other: Candidate) -> bool:
+        """True where this is as good in all three, and better in one."""
+        (rhythm, even), (its_rhythm, its_even) = self.look, other.look
+        cost, its_cost = self.level.cost, other.level.cost
+        as_good = cost <= its_cost and rhythm <= its_rhythm and even <= its_even
+        return as_good and (cost, rhythm, even) != (its_cost, its_rhythm, its_even)
+
+
+@dataclass
+class Lane:
+    """A level on its way: the search for its layouts, and what came of it."""
+
+    level: Level
+    trading: Trading
+
+    @property
+    def trade(self) -> Trade:
+        """What was found so far."""
+        return self.trading.trade
+
+    @property
+    def candidates(self) -> list[Candidate]:
+        """The layouts found so far."""
+        return [Candidate(self.level, point) for point in self.trade.points]
+
+
+def start_lane(
+    job: Job, counts: Counts, buyer: Buyer, limits: Limits, fineness: Fineness, say: Say
+) -> Lane:
+    """Choose the cheapest sizes of a combination, and find its best rhythm.
+
+    Shelf lines are shared where the job asks for it, unless that leaves something out that
+    would fit otherwise. Raises CannotBeDoneError where the parts cannot be cut.
+    """
+    lane = _started(_level(job, counts, buyer, limits, share=True), limits, fineness, say)
+    several = any(len(group.bays) > 1 for group in lane.level.problem.groups)
+    if job.look.share_lines and several and lane.trade.status is Status.INFEASIBLE:
+        level = replace(_level(job, counts, buyer, limits, share=False), notes=(NOT_SHARED,))
+        alone = _started(level, limits, fineness, say)
+        lane = alone if alone.trade.points else lane
+    lane.level = _with_sets(lane.level, buyer, limits) if lane.trade.points else lane.level
+    return lane
+
+
+def _level(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Level:
+    sized = choose_sizes(job, counts, buyer, limits, share=share)
+    problem = build(sized.job, counts, sized.depths, share=share)
+    return Level(counts, sized, problem, problem.notes)
+
+
+def _started(level: Level, limits: Limits, fineness: Fineness, say: Say) -> Lane:
+    sized = level.sized
+    price = f"{sized.job.head.currency} {sized.stock.price} (not below {sized.bound})"
+    say(f"{name_of(sized.job, level.counts)}: {price}, placing shelves")
+    lane = Lane(level, Trading(level.problem, limits, fineness))
+    lane.trading.first()
+    return lane
+
+
+def _with_sets(level: Level, buyer: Buyer, limits: Limits) -> Level:
+    """Lay matched shelves beside each other wherever that costs nothing more."""
+    sized = level.sized
+    parts = sheet_parts(sized.job, level.counts, sized.depths)
+    stock, sets = with_sets(buyer, sized.stock, parts, limits)
+    return replace(level, sized=replace(sized, stock=stock), sets=sets)
+
+
+def beaten_in(lane: Lane, known: Sequence[Candidate], fineness: Fineness) -> Beaten:
+    """Say for a lane what cannot be seen to be better than what is known at no higher price."""
+    level = lane.level
+    looks = [one.look for one in known if one.level.cost <= level.cost]
+
+    def beaten(rhythm: Fraction, even: Evenness) -> bool:
+        most = (rhythm + fineness.rhythm) / level.openings
+        evenest = Evenness(even.empty, even.spread + fineness.headroom)
+        return any(r <= most and e <= evenest for r, e in looks)
+
+    return beaten

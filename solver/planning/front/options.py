@@ -1,0 +1,77 @@
+"""From a layout of the front to the finished option."""
+
+from __future__ import annotations
+
+from solver.job import Job
+from solver.outcome import Status
+from solver.plan import Option, Stage
+from solver.planning.advising import with_room
+from solver.planning.assemble import case_plans
+from solver.planning.combinations import name_of
+from solver.planning.front.lanes import Candidate, Level
+from solver.planning.scores import scores
+from solver.planning.stages import cost_of, stages_of
+from solver.planning.stock import sheet_parts
+from solver.sequence.sequence import Sequenced, sequence
+from solver.sequence.sticks import sequence_sticks
+
+HELD = {
+    "rhythm": "at this price, with headroom as even",
+    "headroom": "at this price, with a rhythm as good",
+}
+"""What the bounds of a point hold for."""
+
+
+class Finisher:
+    """Finishes options; the cuts of one level are put in order once."""
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self._cuts: dict[int, tuple[Level, Sequenced]] = {}
+
+    def option(self, candidate: Candidate) -> Option:
+        """Return the finished option."""
+        level, answer = candidate.level, candidate.traded.answer
+        sized, counts = level.sized, level.counts
+        parts = sheet_parts(sized.job, counts, sized.depths)
+        cases = case_plans(sized.job, level.problem, answer, sized.depths)
+        figures = scores(self.job, cases, parts, sized.stock.sheets)
+        stages = tuple(_noted(stage) for stage in stages_of(sized, answer, figures.rhythm))
+        cuts = self._sequenced(level)
+        option = Option(
+            name=name_of(self.job, counts),
+            shelf_counts=dict(counts),
+            status=_status(stages),
+            why=None,
+            stages=stages,
+            cases=cases,
+            left_out=(),
+            parts=parts,
+            sheets=cuts.sheets,
+            settings=cuts.settings,
+            sets=level.sets,
+            mouldings=sequence_sticks(sized.stock.sticks),
+            sheet_count=sized.stock.sheet_count,
+            sheet_bound=sized.sheet_bound,
+            cost=cost_of(self.job, sized),
+            scores=figures,
+            notes=level.notes,
+        )
+        return with_room(option)
+
+    def _sequenced(self, level: Level) -> Sequenced:
+        if id(level) not in self._cuts:
+            parts = sheet_parts(level.sized.job, level.counts, level.sized.depths)
+            cuts = sequence(level.sized.stock.sheets, self.job.shop, parts)
+            self._cuts[id(level)] = (level, cuts)
+        return self._cuts[id(level)][1]
+
+
+def _noted(stage: Stage) -> Stage:
+    return stage.model_copy(update={"note": HELD[stage.name]}) if stage.name in HELD else stage
+
+
+def _status(stages: tuple[Stage, ...]) -> Status:
+    named = {stage.name: stage.proven for stage in stages}
+    whole = all(named.get(name, True) for name in ("fit", "price", "size", "rhythm", "headroom"))
+    return Status.OPTIMAL if whole else Status.FEASIBLE

@@ -1,0 +1,181 @@
+"""From lanes that have run to the front as it is told: points, what is open, what is beaten."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from importlib.metadata import PackageNotFoundError, version
+
+from solver.job import Job
+from solver.layout.trading import Box, Fineness, Traded
+from solver.outcome import Status
+from solver.plan import Timing
+from solver.planning.combinations import Counts, name_of
+from solver.planning.front.choice import Choice, choose, sentence
+from solver.planning.front.lanes import Candidate, Lane, beaten_in
+from solver.planning.front.options import Finisher
+from solver.planning.scores import rounded
+from solver.tradeoff import Fineness as ToldFineness
+from solver.tradeoff import FrontPoint, NotOnFront, OpenPart, TradeOff, square_metres
+from solver.units import Ticks
+
+OPEN = "the limits came before this part was searched"
+NOTHING = "nothing was found by the limit"
+UNPROVEN = "an option beaten as it stands might be bettered; the limits came before its proof"
+
+
+@dataclass(frozen=True)
+class Said:
+    """What is said of a combination of shelf counts that has no option."""
+
+    counts: Counts
+    why: str
+
+
+@dataclass(frozen=True)
+class Report:
+    """All that was found, to be told."""
+
+    job: Job
+    lanes: Sequence[Lane]
+    refused: Sequence[Said]
+    fineness: Fineness
+    untried: int
+
+    def made(self, timing: Timing, *, over: bool) -> TradeOff:
+        """Return the front."""
+        front = unbeaten([one for lane in self.lanes for one in lane.candidates])
+        choice = choose(self.job, front) if front else None
+        points = self._points(front, choice) if choice is not None else ()
+        open_parts = tuple(self._open(front))
+        proven = all(point.proven for point in points)
+        return TradeOff(
+            version=_version(),
+            unit=self.job.unit,
+            job=self.job,
+            job_hash=self.job.hash,
+            fineness=ToldFineness(rhythm=self.fineness.rhythm, headroom=self.fineness.headroom),
+            complete=proven and not open_parts and not self.untried and not over,
+            stopped=over,
+            points=points,
+            open_parts=open_parts,
+            not_on_front=tuple(self._not_on_front(front)),
+            not_tried=self.untried,
+            recommendation=sentence(self.job, front, choice) if choice is not None else None,
+            timing=timing,
+        )
+
+    def _points(self, front: Sequence[Candidate], choice: Choice) -> tuple[FrontPoint, ...]:
+        finisher, best = Finisher(self.job), front[choice.recommended]
+        return tuple(
+            _point(finisher, one, n, choice, _premium(one, best)) for n, one in enumerate(front)
+        )
+
+    def _open(self, front: Sequence[Candidate]) -> Iterator[OpenPart]:
+        for lane in self.lanes:
+            trade = lane.trade
+            if not trade.points and trade.status is Status.UNKNOWN:
+                yield self._part(lane, None, NOTHING)
+            for box in trade.boxes:
+                if not self._beaten(lane, box, front):
+                    yield self._part(lane, box, OPEN)
+            for one in lane.candidates:
+                rest = Box(
+                    (one.traded.rhythm_bound, None), (one.traded.even_bound, one.traded.even)
+                )
+                beaten = one in front or one.traded.proven or self._beaten(lane, rest, front)
+                if not beaten:
+                    yield self._part(lane, rest, UNPROVEN)
+
+    def _beaten(self, lane: Lane, box: Box, front: Sequence[Candidate]) -> bool:
+        return beaten_in(lane, front, self.fineness)(box.rhythm[0], box.even[0])
+
+    def _part(self, lane: Lane, box: Box | None, why: str) -> OpenPart:
+        level = lane.level
+        return OpenPart(
+            name=name_of(self.job, level.counts),
+            shelf_counts=dict(level.counts),
+            price=level.sized.stock.price,
+            rhythm_least=None if box is None else int(box.rhythm[0]),
+            headroom_least=None if box is None else box.even[0].spread,
+            empty_least=None if box is None else box.even[0].empty,
+            why=why,
+        )
+
+    def _not_on_front(self, front: Sequence[Candidate]) -> Iterator[NotOnFront]:
+        for said in self.refused:
+            yield self._off(said.counts, said.why)
+        shown = [dict(one.level.counts) for one in front]
+        for lane in self.lanes:
+            if dict(lane.level.counts) not in shown and lane.trade.status is not Status.UNKNOWN:
+                yield self._off(lane.level.counts, _why(lane, front))
+
+    def _off(self, counts: Counts, why: str) -> NotOnFront:
+        return NotOnFront(name=name_of(self.job, counts), shelf_counts=dict(counts), why=why)
+
+
+def unbeaten(candidates: Sequence[Candidate]) -> list[Candidate]:
+    """Return those that no other beats, cheapest first, then by rhythm; twins of a lane once."""
+    kept: list[Candidate] = []
+    for one in candidates:
+        twin = any(other.level is one.level and other.look == one.look for other in kept)
+        if not twin and not any(other.beats(one) for other in candidates):
+            kept.append(one)
+    kept.sort(key=lambda one: (one.level.cost, *one.look))
+    return kept
+
+
+def _why(lane: Lane, front: Sequence[Candidate]) -> str:
+    if not lane.trade.points:
+        left = lane.trade.left_out
+        if left is None:
+            return "no shelf positions are allowed"
+        return f"{left} thing{'' if left == 1 else 's'} would find no place"
+    best = lane.candidates[0]
+    number = next(n for n, one in enumerate(front, start=1) if one.beats(best))
+    return f"no. {number} is as good or better in price, rhythm and headroom"
+
+
+def _point(
+    finisher: Finisher, one: Candidate, index: int, choice: Choice, premium: Decimal | None
+) -> FrontPoint:
+    sized, traded = one.level.sized, one.traded
+    option = finisher.option(one).model_copy(update={"tags": choice.tags(index)})
+    assert option.scores is not None
+    rhythm, bound = rounded(traded.rhythm), traded.even_bound
+    return FrontPoint(
+        number=index + 1,
+        price=sized.stock.price,
+        price_bound=sized.bound,
+        area=square_metres(sized.stock.area_unpriced),
+        rhythm=rounded(one.look[0]),
+        rhythm_sum=rhythm,
+        rhythm_bound=rhythm if traded.rhythm_bound >= traded.rhythm else int(traded.rhythm_bound),
+        headroom=option.scores.headroom_spread,
+        headroom_bound=_headroom_bound(traded, option.scores.headroom_spread),
+        empty_openings=traded.even.empty,
+        empty_bound=bound.empty,
+        proven=sized.price_proven and traded.proven,
+        premium=premium,
+        option=option,
+    )
+
+
+def _headroom_bound(traded: Traded, spread: Ticks) -> Ticks:
+    """What the spread is at least; with fewer empty openings it could be anything."""
+    if traded.even_bound >= traded.even:
+        return spread
+    return 0 if traded.even_bound.empty < traded.even.empty else traded.even_bound.spread
+
+
+def _premium(one: Candidate, best: Candidate) -> Decimal | None:
+    more = one.level.cost - best.level.cost
+    return more if more >= 0 and one.level.priced and best.level.priced else None
+
+
+def _version() -> str:
+    try:
+        return version("casewright")
+    except PackageNotFoundError:
+        return "0.1.0"
