@@ -36,6 +36,8 @@ class Wanted:
         Show the details of every option.
     kept_for
         Job file beside which the plan is kept as its last one; None: it is not kept.
+    near
+        Look for near misses.
     """
 
     json: str | None = None
@@ -45,6 +47,7 @@ class Wanted:
     quiet: bool = False
     every: bool = False
     kept_for: str | None = None
+    near: bool = True
 
     def check(self) -> None:
         """Raise InputError where a file could not be written, before the long work."""
@@ -73,7 +76,7 @@ def deliver(
     `make` makes the plan; left out, the job is planned from nothing.
     """
     wanted.check()
-    plan = (make or make_plan)(job, limits)
+    plan = make(job, limits) if make else make_plan(job, limits, near=wanted.near)
     refuse_if_wrong(plan)
     works = any(is_working(option) for option in plan.options)
     if limits.stopper.stopped and not any(option.cases for option in plan.options):
@@ -106,12 +109,14 @@ def is_working(option: Option) -> bool:
     return option.fits_all and option.status in (Status.OPTIMAL, Status.FEASIBLE)
 
 
-def make_plan(job: Job, limits: Limits) -> Plan:
+def make_plan(job: Job, limits: Limits, *, near: bool = True) -> Plan:
     """Run the planner where Ctrl-C can stop it, with its progress shown on a terminal."""
     from solver.planning.plan import plan_job
 
     with job_kept(job), progress() as line:
-        return run_stoppable(lambda: plan_job(job, limits, line.tell), limits.stopper, line.show)
+        return run_stoppable(
+            lambda: plan_job(job, limits, line.tell, near=near), limits.stopper, line.show
+        )
 
 
 def refuse_if_wrong(plan: Plan) -> None:

@@ -28,6 +28,13 @@ ShowAll = Annotated[
         "--all", help="Show the details of every option, not only of the recommended one."
     ),
 ]
+Near = Annotated[
+    bool,
+    typer.Option(
+        "--near/--no-near",
+        help="Small changes of the job that would save or gain something, each solved again.",
+    ),
+]
 TimeLimit = Annotated[
     float,
     typer.Option(

@@ -17,6 +17,7 @@ from cli.tables.comparison import comparison
 from cli.tables.cutting import mouldings_table, parts_table, price_table, sheet_tables
 from cli.tables.marking import marking_tables
 from cli.tables.matching import set_lines
+from cli.tables.near import near_line, near_table
 from cli.tables.sawing import sawing_notes
 from cli.tables.slack import slack_lines, slack_table
 from cli.tables.stages import stages_table
@@ -44,6 +45,7 @@ def print_plan(console: Console, plan: Plan, *, every: bool) -> None:
         console.print(table)
         console.print()
     _print_remarks(console, plan)
+    _print_near(console, plan)
     for line in pictures(plan, console.width, plain=_is_plain(console)):
         console.print(Text(line), soft_wrap=True)
     for option in plan.options:
@@ -77,6 +79,18 @@ def _print_remarks(console: Console, plan: Plan) -> None:
         console.print()
     if plan.not_shown:
         console.print(f"{plan.not_shown} worse combinations of shelf counts are not shown.\n")
+
+
+def _print_near(console: Console, plan: Plan) -> None:
+    """Print the near misses, or that there is none."""
+    if plan.near:
+        titled = near_table(plan)
+        console.print(Text(titled.title, style="bold"))
+        console.print(titled.table)
+    for line in near_line(plan.near_note):
+        console.print(fill(line, console.width))
+    if plan.near or plan.near_note:
+        console.print()
 
 
 def remarks(options: Sequence[Option]) -> list[tuple[str, list[str]]]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from importlib.resources import as_file, files
 
-from cli.options import Csv, Force, Json, Quiet, Seed, ShowAll, TimeLimit, Xlsx
+from cli.options import Csv, Force, Json, Near, Quiet, Seed, ShowAll, TimeLimit, Xlsx
 
 
 def demo(
@@ -14,6 +14,7 @@ def demo(
     force: Force = False,
     quiet: Quiet = False,
     every: ShowAll = False,
+    near: Near = True,
     time_limit: TimeLimit = 60.0,
     seed: Seed = 1,
 ) -> None:
@@ -27,5 +28,5 @@ def demo(
 
     with as_file(files("cli") / "demo" / "clock-alcove.toml") as path:
         job = read_job(str(path))
-    wanted = Wanted(json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, every=every)
+    wanted = Wanted(json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, every=every, near=near)
     deliver(job, Limits(seed=seed, seconds=time_limit), wanted)

@@ -12,6 +12,7 @@ from cli.options import (
     From,
     Hold,
     Json,
+    Near,
     NoKeep,
     PreferWord,
     Quiet,
@@ -85,6 +86,7 @@ def plan(
     force: Force = False,
     quiet: Quiet = False,
     every: ShowAll = False,
+    near: Near = True,
     time_limit: TimeLimit = 60.0,
     seed: Seed = 1,
 ) -> None:
@@ -109,6 +111,7 @@ def plan(
         force=force,
         quiet=quiet,
         every=every,
+        near=near,
         kept_for=None if no_keep or request.is_quick else job,
     )
     read = with_holds(read_request(request, quiet=quiet), hold or [])

@@ -10,6 +10,7 @@ from solver.job import Job
 from solver.outcome import Limits
 from solver.plan import Option, Part
 from solver.planning.stock import Buyer
+from solver.settled import settled_job
 from solver.slack import least_slack, stick_with_slack, with_slack
 
 WORK_SHARE, TIME_SHARE = 0.05, 0.1
@@ -47,7 +48,7 @@ def with_advice(job: Job, option: Option, limits: Limits) -> Option:
     )
     seconds = min(limits.seconds_left, limits.seconds * TIME_SHARE)
     share = Limits(limits.seed, limits.work * WORK_SHARE, seconds, limits.stopper)
-    found = advise(_lots(job, option, limits), asked, share)
+    found = advise(lots_of(job, option, limits), asked, share)
     return option.model_copy(update={"advice": found.advice, "advice_note": found.note})
 
 
@@ -59,12 +60,12 @@ def _may_be_joined(part: Part) -> bool:
     return part.name in ("side", "back")
 
 
-def _lots(job: Job, option: Option, limits: Limits) -> list[Lot]:
-    """What is cut, by material, then by moulding."""
+def lots_of(job: Job, option: Option, limits: Limits) -> list[Lot]:
+    """Return what is cut for an option, by material, then by moulding."""
     by_material: dict[str, list[Part]] = defaultdict(list)
     for part in option.parts:
         by_material[part.material].append(part)
-    buyer = Buyer(job, limits)
+    buyer = Buyer(settled_job(job, option), limits)
     sheets = [
         lot_of(
             material,

@@ -135,9 +135,8 @@ def _has_room(job: Job, name: str | None, what: SizeWhat, steps: int) -> bool:
     return True
 
 
-def described(asked: Job, before: Situation, changes: Sequence[Altered]) -> tuple[Altered, ...]:
+def described(asked: Job, after: Situation, changes: Sequence[Altered]) -> tuple[Altered, ...]:
     """Fill in what changes come to and what the job as asked says against them."""
-    after = altered(before, changes)
     return tuple(_described(asked, after, change) for change in changes)
 
 

@@ -18,7 +18,7 @@ from solver.planning.leaving import leaving_out
 from solver.planning.matched import with_sets
 from solver.planning.scores import scores
 from solver.planning.shortfall import left_out
-from solver.planning.situation import Situation, pinned
+from solver.planning.situation import Situation
 from solver.planning.sizes import Sized, choose_sizes
 from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import Buyer, sheet_parts
@@ -129,7 +129,7 @@ def _option(
     if not answer.marks_known:
         return _no_layout(job, counts, solved, limits)
     left = left_out(problem, answer)
-    changes = _changes(_asked(job, counts, solved), solved, limits) if left else ()
+    changes = _changes(job, counts, solved, limits) if left else ()
     cases = case_plans(sized.job, problem, answer, sized.depths)
     stock, parts = sized.stock, sheet_parts(sized.job, counts, sized.depths)
     figures = scores(job, cases, parts, stock.sheets)
@@ -157,13 +157,10 @@ def _option(
     )
 
 
-def _changes(asked: Situation, solved: _Solved, limits: Limits) -> tuple[Change, ...]:
+def _changes(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> tuple[Change, ...]:
     left = leaving_out(solved.problem, solved.answer, limits)
-    return (*smallest_changes(asked, limits), *left)
-
-
-def _asked(job: Job, counts: Counts, solved: _Solved) -> Situation:
-    return pinned(solved.sized.job, counts, solved.sized.depths, share=solved.share)
+    asked = Situation(solved.sized.job, counts, solved.share)
+    return (*smallest_changes(job, asked, limits), *left)
 
 
 def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option:
@@ -175,7 +172,7 @@ def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Opt
             Status.UNKNOWN,
             "nothing was found by the limit; give more time with --time-limit",
         )
-    changes = smallest_changes(_asked(job, counts, solved), limits)
+    changes = smallest_changes(job, Situation(solved.sized.job, counts, solved.share), limits)
     least = with_unit(job.look.clear_least, job.unit)
     why = f"the shelves leave no opening of the least clear height, {least}"
     if job.look.clear_most is not None:

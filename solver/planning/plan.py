@@ -16,6 +16,7 @@ from solver.planning.advising import with_advice, with_room
 from solver.planning.band import with_band
 from solver.planning.combinations import SHOWN_MOST, Counts, combinations, name_of
 from solver.planning.held import with_collision
+from solver.planning.near import Near, near_misses
 from solver.planning.option import plan_option
 from solver.planning.recommend import ranked
 from solver.planning.stock import Buyer
@@ -23,7 +24,13 @@ from solver.planning.stock import Buyer
 Progress = Callable[[str], None]
 
 
-def plan_job(job: Job, limits: Limits | None = None, progress: Progress | None = None) -> Plan:
+def plan_job(
+    job: Job,
+    limits: Limits | None = None,
+    progress: Progress | None = None,
+    *,
+    near: bool = True,
+) -> Plan:
     """Decide shelf count, spacing, places, sizes and stock of a job.
 
     Parameters
@@ -34,6 +41,8 @@ def plan_job(job: Job, limits: Limits | None = None, progress: Progress | None =
         Seed, deterministic work and wall-clock backstop; left out, the defaults.
     progress
         Called with a line of text whenever an option is done; from any thread.
+    near
+        Whether near misses are looked for as well.
 
     Returns
     -------
@@ -56,6 +65,7 @@ def plan_job(job: Job, limits: Limits | None = None, progress: Progress | None =
     chosen, sentence = ranked(job, [with_room(option) for option in options])
     chosen = (*(with_advice(job, option, limits) for option in chosen[:1]), *chosen[1:])
     chosen = tuple(with_collision(job, with_band(job, one, limits), limits) for one in chosen)
+    missed = near_misses(job, chosen, limits) if near else Near()
     return Plan(
         version=_version(),
         unit=job.unit,
@@ -64,6 +74,8 @@ def plan_job(job: Job, limits: Limits | None = None, progress: Progress | None =
         options=chosen[:SHOWN_MOST],
         not_shown=max(0, len(chosen) - SHOWN_MOST) + untried,
         recommendation=sentence,
+        near=missed.found,
+        near_note=missed.note,
         timing=Timing(seconds=round(time.perf_counter() - started, 3)),
     )
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -12,6 +12,7 @@ from solver.layout.problem import LayoutProblem, build
 from solver.plan import Option
 from solver.planning.combinations import Counts
 from solver.remarks import Altered
+from solver.settled import settled_job
 from solver.units import Ticks
 
 
@@ -48,32 +49,9 @@ def _whole(depth: object) -> Ticks:
     return depth
 
 
-def pinned(job: Job, counts: Counts, depths: Mapping[str, Ticks], *, share: bool) -> Situation:
-    """Hold every case of a job at its inside depth [tick]."""
-    cases = tuple(_at_depth(job, case, depths[case.name]) for case in job.cases)
-    return Situation(job.model_copy(update={"cases": cases}), counts, share)
-
-
 def planned(job: Job, option: Option, *, share: bool) -> Situation:
     """Hold every case of a job at the sizes of an option that has a layout."""
-    cases = []
-    for case, plan in zip(job.cases, option.cases, strict=True):
-        outside = plan.outside
-        back = 0 if case.back == "none" else job.thickness(case.back)
-        t, inside = job.thickness(case.material), case.sizes == "inside"
-        sizes: dict[str, Any] = {
-            "width": outside.width - 2 * t * inside,
-            "height": outside.height - (2 * t + case.raised_bottom) * inside,
-            "depth": outside.depth - back * inside,
-            "uprights": len(plan.bays) - 1,
-        }
-        cases.append(case.model_copy(update=sizes))
-    return Situation(job.model_copy(update={"cases": tuple(cases)}), option.shelf_counts, share)
-
-
-def _at_depth(job: Job, case: Case, depth: Ticks) -> Case:
-    with_back = case.sizes == "outside" and case.back != "none"
-    return case.model_copy(update={"depth": depth + (job.thickness(case.back) if with_back else 0)})
+    return Situation(settled_job(job, option), option.shelf_counts, share)
 
 
 def altered(situation: Situation, changes: Sequence[Altered]) -> Situation:

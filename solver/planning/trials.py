@@ -34,7 +34,7 @@ class Fitter:
     """
 
     def __init__(
-        self, limits: Limits, *, trials: int = 300, unsettled: int = 40, work: float = WORK
+        self, limits: Limits, *, trials: int = 200, unsettled: int = 6, work: float = WORK
     ) -> None:
         self.limits, self.work = limits, work
         self.trials, self.unsettled = trials, unsettled

@@ -36,7 +36,8 @@ height = 4
 depth = 4
 weight = "2 lb"
 """
-Planner = Callable[[Job, Limits, Callable[[str], None] | None], Plan]
+Progress = Callable[[str], None] | None
+Planner = Callable[[Job, Limits, Progress], Plan]
 
 
 @pytest.fixture(autouse=True)
@@ -51,7 +52,7 @@ def jobs(monkeypatch: pytest.MonkeyPatch) -> list[Job]:
     """The jobs that reach the planner, which always gives the same checked plan."""
     seen: list[Job] = []
 
-    def planner(job: Job, limits: Limits, progress: Callable[[str], None] | None = None) -> Plan:
+    def planner(job: Job, limits: Limits, progress: Progress = None, **_: bool) -> Plan:
         seen.append(job)
         return good_plan()
 
@@ -104,7 +105,7 @@ def test_with_all_the_details_of_every_option_are_shown(monkeypatch: pytest.Monk
     both = twice.model_copy(
         update={"options": (option, option.model_copy(update={"name": "other", "tags": ()}))}
     )
-    plans_with(monkeypatch, lambda *_: both)
+    plans_with(monkeypatch, lambda *_, **__: both)
     monkeypatch.setattr("solver.checking.check.check", lambda _: ())
 
     assert casewright("plan", "job.toml").stdout.count("Marking out") == 1
@@ -217,7 +218,7 @@ def test_what_the_checker_refuses_is_neither_shown_nor_written(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     wrong = good_plan().model_copy(update={"job_hash": "0"})
-    plans_with(monkeypatch, lambda *_: wrong)
+    plans_with(monkeypatch, lambda *_, **__: wrong)
 
     done = casewright("plan", "job.toml", "--json", "p.json")
 
@@ -253,7 +254,7 @@ def test_where_nothing_works_the_plan_is_written_and_the_reason_said(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     plan = without(infeasible_option(good_plan().job, 12))
-    plans_with(monkeypatch, lambda *_: plan)
+    plans_with(monkeypatch, lambda *_, **__: plan)
     monkeypatch.setattr("solver.checking.check.check", lambda _: ())
 
     done = casewright("plan", "job.toml", "--json", "p.json")
@@ -273,7 +274,7 @@ def test_what_would_do_names_every_option() -> None:
 def interrupted_after(plan: Plan) -> Planner:
     """A planner that is interrupted while it searches, and gives `plan` then."""
 
-    def planner(job: Job, limits: Limits, progress: Callable[[str], None] | None = None) -> Plan:
+    def planner(job: Job, limits: Limits, progress: Progress = None, **_: bool) -> Plan:
         stopped = threading.Event()
         limits.stopper.register(stopped.set)
         threading.Timer(0.1, lambda: os.kill(os.getpid(), signal.SIGINT)).start()
@@ -312,7 +313,7 @@ def test_an_interrupt_before_anything_is_found_writes_nothing(
 def test_limits_and_seed_reach_the_planner(monkeypatch: pytest.MonkeyPatch) -> None:
     seen: list[Limits] = []
 
-    def planner(job: Job, limits: Limits, progress: Callable[[str], None] | None = None) -> Plan:
+    def planner(job: Job, limits: Limits, progress: Progress = None, **_: bool) -> Plan:
         seen.append(limits)
         return good_plan()
 

@@ -1,0 +1,114 @@
+"""What changed jobs need in sheets and mouldings, cut with room to spare in every strip."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from solver.advice.lots import Lot, Problem, by_size, is_priced, solve, stock_of, weight
+from solver.advice.room import kept, roomy
+from solver.advice.trial import Tester, Trial, Verdict, together
+from solver.cutting.problem import CuttingProblem
+from solver.errors import CannotBeDoneError
+from solver.job import Job
+from solver.outcome import Limits
+from solver.plan import Option, Part, money
+from solver.planning.advising import lots_of
+from solver.planning.situation import Situation
+from solver.planning.stock import Buyer, sheet_parts
+from solver.units import Ticks
+
+
+@dataclass(frozen=True)
+class Priced:
+    """What a changed job buys: price, None where prices are missing, and sheets [-]."""
+
+    total: Decimal | None
+    sheets: int
+
+
+class Till:
+    """Prices changed jobs against the option that is recommended.
+
+    Attributes
+    ----------
+    tester
+        Cuts changed lists within counted limits, with room kept.
+    """
+
+    def __init__(self, job: Job, option: Option, limits: Limits) -> None:
+        self.option, self.limits = option, limits
+        self.lots = {
+            (_kind(lot.problem), lot.material): lot for lot in lots_of(job, option, limits)
+        }
+        self.tester = Tester(kept(job.shop.margin, job.unit), limits)
+
+    @property
+    def room(self) -> Ticks:
+        """Room kept in every strip, or the margin [tick]."""
+        return self.tester.room
+
+    @property
+    def now(self) -> Priced:
+        """What the option buys as planned."""
+        cost = self.option.cost
+        complete = cost is not None and cost.complete
+        return Priced(cost.total if cost and complete else None, self.option.sheet_count)
+
+    def trials(self, situation: Situation) -> list[tuple[Lot, Trial]]:
+        """Cut all that is smaller than in the option, unless the bound tells already."""
+        return [
+            (lot, self.tester.trial(lot, problem if lot.priced else by_size(problem)))
+            for key, problem in _problems(situation, self.limits)
+            if (lot := self.lots.get(key)) is not None and lot.bought.count
+        ]
+
+    def verdict(self, situation: Situation) -> Verdict:
+        """Say whether sizes that are smaller save anything."""
+        return together([trial for _, trial in self.trials(situation)])
+
+    def less(self, situation: Situation) -> Priced:
+        """What the smaller sizes buy: what does not need less is cut as it is."""
+        trials = [(lot, t) for lot, t in self.trials(situation) if t.verdict == "saves"]
+        cents = sum(lot.bought.price - trial.bought.price for lot, trial in trials)
+        fewer = sum(
+            lot.bought.count - trial.bought.count
+            for lot, trial in trials
+            if isinstance(lot.problem, CuttingProblem)
+        )
+        total = self.now.total
+        return Priced(None if total is None else total - money(cents), self.now.sheets - fewer)
+
+    def price(self, situation: Situation) -> Priced | None:
+        """Cut everything anew with room to spare; None where it was not cut, or cannot be."""
+        cents, sheets, priced = 0, 0, self.now.total is not None
+        for _, problem in _problems(situation, self.limits):
+            if self.tester.over:
+                return None
+            self.tester.lists -= 1
+            try:
+                bought = weight(stock_of(solve(roomy(problem, self.room), self.limits)))
+            except CannotBeDoneError:
+                return None
+            cents += bought.price
+            sheets += bought.count * isinstance(problem, CuttingProblem)
+            priced &= is_priced(problem)
+        return Priced(money(cents) if priced else None, sheets)
+
+
+def _kind(problem: Problem) -> bool:
+    return isinstance(problem, CuttingProblem)
+
+
+def _problems(situation: Situation, limits: Limits) -> Iterable[tuple[tuple[bool, str], Problem]]:
+    """What is to be cut, by kind and material."""
+    buyer = Buyer(situation.job, limits)
+    by_material: dict[str, list[Part]] = defaultdict(list)
+    for part in sheet_parts(situation.job, situation.counts, situation.depths):
+        by_material[part.material].append(part)
+    for material, parts in by_material.items():
+        yield (True, material), buyer.problem(material, parts)
+    for sticks in buyer.stick_problems(situation.counts):
+        yield (False, sticks.sticks[0].stock), sticks
