@@ -16,6 +16,7 @@ from solver.outcome import Status
 from solver.plan import LeftOut, Option, Plan, ShortBy
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import CUTTING, SAWING_ALSO, Change, in_order, used_board
+from tests.mutations_held import HELD
 from tests.mutations_sets import SETS
 from tests.mutations_slack import SLACK, keeping_slack
 from tests.two_bays_job import mm
@@ -355,6 +356,6 @@ _CHANGES = {code: keeping_slack(change) for table in _TABLES for code, change in
 
 MUTATIONS: tuple[Mutation, ...] = tuple(
     Mutation(code, change, ALSO.get(code, frozenset()))
-    for code, change in {**_CHANGES, **SLACK}.items()
+    for code, change in {**_CHANGES, **SLACK, **HELD}.items()
 )
 """One for each code."""

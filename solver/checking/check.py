@@ -10,9 +10,11 @@ from collections.abc import Iterator, Sequence
 
 from solver.checking import (
     arrangement,
+    band,
     cost,
     cuts,
     heights,
+    held,
     items,
     lines,
     parts,
@@ -132,7 +134,7 @@ def check(plan: Plan) -> tuple[Finding, ...]:
     tuple of Finding
         Empty where the plan is good [-].
     """
-    found = [finding for rule in whole.RULES for finding in rule(plan)]
+    found = [finding for rule in (*whole.RULES, *held.PLAN_RULES) for finding in rule(plan)]
     for option in plan.options:
         found += check_option(plan, option)
     return tuple(found)
@@ -145,6 +147,10 @@ def check_option(plan: Plan, option: Option) -> tuple[Finding, ...]:
     if option.cases:
         found += _layout(view)
         found += [f for rule in OPTION_RULES for f in rule(view)]
+        if view.whole and not option.left_out:
+            found += [f for rule in held.OPTION_RULES for f in rule(view)]
+        if view.whole:
+            found += [f for rule in band.RULES for f in rule(view)]
         found += _sheets(view)
         found += _sticks(view)
         found += _figures(view)

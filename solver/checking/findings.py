@@ -76,6 +76,17 @@ class Code(StrEnum):
     ITEMS_LOAD_LIMIT = "items.load-limit"
     ITEMS_FILL = "items.fill"
 
+    HELD_MARK = "held.mark"
+    HELD_THINGS = "held.things"
+
+    BAND_STATED = "band.stated"
+    BAND_FITS = "band.fits"
+    BAND_ENDS = "band.ends"
+    BAND_PARTS = "band.parts"
+
+    COMPARED_FIGURES = "compared.figures"
+    COMPARED_MOVED = "compared.moved"
+
     PARTS_MISSING = "parts.missing"
     PARTS_UNWANTED = "parts.unwanted"
     PARTS_REPEATED = "parts.repeated"

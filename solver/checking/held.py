@@ -1,0 +1,134 @@
+"""Rules on held decisions, and on what a plan says has changed since the one before."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from solver.checking.compare import same, same_length
+from solver.checking.findings import Code, Finding, finding
+from solver.checking.structure import option_where
+from solver.checking.views import BayView, OptionView
+from solver.compared import Comparison, Figures, Where
+from solver.holds import Hold
+from solver.plan import Option, Plan
+
+
+def marks(view: OptionView) -> Iterator[Finding]:
+    """A shelf that is held has its underside at the mark it is held at, exactly."""
+    for hold in view.job.holds:
+        if hold.mark is None:
+            continue
+        where = f"{view.where}, hold {hold.text(view.unit)}"
+        found = [
+            shelf
+            for bay in view.bays
+            if _is_of(hold, bay)
+            for shelf in bay.bay.shelves
+            if shelf.index == hold.shelf
+        ]
+        if not found:
+            yield finding(Code.HELD_MARK, where, "the shelf", "in the plan", "missing")
+        for shelf in found:
+            yield from same_length(
+                Code.HELD_MARK, where, "underside", hold.mark, shelf.underside, view.unit
+            )
+
+
+def things(view: OptionView) -> Iterator[Finding]:
+    """Of a kind that is held as many stand in openings of that number as are held there."""
+    for hold in view.job.holds:
+        if hold.item is None:
+            continue
+        needs = hold.count or view.job.item(hold.item).count
+        has = sum(
+            thing.item == hold.item
+            for bay in view.bays
+            if _is_of(hold, bay)
+            for opening in bay.bay.openings
+            if opening.index == hold.opening
+            for thing in opening.items
+        )
+        if has < needs:
+            where = f"{view.where}, hold {hold.text(view.unit)}"
+            yield finding(Code.HELD_THINGS, where, "things there", f"at least {needs}", str(has))
+
+
+def _is_of(hold: Hold, bay: BayView) -> bool:
+    return hold.case in (None, bay.case.plan.name) and hold.bay in (None, bay.bay.number)
+
+
+OPTION_RULES = (marks, things)
+"""Rules on an option that leaves nothing out."""
+
+
+def compared_figures(plan: Plan) -> Iterator[Finding]:
+    """The figures that a plan is compared with another by are those of its option."""
+    if plan.comparison is None or not plan.options:
+        return
+    option = plan.options[0]
+    scores = option.scores
+    needs = Figures(
+        price=None if option.cost is None else option.cost.total,
+        sheets=option.sheet_count,
+        rhythm=None if scores is None else scores.rhythm,
+        headroom_least=None if scores is None else scores.headroom_least,
+        headroom_spread=None if scores is None else scores.headroom_spread,
+        left_out=sum(left.count for left in option.left_out),
+    )
+    yield from same(
+        Code.COMPARED_FIGURES, option_where(option), "figures now", needs, plan.comparison.after
+    )
+
+
+def compared_moved(plan: Plan) -> Iterator[Finding]:
+    """What is said to have moved is where it is said to be, and the rest is all there is."""
+    compared = plan.comparison
+    if compared is None or not plan.options:
+        return
+    option = plan.options[0]
+    where, code = option_where(option), Code.COMPARED_MOVED
+    under = {
+        (case.name, bay.number, shelf.index): shelf.underside
+        for case in option.cases
+        for bay in case.bays
+        for shelf in bay.shelves
+    }
+    for one in compared.marks:
+        place = f"{where}, {one.case}/{one.bay} shelf {one.shelf}"
+        now = under.get((one.case, one.bay, one.shelf))
+        if now != one.after or one.before == one.after:
+            yield finding(code, place, "mark", f"moved to {one.after}", f"{now}")
+    whole = len(compared.marks) + compared.marks_kept
+    yield from same(code, where, "shelves moved and kept", len(under), whole)
+    yield from _things_moved(compared, option, where)
+
+
+def _things_moved(compared: Comparison, option: Option, where: str) -> Iterator[Finding]:
+    code = Code.COMPARED_MOVED
+    stand = Counter(
+        (thing.item, _key(Where(case=case.name, bay=bay.number, opening=opening.index)))
+        for case in option.cases
+        for bay in case.bays
+        for opening in bay.openings
+        for thing in opening.items
+    )
+    come: Counter[tuple[str, tuple[str, int, int]]] = Counter()
+    for one in compared.things:
+        if one.to is not None:
+            come[one.item, _key(one.to)] += one.count
+    for key, count in come.items():
+        if stand[key] < count:
+            yield finding(
+                code, f"{where}, {key[0]}", "things come to", f"at most {stand[key]}", str(count)
+            )
+    whole = sum(come.values()) + compared.things_kept
+    yield from same(code, where, "things moved and kept", sum(stand.values()), whole)
+
+
+def _key(where: Where) -> tuple[str, int, int]:
+    return where.case, where.bay, where.opening
+
+
+PLAN_RULES = (compared_figures, compared_moved)
+"""Rules on a plan that starts from another."""
