@@ -1,0 +1,76 @@
+"""The named limits that a sag is held against."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class SagLimit:
+    """One limit.
+
+    Attributes
+    ----------
+    key, name
+        For programs, and for people.
+    ratio
+        n of span / n [-].
+    long_term
+        Whether it holds for the sag after years, not for that of the first day.
+    source
+        Where it comes from.
+    """
+
+    key: str
+    name: str
+    ratio: float
+    long_term: bool
+    source: str
+
+    def allows(self, span: float) -> float:
+        """Return the most sag that it allows at a span [the unit of `span`]."""
+        return span / self.ratio
+
+
+DISPLAY_FIRST = SagLimit(
+    "display-first",
+    "display, first day: L/600, 0.02 in/ft",
+    12 / 0.02,
+    long_term=False,
+    source="a shop rule without a standard: the eye notices 1/32 in per foot (issuhub.com 5674 p. 25)",
+)
+DISPLAY_LONG = SagLimit(
+    "display-long",
+    "display, long-term: L/384, 1/32 in/ft",
+    12 * 32,
+    long_term=True,
+    source="a shop rule without a standard: the eye notices 1/32 in per foot (issuhub.com 5674 p. 25)",
+)
+PANEL_MAKERS = SagLimit(
+    "panel-makers",
+    "panel makers: L/240",
+    240,
+    long_term=False,
+    source="joneakes.com Pro Shelving that does not Sag",
+)
+INDUSTRY = SagLimit(
+    "industry",
+    "industry's maximum: L/144",
+    144,
+    long_term=False,
+    source="Architectural Woodwork Standards, 1st ed. (2009), section 10, 1.2.21.3.1.1",
+)
+
+LIMITS = (DISPLAY_FIRST, DISPLAY_LONG, PANEL_MAKERS, INDUSTRY)
+"""All of them, the one with the least sag of the first day first or second."""
+HARD_LIMITS: dict[str, tuple[SagLimit, ...]] = {
+    "industry": (INDUSTRY,),
+    "display": (DISPLAY_FIRST, DISPLAY_LONG, INDUSTRY),
+    "none": (),
+}
+"""What shelves are held to, by the word of the job."""
+
+
+def first_day_ratio(limit: SagLimit, creep: float) -> float:
+    """Return n of span / n that the sag of the first day must keep [-]."""
+    return limit.ratio * creep if limit.long_term else limit.ratio

@@ -1,0 +1,293 @@
+"""Strength formulas against figures printed elsewhere; each test names its source.
+
+Where a figure is known from memory only, the test's name ends in `from_memory`.
+"""
+
+from __future__ import annotations
+
+from math import hypot
+
+import pytest
+
+from solver.strength import beams, boards, hinges, limits, screws, section, spans, tipping
+from solver.strength.amounts import (
+    MM_PER_INCH,
+    MPA_PER_PSI,
+    NEWTONS_PER_POUND,
+    STANDARD_GRAVITY,
+)
+from solver.strength.creep import CREEP_FACTOR, CREEP_SEASONED, long_term
+
+AWS_SPANS = [
+    (950_000, 0.75, 40, 40),
+    (950_000, 0.75, 50, 37),
+    (950_000, 1.00, 40, 53),
+    (950_000, 1.00, 50, 49),
+    (1_800_000, 0.75, 40, 49),
+    (1_800_000, 0.75, 50, 46),
+    (1_800_000, 1.00, 40, 66),
+    (1_800_000, 1.00, 50, 61),
+    (1_820_000, 0.75, 40, 49),
+    (1_820_000, 0.75, 50, 46),
+    (1_820_000, 1.00, 40, 66),
+    (1_820_000, 1.00, 50, 61),
+]
+"""E [psi], thickness [in], load [lb/ft2], length printed [in]: Architectural Woodwork
+Standards, 1st ed. (2009), 4.4.14.10.11-.13, at L/144."""
+
+
+@pytest.mark.parametrize(("modulus", "thickness", "load", "printed"), AWS_SPANS)
+@pytest.mark.parametrize("breadth", [7.0, 12.0])
+def test_the_twelve_printed_span_limits_are_reproduced_whatever_the_depth(
+    modulus: float, thickness: float, load: float, printed: float, breadth: float
+) -> None:
+    stiffness = modulus * beams.inertia(breadth, thickness)
+
+    span = spans.longest_span(load / 144 * breadth, stiffness, limits.INDUSTRY.ratio)
+
+    # whole inches are printed; the rows were checked to be within 0.72 in of theory
+    assert abs(span - printed) < 0.75
+
+
+@pytest.mark.parametrize(
+    ("case", "bending", "shear"),
+    [
+        (beams.UNIFORM, 5 / 384, 1 / 8),
+        (beams.UNIFORM_CLAMPED, 1 / 384, 1 / 8),
+        (beams.MIDSPAN, 1 / 48, 1 / 4),
+        (beams.MIDSPAN_CLAMPED, 1 / 192, 1 / 4),
+        (beams.QUARTER_POINTS, 11 / 768, 1 / 8),
+        (beams.AT_QUARTER_POINT, 1 / 96, 1 / 8),
+        (beams.CANTILEVER_UNIFORM, 1 / 8, 1 / 2),
+        (beams.CANTILEVER_END, 1 / 3, 1),
+    ],
+)
+def test_the_coefficients_are_those_of_the_wood_handbook(
+    case: beams.Coefficients, bending: float, shear: float
+) -> None:
+    # Wood Handbook FPL-GTR-190 (2010), Table 9-1, p. 9-2
+    assert case == (bending, shear)
+
+
+def test_years_double_the_sag_and_seasoned_lumber_half_as_much_again() -> None:
+    # Wood Handbook FPL-GTR-190 p. 5-38; AWC on NDS 3.5.2
+    assert long_term(0.1) == pytest.approx(0.1 + 0.1)
+    assert (CREEP_FACTOR, CREEP_SEASONED) == (2.0, 1.5)
+
+
+@pytest.mark.parametrize(("height", "times"), [(1, 1.13), (1.25, 1.42), (1.5, 1.91), (2, 3.72)])
+@pytest.mark.parametrize("stands_up", [True, False])
+def test_a_lip_stiffens_a_ten_inch_shelf_as_practice_says_standing_or_hanging(
+    height: float, times: float, stands_up: bool
+) -> None:
+    # a 3/4 in strip on a 10 in shelf of 3/4 in, worked figures of the trade notes
+    more = height - 0.75
+    lip = (0.75, more if stands_up else 0.0, 0.0 if stands_up else more, 1.0)
+
+    bonded = section.stiffness(section.shelf_strips((9.25, 0.75, 1.0), lip))
+
+    assert bonded / beams.inertia(10, 0.75) == pytest.approx(times, abs=0.005)
+
+
+def test_a_sheet_of_23_32_loses_12_per_cent_of_the_stiffness_of_three_quarters() -> None:
+    # trade notes: "23/32 instead of 3/4 costs 12 % of stiffness"
+    lost = 1 - beams.inertia(1, 23 / 32) / beams.inertia(1, 3 / 4)
+
+    assert lost == pytest.approx(0.12, abs=0.001)
+
+
+@pytest.mark.parametrize(
+    ("gravity", "pounds"),
+    [(0.35, 315), (0.42, 454), (0.55, 779), (0.62, 990), (0.63, 1021.9)],
+)
+def test_screw_withdrawal_is_that_of_the_wood_handbook(gravity: float, pounds: float) -> None:
+    # FPL-GTR-282 Eq. 8-10b as quoted; #8 with 1 in of thread, worked by hand in the notes
+    shank = screws.SCREWS["#8"].shank
+
+    assert screws.withdrawal_ultimate(gravity, shank, 1.0) == pytest.approx(pounds, rel=0.005)
+
+
+def test_both_printed_forms_of_withdrawal_agree() -> None:
+    # Eq. 8-10a and 8-10b: 108.25 x 0.42^2 x 4.1656 x 25.4 = 2020 N
+    metric = screws.withdrawal_ultimate_metric(0.42, 4.1656, 25.4)
+
+    assert metric == pytest.approx(2020, rel=0.0005)
+    assert metric / NEWTONS_PER_POUND == pytest.approx(
+        screws.withdrawal_ultimate(0.42, 0.164, 1.0), rel=0.0005
+    )
+
+
+def test_the_published_allowable_withdrawal_of_a_number_ten_is_met() -> None:
+    # engineeringtoolbox.com, NDS form: G 0.45, #10 gives 109 lb per in (109.65 exactly)
+    shank = screws.SCREWS["#10"].shank
+
+    assert int(screws.withdrawal_allowable(0.45, shank, 1.0)) == 109
+
+
+def test_the_allowable_load_is_a_fifth_and_a_half_of_the_ultimate() -> None:
+    # NDS against Wood Handbook: 15,700 / 2,850 = 5.5
+    ultimate = screws.withdrawal_ultimate(0.42, 0.164, 1.0)
+
+    assert ultimate / screws.withdrawal_allowable(0.42, 0.164, 1.0) == pytest.approx(5.51, abs=0.01)
+
+
+def test_end_grain_holds_three_quarters_in_withdrawal() -> None:
+    # Wood Handbook ch. 8 as quoted: poplar, #8, 1 in: 341 lb
+    held = screws.END_GRAIN * screws.withdrawal_ultimate(0.42, 0.164, 1.0)
+
+    assert held == pytest.approx(341, rel=0.005)
+
+
+def test_nail_withdrawal_is_that_of_the_wood_handbook() -> None:
+    # Eq. 8-1 as quoted: D 0.113, 1.25 in into white pine: 80.4 lb
+    assert screws.nail_withdrawal_ultimate(0.35, 0.113, 1.25) == pytest.approx(80.4, rel=0.005)
+
+
+def test_both_forms_of_nail_withdrawal_agree() -> None:
+    pounds = screws.nail_withdrawal_ultimate(0.5, 0.113, 1.25)
+    metric = screws.nail_withdrawal_ultimate_metric(0.5, 0.113 * 25.4, 1.25 * 25.4)
+
+    assert metric / NEWTONS_PER_POUND == pytest.approx(pounds, rel=0.001)
+
+
+@pytest.mark.parametrize(
+    ("weight", "arm", "spread", "printed"),
+    [
+        (400.0, 0.500, 2.00, 100),  # OpenStax University Physics vol. 1, Example 12.6
+        (13.0 * 9.8, 0.65, 1.50, 55.2),  # giancolianswers.com chapter 9 problem 29
+        (27 * 9.8, 0.455, 2.1 - 2 * 0.30, 80.3),  # coursehero.com 6255194 ch12-p031
+        (120 * 9.81, 0.500, 1.540, 382),  # EN 1935 geometry, techgoggler.com
+    ],
+)
+def test_the_four_printed_hinge_pulls_are_met(
+    weight: float, arm: float, spread: float, printed: float
+) -> None:
+    assert hinges.pull(weight, arm, spread) == pytest.approx(printed, rel=0.005)
+
+
+def test_the_pull_of_the_trade_notes_is_met() -> None:
+    # 120 lb, 28 in wide, hinges 62 in apart: 27 lb; half the spread doubles it
+    assert hinges.pull(120, 14, 62) == pytest.approx(27, abs=0.5)
+    assert hinges.pull(120, 14, 31) == 2 * hinges.pull(120, 14, 62)
+
+
+@pytest.mark.parametrize(
+    ("height", "count"),
+    [(48, 2), (60, 2), (61, 3), (78, 3), (80, 3), (90, 3), (91, 4), (96, 4), (120, 4)],
+)
+def test_hinges_are_counted_as_for_fire_doors(height: float, count: int) -> None:
+    # NFPA 80 6.4 as quoted by flslock.com
+    assert hinges.hinge_count(height) == count
+
+
+def test_a_loaded_case_never_has_fewer_than_three_hinges() -> None:
+    assert hinges.case_hinge_count(48) == 3
+    assert hinges.case_hinge_count(91) == 4
+
+
+def test_the_old_butt_width_rule_gives_its_printed_example() -> None:
+    # Building Trades Pocketbook, "Doors": 2 in door, 1-7/8 projection: 5-3/8, use 5-1/2
+    assert hinges.butt_width(2, 1 + 7 / 8) == 5 + 3 / 8
+
+
+@pytest.mark.parametrize(
+    ("width", "leaf"), [(30, 4.5), (36, 4.5), (36.5, 5.0), (48, 5.0), (48.5, None)]
+)
+def test_leaf_heights_are_those_of_the_trade_table(width: float, leaf: float | None) -> None:
+    # bigsurspiritgarden.com, doors of 1-3/4 in
+    assert hinges.leaf_height(width) == leaf
+
+
+def test_a_case_shaped_like_the_tested_door_asks_for_the_margin_alone() -> None:
+    # EN 1935: 1000 mm wide, hinges 1540 mm apart, H = 0.3247 W
+    assert hinges.rated_weight(60, 500, 1540, 2.0) == pytest.approx(2 * 60)
+    assert hinges.rated_weight(60, 500, 770, 2.0) == pytest.approx(2 * 2 * 60)
+
+
+@pytest.mark.parametrize(
+    ("wood", "width", "change", "moved"),
+    [
+        ("yellow-poplar", 3.0, 4, 0.0347),
+        ("sugar maple", 2.25, 4, 0.0318),
+        ("eastern white pine", 3.5, 4, 0.0297),
+        ("northern red oak", 6.0, 6, 0.133),
+    ],
+)
+def test_flat_sawn_trim_moves_as_the_coefficients_say(
+    wood: str, width: float, change: float, moved: float
+) -> None:
+    # Wood Handbook FPL-GTR-190 Table 13-5, worked by hand in the notes
+    tangential = boards.MOVEMENT[wood][1]
+
+    assert boards.movement(width, tangential, change) == pytest.approx(moved, rel=0.005)
+
+
+@pytest.mark.parametrize(
+    ("width", "coefficient", "change", "printed"),
+    [
+        (5, 0.00129, 3, 0.0194),  # mesquite, flooringartists.com dimensional-change
+        (8, 0.0026, 6, 0.1248),  # red alder, pressreader.com Wood 2021
+    ],
+)
+def test_printed_examples_of_movement_are_met(
+    width: float, coefficient: float, change: float, printed: float
+) -> None:
+    assert boards.movement(width, coefficient, change) == pytest.approx(printed, rel=0.005)
+
+
+def test_density_follows_from_specific_gravity_from_memory() -> None:
+    # Wood Handbook ch. 4, from memory: 62.4 x 0.42 x 1.12
+    assert boards.density_of(0.42) == pytest.approx(29.35, abs=0.01)
+
+
+def test_species_have_the_stiffness_of_the_wood_handbook() -> None:
+    # Table 5-3b as quoted in xylarium; red oak also in Architectural Woodwork Standards
+    millions = {"yellow birch": 2.01, "northern red oak": 1.82, "eastern white pine": 1.24}
+
+    for name, modulus in millions.items():
+        assert boards.BOARDS[name].modulus == pytest.approx(modulus * 1e6)
+
+
+def test_an_unknown_core_counts_as_half_of_veneer_core() -> None:
+    # "take 0.5 M where nobody knows"; Wood Handbook Table 12-1: MDF 0.52, particleboard 0.40 up
+    assert boards.UNKNOWN_BOARD.modulus == boards.BOARDS["veneer-core plywood"].modulus / 2
+
+
+def test_the_limits_are_those_named() -> None:
+    # 0.02 in per foot is L/600, 1/32 in per foot L/384; AWS 1.2.21.3.1.1: L/144
+    assert limits.DISPLAY_FIRST.allows(12) == pytest.approx(0.02)
+    assert limits.DISPLAY_LONG.allows(12) == pytest.approx(1 / 32)
+    assert limits.INDUSTRY.allows(144) == 1
+    assert limits.DISPLAY_LONG.long_term
+    assert not limits.DISPLAY_FIRST.long_term
+
+
+def test_tip_over_yardsticks_are_those_of_the_published_test() -> None:
+    # ASTM F2057-23 as quoted in 88 FR 28408: 10 lb at most 56 in up, 60 lb, 0.43 in
+    assert pytest.approx(10 * 4.448, rel=0.001) == tipping.TEST_PULL
+    assert pytest.approx(56 * 25.4) == tipping.TEST_HEIGHT
+    assert pytest.approx(60 * 4.448, rel=0.001) == tipping.TEST_EDGE_LOAD
+    assert pytest.approx(10.922) == tipping.TEST_TILT
+
+
+def test_mdf_in_kilograms_gives_the_makers_metric_formula() -> None:
+    # mdf-info.eu: 5 W L3 9.81 / (32 E b t3), W [kg], mm and N/mm2
+    load, span, modulus, depth, thick = 20.0, 800.0, 3000.0, 250.0, 18.0
+    printed = 5 * load * span**3 * 9.81 / (32 * modulus * depth * thick**3)
+
+    ours = beams.bending(
+        beams.UNIFORM, load * STANDARD_GRAVITY, span, modulus * beams.inertia(depth, thick)
+    )
+
+    assert ours == pytest.approx(printed, rel=0.001)
+
+
+def test_the_plan_arm_counts_the_depth_of_a_case() -> None:
+    assert hinges.plan_arm(14, 4.5) == hypot(14, 4.5)
+
+
+def test_conversions_are_the_exact_ones() -> None:
+    # pound 0.45359237 kg, inch 25.4 mm, standard gravity 9.80665 m/s2
+    assert pytest.approx(4.4482216152605) == NEWTONS_PER_POUND
+    assert pytest.approx(0.006894757293168) == MPA_PER_PSI
+    assert MM_PER_INCH == 25.4
