@@ -37,14 +37,14 @@ DISPLAY_FIRST = SagLimit(
     "display, first day: L/600, 0.02 in/ft",
     12 / 0.02,
     long_term=False,
-    source="a shop rule without a standard: the eye notices 1/32 in per foot (issuhub.com 5674 p. 25)",
+    source="the eye notices 1/32 in per foot: issuhub.com 5674 p. 25; no standard",
 )
 DISPLAY_LONG = SagLimit(
     "display-long",
     "display, long-term: L/384, 1/32 in/ft",
     12 * 32,
     long_term=True,
-    source="a shop rule without a standard: the eye notices 1/32 in per foot (issuhub.com 5674 p. 25)",
+    source="the eye notices 1/32 in per foot: issuhub.com 5674 p. 25; no standard",
 )
 PANEL_MAKERS = SagLimit(
     "panel-makers",
