@@ -19,6 +19,7 @@ from cli.commands.batch import batch
 from cli.commands.check import check
 from cli.commands.cut import cut
 from cli.commands.defaults import defaults
+from cli.commands.deflection import deflection
 from cli.commands.demo import demo
 from cli.commands.items import items
 from cli.commands.new import new
@@ -115,6 +116,7 @@ def casewright(
 
 for _command in (plan, remark, whatif, cut, batch, demo, new, check, items, defaults, verify, schema):
     app.command(_command.__name__)(guarded(_command))
+app.command("deflection")(guarded(deflection))
 
 
 _PLAIN = {"−": "-", "×": "x", "…": "...", "≥": ">=", "≤": "<=", "–": "-", "·": "."}
