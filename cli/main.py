@@ -19,13 +19,13 @@ from cli.commands.batch import batch
 from cli.commands.check import check
 from cli.commands.cut import cut
 from cli.commands.defaults import defaults
-from cli.commands.deflection import deflection
 from cli.commands.demo import demo
 from cli.commands.items import items
 from cli.commands.new import new
 from cli.commands.plan import plan
 from cli.commands.remark import remark
 from cli.commands.schema import schema
+from cli.commands.tradeoff import tradeoff
 from cli.commands.verify import verify
 from cli.commands.whatif import whatif
 from cli.faults import fault_text
@@ -116,7 +116,7 @@ def casewright(
 
 for _command in (plan, remark, whatif, cut, batch, demo, new, check, items, defaults, verify, schema):
     app.command(_command.__name__)(guarded(_command))
-app.command("deflection")(guarded(deflection))
+app.command("tradeoff")(guarded(tradeoff))
 
 
 _PLAIN = {"−": "-", "×": "x", "…": "...", "≥": ">=", "≤": "<=", "–": "-", "·": "."}

@@ -16,7 +16,7 @@ from typing import Any, Literal
 from pydantic import Field
 
 from solver.job import Job
-from solver.plan import Option, Timing
+from solver.plan import Option, Plan, Timing
 from solver.quantities import Length, Model, Money
 
 
@@ -110,6 +110,20 @@ class TradeOff(Model):
     def tagged(self, tag: str) -> FrontPoint | None:
         """Return the point that is recommended, cheapest or best-looking."""
         return next((point for point in self.points if tag in point.option.tags), None)
+
+    def plans(self) -> tuple[Plan, ...]:
+        """Return each point as a plan of its own, as `casewright verify` reads them."""
+        return tuple(
+            Plan(
+                version=self.version,
+                unit=self.unit,
+                job=self.job,
+                job_hash=self.job_hash,
+                options=(point.option,),
+                timing=self.timing,
+            )
+            for point in self.points
+        )
 
     def to_json(self, *, timing: bool = True) -> str:
         """Return the front as JSON text; without `timing` it repeats byte for byte."""

@@ -1,4 +1,4 @@
-"""`casewright schema`: the JSON Schema of jobs, plans, cut plans and batches."""
+"""`casewright schema`: the JSON Schema of jobs, plans, cut plans, batches and trade-offs."""
 
 from __future__ import annotations
 
@@ -9,14 +9,16 @@ import typer
 if TYPE_CHECKING:
     from pydantic import BaseModel
 
-Kind = Literal["plan", "cut", "job", "batch"]
+Kind = Literal["plan", "cut", "job", "batch", "tradeoff"]
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 
 def schema(
-    kind: Annotated[Kind, typer.Argument(metavar="plan|cut|job|batch", help="Which of them.")],
+    kind: Annotated[
+        Kind, typer.Argument(metavar="plan|cut|job|batch|tradeoff", help="Which of them.")
+    ],
 ) -> None:
-    """Print the JSON Schema of a plan, of a cut plan, of a job file, or of a batch.
+    """Print the JSON Schema of a plan, a cut plan, a job file, a batch, or a trade-off front.
 
     Example: casewright schema plan > plan.schema.json
     """
@@ -30,11 +32,17 @@ def schema_text(kind: Kind) -> str:
     from solver.batch import Batch
     from solver.job import Job
     from solver.plan import CutPlan, Plan
+    from solver.tradeoff import TradeOff
 
     if kind == "job":
         data = _job_file(Job.model_json_schema(by_alias=True, mode="validation"))
     else:
-        models: dict[str, type[BaseModel]] = {"plan": Plan, "cut": CutPlan, "batch": Batch}
+        models: dict[str, type[BaseModel]] = {
+            "plan": Plan,
+            "cut": CutPlan,
+            "batch": Batch,
+            "tradeoff": TradeOff,
+        }
         data = models[kind].model_json_schema(by_alias=True, mode="serialization")
     made = {"$schema": DIALECT, **_without_ticks(data)}
     return json.dumps(made, indent=1, ensure_ascii=False) + "\n"

@@ -1,0 +1,121 @@
+"""From a job to its trade-off front as the user gets it: found, checked, shown, written."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import typer
+
+from cli.console import console, progress
+from cli.faults import FaultError, job_kept, refused_text
+from cli.interrupt import INTERRUPTED, run_stoppable
+from cli.output import STDOUT, check_target, write_text
+from solver.errors import CannotBeDoneError
+from solver.outcome import Limits
+
+if TYPE_CHECKING:
+    from solver.job import Job
+    from solver.tradeoff import TradeOff
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What the user wants to get.
+
+    Attributes
+    ----------
+    json, csv
+        Files to write, None: not wanted; ``-`` is standard output.
+    force
+        Whether existing files may be replaced.
+    quiet
+        Print nothing but errors.
+    every
+        Find and show also what differs by less than anybody sees.
+    """
+
+    json: str | None = None
+    csv: str | None = None
+    force: bool = False
+    quiet: bool = False
+    every: bool = False
+
+    def check(self) -> None:
+        """Raise InputError where a file could not be written, before the long work."""
+        for path in (self.json, self.csv):
+            if path is not None:
+                check_target(path, force=self.force)
+
+    @property
+    def shows(self) -> bool:
+        """Whether tables are printed: not where standard output is for a file alone."""
+        return not self.quiet and STDOUT not in (self.json, self.csv)
+
+
+def deliver_front(job: Job, limits: Limits, wanted: Wanted) -> None:
+    """Find the front of `job`, check every plan of it, show it and write the files."""
+    wanted.check()
+    front = make_front(job, limits, every=wanted.every)
+    refuse_if_wrong(front)
+    if wanted.shows:
+        show(front, every=wanted.every)
+    write_files(front, wanted)
+    if limits.stopper.stopped:
+        typer.echo("casewright: stopped; this is the front so far", err=True)
+        raise typer.Exit(INTERRUPTED)
+    if not front.points:
+        raise CannotBeDoneError(nothing_works(front))
+
+
+def make_front(job: Job, limits: Limits, *, every: bool) -> TradeOff:
+    """Find the front where Ctrl-C can stop it, with its progress shown on a terminal."""
+    from solver.planning.front.front import trade_off
+
+    with job_kept(job), progress() as line:
+        return run_stoppable(
+            lambda: trade_off(job, limits, line.tell, every=every), limits.stopper, line.show
+        )
+
+
+def refuse_if_wrong(front: TradeOff) -> None:
+    """Raise FaultError, with the job kept, where the checker finds anything in any plan."""
+    from solver.checking.check import check
+
+    with job_kept(front.job):
+        findings = [finding.text for plan in front.plans() for finding in check(plan)]
+    if findings:
+        raise FaultError(refused_text(front.job, findings))
+
+
+def show(front: TradeOff, *, every: bool) -> None:
+    """Print table and chart; a reader that stops reading does not stop the files."""
+    from cli.front_show import print_front
+    from cli.main import silence_stdout
+
+    try:
+        print_front(console(), front, every=every)
+    except BrokenPipeError:
+        silence_stdout()
+
+
+def write_files(front: TradeOff, wanted: Wanted) -> None:
+    """Write the files that are wanted."""
+    if wanted.json is not None:
+        write_text(wanted.json, front.to_json(), force=wanted.force)
+    if wanted.csv is not None:
+        from cli.front_export import write_front_csv
+
+        write_front_csv(front, wanted.csv, force=wanted.force)
+
+
+def nothing_works(front: TradeOff) -> str:
+    """Return why no option works, a combination of shelf counts a line."""
+    said = [f"{one.name}: {one.why}" for one in front.not_on_front]
+    said += [f"{part.name}: {part.why}" for part in front.open_parts]
+    if front.open_parts:
+        return "\n".join(
+            ["nothing was found by the limit; give more time with --time-limit", *said]
+        )
+    head = "it cannot be done as asked; casewright plan says which changes would do"
+    return "\n".join([head, *said])
