@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from solver.errors import InputError
@@ -86,11 +86,23 @@ def _where(found: re.Match[str]) -> dict[str, Any]:
 
 def _things(job: Job, words: str) -> dict[str, Any]:
     """The kind, and how many where that is said; a kind whose name begins so is meant itself."""
-    if words not in [item.name for item in job.items]:
-        counted = _COUNT.fullmatch(words)
-        if counted:
-            return {"item": counted["item"], "count": int(counted["count"])}
-    return {"item": words}
+    names = {item.name.casefold(): item.name for item in job.items}
+    counted = _COUNT.fullmatch(words)
+    if words.casefold() not in names and counted:
+        return {"item": _named(counted["item"], names), "count": int(counted["count"])}
+    return {"item": _named(words, names)}
+
+
+def _named(word: str, names: Mapping[str, str]) -> str:
+    """The kind of that name; InputError with the nearest one where there is none."""
+    from difflib import get_close_matches
+
+    if word.casefold() in names:
+        return names[word.casefold()]
+    close = get_close_matches(word.casefold(), names, n=1)
+    meant = f"did you mean {names[close[0]]!r}? " if close else ""
+    msg = f"{word!r} is not in the job; {meant}its things: {', '.join(map(repr, names.values()))}"
+    raise InputError(msg, "--hold")
 
 
 def _without_gaps(data: dict[str, Any]) -> dict[str, Any]:

@@ -41,11 +41,12 @@ def deliver(asked: Asked, limits: Limits, json: str | None, *, force: bool, quie
     answer = answered(asked, limits)
     if answer.plan is not None:
         refuse_if_wrong(answer.plan)
-    if not quiet and json != STDOUT:
+    possible = answer.answer != "further case"
+    if possible and not quiet and json != STDOUT:
         show(answer)
     if json is not None:
         write_text(json, answer.model_dump_json(by_alias=True, indent=1) + "\n", force=force)
-    if answer.answer == "further case":
+    if not possible:
         raise CannotBeDoneError(answer.text)
 
 

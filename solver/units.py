@@ -268,6 +268,13 @@ def with_unit(ticks: Ticks, unit: Unit) -> str:
     return f"{format_length(ticks, unit)} {unit}"
 
 
+def caliper(ticks: Ticks, unit: Unit) -> str:
+    """Write a thickness as calipers show it: `0.703 in`, `17.86 mm`."""
+    if unit == "in":
+        return f"{ticks / TICKS_PER_INCH:.3f} in"
+    return f"{ticks / TICKS_PER_MM:.2f}".rstrip("0").rstrip(".") + " mm"
+
+
 def format_mass(grams: Grams, unit: Unit) -> str:
     """Write a mass [g]: pounds to 0.1 in an inch job, kilograms to 0.1 in a metric one."""
     if unit == "in":

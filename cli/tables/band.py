@@ -5,7 +5,7 @@ from __future__ import annotations
 from cli.tables.style import Titled, plain_table
 from cli.tables.words import NONE, amount, count, plain_name
 from solver.band import Band, PartOverBand
-from solver.units import Ticks, Unit, format_length, with_unit
+from solver.units import Ticks, Unit, caliper, format_length, with_unit
 
 
 def band_tables(band: Band | None, unit: Unit) -> list[Titled]:
@@ -34,7 +34,7 @@ def _ends(band: Band, unit: Unit) -> Titled:
     thin, thick = band.ends
     for one in band.materials:
         name = plain_name(one.material)
-        table.add_row(name, with_unit(one.least, unit), with_unit(one.most, unit))
+        table.add_row(name, caliper(one.least, unit), caliper(one.most, unit))
     table.add_row(
         "least headroom", _length(thin.headroom_least, unit), _length(thick.headroom_least, unit)
     )

@@ -8,7 +8,7 @@ from cli.tables.style import Titled, plain_table
 from cli.tables.words import NONE, amount, count, plain_name
 from solver.compared import Comparison, Figures, Where
 from solver.plan import Plan
-from solver.units import Ticks, Unit, format_length, with_unit
+from solver.units import Ticks, Unit, caliper, format_length, with_unit
 
 _MARKS = ("shelf", "mark before", "mark now", "moves")
 
@@ -25,7 +25,7 @@ def changed_tables(plan: Plan) -> list[Titled]:
     if compared.things:
         tables.append(_things(compared, single=single))
     if compared.parts:
-        tables.append(_parts(compared, plan.unit))
+        tables.append(_parts(compared, plan.unit, single=len(plan.job.cases) == 1))
     return tables
 
 
@@ -35,8 +35,8 @@ def changed_line(compared: Comparison, unit: Unit) -> str:
     moving = sum(one.count for one in compared.things if one.from_ and one.to)
     things = _of(moving, compared.things_kept, "thing", "things")
     measured = "".join(
-        f"{plain_name(one.material)} is {with_unit(one.after, unit)} thick, "
-        f"not {with_unit(one.before, unit)}: "
+        f"{plain_name(one.material)} is {caliper(one.after, unit)} thick, "
+        f"not {caliper(one.before, unit)}: "
         for one in compared.measured
     )
     return f"{measured}{shelves} moved, {things} moved."
@@ -122,12 +122,14 @@ def _place(where: Where | None, nowhere: str, *, single: bool) -> str:
     )
 
 
-def _parts(compared: Comparison, unit: Unit) -> Titled:
+def _parts(compared: Comparison, unit: Unit, *, single: bool) -> Titled:
     table = plain_table("part", "cut before", "cut now")
     groups: dict[tuple[str, str], list[str]] = {}
     for one in compared.parts:
         was = _size(one.length_before, one.width_before, unit)
-        groups.setdefault((was, _size(one.length, one.width, unit)), []).append(one.part)
+        groups.setdefault((was, _size(one.length, one.width, unit)), []).append(
+            one.part.partition("/")[2] if single else one.part
+        )
     for (was, now), parts in groups.items():
         table.add_row(", ".join(map(plain_name, parts)), was, now)
     changed = count(len(compared.parts), "part")

@@ -100,14 +100,27 @@ class Around:
         return found.raw is not None
 
     def _forced(self, unit: Fraction) -> int:
-        """How far the held marks alone are from where they were [units of the goal]."""
-        before = dict(self.before.marks)
-        ways = (
-            self.problem.bays[one.bay].step * abs(one.mark - before[one.bay, one.shelf])
-            for one in self.problem.holding.held
-            if isinstance(one, MarkHeld) and (one.bay, one.shelf) in before
-        )
-        return int(sum(ways) / unit)
+        """How far the held marks alone are from where they were [units of the goal].
+
+        In bays that share all their shelf lines the same shelf of each moves along.
+        """
+        before, ways = dict(self.before.marks), 0
+        for one in self.problem.holding.held:
+            if isinstance(one, MarkHeld) and one.bay >= 0:
+                line = one.mark + self.problem.bays[one.bay].line
+                for bay in self._alongside(one.bay):
+                    shape = self.problem.bays[bay]
+                    way = abs(line - shape.line - before.get((bay, one.shelf), line - shape.line))
+                    ways += shape.step * way
+        return int(ways / unit)
+
+    def _alongside(self, bay: int) -> list[int]:
+        """The bays that share all shelf lines with a bay, itself first."""
+        bays = self.problem.bays
+        group = next(group for group in self.problem.groups if bay in group.bays)
+        if bays[bay].shelves != group.most:
+            return [bay]
+        return [other for other in group.bays if bays[other].shelves == group.most]
 
     def _later(self) -> None:
         """Even headroom, where it is not the rhythm itself; then, marks held, the other wishes."""

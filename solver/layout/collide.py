@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TypeAlias
 
+from solver.layout import objective
 from solver.layout.held import homes
 from solver.layout.holding import Holding, MarkHeld, Spot, ThingsHeld
 from solver.layout.objective import Objective
@@ -140,3 +141,19 @@ def _all_placed(problem: LayoutProblem, held: Sequence[Held]) -> LayoutVariables
     for left in v.left.values():
         v.model.add(left == 0)
     return v
+
+
+def left_of_added(
+    problem: LayoutProblem, added: Mapping[int, int], limits: Limits
+) -> dict[int, int] | None:
+    """How many of the things added, by kind, find no place at least, all others having theirs.
+
+    None where nothing was found by the limit.
+    """
+    v = make(with_held(problem, problem.holding.held), merge=False)
+    for kind, left in v.left.items():
+        v.model.add(left <= added.get(kind, 0))
+    search = Search(v, limits)
+    if search.minimise(objective.left_out(v)).raw is None:
+        return None
+    return {kind: search.value(left) for kind, left in v.left.items() if search.value(left)}

@@ -77,19 +77,22 @@ def with_collision(job: Job, option: Option, limits: Limits) -> Option:
 def _claim(job: Job, problem: LayoutProblem, wish: Held, claim: Held | int) -> str:
     """What is in the way, in words."""
     if isinstance(claim, int):
-        kind, item = problem.kinds[claim], job.items[claim]
-        height = with_unit(min(form.height for form in kind.forms), job.unit)
+        item = job.items[claim]
         many = f" ({item.count})" if item.count > 1 else ""
-        headroom = with_unit(job.look.headroom, job.unit)
-        return f"{item.name}{many}, {height} high, and {headroom} headroom"
+        return f"{item.name}{many}, {_high(job, problem, claim)}"
     hold = job.holds[problem.holding.held.index(claim)]
+    if isinstance(claim, ThingsHeld):
+        return f"{hold.text(job.unit)}, {_high(job, problem, claim.kind)}"
     beside = (
-        isinstance(claim, MarkHeld)
-        and isinstance(wish, MarkHeld)
-        and claim.bay == wish.bay
-        and abs(claim.shelf - wish.shelf) == 1
+        isinstance(wish, MarkHeld) and claim.bay == wish.bay and abs(claim.shelf - wish.shelf) == 1
     )
     return f"{hold.text(job.unit)}{', the shelf beside it' if beside else ''}"
+
+
+def _high(job: Job, problem: LayoutProblem, kind: int) -> str:
+    """How high a kind is at least, and the headroom it asks for."""
+    height = with_unit(min(form.height for form in problem.kinds[kind].forms), job.unit)
+    return f"{height} high and {with_unit(job.look.headroom, job.unit)} headroom"
 
 
 def _collides(job: Job, words: Sequence[str]) -> str:

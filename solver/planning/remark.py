@@ -13,7 +13,7 @@ from solver.planning.again import plan_again
 from solver.planning.band import clear_heights, problem_at
 from solver.planning.starting import size_of
 from solver.settled import settle
-from solver.units import Ticks, with_unit
+from solver.units import Ticks, caliper, with_unit
 
 
 def remark(
@@ -81,8 +81,8 @@ def _out_of_band(job: Job, name: str, thickness: Ticks) -> str | None:
         return None
     unit = job.unit
     return (
-        f"{name} at {with_unit(thickness, unit)} is out of the band planned for, "
-        f"{with_unit(least, unit)} to {with_unit(most, unit)}"
+        f"{name} at {caliper(thickness, unit)} is out of the band planned for, "
+        f"{caliper(least, unit)} to {caliper(most, unit)}"
     )
 
 

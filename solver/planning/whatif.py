@@ -17,11 +17,13 @@ from solver.errors import CannotBeDoneError
 from solver.inventory import Item
 from solver.job import Job
 from solver.layout.around import lay_out
+from solver.layout.collide import left_of_added
 from solver.layout.problem import build
-from solver.layout.solve import everything_fits, solve_layout
+from solver.layout.solve import everything_fits
 from solver.outcome import Limits, Status
 from solver.plan import Option, Plan
 from solver.planning.again import as_plan
+from solver.planning.combinations import name_of
 from solver.planning.compare import things_of
 from solver.planning.plan import plan_job
 from solver.planning.restated import finished
@@ -76,7 +78,8 @@ def what_if(
         status = everything_fits(tried.problem, limits, work=WORK)
         if status is Status.OPTIMAL:
             plan = _planned(tried, limits)
-            return _answer(changed, start, asked, answer, plan, settled=settled)
+            fewer = _fewer(start, limits) if drop and not add else None
+            return _answer(changed, start, asked, answer, plan, settled=settled, fewer=fewer)
         settled = settled and status is Status.INFEASIBLE
     return _more_shelves(changed, start, asked, limits, settled=settled)
 
@@ -86,15 +89,34 @@ def _planned(start: Start, limits: Limits) -> Plan:
     return as_plan(start, finished(start, answer, limits))
 
 
+def _fewer(start: Start, limits: Limits) -> str | None:
+    """Name the counts with a shelf less in every bay, where they are enough for what is left."""
+    counts = {
+        name: tuple(max(0, n - 1) for n in of_case)
+        for name, of_case in start.old.shelf_counts.items()
+    }
+    if counts == start.old.shelf_counts or start.job.holds:
+        return None
+    status = everything_fits(build(start.settled, counts, start.depths), limits, work=WORK)
+    return name_of(start.settled, counts) if status is Status.OPTIMAL else None
+
+
 def _answer(
-    job: Job, start: Start, asked: Sequence[str], answer: Answer, plan: Plan, *, settled: bool
+    job: Job,
+    start: Start,
+    asked: Sequence[str],
+    answer: Answer,
+    plan: Plan,
+    *,
+    settled: bool,
+    fewer: str | None = None,
 ) -> WhatIf:
     stands = tuple(_stands(start.old, plan.options[0]))
     return WhatIf(
         asked=tuple(asked),
         answer=answer,
         settled=settled,
-        text=answer_text(job, answer, stands, plan, settled=settled),
+        text=answer_text(job, answer, stands, plan, settled=settled, fewer=fewer),
         stands=stands,
         plan=plan,
     )
@@ -171,10 +193,11 @@ def _with_counts(job: Job, counts: Mapping[str, tuple[int, ...]], limits: Limits
 def _more_cases(
     job: Job, start: Start, asked: Sequence[str], limits: Limits, *, settled: bool
 ) -> WhatIf:
-    """Nothing in these cases does: what would be left out of them."""
-    problem = replace(start.problem, holding=replace(start.problem.holding, before=None))
-    answer = solve_layout(problem, limits)
-    left = {problem.kinds[k].name: n for k, n in sorted(answer.left.items()) if n}
+    """Nothing in these cases does: what of the added things would be left out of them."""
+    was = {item.name: item.count for item in start.last.job.items}
+    added = {k: item.count - was.get(item.name, 0) for k, item in enumerate(job.items)}
+    found = left_of_added(start.problem, {k: n for k, n in added.items() if n > 0}, limits)
+    left = {job.items[k].name: n for k, n in sorted((found or {}).items())}
     return WhatIf(
         asked=tuple(asked),
         answer="further case",

@@ -18,20 +18,25 @@ def answer_text(
     *,
     settled: bool,
     left: Mapping[str, int] | None = None,
+    fewer: str | None = None,
 ) -> str:
-    """Say what would have to change, and where the added things would stand."""
+    """Say what would have to change, and where the added things would stand.
+
+    `fewer` names shelf counts that would be enough for what is left.
+    """
     sure = "" if settled else " Whether less would do was not settled by the limit."
     if answer == "further case":
         named = ", ".join(f"{count} x {name}" for name, count in (left or {}).items())
-        rest = f" {named} would be left out of these." if named else ""
+        rest = f" Of what is added {named} would find no place in these." if named else ""
         return f"They need a further case: no shelf more in any bay does.{rest}{sure}"
     start = {
-        "as it stands": "Yes, without moving anything",
+        "as it stands": "Yes, without moving anything" if stands else "Nothing else has to move",
         "things move": f"Yes, if {_moved(plan)} change places; no shelf moves",
         "shelves move": f"Yes, if {_shelves(plan)}",
         "further shelf": f"They need a further shelf ({plan.options[0].name if plan else ''})",
     }[answer]
-    return f"{start}.{_where(job, stands)}{sure}"
+    spared = f" {fewer} would do as well." if fewer else ""
+    return f"{start}.{_where(job, stands)}{sure}{spared}"
 
 
 def _moved(plan: Plan | None) -> str:
