@@ -41,7 +41,9 @@ _ALLOWED: Mapping[tuple[str, str], str] = {
     ("shop", "largest_panel"): 'two lengths in brackets, such as ["48", "30"]',
     ("shop", "saws"): '"guided saw", "table saw", "mitre saw", "panel saw", in brackets',
     ("shop", "least_offcut"): 'two lengths in brackets, such as ["24", "3"]',
-    ("look", "spare"): "a share from 0 to 0.9, such as 0.15",
+    ("look", "spare"): (
+        'a share from 0 to 0.9, such as 0.15, or expected things, such as ["4 x tall jug"]'
+    ),
     ("look", "price_slack"): "per cent from 0 to 100",
 }
 _WHOLE = frozenset(("count", "rows", "stack", "on_hand", "limit"))

@@ -9,12 +9,14 @@ from typing import Any, NoReturn
 
 from pydantic import ValidationError
 
+from cli.expected import expected_things
 from cli.files import read_bytes, read_inventory
 from cli.job_errors import as_error, faults_of
 from cli.job_keys import Fault, control_faults, key_faults, shape_faults
 from cli.quick_job import parse_shelves, parse_triple, quick_job
 from cli.toml_text import line_numbers, parse_toml
 from solver.errors import InputError, ManyInputsError
+from solver.inventory import Item
 from solver.job import Job
 from solver.listing.model import Listing
 
@@ -143,7 +145,7 @@ class _Reader:
         own = self.raw.get("item", [])
         listed = [item for listing in listings for item in listing.items]
         faults = [*self.strange, *self._twice(listings)]
-        data = {**self.raw, "item": [*own, *listed]}
+        data = self._with_expected({**self.raw, "item": [*own, *listed]}, own, listed)
         try:
             job = Job.model_validate(data, context={"unit": self.raw["job"]["unit"]})
         except ValidationError as error:
@@ -153,6 +155,20 @@ class _Reader:
         if faults:
             self._raise(faults)
         return job
+
+    def _with_expected(
+        self, data: dict[str, Any], own: Sequence[dict[str, Any]], listed: Sequence[Item]
+    ) -> dict[str, Any]:
+        """Take the things of a list `spare` for things of the job that are expected."""
+        look = data.get("look", {})
+        if not isinstance(look.get("spare"), list):
+            return data
+        try:
+            more = expected_things(look["spare"], own, listed, self.raw["job"]["unit"])
+        except InputError as error:
+            self._raise([Fault(("look", "spare"), str(error))])
+        rest = {key: value for key, value in look.items() if key != "spare"}
+        return {**data, "look": rest, "item": [*data["item"], *more]}
 
     def _twice(self, listings: Sequence[Listing]) -> list[Fault]:
         """Things of the file and of lists must have different names."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from textwrap import fill
 from typing import TYPE_CHECKING
@@ -14,6 +13,7 @@ from cli.faults import job_kept
 from cli.interrupt import run_stoppable
 from cli.last_plan import option_of, read_last
 from cli.output import STDOUT, check_target, write_text
+from cli.things_words import counted
 from solver.errors import CannotBeDoneError, InputError
 
 if TYPE_CHECKING:
@@ -21,8 +21,6 @@ if TYPE_CHECKING:
     from solver.job import Job
     from solver.outcome import Limits
     from solver.whatif import WhatIf
-
-_COUNTED = re.compile(r"(?P<count>\d+)\s*[x×]\s*(?P<name>\D.*)|(?P<plain>.+)", re.IGNORECASE)
 
 
 @dataclass(frozen=True)
@@ -94,13 +92,8 @@ def dropped(job: Job, text: str) -> tuple[str, int | None]:
 def _known(job: Job, text: str) -> tuple[Item, int | None] | None:
     """The kind of the job that is meant, and the number before it; None where there is none."""
     names = {item.name.casefold(): item for item in job.items}
-    words = text.strip()
-    if words.casefold() in names:
-        return names[words.casefold()], None
-    found = _COUNTED.fullmatch(words)
-    if found and found["name"] and found["name"].strip().casefold() in names:
-        return names[found["name"].strip().casefold()], int(found["count"])
-    return None
+    name, count = counted(text, names)
+    return None if name is None else (names[name], count)
 
 
 def _listed(job: Job, text: str) -> Item:

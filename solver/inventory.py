@@ -48,3 +48,5 @@ class Item(Model):
     """Least gap between two of the kind [tick], 0 for books; left out, that of [look]."""
     guessed: bool = False
     """The sizes are guessed: each gets the allowance of [look] on top."""
+    expected: bool = Field(default=False, exclude_if=lambda expected: not expected)
+    """It is not there yet; room is kept for it."""

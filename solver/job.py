@@ -62,7 +62,8 @@ class Look(Model):
     eye_level: Positive
     """Above the room's floor [tick]."""
     spare: Annotated[float, Field(ge=0, le=0.9)]
-    """Share of each shelf's clear width kept free [-]."""
+    """Share of each shelf's clear width kept free [-]; or, in a job file, expected things for
+    which room is kept, such as ["4 x tall jug"]."""
     guess_allowance: NotNegative
     """Added to each guessed size [tick]."""
     shelf_load: Annotated[Mass, Field(ge=1)] | None = None

@@ -63,15 +63,16 @@ def _job_file(data: dict[str, Any]) -> dict[str, Any]:
     data["required"] = [key for key in data["required"] if key not in ("look", "shop", "sheet")]
     stages = parts["Shop"]["properties"]["stages"]
     stages["enum"] = [*stages["enum"], 2, 3]  # a number is read as well
-    _or(parts["SheetStock"], "thickness", "ThicknessBand")
+    _or(parts["SheetStock"], "thickness", {"$ref": "#/$defs/ThicknessBand"})
+    _or(parts["Look"], "spare", {"type": "array", "items": {"type": "string"}})
     return data
 
 
-def _or(table: dict[str, Any], key: str, other: str) -> None:
-    """Allow a key of a table to be another kind of table instead."""
+def _or(table: dict[str, Any], key: str, other: dict[str, Any]) -> None:
+    """Allow a key of a table to be something else instead."""
     given = table["properties"][key]
     said = {k: given.pop(k) for k in ("title", "description") if k in given}
-    table["properties"][key] = {"anyOf": [given, {"$ref": f"#/$defs/{other}"}], **said}
+    table["properties"][key] = {"anyOf": [given, other], **said}
 
 
 def _without_ticks(node: Any) -> Any:

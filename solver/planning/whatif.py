@@ -143,7 +143,7 @@ def _totals(things: Mapping[tuple[str, tuple[str, int, int]], int]) -> dict[str,
 def _more_shelves(
     job: Job, start: Start, asked: Sequence[str], limits: Limits, *, settled: bool
 ) -> WhatIf:
-    """A further shelf, in one bay or more; the fewest that do. Else, a further case."""
+    """A further shelf, in one bay or more, or several; the fewest that do. Else a further case."""
     for counts in _with_more(start.old.shelf_counts):
         problem = build(start.settled, counts, start.depths)
         status = everything_fits(problem, limits, work=WORK)
@@ -163,6 +163,7 @@ def _with_more(counts: Mapping[str, tuple[int, ...]]) -> Iterator[dict[str, tupl
         choices: list[tuple[int, ...]] = [(1,) * len(bays)]
     else:
         choices = sorted(product((0, 1), repeat=len(bays)), key=lambda more: (sum(more), more))[1:]
+    choices += [(further,) * len(bays) for further in range(2, FURTHER_MOST + 1)]
     for more in choices:
         added = dict(zip(bays, more, strict=True))
         new = {
@@ -173,6 +174,8 @@ def _with_more(counts: Mapping[str, tuple[int, ...]]) -> Iterator[dict[str, tupl
             yield new
 
 
+FURTHER_MOST = 3
+"""Most further shelves in every bay that are tried."""
 BAYS_MOST = 4
 """Most bays for which every choice of bays with a further shelf is tried."""
 

@@ -28,7 +28,7 @@ def answer_text(
     if answer == "further case":
         named = ", ".join(f"{count} x {name}" for name, count in (left or {}).items())
         rest = f" Of what is added {named} would find no place in these." if named else ""
-        return f"They need a further case: no shelf more in any bay does.{rest}{sure}"
+        return f"They need a further case: no further shelves in these do.{rest}{sure}"
     start = {
         "as it stands": "Yes, without moving anything" if stands else "Nothing else has to move",
         "things move": f"Yes, if {_moved(plan)} change places; no shelf moves",
