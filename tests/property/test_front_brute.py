@@ -1,0 +1,155 @@
+"""On tiny jobs the front is the one that trying everything gives, exactly."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from solver.job import Job, depth_wanted
+from solver.layout.evenness import Evenness
+from solver.layout.problem import build
+from solver.layout.trading import Fineness, Trade, Trading
+from solver.outcome import Limits, Status
+from solver.planning.front.front import trade_off
+from solver.planning.stock import Buyer
+from solver.tradeoff import FrontPoint
+from solver.units import inches
+from tests.brute_force import spread
+from tests.brute_front import Look, look_of, looks, unbeaten
+from tests.builders import make_job
+from tests.strategies import tiny_jobs
+
+tiny = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True)
+EVERYTHING = Fineness(0, 0)
+
+
+def traded(job: Job, fineness: Fineness = EVERYTHING) -> Trade:
+    """Trade the layouts of the only shelf count of a job of one case and a fixed depth."""
+    case = job.cases[0]
+    depth = depth_wanted(job, case)
+    assert isinstance(depth, int)
+    problem = build(job, {case.name: case.shelf_counts}, {case.name: depth})
+    trading = Trading(problem, Limits(), fineness)
+    trading.first()
+    return trading.rest()
+
+
+def found(trade: Trade) -> set[Look]:
+    return {(p.rhythm, p.even.empty, p.even.spread) for p in trade.points}
+
+
+@settings(tiny, max_examples=60)
+@given(tiny_jobs(may_lie=True))
+def test_the_layouts_that_are_not_beaten_are_those_of_trying_everything(job: Job) -> None:
+    trade, all_looks = traded(job), looks(job)
+    if not all_looks:
+        assert trade.status is Status.INFEASIBLE
+        assert trade.points == []
+        return
+    assert found(trade) == unbeaten(all_looks)
+    assert all(point.proven for point in trade.points)
+    assert trade.boxes == []
+
+
+@settings(tiny, max_examples=30)
+@given(tiny_jobs(may_lie=True), st.integers(0, inches("2")), st.integers(0, inches("3")))
+def test_whatever_is_not_shown_differs_by_no_more_than_the_fineness(
+    job: Job, rhythm: int, headroom: int
+) -> None:
+    trade = traded(job, Fineness(rhythm, headroom))
+    for best, empty, room in unbeaten(looks(job)):
+        assert any(
+            p.even <= Evenness(empty, room + headroom) and p.rhythm <= best + rhythm
+            for p in trade.points
+        )
+
+
+@settings(tiny, max_examples=20)
+@given(tiny_jobs(may_lie=True, group=False))
+def test_the_front_over_two_shelf_counts_is_that_of_trying_everything(job: Job) -> None:
+    """Prices come from the cutting, which has tests of its own."""
+    counts = [{job.cases[0].name: (n,)} for n in (1, 2)]
+    jobs = [with_shelves(job, n) for n in (1, 2)]
+    both = with_shelves(job, (1, 2))
+    depth = depth_wanted(job, job.cases[0])
+    assert isinstance(depth, int)
+    prices = [Buyer(both, Limits()).stock(one, {job.cases[0].name: depth}) for one in counts]
+    every = {
+        (price.price + price.area_unpriced, rhythm / (n + 2), empty, room, n + 1)
+        for n, (one, price) in enumerate(zip(jobs, prices, strict=True))
+        for rhythm, empty, room in unbeaten(looks(one))
+    }
+    front = trade_off(both, Limits(), every=True)
+    assume(every)
+    best = {
+        one for one in every if not any(o[:4] != one[:4] and as_good(o[:4], one[:4]) for o in every)
+    }
+    assert {told(point) for point in front.points} == {
+        (round_half_up(rhythm), empty, room, shelves) for _, rhythm, empty, room, shelves in best
+    }
+    assert front.complete
+
+
+Compared = tuple[object, Fraction, int, int]
+
+
+def as_good(one: Compared, other: Compared) -> bool:
+    return one[0] <= other[0] and one[1] <= other[1] and one[2:] <= other[2:]  # type: ignore[operator]
+
+
+def with_shelves(job: Job, shelves: int | tuple[int, ...]) -> Job:
+    case = job.cases[0].model_copy(update={"shelves": shelves})
+    return job.model_copy(update={"cases": (case,)})
+
+
+def told(point: FrontPoint) -> tuple[int, int, int, int]:
+    (shelves,) = next(iter(point.option.shelf_counts.values()))
+    fit = any(stage.name == "headroom" for stage in point.option.stages)
+    return point.rhythm, point.empty_openings, point.headroom if fit else 0, shelves
+
+
+def round_half_up(value: Fraction) -> int:
+    return int(value + Fraction(1, 2))
+
+
+# --- The exhaustive front itself, against sums by hand --------------------------------------
+
+
+def test_two_openings_trade_rhythm_for_headroom() -> None:
+    """20 in inside with one board of 1 in: urn of 11 and cup of 6, marks on whole inches.
+
+    The 19 in left are best shared as 11 and 8: each 1-1/2 from the mean of 9-1/2, but with no
+    room over the urn and 2 in over the cup. 12 and 7 are 2-1/2 from it, with 1 in over both.
+    """
+    sheet = {"name": "s", "material": "ply", "length": "96", "width": "48", "thickness": "1"}
+    case = {"width": "22", "height": "22", "depth": "9", "shelves": 1, "back": "none"}
+    things = [
+        {"name": "urn", "width": "10", "height": "11", "depth": "5", "weight": "1 lb"},
+        {"name": "cup", "width": "10", "height": "6", "depth": "5", "weight": "1 lb"},
+    ]
+    job = make_job(
+        case=case,
+        sheet=[sheet],
+        items=things,
+        look={"headroom": "0", "gap": "0", "end_margin": "0", "clear_least": "4"},
+        job={"marking_step": "1 in"},
+    )
+    regular = (Fraction(2 * inches("1-1/2")), 0, inches("2"))
+    roomy = (Fraction(2 * inches("2-1/2")), 0, 0)
+    assert unbeaten(looks(job)) == {regular, roomy}
+    assert found(traded(job)) == {regular, roomy}
+
+
+def test_a_look_by_hand() -> None:
+    job = make_job()
+    clear, tallest = (inches("12"), inches("9")), (inches("8"), inches("8"))
+    assert look_of(job, clear, tallest) == (spread(clear), 0, inches("3"))
+
+
+def test_what_is_beaten_in_both_is_not_kept() -> None:
+    assert unbeaten({(Fraction(1), 0, 5), (Fraction(2), 0, 5), (Fraction(2), 0, 4)}) == {
+        (Fraction(1), 0, 5),
+        (Fraction(2), 0, 4),
+    }
