@@ -65,10 +65,10 @@ class CutJob:
     mitre: Ticks
     turn: bool
     stages: Stages
-    trimming: bool
     first: FirstCut
     mouldings: bool
     saws: tuple[Saw, ...] = ()
+    trimming: bool = True
 
 
 def parts_of(job: CutJob) -> tuple[Part, ...]:

@@ -25,6 +25,7 @@ def of_option(view: OptionView) -> Iterator[Finding]:
     for part in view.option.parts:
         if part.case in matched and part.name == "shelf":
             shelves.setdefault(f"{part.case}: shelves", []).append(part.id)
+        yield from same(Code.SETS_LISTED, view.where, f"set of {part.id}", None, part.set)
     option = view.option
     yield from _answered(shelves.items(), option.sets, view.where)
     yield from _granted(option.sets, option.sheets, option.parts, view.where)

@@ -26,6 +26,7 @@ WORDS = {
 }
 FREE = {
     "name": "what an option is called",
+    "advice_note": "for people",
     "why": "a feasible option may say why it is not better",
     "stages.N.name": "later stages are called as they like",
     "stages.N.proven": "less may be claimed than was proven",
