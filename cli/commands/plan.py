@@ -76,6 +76,13 @@ def plan(
         PreferWord | None,
         typer.Option("--prefer", metavar="price|look", help="Which of the two comes first."),
     ] = None,
+    stepwise: Annotated[
+        bool,
+        typer.Option(
+            "--stepwise",
+            help="As by hand: open sizes at the wish or in the middle, then shelves, then sheets.",
+        ),
+    ] = False,
     hold: Hold = None,
     start: From = None,
     option: StartOption = None,
@@ -115,5 +122,9 @@ def plan(
         kept_for=None if no_keep or request.is_quick else job,
     )
     read = with_holds(read_request(request, quiet=quiet), hold or [])
+    if stepwise:
+        from solver.planning.stepwise import stepwise_job
+
+        read = stepwise_job(read)
     make = maker(Start(None if request.is_quick else job, start, option), held=bool(hold))
     deliver(read, Limits(seed=seed, seconds=time_limit), wanted, make)

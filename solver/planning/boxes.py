@@ -114,25 +114,28 @@ class Boxes:
         low, high = box
         if not self._may_fit(high, lambda: found.hold(*self._floor(box))):
             return []
-        low = self._raised(low, high, lambda at: found.hold(*self._floor((at, high))))
-        alike = self.pricing.alike(low, high)
-        here = self.pricing.at(low)
-        if alike and here.bound >= found.cost:
-            found.hold(here.bound, self._sheets(low))
-            return []
-        if self.fits(low) is Verdict.YES:
-            found.offer(low, here.cost)
-            if alike:
-                found.hold(here.bound, self._sheets(low))
-                return []
         found.offer(high, self.pricing.at(high).cost)
-        if alike and found.cost <= here.bound:
-            found.hold(here.bound, self._sheets(low))
+        if self._given_up(box, found):
             return []
-        if alike:
+        low = self._raised(low, high, lambda at: found.hold(*self._floor((at, high))))
+        if self.fits(low) is Verdict.YES:
+            found.offer(low, self.pricing.at(low).cost)
+            if self.pricing.alike(low, high):
+                found.hold(*self._floor((low, high)))
+                return []
+        if self._given_up((low, high), found):
+            return []
+        if self.pricing.alike(low, high):
             found.hold(ENDLESS, self._sheets(low))
             high = self._lowered(low, high, lambda at: self.pricing.at(at).bound < found.cost)
         return [(low, high)] if (low, high) != box else self._split(box, None)
+
+    def _given_up(self, box: Box, found: Cheapest) -> bool:
+        """Whether nothing in a box can be cheaper than what is found; its bound is noted."""
+        if not self.pricing.alike(*box) or self.pricing.at(box[0]).bound < found.cost:
+            return False
+        found.hold(*self._floor(box))
+        return True
 
     def _floor(self, box: Box) -> tuple[Key, int | None]:
         if not self.pricing.alike(*box):

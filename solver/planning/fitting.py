@@ -11,8 +11,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import Enum
 
+from solver.layout.fit import fits_within
+from solver.layout.holding import Holding
 from solver.layout.problem import BayShape, LayoutProblem, build
-from solver.layout.solve import Left, everything_fits, fewest_left
+from solver.layout.solve import Left, fewest_left
 from solver.outcome import Limits, Status
 from solver.planning.axes import Axis, Grid, Point, within
 
@@ -61,6 +63,11 @@ class Monotone:
         self._known.append(_Known(point, verdict))
         return verdict
 
+    def learn(self, point: Point, verdict: Verdict) -> None:
+        """Remember an answer that is known already."""
+        if verdict is not Verdict.UNSETTLED:
+            self._known.append(_Known(point, verdict))
+
     def _follows(self, one: _Known, point: Point) -> bool:
         if any(one.point[n] != point[n] for n in self._apart):
             return False
@@ -89,12 +96,14 @@ class Fitting:
         """Find the fewest things left out at any of the points, which hold all sizes below them."""
         found = []
         for point in points:
-            found.append(fewest_left(self.problem(point), self._limits))
+            found.append(_fewest_left(self.problem(point), self._limits))
             if found[-1].count == 0:
                 break
         counted = [one for one in found if one.count is not None]
         best = min(counted, key=lambda one: one.count or 0, default=found[-1])
         self.left = replace(best, bound=min(one.bound for one in found))
+        for point, one in zip(points, found, strict=False):
+            self._as_much.learn(point, _verdict(one, self.left.count))
 
     def as_much(self, point: Point) -> Verdict:
         """Whether no more is left out at a point than has to be."""
@@ -110,13 +119,24 @@ class Fitting:
         count = self.left.count
         if count is None:
             return Verdict.YES
-        if count == 0:
-            status = everything_fits(problem, self._limits, work=self._limits.work)
-        else:
-            status = fewest_left(problem, self._limits, enough=count).status
-        if status in (Status.OPTIMAL, Status.FEASIBLE):
+        status = fits_within(problem, count, self._limits)
+        if status is Status.OPTIMAL:
             return Verdict.YES
         return Verdict.NO if status is Status.INFEASIBLE else Verdict.UNSETTLED
+
+
+def _verdict(one: Left, count: int | None) -> Verdict:
+    """Say whether what was found at a point is as much as anywhere."""
+    if one.count == count:
+        return Verdict.YES
+    return Verdict.NO if count is not None and one.bound > count else Verdict.UNSETTLED
+
+
+def _fewest_left(problem: LayoutProblem, limits: Limits) -> Left:
+    """Ask first whether everything fits, which is mostly so and soon answered."""
+    if fits_within(problem, 0, limits) is Status.OPTIMAL:
+        return Left(Status.OPTIMAL, 0, 0)
+    return fewest_left(problem, limits)
 
 
 def _plain(problem: LayoutProblem) -> LayoutProblem:
@@ -128,4 +148,5 @@ def _plain(problem: LayoutProblem) -> LayoutProblem:
         deep = max((d for d in depths if d <= bay.deep), default=0)
         return replace(bay, deep=deep, front=0, load=min(bay.load, heaviest))
 
-    return replace(problem, bays=tuple(plain(bay) for bay in problem.bays), notes=())
+    bays = tuple(plain(bay) for bay in problem.bays)
+    return replace(problem, bays=bays, notes=(), holding=Holding())

@@ -1,4 +1,4 @@
-"""``python -m tests.benchmark``: the layout benchmark; ``... cutting`` runs the one on cutting."""
+"""``python -m tests.benchmark``: the layout benchmark; ``... cutting`` and ``... joint`` others."""
 
 from __future__ import annotations
 
@@ -10,6 +10,10 @@ if __name__ == "__main__":
 
         sys.argv = [f"{sys.argv[0]} cutting", *sys.argv[2:]]
         cutting.main()
+    elif sys.argv[1:2] == ["joint"]:
+        from tests.benchmark import joint
+
+        joint.main(sys.argv[2:])
     else:
         from tests.benchmark.layout import main
 

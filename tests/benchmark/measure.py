@@ -136,7 +136,7 @@ def figures(job: Job, plan: Plan, watch: Watch) -> Figures:
     return Figures(
         kinds=len(job.items),
         things=sum(item.count for item in job.items),
-        bays=sum(case.bay_count for case in job.cases),
+        bays=sum(len(counts) for counts in option.shelf_counts.values()),
         options=len(plan.options) + plan.not_shown,
         status=option.status,
         proven=_proven(option),

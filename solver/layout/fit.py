@@ -1,0 +1,72 @@
+"""Whether as much fits: the question alone, without any rhythm, so with every symmetry used.
+
+For what fits, the order of openings does not matter where no group has to stay together: bays
+alike are taken together and openings come tallest first. Where that model has no answer there
+is none at all; where nothing was left out of it, its answer holds as well.
+"""
+
+from __future__ import annotations
+
+from solver.layout import objective
+from solver.layout.constraints import (
+    RULES,
+    enough_tall_openings,
+    groups_together,
+    middle_openings_fall,
+)
+from solver.layout.problem import LayoutProblem
+from solver.layout.search import Search
+from solver.layout.solve import make
+from solver.layout.start import start_values
+from solver.layout.variables import LayoutVariables
+from solver.outcome import Limits, Status
+
+RELAXED_WORK = 0.5
+"""Share of the work that the model without bays and groups may take [-]."""
+
+
+def fits_within(problem: LayoutProblem, count: int, limits: Limits) -> Status:
+    """Say whether at most `count` things need be left out.
+
+    Returns
+    -------
+    Status
+        OPTIMAL yes, INFEASIBLE proven not, UNKNOWN not settled by the limit.
+    """
+    whole = make(problem, merge=False)
+    if _started(whole, count, limits):
+        return Status.OPTIMAL
+    relaxed = make(
+        problem, merge=True, rules=[rule for rule in RULES if rule is not groups_together]
+    )
+    middle_openings_fall(relaxed)
+    status = _within(relaxed, count, limits, limits.work * RELAXED_WORK)
+    if status is Status.INFEASIBLE or (status is Status.OPTIMAL and _whole(relaxed)):
+        return status
+    return _within(whole, count, limits, limits.work)
+
+
+def _started(v: LayoutVariables, count: int, limits: Limits) -> bool:
+    """Whether a large model has a layout by construction that leaves no more out."""
+    values = start_values(v)
+    if values is None:
+        return False
+    left, search = objective.left_out(v), Search(v, limits)
+    return search.take(left, values) and search.value(left.expression) <= count
+
+
+def _within(v: LayoutVariables, count: int, limits: Limits, work: float) -> Status:
+    v.model.add(objective.left_out(v).expression <= count)
+    if count == 0:
+        enough_tall_openings(v)
+    status = Search(v, limits).feasible(work=work)
+    return Status.OPTIMAL if status is Status.FEASIBLE else status
+
+
+def _whole(v: LayoutVariables) -> bool:
+    """Whether the model without bays, groups and held decisions left nothing out."""
+    problem = v.problem
+    apart = all(one.times == 1 for one in v.classes)
+    grouped = any(kind.group is not None for kind in problem.kinds)
+    holding = problem.holding
+    return apart and not grouped and not (holding.held or holding.fixed or holding.stay)

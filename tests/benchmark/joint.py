@@ -1,0 +1,168 @@
+"""``python -m tests.benchmark joint``: everything decided at once against step by step.
+
+Step by step: open sizes at the wish, else in the middle; then the number of bays and shelves that
+looks best with as much as possible in it; then the sheets. At once: the cheapest sizes and counts
+at which as much fits, and of these the best-looking (price_slack 0). Then the speed table: time
+to a first plan, to the proof of price, size and rhythm, and the gaps at 5 s and 30 s.
+"""
+
+from __future__ import annotations
+
+import argparse
+import time
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from statistics import median
+
+from cli.job_file import read_job
+from solver.job import Job
+from solver.outcome import Limits
+from solver.plan import Option
+from solver.planning.plan import plan_job
+from solver.planning.stepwise import stepwise_job
+from tests.benchmark.jobs import FIXTURES
+from tests.benchmark.joint_jobs import PRICE_SLACK, SPEED, drawn
+from tests.benchmark.measure import measure
+
+GENERATED = 200
+AT = (5.0, 30.0)
+"""Wall-clock limits at which the gaps are told [s]."""
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What one way of deciding came to: things left out, price, sheets, and its time [s]."""
+
+    left: int
+    price: Decimal
+    sheets: int
+    seconds: float
+
+
+@dataclass(frozen=True)
+class Pair:
+    """One job, decided at once and step by step; None where nothing works."""
+
+    name: str
+    joint: Outcome | None
+    stepwise: Outcome | None
+
+
+def outcome(job: Job, seconds: float) -> Outcome | None:
+    """Plan a job and return what its recommended option came to."""
+    started = time.perf_counter()
+    option = plan_job(job, Limits(seconds=seconds)).options[0]
+    if option.cost is None:
+        return None
+    left = sum(one.count for one in option.left_out)
+    taken = time.perf_counter() - started
+    return Outcome(left, option.cost.total, option.sheet_count, taken)
+
+
+def both(name: str, job: Job, seconds: float) -> Pair:
+    """Decide a job both ways."""
+    look = job.look.model_copy(update={"price_slack": PRICE_SLACK})
+    at_once = job.model_copy(update={"look": look})
+    return Pair(name, outcome(at_once, seconds), outcome(stepwise_job(job), seconds))
+
+
+def row(pair: Pair) -> str:
+    """Return one line of the table."""
+    return f"{pair.name:24}{_cells(pair.joint)}{_cells(pair.stepwise)}"
+
+
+HEAD = (
+    f"{'':24}{'at once':>30}{'step by step':>30}\n"
+    f"{'job':24}" + 2 * f"{'left':>6}{'price':>10}{'sheets':>7}{'s':>7}"
+)
+
+
+def _cells(one: Outcome | None) -> str:
+    if one is None:
+        return f"{'cannot work':>30}"
+    return f"{one.left:6d}{one.price:10.2f}{one.sheets:7d}{one.seconds:7.2f}"
+
+
+def summary(pairs: Sequence[Pair]) -> Iterator[str]:
+    """Say how often joint costs less, how much, and whether it ever costs more."""
+    known = [(p.joint, p.stepwise) for p in pairs if p.joint is not None and p.stepwise is not None]
+    fits = [(a, b) for a, b in known if a.left < b.left]
+    alike = [(a, b) for a, b in known if a.left == b.left]
+    less = [(a, b) for a, b in alike if a.price < b.price]
+    more = [(a, b) for a, b in alike if a.price > b.price]
+    fewer = [(a, b) for a, b in alike if a.sheets < b.sheets]
+    only = sum(p.joint is not None and p.stepwise is None for p in pairs)
+    yield f"{len(pairs)} jobs: {only} work only decided at once; in {len(fits)} more fits at once"
+    yield (
+        f"of {len(alike)} in which as much fits: cheaper at once {len(less)}, dearer {len(more)}, "
+        f"fewer sheets {len(fewer)}"
+    )
+    if less:
+        saved = [100 * (b.price - a.price) / b.price for a, b in less]
+        whole = 100 * (1 - sum(a.price for a, _ in alike) / sum(b.price for _, b in alike))
+        yield (
+            f"saved where cheaper: {median(saved):.1f} % (median), {max(saved):.1f} % at most; "
+            f"over all {whole:.1f} %"
+        )
+    if known:
+        times = [median(one.seconds for one in side) for side in zip(*known, strict=True)]
+        yield f"median time: at once {times[0]:.2f} s, step by step {times[1]:.2f} s"
+
+
+def speed_lines() -> Iterator[str]:
+    """Yield the speed table: first plan, proof, and gaps of price and rhythm at the limits."""
+    head = f"{'job':12}{'options':>8}{'first s':>9}{'stock s':>9}{'proof s':>9}{'aim s':>7}"
+    yield head + "".join(f"{f'gaps at {at:g} s':>24}" for at in AT)
+    for name, (make, aim) in SPEED.items():
+        one = measure(make(), Limits(seconds=AT[-1] * 2))
+        proof = "-" if one.settled is None else f"{'' if one.proven else '>'}{one.settled:.2f}"
+        times = [f"{t:.2f}" if t is not None else "-" for t in (one.first, one.stock)]
+        cells = "".join(f"{text:>9}" for text in (*times, proof))
+        gaps = "".join(f"{_gaps(make, at):>24}" for at in AT)
+        yield f"{name:12}{one.options:8d}{cells}{aim:7g}{gaps}"
+
+
+def _gaps(make: Callable[[], Job], seconds: float) -> str:
+    option = plan_job(make(), Limits(seconds=seconds)).options[0]
+    return f"{_gap(option, 'price')} / {_gap(option, 'rhythm')} mm"
+
+
+def _gap(option: Option, name: str) -> str:
+    """Return value less bound of a stage, at most; "-" where it was not reached."""
+    for stage in option.stages:
+        if stage.name == name and stage.value is not None and stage.bound is not None:
+            return f"{Decimal(str(stage.value)) - Decimal(str(stage.bound)):.2f}"
+    return "-"
+
+
+def jobs(limit: int) -> Iterator[tuple[str, Callable[[], Job]]]:
+    """Return every job by name: fixtures, then as many drawn ones."""
+    for path in FIXTURES:
+        yield path.stem, lambda path=path: read_job(str(path))  # type: ignore[misc]
+    for seed in range(1, limit + 1):
+        yield f"drawn {seed}", lambda seed=seed: drawn(seed)  # type: ignore[misc]
+
+
+def main(argv: Sequence[str] | None = None) -> None:
+    """Print the tables line by line."""
+    parser = argparse.ArgumentParser(
+        prog="python -m tests.benchmark joint",
+        description=__doc__,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+    )
+    parser.add_argument("--limit", type=int, default=GENERATED, help="drawn jobs (200)")
+    parser.add_argument("--seconds", type=float, default=20.0, help="limit of each plan (20)")
+    parser.add_argument("--only", choices=("stepwise", "speed"), help="one of the two tables")
+    options = parser.parse_args(argv)
+    if options.only != "speed":
+        print(HEAD, flush=True)
+        pairs = []
+        for name, make in jobs(options.limit):
+            pairs.append(both(name, make(), options.seconds))
+            print(row(pairs[-1]), flush=True)
+        for text in summary(pairs):
+            print(text, flush=True)
+    if options.only != "stepwise":
+        for text in speed_lines():
+            print(text, flush=True)
