@@ -17,6 +17,7 @@ from solver.plan import LeftOut, Option, Plan, ShortBy
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import CUTTING, SAWING_ALSO, Change, in_order, used_board
 from tests.mutations_held import HELD
+from tests.mutations_near import NEAR
 from tests.mutations_sets import SETS
 from tests.mutations_slack import SLACK, keeping_slack
 from tests.two_bays_job import mm
@@ -351,7 +352,7 @@ ALSO: dict[Code, frozenset[Code]] = {
     **SAWING_ALSO,
 }
 
-_TABLES = (PLAN, LAYOUT, ITEMS, PARTS, CUTTING, SETS, CLAIMS)
+_TABLES = (PLAN, LAYOUT, ITEMS, PARTS, CUTTING, SETS, CLAIMS, NEAR)
 _CHANGES = {code: keeping_slack(change) for table in _TABLES for code, change in table.items()}
 
 MUTATIONS: tuple[Mutation, ...] = tuple(

@@ -17,6 +17,7 @@ from solver.checking import (
     held,
     items,
     lines,
+    near,
     parts,
     pieces,
     sawing,
@@ -121,6 +122,10 @@ OPTION_RULES = (
 )
 
 
+_CLAIMS = (*STRUCTURE_RULES, *status.OPTION_RULES, *near.OPTION_RULES)
+"""Rules on an option that need no layout."""
+
+
 def check(plan: Plan) -> tuple[Finding, ...]:
     """Check a plan from itself alone: every rule, all findings, in the order of the rules.
 
@@ -134,7 +139,8 @@ def check(plan: Plan) -> tuple[Finding, ...]:
     tuple of Finding
         Empty where the plan is good [-].
     """
-    found = [finding for rule in (*whole.RULES, *held.PLAN_RULES) for finding in rule(plan)]
+    rules = (*whole.RULES, *held.PLAN_RULES, near.near)
+    found = [finding for rule in rules for finding in rule(plan)]
     for option in plan.options:
         found += check_option(plan, option)
     return tuple(found)
@@ -142,7 +148,7 @@ def check(plan: Plan) -> tuple[Finding, ...]:
 
 def check_option(plan: Plan, option: Option) -> tuple[Finding, ...]:
     """Check one option of a plan: empty where it is good."""
-    found = [f for rule in (*STRUCTURE_RULES, *status.OPTION_RULES) for f in rule(plan, option)]
+    found = [f for rule in _CLAIMS for f in rule(plan, option)]
     view = structure.view(plan, option)
     if option.cases:
         found += _layout(view)

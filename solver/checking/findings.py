@@ -182,6 +182,16 @@ class Code(StrEnum):
     STATUS_PRICE = "status.price"
     STATUS_SIZE = "status.size"
 
+    NEAR_CHANGE = "near.change"
+    NEAR_SAVING = "near.saving"
+    NEAR_SHEETS = "near.sheets"
+    NEAR_GAINS = "near.gains"
+    NEAR_COUNTS = "near.counts"
+    NEAR_LETS_IN = "near.lets-in"
+    NEAR_SLACK = "near.slack"
+    CHANGE_AMOUNT = "change.amount"
+    CHANGE_LEAVES = "change.leaves"
+
     SCORES_RHYTHM = "scores.rhythm"
     SCORES_RHYTHM_STAGE = "scores.rhythm-stage"
     SCORES_HEADROOM_LEAST = "scores.headroom-least"

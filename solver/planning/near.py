@@ -34,7 +34,7 @@ TIME_SHARE, CUT_SHARE, FIT_WORK = 0.2, 0.025, 0.3
 """Share of the time limit for all of it, of the work for each list that is cut [-], and work
 of each question whether everything fits."""
 Gains: TypeAlias = Literal["saves", "lets in", "more shelves", "fewer shelves"]
-TRIALS, UNSETTLED = 120, 6
+TRIALS, UNSETTLED = 120, 3
 """Most questions whether everything fits, and most that may stay open [-]."""
 
 

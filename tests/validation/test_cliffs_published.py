@@ -1,0 +1,116 @@
+"""Near misses at the published cliffs of a sheet: strips of a width and pieces of a length.
+
+Strip widths from a 4 x 8 ft sheet are printed as (48 - (n - 1) k) / n with a kerf k of 1/8 in, as
+they come and with 1/4 in lost off each edge, and for 1220 mm with 3 mm; "use 11-7/8" stands there
+for four strips of 12, and "about 1/8 each cut, four 24 in. pieces do not come from 96 in."
+(slashgear.com/1866963/kerf-cut-woodworking-meaning). Near misses keep 1/32 in (0.5 mm) in the
+strip, so that a width that only just comes out is not one.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+
+from solver.outcome import Limits
+from solver.plan import Plan
+from solver.planning.plan import plan_job
+from solver.remarks import NearMiss
+from solver.units import inches, mm
+from tests.builders import make_job
+from tests.near_jobs import strip_job
+
+LIMITS = Limits(work=2.0)
+KERF = Fraction(1, 8)
+PRINTED = {4: "11-29/32", 5: "9-1/2", 6: "7-7/8", 7: "6-3/4", 8: "5-7/8"}
+"""As they come; 6 and 8 are printed with a + behind them."""
+TRIMMED = {4: "11-25/32", 5: "9-13/32", 6: "7-13/16", 7: "6-11/16", 8: "5-13/16"}
+METRIC = {4: 302, 5: 241, 6: 200, 7: 171, 8: 149}
+
+
+def saving(plan: Plan, what: str) -> NearMiss | None:
+    return next(
+        (one for one in plan.near if one.gains == "saves" and one.alters[0].what == what), None
+    )
+
+
+def widest(n: int, width: int, kerf: int, room: int, step: int) -> int:
+    """The widest of n equal strips on whole steps that leaves the room [tick]."""
+    return (width - room - (n - 1) * kerf) // n // step * step
+
+
+@pytest.mark.parametrize("trim", ["0", "1/4"], ids=["as it comes", "1/4 off each edge"])
+@pytest.mark.parametrize("n", PRINTED)
+def test_so_many_strips_come_out_at_the_printed_width_less_the_room(n: int, trim: str) -> None:
+    printed = (PRINTED if trim == "0" else TRIMMED)[n]
+    width = inches("48") - 2 * inches(trim)
+    goal = widest(n, width, inches("1/8"), inches("1/32"), inches("1/16"))
+    job = strip_job(n, str(float(Fraction(goal, 8128)) + 0.25), trim=trim)
+
+    one = saving(plan_job(job, LIMITS), "depth")
+
+    assert one is not None
+    assert one.sheets_saved == 1
+    assert one.alters[0].to == goal
+    assert one.alters[0].by == inches("1/4")
+    assert one.smallest
+    assert goal <= inches(printed) + inches("1/32")  # printed to the nearest 1/32
+    assert goal + inches("1/16") > inches(printed) - inches("1/32")
+
+
+def test_four_strips_of_12_inches_are_advised_as_11_7_8() -> None:
+    one = saving(plan_job(strip_job(4, "12"), LIMITS), "depth")
+
+    assert one is not None
+    assert (one.alters[0].by, one.alters[0].to) == (inches("1/8"), inches("11-7/8"))
+    assert one.saves == 92
+
+
+def test_five_strips_of_9_1_2_only_just_come_out_and_are_not_advised() -> None:
+    # 5 x 9-1/2 + 4 x 1/8 = 48: nothing to spare, so 9-7/16 it is
+    one = saving(plan_job(strip_job(5, "9.625"), LIMITS), "depth")
+
+    assert one is not None
+    assert one.alters[0].to == inches("9-7/16")
+
+
+@pytest.mark.parametrize("n", METRIC)
+def test_strips_of_a_metric_sheet_come_out_at_the_printed_width(n: int) -> None:
+    one = saving(plan_job(strip_job(n, str(METRIC[n] + 2), unit="mm"), LIMITS), "depth")
+
+    assert one is not None
+    assert one.alters[0].to == mm(METRIC[n])
+
+
+@pytest.mark.parametrize(("margin", "depth"), [("0", "11-7/8"), ("1/16", "11-13/16")])
+def test_the_margin_of_the_shop_is_kept_with_every_strip(margin: str, depth: str) -> None:
+    # 4 x (11-13/16 + 1/16) + 3 x 1/8 = 47-7/8; 1/16 more a strip would be 48-1/8
+    one = saving(plan_job(strip_job(4, "12", margin=margin), LIMITS), "depth")
+
+    assert one is not None
+    assert one.alters[0].to == inches(depth)
+
+
+def test_a_sheet_is_not_promised_where_the_cliff_is_farther_than_near() -> None:
+    plan = plan_job(strip_job(4, "14"), LIMITS)  # 11-7/8 would be 2-1/8 less
+
+    assert saving(plan, "depth") is None
+
+
+def test_four_pieces_of_24_inches_come_from_8_feet_at_23_7_8() -> None:
+    # sheets one strip wide: each side takes one, top, bottom and two shelves one together
+    job = make_job(
+        case={"width": "25-1/2", "height": "90", "depth": "12", "shelves": 2, "back": "none",
+              "material": "ply"},  # top and bottom 25-1/2 - 2 x 3/4 = 24
+        sheet=[{"name": "strip", "material": "ply", "length": "96", "width": "12-1/2",
+                "thickness": "3/4", "price": 30, "grain": "length"}],
+        shop={"kerf": "1/8", "edge_trim": "0"},
+    )  # fmt: skip
+    one = saving(plan_job(job, LIMITS), "width")
+
+    assert one is not None
+    assert one.sheets_saved == 1
+    # 4 x 23-15/16 + 3 x 1/8 = 96-1/8; 4 x 23-7/8 + 3 x 1/8 = 95-7/8
+    assert one.alters[0].by == inches("1/8")
+    assert one.smallest
