@@ -78,14 +78,14 @@ class CuttingProblem:
     stages
         "2": strips, crosscuts and one more cut that trims a piece to width. "3": three
         stages and no more. "any": edge-to-edge cuts without a limit.
-    trimming
-        Whether two stages may be followed by the cut that trims a piece to width; without it
-        every piece is as wide as its strip.
     first_cut
         "rip": the first cuts run along the sheet's length, "crosscut": across it,
         "either": each sheet as it comes best.
     unit
         The unit of lengths in messages.
+    trimming
+        Whether two stages may be followed by the cut that trims a piece to width; without it
+        every piece is as wide as its strip.
     """
 
     parts: tuple[CutPart, ...]
@@ -94,9 +94,9 @@ class CuttingProblem:
     edge_trim: Ticks = 0
     margin: Ticks = 0
     stages: Stages = "any"
-    trimming: bool = True
     first_cut: FirstCut = "either"
     unit: Unit = "in"
+    trimming: bool = True
 
 
 @dataclass(frozen=True)

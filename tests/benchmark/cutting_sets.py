@@ -9,7 +9,7 @@ from pathlib import Path
 from random import Random
 from typing import TypeAlias
 
-from solver.case import SizeRange
+from solver.case import Case, least_size
 from solver.cutting.problem import (
     CutPart,
     CutSheet,
@@ -18,11 +18,12 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.job import depth_wanted
+from solver.job import Job, depth_wanted
 from solver.outcome import Limits
 from solver.planning.combinations import combinations
 from solver.planning.stock import Buyer, sheet_parts
-from solver.units import Ticks, inches
+from solver.settled import CaseSize, settle
+from solver.units import inches
 from tests.benchmark.jobs import FIXTURES
 from tests.benchmark.shop_lists import shop_lists
 from tests.cutting_checks import problem
@@ -101,19 +102,23 @@ def fixtures() -> Iterator[Instance]:
 
     for path in FIXTURES:
         job = read_job(str(path))
-        buyer = Buyer(job, Limits())
-        depths: dict[str, Ticks] = {}
-        for case in job.cases:
-            wanted = depth_wanted(job, case)
-            depths[case.name] = wanted.least if isinstance(wanted, SizeRange) else wanted
         found, _ = combinations(job)
         by_number = sorted(found, key=lambda counts: sum(sum(n) for n in counts.values()))
         for which, counts in {"least": by_number[0], "most": by_number[-1]}.items():
-            parts = sheet_parts(job, counts, depths)
+            sizes = {case.name: _least(job, case) for case in job.cases}
+            one = settle(job, counts, sizes)
+            buyer, depths = Buyer(one, Limits()), {name: size.depth for name, size in sizes.items()}
+            parts = sheet_parts(one, counts, depths)
             materials = sorted({part.material for part in parts})
             cut = [buyer.problem(m, [p for p in parts if p.material == m]) for m in materials]
             asked: tuple[Asked, ...] = (*cut, *buyer.stick_problems(counts))
             yield Instance(f"{path.stem}, {which} shelves", "fixtures", asked)
+
+
+def _least(job: Job, case: Case) -> CaseSize:
+    """Return the least sizes of a case."""
+    found = (case.width, case.height, depth_wanted(job, case))
+    return CaseSize(*map(least_size, found))
 
 
 def long_list(parts: int, kinds: int, turn: bool, seed: int = 1) -> Instance:
