@@ -14,22 +14,26 @@ import os
 import time
 from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from fractions import Fraction
 from typing import TypeVar
 
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job import Job
-from solver.layout.trading import Fineness
+from solver.layout.trading import PERFECT, Fineness, Trading
 from solver.outcome import Limits
 from solver.plan import Timing
 from solver.planning.combinations import Counts, combinations, name_of
-from solver.planning.front.lanes import Lane, beaten_in, start_lane
+from solver.planning.front.lanes import Lane, beaten_in, start_lane, with_matched
 from solver.planning.front.report import Report, Said
+from solver.planning.front.roomier import roomier
 from solver.planning.scores import rounded
 from solver.planning.stock import Buyer
 from solver.tradeoff import TradeOff
 from solver.units import with_unit
 
 Progress = Callable[[str], None]
+NO_RHYTHM = Fraction(0)
+"""Score of a perfect rhythm [tick]."""
 T = TypeVar("T")
 U = TypeVar("U")
 
@@ -66,8 +70,12 @@ def trade_off(
     look = job.look
     fineness = Fineness(0, 0) if every else Fineness(look.rhythm_slack, look.headroom_slack)
     counts, untried = combinations(job)
-    lanes, refused = _start(job, counts, limits, fineness, tell)
-    _finish(job, lanes, fineness, tell)
+    buyer = Buyer(job, limits)
+    lanes, refused = _start(job, counts, buyer, limits, fineness, tell)
+    _finish(job, lanes, lanes, fineness, tell)
+    roomy = _with_more_room(job, lanes, buyer, limits, fineness, tell)
+    _finish(job, roomy, [*lanes, *roomy], fineness, tell)
+    lanes += roomy
     if limits.stopper.stopped and not any(lane.candidates for lane in lanes):
         msg = "stopped before any layout was found; nothing is written"
         raise InterruptedPlanError(msg)
@@ -76,10 +84,14 @@ def trade_off(
 
 
 def _start(
-    job: Job, counts: Sequence[Counts], limits: Limits, fineness: Fineness, tell: Progress
+    job: Job,
+    counts: Sequence[Counts],
+    buyer: Buyer,
+    limits: Limits,
+    fineness: Fineness,
+    tell: Progress,
 ) -> tuple[list[Lane], list[Said]]:
     """Start every lane: sizes, stock and best rhythm; and say which combinations cannot be cut."""
-    buyer = Buyer(job, limits)
 
     def start(one: Counts) -> Lane | Said:
         try:
@@ -94,15 +106,49 @@ def _start(
     return lanes, [one for one in found if isinstance(one, Said)]
 
 
-def _finish(job: Job, lanes: Sequence[Lane], fineness: Fineness, tell: Progress) -> None:
-    """Find what lies between, where what was found so far does not rule it out."""
+def _with_more_room(
+    job: Job,
+    lanes: Sequence[Lane],
+    buyer: Buyer,
+    limits: Limits,
+    fineness: Fineness,
+    tell: Progress,
+) -> list[Lane]:
+    """Lanes at larger sizes, for each lane that has room to win by them."""
     known = [one for lane in lanes for one in lane.candidates]
+
+    def more(lane: Lane) -> list[Lane]:
+        found = roomier(job, lane.level, buyer)
+        lane.between = found.between
+        begun = [Lane(level, Trading(level.problem, limits, fineness)) for level in found.levels]
+        return [one for one in begun if not beaten_in(one, known, fineness)(NO_RHYTHM, PERFECT)]
+
+    def start(lane: Lane) -> None:
+        lane.trading.first()
+        if lane.trade.points:
+            lane.level = with_matched(lane.level, buyer, limits)
+        tell(_found(job, lane))
+
+    roomy = [one for found in _side_by_side(more, _working(lanes)) for one in found]
+    _side_by_side(start, roomy)
+    return roomy
+
+
+def _working(lanes: Sequence[Lane]) -> list[Lane]:
+    return [lane for lane in lanes if lane.trade.points]
+
+
+def _finish(
+    job: Job, lanes: Sequence[Lane], beside: Sequence[Lane], fineness: Fineness, tell: Progress
+) -> None:
+    """Find what lies between, where what was found so far does not rule it out."""
+    known = [one for lane in beside for one in lane.candidates]
 
     def finish(lane: Lane) -> None:
         lane.trading.rest(beaten_in(lane, known, fineness))
         tell(_found(job, lane))
 
-    _side_by_side(finish, [lane for lane in lanes if lane.trade.points])
+    _side_by_side(finish, _working(lanes))
 
 
 def _side_by_side(work: Callable[[T], U], over: Sequence[T]) -> list[U]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from enum import Enum
 from fractions import Fraction
 
 from solver.job import Job
@@ -26,13 +27,23 @@ Say = Callable[[str], None]
 class Level:
     """Sizes of one combination of shelf counts, the stock that they take, and their layouts.
 
-    `sized` are the sizes built, `problem` the layout at them.
+    Attributes
+    ----------
+    sized, problem
+        The sizes built, and the layout problem at them.
+    share
+        Whether shelf lines are shared where the job asks for it.
+    floor
+        No sizes with these shelf counts that let as much fit cost less; None: the bound
+        of `sized` says so.
     """
 
     counts: Counts
     sized: Sized
     problem: LayoutProblem
     notes: tuple[str, ...]
+    share: bool
+    floor: Decimal | None = None
     sets: tuple[MatchedSet, ...] = ()
 
     @property
@@ -63,6 +74,11 @@ class Candidate:
         """Rhythm for each opening [tick], and evenness of the headroom."""
         return self.traded.rhythm / self.level.openings, self.traded.even
 
+    def is_twin(self, other: Candidate) -> bool:
+        """True where shelf counts, price and look are the same."""
+        mine, its = self.level, other.level
+        return (mine.counts, mine.cost, self.look) == (its.counts, its.cost, other.look)
+
     def beats(self, other: Candidate) -> bool:
         """True where this is as good in all three, and better in one."""
         (rhythm, even), (its_rhythm, its_even) = self.look, other.look
@@ -71,12 +87,22 @@ class Candidate:
         return as_good and (cost, rhythm, even) != (its_cost, its_rhythm, its_even)
 
 
+class Between(Enum):
+    """Whether there are sizes that no level answers for."""
+
+    NONE = "none"
+    IF_BETTER = "if better"
+    """Only if the roomiest sizes have something better."""
+    SOME = "some"
+
+
 @dataclass
 class Lane:
     """A level on its way: the search for its layouts, and what came of it."""
 
     level: Level
     trading: Trading
+    between: Between = Between.NONE
 
     @property
     def trade(self) -> Trade:
@@ -103,14 +129,14 @@ def start_lane(
         level = replace(_level(job, counts, buyer, limits, share=False), notes=(NOT_SHARED,))
         alone = _started(level, limits, fineness, say)
         lane = alone if alone.trade.points else lane
-    lane.level = _with_sets(lane.level, buyer, limits) if lane.trade.points else lane.level
+    lane.level = with_matched(lane.level, buyer, limits) if lane.trade.points else lane.level
     return lane
 
 
 def _level(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Level:
     sized = choose_sizes(job, counts, buyer, limits, share=share)
     problem = build(sized.job, counts, sized.depths, share=share)
-    return Level(counts, sized, problem, problem.notes)
+    return Level(counts, sized, problem, problem.notes, share)
 
 
 def _started(level: Level, limits: Limits, fineness: Fineness, say: Say) -> Lane:
@@ -122,7 +148,7 @@ def _started(level: Level, limits: Limits, fineness: Fineness, say: Say) -> Lane
     return lane
 
 
-def _with_sets(level: Level, buyer: Buyer, limits: Limits) -> Level:
+def with_matched(level: Level, buyer: Buyer, limits: Limits) -> Level:
     """Lay matched shelves beside each other wherever that costs nothing more."""
     sized = level.sized
     parts = sheet_parts(sized.job, level.counts, sized.depths)

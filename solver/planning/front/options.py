@@ -37,7 +37,9 @@ class Finisher:
         cases = case_plans(sized.job, level.problem, answer, sized.depths)
         figures = scores(self.job, cases, parts, sized.stock.sheets)
         stages = tuple(_noted(stage) for stage in stages_of(sized, answer, figures.rhythm))
-        cuts = self._sequenced(level)
+        cuts, cost = self._sequenced(level), cost_of(self.job, sized)
+        if level.floor is not None:
+            cost = cost.model_copy(update={"stock_bound": min(level.floor, cost.total)})
         option = Option(
             name=name_of(self.job, counts),
             shelf_counts=dict(counts),
@@ -53,7 +55,7 @@ class Finisher:
             mouldings=sequence_sticks(sized.stock.sticks),
             sheet_count=sized.stock.sheet_count,
             sheet_bound=sized.sheet_bound,
-            cost=cost_of(self.job, sized),
+            cost=cost,
             scores=figures,
             notes=level.notes,
         )

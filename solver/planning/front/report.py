@@ -13,7 +13,7 @@ from solver.outcome import Status
 from solver.plan import Timing
 from solver.planning.combinations import Counts, name_of
 from solver.planning.front.choice import Choice, choose, sentence
-from solver.planning.front.lanes import Candidate, Lane, beaten_in
+from solver.planning.front.lanes import Between, Candidate, Lane, beaten_in
 from solver.planning.front.options import Finisher
 from solver.planning.scores import rounded
 from solver.tradeoff import Fineness as ToldFineness
@@ -22,6 +22,7 @@ from solver.units import Ticks
 
 OPEN = "the limits came before this part was searched"
 NOTHING = "nothing was found by the limit"
+SIZES = "other sizes at this price or a higher one were not compared"
 UNPROVEN = "an option beaten as it stands might be bettered; the limits came before its proof"
 
 
@@ -75,6 +76,8 @@ class Report:
     def _open(self, front: Sequence[Candidate]) -> Iterator[OpenPart]:
         for lane in self.lanes:
             trade = lane.trade
+            if self._between(lane, front):
+                yield self._part(lane, None, SIZES)
             if not trade.points and trade.status is Status.UNKNOWN:
                 yield self._part(lane, None, NOTHING)
             for box in trade.boxes:
@@ -87,6 +90,19 @@ class Report:
                 beaten = one in front or one.traded.proven or self._beaten(lane, rest, front)
                 if not beaten:
                     yield self._part(lane, rest, UNPROVEN)
+
+    def _between(self, lane: Lane, front: Sequence[Candidate]) -> bool:
+        """Whether sizes of this combination that were not compared might give something better."""
+        if lane.between is not Between.IF_BETTER:
+            return lane.between is Between.SOME
+        shown = {id(one.traded) for one in front}
+        return any(
+            not one.trade.points
+            or bool(one.trade.boxes)
+            or any(id(point) in shown for point in one.trade.points)
+            for one in self.lanes
+            if one.level.floor is not None and one.level.counts == lane.level.counts
+        )
 
     def _beaten(self, lane: Lane, box: Box, front: Sequence[Candidate]) -> bool:
         return beaten_in(lane, front, self.fineness)(box.rhythm[0], box.even[0])
@@ -116,10 +132,10 @@ class Report:
 
 
 def unbeaten(candidates: Sequence[Candidate]) -> list[Candidate]:
-    """Return those that no other beats, cheapest first, then by rhythm; twins of a lane once."""
+    """Return those that no other beats, cheapest first, then by rhythm; twins once."""
     kept: list[Candidate] = []
     for one in candidates:
-        twin = any(other.level is one.level and other.look == one.look for other in kept)
+        twin = any(one.is_twin(other) for other in kept)
         if not twin and not any(other.beats(one) for other in candidates):
             kept.append(one)
     kept.sort(key=lambda one: (one.level.cost, *one.look))
