@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import combinations, product
 
 from solver.job import Job
+from solver.layout.arrange import Place
 from tests.brute_force import _places, mass, room
 
 Marks = tuple[int, ...]
@@ -143,7 +144,7 @@ def goes(job: Job, wishes: Sequence[Wish], kinds: Sequence[int]) -> bool:
     return next(layouts(job, wishes, kinds), None) is not None
 
 
-def counts_of(job: Job, places: Mapping[tuple[int, int], Sequence[tuple[object, int]]]) -> Counts:
+def counts_of(job: Job, places: Mapping[tuple[int, int], Sequence[Place]]) -> Counts:
     """What stands where, as the program's layout has it (forms and things by opening)."""
     openings = job.cases[0].shelf_counts[0] + 1
     table = [[0] * openings for _ in job.items]
