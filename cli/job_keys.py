@@ -12,6 +12,7 @@ from pydantic import BaseModel
 from cli.toml_text import Spot
 from solver.case import Case, CountRange, Lip, SizeRange
 from solver.doorway import Doorway
+from solver.have import Have
 from solver.holds import Hold
 from solver.inventory import Item
 from solver.job import Head, Look, Shop
@@ -45,6 +46,7 @@ TABLES: Mapping[str, Table] = {
     "moulding": Table(MouldingStock, many=True),
     "shop": Table(Shop, many=False),
     "hold": Table(Hold, many=True),
+    "have": Table(Have, many=True),
 }
 """Every table of the job file, in its order."""
 FILE_KEYS = ("items", "items_sheet")

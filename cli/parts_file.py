@@ -97,7 +97,7 @@ def read_parts(path: str, unit: Unit, *, mouldings: bool) -> list[PartRow]:
 
 def parse_parts(text: str, name: str, unit: Unit, *, mouldings: bool) -> list[PartRow]:
     """Read the text of a list of parts; `name` stands in errors. See :func:`read_parts`."""
-    lines = list(_lines(text.removeprefix("\ufeff")))
+    lines = list(table_lines(text.removeprefix("\ufeff")))
     if not lines:
         msg = f"the list is empty; its first line names the columns: {', '.join(SHEET_COLUMNS)}"
         raise InputError(msg, name)
@@ -116,7 +116,7 @@ def parse_parts(text: str, name: str, unit: Unit, *, mouldings: bool) -> list[Pa
     return rows
 
 
-def _lines(text: str) -> Iterator[tuple[int, list[str]]]:
+def table_lines(text: str) -> Iterator[tuple[int, list[str]]]:
     """Yield (line number, cells) of every line that is not blank."""
     first = next((line for line in text.splitlines() if line.strip()), "")
     delimiter = max(",;\t", key=first.count)

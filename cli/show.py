@@ -15,6 +15,7 @@ from cli.tables.before_after import changed_line, changed_tables
 from cli.tables.cautions import cautions
 from cli.tables.comparison import comparison
 from cli.tables.cutting import mouldings_table, parts_table, price_table, sheet_tables
+from cli.tables.have import have_lines, have_tables
 from cli.tables.marking import marking_tables
 from cli.tables.matching import set_lines
 from cli.tables.near import near_line, near_table
@@ -118,6 +119,7 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
     for line in [
         *READING,
         *band_lines(option.band, plan.job.head.currency),
+        *have_lines(option),
         *sawing_notes(option.sheets),
         *room,
         *advice_line(option.advice_note),
@@ -133,6 +135,7 @@ def _details(plan: Plan, option: Option, width: int) -> list[Titled]:
         *standing_tables(option, unit, picture_keys(plan), width),
     ]
     tables.append(parts_table(option.parts, unit))
+    tables += have_tables(plan.job, option)
     tables += band_tables(option.band, unit)
     tables += sheet_tables(option.sheets, unit, width, option.settings)
     if option.mouldings:

@@ -12,6 +12,7 @@ from solver.case import Case, NotNegative, SizeRange, least_size
 from solver.cuts import SITE_PANEL, Saw
 from solver.doorway import Doorway
 from solver.filling import filled
+from solver.have import Have, check_have
 from solver.holds import Hold, check_holds
 from solver.inventory import Item, Positive
 from solver.materials import MouldingStock, Name, SheetStock
@@ -152,6 +153,8 @@ class Job(Model):
     holds: tuple[Hold, ...] = Field(default=(), alias="hold", exclude_if=lambda held: not held)
     """Decisions that are held. Left off where there are none, so that the hash of a job
     without them stays what it was."""
+    have: tuple[Have, ...] = Field(default=(), exclude_if=lambda there: not there)
+    """What is there already, to be planned around; left off as `holds` is."""
 
     @property
     def unit(self) -> Unit:
@@ -224,6 +227,7 @@ class Job(Model):
         for case in self.cases:
             check_room(self, case)
         check_holds(self)
+        check_have(self)
         return self
 
 

@@ -15,6 +15,7 @@ from pydantic import ConfigDict, Field, PlainSerializer
 from solver.band import Band
 from solver.compared import Collision, Comparison
 from solver.cuts import Cut, Offcut, SawSetting, StickCut
+from solver.have import HaveOutcome
 from solver.job import Job, Shop
 from solver.materials import Grain
 from solver.outcome import Status
@@ -327,6 +328,8 @@ class Option(Model):
     cost: Cost | None
     scores: Scores | None
     notes: tuple[str, ...] = ()
+    have: HaveOutcome | None = None
+    """What of that which is there is used for what, where the job says what is there."""
     band: Band | None = None
     """What holds for every thickness of the band, where the sheet is not measured yet."""
     collision: Collision | None = None

@@ -83,6 +83,15 @@ def plan(
             help="As by hand: open sizes at the wish or in the middle, then shelves, then sheets.",
         ),
     ] = False,
+    have: Annotated[
+        str | None,
+        typer.Option(
+            "--have",
+            metavar="FILE",
+            help="What is there already (CSV: what,name,length,width,quantity,material,mark,edges):"
+            " parts cut, short or spoiled, offcuts, opened sheets, fixed shelves.",
+        ),
+    ] = None,
     hold: Hold = None,
     start: From = None,
     option: StartOption = None,
@@ -104,6 +113,7 @@ def plan(
     """
     from cli.again import Start, maker
     from cli.deliver import Wanted, deliver
+    from cli.have_file import with_have
     from cli.hold_words import with_holds
     from cli.request import Request, read_request
     from solver.outcome import Limits
@@ -122,6 +132,7 @@ def plan(
         kept_for=None if no_keep or request.is_quick else job,
     )
     read = with_holds(read_request(request, quiet=quiet), hold or [])
+    read = with_have(read, have)
     if stepwise:
         from solver.planning.stepwise import stepwise_job
 

@@ -56,7 +56,7 @@ def _findings(plan: Plan | CutPlan | Batch) -> tuple[Finding, ...]:
 
 
 def read_plan(file: str) -> Plan | CutPlan | Batch:
-    """Read a plan, cut plan or batch, by its "schema"; InputError with the place where it is not one."""
+    """Read a plan, cut plan or batch, by its "schema"; InputError says where it is not one."""
     from pydantic import ValidationError
 
     from solver.batch import Batch

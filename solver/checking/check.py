@@ -13,6 +13,7 @@ from solver.checking import (
     band,
     cost,
     cuts,
+    have,
     heights,
     held,
     items,
@@ -119,6 +120,7 @@ OPTION_RULES = (
     parts.shelf_part,
     *stock.RULES,
     sets.of_option,
+    *have.RULES,
 )
 
 
@@ -177,7 +179,9 @@ def _layout(view: OptionView) -> Iterator[Finding]:
 
 def _sheets(view: OptionView) -> Iterator[Finding]:
     listed = {part.id: part for part in view.option.parts}
-    yield from pieces.each_once(view.option.sheets, listed, view.where)
+    there = have.done(view)
+    wanted = {ident: part for ident, part in listed.items() if ident not in there}
+    yield from pieces.each_once(view.option.sheets, wanted, view.where)
     for number, sheet in enumerate(view.option.sheets, start=1):
         seen = SheetView(sheet, listed, view.unit, stock.sheet_where(view.where, number, sheet))
         yield from _one_sheet(seen)
@@ -206,7 +210,8 @@ def _settings(rows: Sequence[SawSetting], sheets: Sequence[Sheet], where: str) -
 
 def _sticks(view: OptionView) -> Iterator[Finding]:
     lips = {ident: lip for case in view.cases for ident, lip in parts.lips(case).items()}
-    lengths = {ident: length for ident, (_, length) in lips.items()}
+    there = have.done(view)
+    lengths = {ident: length for ident, (_, length) in lips.items() if ident not in there}
     names = {ident: name for ident, (name, _) in lips.items()}
     if view.whole:
         yield from sticks.each_once(view.option.mouldings, lengths, view.where)

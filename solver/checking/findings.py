@@ -201,6 +201,16 @@ class Code(StrEnum):
     SCORES_FILL = "scores.fill"
     SCORES_BOARD_USED = "scores.board-used"
 
+    HAVE_OUTCOME = "have.outcome"
+    HAVE_UNKNOWN = "have.unknown"
+    HAVE_COUNT = "have.count"
+    HAVE_PART = "have.part"
+    HAVE_SIZE = "have.size"
+    HAVE_REST = "have.rest"
+    HAVE_STOCK = "have.stock"
+    HAVE_MARK = "have.mark"
+    HAVE_AGAIN = "have.again"
+
     BATCH_NAMES = "batch.names"
     BATCH_OPTION = "batch.option"
     BATCH_SHOP = "batch.shop"

@@ -7,6 +7,7 @@ from statistics import median_low
 
 from solver.checking.compare import same, same_length
 from solver.checking.findings import Code, Finding, finding
+from solver.checking.have import done
 from solver.checking.items import NEAR
 from solver.checking.rhythm import headrooms, score
 from solver.checking.status import figure
@@ -147,9 +148,10 @@ def fill(view: OptionView, scores: Scores) -> Iterator[Finding]:
 
 
 def board_used(view: OptionView, scores: Scores) -> Iterator[Finding]:
-    """Board used is the area of the parts over the area of the sheets."""
+    """Board used is the area of the parts to cut over the area of the sheets."""
     sheets = sum(sheet.length * sheet.width for sheet in view.option.sheets)
-    parts = sum(part.length * part.width for part in view.option.parts)
+    there = done(view)
+    parts = sum(p.length * p.width for p in view.option.parts if p.id not in there)
     needs = parts / sheets if sheets else 0.0
     if not abs(needs - scores.board_used) <= NEAR:
         yield finding(

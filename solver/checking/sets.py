@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
+from solver.checking.have import done
 from solver.checking.views import OptionView
 from solver.plan import CutPlan, MatchedSet, Part, Piece, Sheet
 from solver.units import Ticks, to_mm
@@ -22,8 +23,9 @@ def of_option(view: OptionView) -> Iterator[Finding]:
     """Check the sets of an option against the cases that wish for them."""
     matched = {case.name for case in view.job.cases if case.matched}
     shelves: dict[str, list[str]] = {}
+    there = done(view)
     for part in view.option.parts:
-        if part.case in matched and part.name == "shelf":
+        if part.id not in there and part.case in matched and part.name == "shelf":
             shelves.setdefault(f"{part.case}: shelves", []).append(part.id)
         yield from same(Code.SETS_LISTED, view.where, f"set of {part.id}", None, part.set)
     option = view.option

@@ -9,6 +9,7 @@ from decimal import Decimal
 
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
+from solver.checking.have import is_stick_there, is_there, stick_lengths
 from solver.checking.views import OptionView
 from solver.materials import SheetStock, StickLength
 from solver.plan import Sheet, Stick
@@ -84,7 +85,7 @@ def unknown(view: OptionView) -> Iterator[Finding]:
     """Every sheet is of a stock of the job."""
     names = [stock.name for stock in view.job.sheets]
     for number, sheet in enumerate(view.option.sheets, start=1):
-        if sheet.stock not in names:
+        if sheet.stock not in names and not is_there(view, sheet):
             where = sheet_where(view.where, number, sheet)
             yield finding(Code.STOCK_UNKNOWN, where, "stock", "in the job", repr(sheet.stock))
 
@@ -112,6 +113,8 @@ def shop(view: OptionView) -> Iterator[Finding]:
     """A sheet is cut with the shop's kerf, edge trim and margin."""
     needs = view.job.shop.kerf, view.job.shop.edge_trim, view.job.shop.margin
     for number, sheet in enumerate(view.option.sheets, start=1):
+        if is_there(view, sheet):
+            continue
         yield from same(
             Code.STOCK_SHOP,
             sheet_where(view.where, number, sheet),
@@ -148,7 +151,8 @@ def stick_unknown(view: OptionView) -> Iterator[Finding]:
     """Every stick is of a moulding of the job, in a length in which it is sold."""
     lengths = _lengths(view)
     for where, stick in _sticks(view):
-        if (stick.stock, stick.length) not in lengths:
+        known = (stick.stock, stick.length) in lengths or is_stick_there(view, stick)
+        if not known:
             has = f"{stick.stock!r}, {stick.length} ticks"
             yield finding(Code.STICK_UNKNOWN, where, "moulding and length", "in the job", has)
 
@@ -171,10 +175,17 @@ def stick_kerf(view: OptionView) -> Iterator[Finding]:
 def stick_numbers(view: OptionView) -> Iterator[Finding]:
     """As many sticks of each length as can be had, those on hand first."""
     taken = Counter((s.stock, s.length, s.on_hand) for s in view.option.mouldings)
-    for (name, length), stock in _lengths(view).items():
+    lengths, there = _lengths(view), stick_lengths(view)
+    for (name, length), stock in lengths.items():
         bought, from_hand = taken[name, length, False], taken[name, length, True]
         where = f"{view.where}, {name}, {length} ticks long"
-        yield from numbers(Taken(where, bought, from_hand, stock.limit, stock.on_hand), STICKS)
+        on_hand = stock.on_hand + there[name, length]
+        yield from numbers(Taken(where, bought, from_hand, stock.limit, on_hand), STICKS)
+    for (name, length), number in there.items():
+        where = f"{view.where}, {name}, {length} ticks long"
+        if (name, length) not in lengths and taken[name, length, True] > number:
+            has = str(taken[name, length, True])
+            yield finding(Code.STICK_ON_HAND, where, "number taken", f"at most {number}", has)
 
 
 RULES: tuple[Callable[[OptionView], Iterator[Finding]], ...] = (

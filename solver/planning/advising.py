@@ -34,7 +34,7 @@ def with_advice(job: Job, option: Option, limits: Limits) -> Option:
     Only what leaves the cases as they are: blade, edge trim, the grain of backs, all sides
     of a case or its back in two pieces. Lengths of shelves follow from the sizes of the cases.
     """
-    if not option.sheets or limits.over:
+    if not option.sheets or limits.over or job.have:
         return option
     parts = {part.id: part for part in option.parts}
     asked = Asked(

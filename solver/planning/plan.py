@@ -15,6 +15,7 @@ from solver.plan import Option, Plan, Timing
 from solver.planning.advising import with_advice, with_room
 from solver.planning.band import with_band
 from solver.planning.combinations import SHOWN_MOST, Counts, combinations, name_of
+from solver.planning.have_outcome import around, with_kept
 from solver.planning.held import with_collision
 from solver.planning.near import Near, near_misses
 from solver.planning.option import plan_option
@@ -57,15 +58,16 @@ def plan_job(
     """
     limits = limits or Limits()
     started = time.perf_counter()
+    job, kept = around(job)
     counts, untried = combinations(job)
     options = _all_options(job, counts, limits, progress or (lambda _: None))
     if limits.stopper.stopped and not any(option.cases for option in options):
         msg = "stopped before any layout was found; nothing is written"
         raise InterruptedPlanError(msg)
-    chosen, sentence = ranked(job, [with_room(option) for option in options])
+    chosen, sentence = ranked(job, [with_kept(with_room(option), kept) for option in options])
     chosen = (*(with_advice(job, option, limits) for option in chosen[:1]), *chosen[1:])
     chosen = tuple(with_collision(job, with_band(job, one, limits), limits) for one in chosen)
-    missed = near_misses(job, chosen, limits) if near else Near()
+    missed = near_misses(job, chosen, limits) if near and not job.have else Near()
     return Plan(
         version=_version(),
         unit=job.unit,

@@ -18,10 +18,14 @@ from solver.cutting.problem import (
 from solver.cutting.solve import CuttingAnswer, solve_cutting
 from solver.cutting.sticks import StickAnswer, solve_sticks
 from solver.geometry import case_parts, lip_pieces
+from solver.have import Used
 from solver.job import Job
 from solver.materials import MouldingStock, SheetStock
 from solver.outcome import Limits, Status
 from solver.plan import Part, Sheet, Stick
+from solver.planning.have import Match, match, with_have
+from solver.planning.have_cut import cut_around
+from solver.planning.have_outcome import sticks_around
 from solver.units import Ticks
 
 ZERO = Decimal("0.00")
@@ -46,6 +50,8 @@ class StockAnswer:
     priced: bool
     cut: tuple[CuttingAnswer, ...] = ()
     """The answer for each material, in the order of the sheets."""
+    used: tuple[Used, ...] = ()
+    """Parts that are there already."""
 
     @property
     def price(self) -> Decimal:
@@ -91,6 +97,7 @@ class Buyer:
         self.job, self.limits = job, limits
         self._sheets: dict[CuttingProblem, CuttingAnswer] = {}
         self._sticks: dict[StickProblem, StickAnswer] = {}
+        self._around: dict[CuttingProblem, tuple[Match, CuttingAnswer]] = {}
 
     def stock(
         self,
@@ -106,8 +113,14 @@ class Buyer:
         by_material: dict[str, list[Part]] = defaultdict(list)
         for part in sheet_parts(job, counts, depths):
             by_material[part.material].append(part)
-        cut = [self._cut(self.problem(material, parts)) for material, parts in by_material.items()]
-        sticks = [self._stick(problem) for problem in self.stick_problems(counts, job)]
+        cut, used = [], []
+        for material, parts in by_material.items():
+            made, answer = self._cut_around(material, parts)
+            cut.append(answer)
+            used += made.used
+        around = [sticks_around(job, problem) for problem in self._whole_sticks(counts, job)]
+        sticks = [self._stick(problem) for problem, _ in around]
+        used += [one for _, some in around for one in some]
         answers: list[CuttingAnswer | StickAnswer] = [*cut, *sticks]
         return StockAnswer(
             sheets=tuple(sheet for answer in cut for sheet in answer.sheets),
@@ -120,7 +133,17 @@ class Buyer:
             proven=all(a.status is Status.OPTIMAL for a in answers),
             priced=all(a.priced for a in answers),
             cut=tuple(cut),
+            used=tuple(used),
         )
+
+    def _cut_around(self, material: str, parts: Sequence[Part]) -> tuple[Match, CuttingAnswer]:
+        """Cut the parts of one material around what is there of it."""
+        whole = self._whole(material, parts)
+        if not self.job.have:
+            return Match(), self._cut(whole)
+        if whole not in self._around:
+            self._around[whole] = cut_around(self.job, material, parts, whole, self._cut)
+        return self._around[whole]
 
     def _cut(self, problem: CuttingProblem) -> CuttingAnswer:
         if problem not in self._sheets:
@@ -133,7 +156,15 @@ class Buyer:
         return self._sticks[problem]
 
     def problem(self, material: str, parts: Sequence[Part]) -> CuttingProblem:
-        """Return the cutting problem of the parts of one material."""
+        """Return the cutting problem of the parts of one material, around what is there."""
+        whole = self._whole(material, parts)
+        if not self.job.have:
+            return whole
+        made = self._around[whole][0] if whole in self._around else None
+        return with_have(whole, material, made or match(self.job, material, parts))
+
+    def _whole(self, material: str, parts: Sequence[Part]) -> CuttingProblem:
+        """Return the problem of the parts of one material, all to be cut."""
         shop = self.job.shop
         return CuttingProblem(
             parts=tuple(CutPart(p.id, p.length, p.width, p.grain == "any") for p in parts),
@@ -152,6 +183,10 @@ class Buyer:
     ) -> list[StickProblem]:
         """Return the cutting problem of each moulding; `job` as for :meth:`stock`."""
         job = job or self.job
+        return [sticks_around(job, problem)[0] for problem in self._whole_sticks(counts, job)]
+
+    def _whole_sticks(self, counts: Mapping[str, Sequence[int]], job: Job) -> list[StickProblem]:
+        """Return the problem of each moulding, all pieces to be cut."""
         pieces: dict[str, list[StickPart]] = defaultdict(list)
         for case in job.cases:
             for ident, moulding, length in lip_pieces(job, case, counts[case.name]):

@@ -79,7 +79,7 @@ def _planned(jobs: Mapping[str, Job], limits: Limits, say: Progress) -> dict[str
         left = max(0.1, limits.seconds * PLANNING_SHARE - (limits.seconds - limits.seconds_left))
         share = Limits(limits.seed, limits.work, left * 2 / (len(jobs) - at + 2), limits.stopper)
         say(f"planning {name}, {at} of {len(jobs)}")
-        plan = plan_job(job, share)
+        plan = plan_job(job, share, near=False)
         if limits.stopper.stopped and not plan.options[0].fits_all:
             msg = f"stopped before {name} was planned; nothing is written"
             raise InterruptedPlanError(msg)
