@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby
+from textwrap import wrap
 
 from cli.tables.front import price_text
 from solver.tradeoff import FrontPoint, TradeOff
@@ -72,13 +73,13 @@ def chart(front: TradeOff, points: Sequence[FrontPoint], width: int, *, plain: b
     most = max(LEAST_SHOWN[front.unit], *(point.rhythm for point in points))
     axis = Axis(most, min(WIDEST, width - left - 6))
     marks = _marks(points, signs)
-    lines = [f"{'price':<{left}}rhythm, off by for each opening; the best is on the left"]
+    lines = [f"{'price':<{left}}rhythm off by, each opening; best on the left"]
     pairs = zip(prices, points, strict=True)
     for price, group in groupby(pairs, key=lambda pair: pair[0]):
         rows = _rows([point for _, point in group], axis, marks)
         lines += [f"{price if n == 0 else '':<{left}}{row}" for n, row in enumerate(rows)]
     lines += [" " * left + line for line in _scale(axis, signs, front.unit)]
-    return [*lines, *_key(points, marks, signs, front.unit)]
+    return [*lines, *wrap(_key(points, marks, signs, front.unit), width)]
 
 
 def _marks(points: Sequence[FrontPoint], signs: Signs) -> dict[int, str]:
@@ -117,13 +118,11 @@ def _scale(axis: Axis, signs: Signs, unit: Unit) -> list[str]:
     return ["".join(line), labels]
 
 
-def _key(
-    points: Sequence[FrontPoint], marks: dict[int, str], signs: Signs, unit: Unit
-) -> list[str]:
+def _key(points: Sequence[FrontPoint], marks: dict[int, str], signs: Signs, unit: Unit) -> str:
     """What marks and numbers mean."""
     said = []
     for mark in signs.marks:
         rooms = [point.headroom for point in points if marks[point.number] == mark]
         if rooms:
             said.append(f"{mark} within {with_unit(max(rooms), unit)}")
-    return [f"headroom: {', '.join(said)}; numbers as in the table, * recommended"]
+    return f"headroom: {', '.join(said)}; numbers as in the table, * recommended"

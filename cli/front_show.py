@@ -12,6 +12,7 @@ from cli.tables.front import front_notes, front_table, shown
 from cli.tables.words import plain_name
 from solver.tradeoff import TradeOff
 
+UNITS = {"in": "inches", "mm": "millimetres"}
 READING = (
     "price: sheets and mouldings; more: what it costs more than the recommended one.",
     "rhythm: off by, all openings together; headroom: largest less smallest room over the"
@@ -33,7 +34,9 @@ def print_front(console: Console, front: TradeOff, *, every: bool) -> None:
         for line in chart(front, shown(front, every=every), console.width, plain=plain):
             console.print(Text(line), soft_wrap=True)
         console.print()
-    reading = [f"lengths in {front.unit}; {READING[0]}", *READING[1:]] if front.points else []
+    reading = (
+        [f"Lengths in {UNITS[front.unit]}; {READING[0]}", *READING[1:]] if front.points else []
+    )
     said = [*reading, *front_notes(front, every=every)]
     for line in said:
         text = fill(line, console.width, initial_indent="- ", subsequent_indent="  ")

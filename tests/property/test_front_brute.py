@@ -77,7 +77,7 @@ def test_the_front_over_two_shelf_counts_is_that_of_trying_everything(job: Job) 
     assert isinstance(depth, int)
     prices = [Buyer(both, Limits()).stock(one, {job.cases[0].name: depth}) for one in counts]
     every = {
-        (price.price + price.area_unpriced, rhythm / (n + 2), empty, room, n + 1)
+        (price.price + price.area_unpriced, round_half_up(rhythm / (n + 2)), empty, room, n + 1)
         for n, (one, price) in enumerate(zip(jobs, prices, strict=True))
         for rhythm, empty, room in unbeaten(looks(one))
     }
@@ -87,12 +87,12 @@ def test_the_front_over_two_shelf_counts_is_that_of_trying_everything(job: Job) 
         one for one in every if not any(o[:4] != one[:4] and as_good(o[:4], one[:4]) for o in every)
     }
     assert {told(point) for point in front.points} == {
-        (round_half_up(rhythm), empty, room, shelves) for _, rhythm, empty, room, shelves in best
+        (rhythm, empty, room, shelves) for _, rhythm, empty, room, shelves in best
     }
     assert front.complete
 
 
-Compared = tuple[object, Fraction, int, int]
+Compared = tuple[object, int, int, int]
 
 
 def as_good(one: Compared, other: Compared) -> bool:

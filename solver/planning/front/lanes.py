@@ -17,8 +17,10 @@ from solver.plan import MatchedSet
 from solver.planning.combinations import Counts, name_of
 from solver.planning.matched import with_sets
 from solver.planning.option import NOT_SHARED
+from solver.planning.scores import rounded
 from solver.planning.sizes import Sized, choose_sizes
 from solver.planning.stock import Buyer, sheet_parts
+from solver.units import Ticks
 
 Say = Callable[[str], None]
 
@@ -70,9 +72,9 @@ class Candidate:
     traded: Traded
 
     @property
-    def look(self) -> tuple[Fraction, Evenness]:
-        """Rhythm for each opening [tick], and evenness of the headroom."""
-        return self.traded.rhythm / self.level.openings, self.traded.even
+    def look(self) -> tuple[Ticks, Evenness]:
+        """Rhythm for each opening, to the nearest tick as it is told, and evenness of headroom."""
+        return rounded(self.traded.rhythm / self.level.openings), self.traded.even
 
     def is_twin(self, other: Candidate) -> bool:
         """True where shelf counts, price and look are the same."""

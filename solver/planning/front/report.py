@@ -165,7 +165,7 @@ def _point(
         price=sized.stock.price,
         price_bound=sized.bound,
         area=square_metres(sized.stock.area_unpriced),
-        rhythm=rounded(one.look[0]),
+        rhythm=one.look[0],
         rhythm_sum=rhythm,
         rhythm_bound=rhythm if traded.rhythm_bound >= traded.rhythm else int(traded.rhythm_bound),
         headroom=option.scores.headroom_spread,
