@@ -25,6 +25,7 @@ from cli.commands.new import new
 from cli.commands.plan import plan
 from cli.commands.remark import remark
 from cli.commands.schema import schema
+from cli.commands.swing import swing
 from cli.commands.tradeoff import tradeoff
 from cli.commands.verify import verify
 from cli.commands.whatif import whatif
@@ -117,6 +118,7 @@ def casewright(
 for _command in (plan, remark, whatif, cut, batch, demo, new, check, items, defaults, verify, schema):
     app.command(_command.__name__)(guarded(_command))
 app.command("tradeoff")(guarded(tradeoff))
+app.command("swing")(guarded(swing))
 
 
 _PLAIN = {"−": "-", "×": "x", "…": "...", "≥": ">=", "≤": "<=", "–": "-", "·": "."}

@@ -25,6 +25,8 @@ def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
     unit: Unit = head["unit"]
     sheets = data.get("sheet") or _parsed(default_sheets(unit), unit)
     data["job"] = {**_ticks("job", unit), **head}
+    if isinstance(data.get("doorway"), list | tuple):
+        data["doorway"] = [_with_defaults("doorway", one, unit) for one in data["doorway"]]
     for table in ("look", "shop"):
         if isinstance(data.get(table, {}), dict):
             data[table] = {**_ticks(table, unit), **data.get(table, {})}
@@ -61,6 +63,15 @@ _TEXT_KEYS = {
     "saws",
     "place",
 }
+
+
+def doorway_defaults(unit: Unit) -> dict[str, Any]:
+    """Return what holds for a doorway that says nothing about it; lengths are texts with units."""
+    return _ticks("doorway", unit)
+
+
+def _with_defaults(table: str, one: Any, unit: Unit) -> Any:
+    return {**_ticks(table, unit), **one} if isinstance(one, dict) else one
 
 
 def shop_defaults(unit: Unit) -> dict[str, Any]:

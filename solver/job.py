@@ -16,6 +16,7 @@ from solver.have import Have, check_have
 from solver.holds import Hold, check_holds
 from solver.inventory import Item, Positive
 from solver.materials import MouldingStock, Name, SheetStock
+from solver.place_checks import check_place
 from solver.quantities import Mass, Model
 from solver.units import TICKS_PER_MM, Unit
 
@@ -226,6 +227,10 @@ class Job(Model):
     def _rooms(self) -> Job:
         for case in self.cases:
             check_room(self, case)
+            wrong = check_place(self, case)
+            if wrong:
+                msg = f"case {case.name!r} width: {wrong}"
+                raise ValueError(msg)
         check_holds(self)
         check_have(self)
         return self

@@ -36,8 +36,10 @@ def test_things_and_one_case_size_are_enough(unit: Unit) -> None:
 
 @pytest.mark.parametrize("unit", UNITS)
 def test_every_default_of_the_table_is_what_a_bare_job_gets(unit: Unit) -> None:
-    job = bare(unit)
+    place = {"name": "door", "widths": ["800 mm"], "heights": ["2 m"]}
+    job = bare(unit, doorway=[place])
     tables = {"job": job.head, "case": job.cases[0], "look": job.look, "shop": job.shop}
+    tables["doorway"] = job.doorways[0]
     for default in DEFAULTS:
         got, wanted = getattr(tables[default.table], default.key), default.value(unit)
         if isinstance(wanted, dict):

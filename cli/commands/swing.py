@@ -1,0 +1,130 @@
+"""`casewright swing`: how a hung case swings, on one screen."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.options import Force
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from solver.case import Case
+    from solver.job import Job
+    from solver.swinging import Swinging
+
+
+def swing(
+    job: Annotated[str, typer.Argument(metavar="JOB", help="A job file (.toml).")],
+    case: Annotated[
+        str | None, typer.Option("--case", metavar="NAME", help="Only the hung case of this name.")
+    ] = None,
+    explain: Annotated[
+        bool, typer.Option("--explain", help="Formula, numbers and source of each figure.")
+    ] = False,
+    json: Annotated[
+        str | None,
+        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
+    ] = None,
+    force: Force = False,
+) -> None:
+    """Show whether a hung case swings: gaps, tightest angle, passage, ways out, and a picture.
+
+    Exit code 1 where a case does not swing.
+
+    Example: casewright swing pantry.toml --explain
+    """
+    from cli.job_file import read_job
+    from solver.errors import CannotBeDoneError
+    from solver.swing.analyse import swinging
+
+    read = read_job(job)
+    chosen = hung_cases(read, case)
+    answers = {one.name: swinging(read, one) for one in chosen}
+    if json is not None:
+        _write(json, read, answers, force=force)
+    if json != "-":
+        _show(read, chosen, answers, explain=explain)
+    stuck = [name for name, answer in answers.items() if not answer.swings]
+    if stuck:
+        msg = f"does not swing as it is: {', '.join(stuck)}; the ways out are listed above"
+        raise CannotBeDoneError(msg)
+
+
+def hung_cases(job: Job, name: str | None) -> list[Case]:
+    """Return the hung cases of a job, or the one named; InputError where there is none."""
+    from solver.errors import InputError
+
+    hung = [one for one in job.cases if one.kind == "hung"]
+    known = ", ".join(repr(one.name) for one in hung) or "none"
+    if name is not None and name not in {one.name for one in hung}:
+        msg = f"--case {name!r} is no hung case of this job; hung cases: {known}"
+        raise InputError(msg)
+    if not hung:
+        msg = 'no case of this job is hung; only kind = "hung" swings'
+        raise InputError(msg)
+    return [one for one in hung if name in (None, one.name)]
+
+
+def _write(path: str, job: Job, answers: dict[str, Swinging], *, force: bool) -> None:
+    import json as json_module
+
+    from cli.output import write_text
+    from cli.tables.swing import as_data
+    from solver.swing.analyse import laid_out
+    from solver.swing.explain import explained
+
+    cases = [
+        as_data(one, answer, explained(laid_out(job, one), answer, job.unit))
+        for one in job.cases
+        if (answer := answers.get(one.name)) is not None
+    ]
+    data = {"schema": "casewright/swing/1", "unit": job.unit, "cases": cases}
+    write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+
+
+def _show(job: Job, cases: list[Case], answers: dict[str, Swinging], *, explain: bool) -> None:
+    from cli.console import console
+
+    out = console()
+    for at, one in enumerate(cases):
+        if at:
+            out.print()
+        _show_case(out, job, one, answers[one.name], explain=explain)
+
+
+def _show_case(out: Console, job: Job, case: Case, answer: Swinging, *, explain: bool) -> None:
+    from cli.swing_picture import pictures
+    from cli.tables import swing as tables
+    from solver.swing.analyse import laid_out
+    from solver.swing.explain import explained
+    from solver.swing.of_job import doorway_of
+
+    door, plan = doorway_of(job, case), laid_out(job, case)
+    out.print(tables.headline(case, door, answer))
+    out.print()
+    out.print(tables.figures_table(plan, answer, job.unit))
+    if answer.trim:
+        out.print()
+        out.print(tables.trim_table(answer))
+    plain = not out.encoding.lower().startswith("utf")
+    mirrored = door.hinge_side == "right"
+    out.print()
+    for line in pictures(plan, door.opens_to, out.width, mirrored=mirrored, plain=plain):
+        out.print(line, soft_wrap=True)
+    _lines(out, "Ways out, each by itself", tables.ways_lines(answer))
+    _lines(out, "Notes", list(answer.notes))
+    if explain:
+        figures = explained(plan, answer, job.unit)
+        _lines(out, "Where the figures come from", tables.explained_lines(figures), bullet="")
+
+
+def _lines(out: Console, title: str, lines: list[str], bullet: str = "- ") -> None:
+    from textwrap import fill
+
+    if lines:
+        out.print(f"\n{title}")
+    for line in lines:
+        out.print(fill(line, out.width, initial_indent=bullet, subsequent_indent="    "))

@@ -1,0 +1,50 @@
+"""What cannot be between a hung case and the doorway that it goes into."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from solver.case import Case
+from solver.units import Ticks, with_unit
+
+if TYPE_CHECKING:
+    from solver.job import Job
+
+USUAL_JAMB: Ticks = 37084
+"""4-9/16 in: a stud with wallboard on both sides, as jambs are sold [tick]."""
+
+
+def outside_width(job: Job, case: Case) -> Ticks:
+    """Outside width of a case whose width is decided [tick]."""
+    assert isinstance(case.width, int)
+    return case.width + (0 if case.sizes == "outside" else 2 * job.thickness(case.material))
+
+
+def outside_height(job: Job, case: Case) -> Ticks:
+    """Outside height of a case whose height is decided [tick]."""
+    assert isinstance(case.height, int)
+    boards = 2 * job.thickness(case.material) + case.raised_bottom
+    return case.height + (0 if case.sizes == "outside" else boards)
+
+
+def check_place(job: Job, case: Case) -> str | None:
+    """Say what cannot be between a hung case and its doorway; None where all can."""
+    found = [one for one in job.doorways if one.name == case.doorway]
+    if case.kind != "hung" or not found or not isinstance(case.width, int):
+        return None
+    door, width = found[0], outside_width(job, case)
+    unit = job.unit
+    if door.jamb_depth is not None and door.jamb_depth > width:
+        return (
+            f"its doorway's jamb_depth, {with_unit(door.jamb_depth, unit)}, is more than the case "
+            f"is wide, {with_unit(width, unit)}; a jamb is as deep as the wall is thick, "
+            f"about {with_unit(USUAL_JAMB, unit)}; measure both again"
+        )
+    if width > max(door.widths):
+        return (
+            f"{with_unit(width, unit)} outside is wider than its doorway, "
+            f"{with_unit(max(door.widths), unit)}; less than "
+            f"{with_unit(door.clear_width - door.hinge_gap - door.running_clearance, unit)} would "
+            f"make sense; measure again, or leave width out and the doorway gives it"
+        )
+    return None

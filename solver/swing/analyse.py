@@ -1,0 +1,75 @@
+"""The whole answer on one swing: figures, where it binds, trim, ways out."""
+
+from __future__ import annotations
+
+from math import degrees, hypot
+
+from solver.case import Case
+from solver.job import Job
+from solver.swing import limits
+from solver.swing.of_job import doorway_of, swing_of
+from solver.swing.scene import Swing, body
+from solver.swing.trim import with_trim
+from solver.swing.ways_out import ways_out
+from solver.swinging import Swinging
+from solver.units import Ticks, with_unit
+
+
+def swinging(job: Job, case: Case, depth: Ticks | None = None) -> Swinging:
+    """Work out the swing of a hung case; `depth` is that outside, left out the most [tick]."""
+    door = doorway_of(job, case)
+    bare = swing_of(job, case, depth)
+    swing, choices = with_trim(bare, door, door.opens_to)
+    answer = figures(swing, door.opens_to)
+    ways = () if answer.swings else ways_out(job, case, swing, door.opens_to)
+    return answer.model_copy(
+        update={"trim": choices, "ways_out": ways, "notes": _notes(job, case, swing)}
+    )
+
+
+def laid_out(job: Job, case: Case, depth: Ticks | None = None) -> Swing:
+    """Return the swing of a hung case with its trim decided, for a drawing."""
+    door = doorway_of(job, case)
+    return with_trim(swing_of(job, case, depth), door, door.opens_to)[0]
+
+
+def figures(swing: Swing, opens_to: int) -> Swinging:
+    """All figures of one swing that must open to `opens_to` [degrees]."""
+    room, at = limits.tightest(swing, opens_to)
+    bound = limits.binding(swing, opens_to)
+    full, stopped = limits.full_opening(swing)
+    return Swinging(
+        opens_to=opens_to,
+        swings=limits.swings(swing, opens_to),
+        latch_gap=swing.latch_gap,
+        latch_gap_needed=limits.gap_needed(swing, opens_to),
+        tightest=room,
+        tightest_at=round(at, 1),
+        hinge_gap=swing.hinge_gap,
+        hinge_gap_needed=limits.hinge_gap_needed(swing, opens_to),
+        widest=limits.widest(swing, opens_to),
+        deepest=limits.deepest(swing, opens_to),
+        binds_at=None if bound is None else round(degrees(bound.angle), 1),
+        binds=None if bound is None else f"{bound.moving} on {bound.fixed}",
+        opens_fully=round(full, 1),
+        stopped_by=None if stopped is None else f"{stopped.moving} on {stopped.fixed}",
+        passage_90=limits.passage(swing, min(90.0, full)),
+        passage_full=limits.passage(swing, full),
+        radius=-int(-max(hypot(*c) for shape in body(swing) for c in shape.corners) // 1),
+    )
+
+
+def _notes(job: Job, case: Case, swing: Swing) -> tuple[str, ...]:
+    """What was taken for granted, and where the case stands out of its wall."""
+    door, notes = doorway_of(job, case), []
+    if door.swing is None:
+        notes.append("which way it swings is not said; out, into the room, is taken")
+    if door.jamb_depth is None:
+        notes.append("jamb depth not measured; taken as deep as the case")
+    beyond = swing.depth - swing.stands_out - swing.jamb
+    if beyond > 0:
+        where = "in front of" if swing.back_leads else "behind"
+        notes.append(f"stands {with_unit(beyond, job.unit)} {where} the wall at rest")
+    if len([one for one in job.cases if one.doorway == door.name and one.kind == "hung"]) > 1:
+        notes.append("several cases hang in this doorway; see the pair below")
+    return tuple(notes)
