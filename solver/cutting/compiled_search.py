@@ -53,6 +53,8 @@ NOISE = 0.2
 """By how much the order of placing wavers [-]."""
 OFFCUT = 0.01
 """What a sheet of free waste in one piece is worth, in sheets of leftover parts [-]."""
+STEP = 300
+"""What a step takes apart from the places tried, in places [-]."""
 HEAT = 0.01
 """How much worse a step may be at first, in sheets of leftover parts [-]."""
 
@@ -198,7 +200,7 @@ def run(state: State, parts: Parts, limits: Limits2D, done: int, chunk: int, who
             order = int(draw(state.chance) * parts.orders.shape[0])
             in_order(waiting, count, keys, parts.orders[order], state)
         saved, more = recreate(state, parts, limits, waiting, count, touched, marked, saved, failed)
-        tried += more + 1
+        tried += more + STEP
         for i in range(saved):
             state.worth[NOW, touched[i]] = worth_of(trees, touched[i], limits)
             marked[touched[i]] = 0

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from solver.cutting.attempt import Attempt, Lying
 
 TRIES = 25_000_000
-"""Places tried by each search for each unit of work: about a third of a second [-]."""
+"""Places tried by each search for each unit of work: about a quarter of a second [-]."""
 CHUNK = 2_000_000
 """Places tried between two looks at the clock [-]."""
 SIDE_BY_SIDE = 2

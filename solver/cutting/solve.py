@@ -132,7 +132,7 @@ def _close(search: Search, limits: Limits) -> None:
         if search.goes_on(limits):
             prove(search, limits, limits.work * proven)
     if first is not search.best:
-        tidy(search, limits, 0.02)
+        tidy(search, limits, 0.01)
 
 
 def _answer(problem: CuttingProblem, padded: Padded, search: Search, best: Layout) -> CuttingAnswer:
