@@ -8,8 +8,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from solver.strength.amounts import KILOGRAMS_PER_MM3, MPA_PER_PSI
-
 SPECIES = "Wood Handbook FPL-GTR-282 Table 5-3b, as quoted in xylarium"
 PANELS = "Wood Handbook FPL-GTR-190 Table 12-1"
 MOISTURE = 12
@@ -39,16 +37,6 @@ class Board:
     density: float
     source: str
     gravity: float | None = None
-
-    @property
-    def stiffness(self) -> float:
-        """E [N/mm2]."""
-        return self.modulus * MPA_PER_PSI
-
-    @property
-    def kilograms_per_mm3(self) -> float:
-        """Density [kg/mm3]."""
-        return self.density * KILOGRAMS_PER_MM3
 
 
 def density_of(gravity: float, moisture: float = MOISTURE) -> float:

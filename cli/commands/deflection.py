@@ -9,8 +9,8 @@ import typer
 from cli.options import UnitWord
 
 if TYPE_CHECKING:
+    from solver.boards import Board
     from solver.strength.beam_of import LipSize, ShelfBeam
-    from solver.strength.boards import Board
     from solver.units import Unit
 
 
@@ -119,8 +119,8 @@ def _mm(text: str, unit: Unit, option: str) -> float:
 
 
 def _board(name: str | None) -> Board:
+    from solver.boards import BOARDS, UNKNOWN_BOARD
     from solver.errors import InputError
-    from solver.strength.boards import BOARDS, UNKNOWN_BOARD
 
     if name is None:
         return UNKNOWN_BOARD
@@ -132,10 +132,10 @@ def _board(name: str | None) -> Board:
 
 def _lip(given: tuple[str | None, str], thickness: float, unit: Unit) -> LipSize | None:
     """Read the lip; it must cover the shelf's edge and what stands above."""
+    from solver.boards import UNKNOWN_WOOD
     from solver.errors import InputError
     from solver.strength.amounts import millimetres
     from solver.strength.beam_of import LipSize
-    from solver.strength.boards import UNKNOWN_WOOD
     from solver.units import parse_length
 
     text, up = given

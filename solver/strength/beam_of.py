@@ -5,9 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from solver.strength.amounts import STANDARD_GRAVITY, grams_down
+from solver.boards import Board
+from solver.strength.amounts import (
+    KILOGRAMS_PER_MM3,
+    MPA_PER_PSI,
+    STANDARD_GRAVITY,
+    grams_down,
+)
 from solver.strength.beams import UNIFORM, bending, patch
-from solver.strength.boards import Board
 from solver.strength.creep import CREEP_FACTOR
 from solver.strength.limits import SagLimit, first_day_ratio
 from solver.strength.section import shelf_strips, stiffness
@@ -95,11 +100,11 @@ def shelf_beam(
     """
     span, depth, thickness = sizes
     breadth = depth - (lip.thickness if lip else 0.0)
-    bonded = (lip.thickness, lip.above, lip.below, lip.board.stiffness) if lip else None
-    strips = shelf_strips((breadth, thickness, board.stiffness), bonded)
+    bonded = (lip.thickness, lip.above, lip.below, lip.board.modulus * MPA_PER_PSI) if lip else None
+    strips = shelf_strips((breadth, thickness, board.modulus * MPA_PER_PSI), bonded)
     kinds = (board, lip.board) if lip else (board,)
     kilograms = sum(
-        strip.breadth * strip.height * span * kind.kilograms_per_mm3
+        strip.breadth * strip.height * span * kind.density * KILOGRAMS_PER_MM3
         for strip, kind in zip(strips, kinds, strict=True)
     )
     return ShelfBeam(span, stiffness(strips), kilograms * STANDARD_GRAVITY)

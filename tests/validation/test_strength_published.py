@@ -9,7 +9,8 @@ from math import hypot
 
 import pytest
 
-from solver.strength import beams, boards, hinges, limits, screws, section, spans, tipping
+from solver import boards
+from solver.strength import beams, hinges, limits, screws, section, spans, tipping
 from solver.strength.amounts import (
     MM_PER_INCH,
     MPA_PER_PSI,
