@@ -18,6 +18,7 @@ from solver.inventory import Item
 from solver.job import Head, Look, Shop
 from solver.listing.columns import HEADERS
 from solver.materials import MouldingStock, SheetStock, StickLength, ThicknessBand
+from solver.site import Site
 
 
 class Fault(NamedTuple):
@@ -45,6 +46,7 @@ TABLES: Mapping[str, Table] = {
     "sheet": Table(SheetStock, many=True),
     "moulding": Table(MouldingStock, many=True),
     "shop": Table(Shop, many=False),
+    "site": Table(Site, many=False),
     "hold": Table(Hold, many=True),
     "have": Table(Have, many=True),
 }

@@ -30,6 +30,8 @@ def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
     for table in ("look", "shop"):
         if isinstance(data.get(table, {}), dict):
             data[table] = {**_ticks(table, unit), **data.get(table, {})}
+    if isinstance(data.get("site"), dict):
+        data["site"] = {**_ticks("site", unit), **data["site"]}
     if isinstance(data.get("case"), list | tuple) and isinstance(sheets, list | tuple):
         sheets = _with_back(list(sheets), data["case"], unit, numbers)
         data["case"] = [_filled_case(case, unit, numbers, sheets) for case in data["case"]]
@@ -62,6 +64,11 @@ _TEXT_KEYS = {
     "house_built",
     "saws",
     "place",
+    "sag",
+    "glass",
+    "jamb",
+    "abuse_load",
+    "screw",
 }
 
 
@@ -77,6 +84,11 @@ def _with_defaults(table: str, one: Any, unit: Unit) -> Any:
 def shop_defaults(unit: Unit) -> dict[str, Any]:
     """Return the raw [shop] of a job that says nothing about it; lengths are texts with units."""
     return _ticks("shop", unit)
+
+
+def site_defaults(unit: Unit) -> dict[str, Any]:
+    """Return the raw [site] of a job that says nothing about it; lengths are texts with units."""
+    return _ticks("site", unit)
 
 
 def _ticks(table: str, unit: Unit) -> dict[str, Any]:

@@ -11,13 +11,14 @@ from pydantic import Field, ValidationInfo, model_validator
 from solver.case import Case, NotNegative, SizeRange, least_size
 from solver.cuts import SITE_PANEL, Saw
 from solver.doorway import Doorway
-from solver.filling import filled
+from solver.filling import filled, site_defaults
 from solver.have import Have, check_have
 from solver.holds import Hold, check_holds
 from solver.inventory import Item, Positive
 from solver.materials import MouldingStock, Name, SheetStock
 from solver.place_checks import check_place
 from solver.quantities import Mass, Model
+from solver.site import Site
 from solver.units import TICKS_PER_MM, Unit
 
 Rhythm = Literal["even", "graduated", "symmetric", "to-fit"]
@@ -157,6 +158,14 @@ class Job(Model):
     have: tuple[Have, ...] = Field(default=(), exclude_if=lambda there: not there)
     """What is there already, to be planned around; left off as `holds` is."""
 
+    site: Site | None = Field(default=None, exclude_if=lambda site: site is None)
+    """Place and people, for strength, hinges and cautions. Left off where nothing is said."""
+
+    @property
+    def ground(self) -> Site:
+        """What is said of the site, else the defaults."""
+        return self.site or Site.model_validate(site_defaults(self.unit))
+
     @property
     def unit(self) -> Unit:
         """Unit of the job: "in" or "mm"."""
@@ -216,6 +225,10 @@ class Job(Model):
                 _check_known(f"case {case.name!r} beside", case.beside, others)
             if case.lip is not None:
                 _check_lip(self, case)
+        if self.site is not None:
+            known = materials | {m.name for m in self.mouldings}
+            for name in self.site.boards:
+                _check_known("site boards", name, known)
         for field in ("thickness", "band", "grain"):
             kinds = {(s.material, getattr(s, field)) for s in self.sheets}
             if len(kinds) != len(materials):

@@ -13,6 +13,7 @@ from typing import Annotated, Any, Literal
 from pydantic import ConfigDict, Field, PlainSerializer
 
 from solver.band import Band
+from solver.bearing import Strength
 from solver.compared import Collision, Comparison
 from solver.cuts import Cut, Offcut, SawSetting, StickCut
 from solver.have import HaveOutcome
@@ -332,6 +333,8 @@ class Option(Model):
     """What of that which is there is used for what, where the job says what is there."""
     band: Band | None = None
     """What holds for every thickness of the band, where the sheet is not measured yet."""
+    strength: Strength | None = Field(default=None, exclude_if=lambda found: found is None)
+    """How far its shelves sag, against which limits; left off plans of before."""
     collision: Collision | None = None
     """Why what is held cannot be held, and what works instead."""
     advice: tuple[Advice, ...] = ()

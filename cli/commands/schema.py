@@ -53,7 +53,8 @@ def _job_file(data: dict[str, Any]) -> dict[str, Any]:
     from solver.defaults import DEFAULTS
 
     parts = data["$defs"]
-    for table, model in (("job", "Head"), ("case", "Case"), ("look", "Look"), ("shop", "Shop")):
+    tables = {"job": "Head", "case": "Case", "look": "Look", "shop": "Shop", "site": "Site"}
+    for table, model in tables.items():
         filled = {default.key for default in DEFAULTS if default.table == table}
         if table == "case":
             filled |= {"material", "back"}

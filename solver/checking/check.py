@@ -21,6 +21,7 @@ from solver.checking import (
     near,
     parts,
     pieces,
+    sag,
     sawing,
     saws,
     scores,
@@ -119,6 +120,7 @@ OPTION_RULES = (
     parts.allowance,
     parts.shelf_part,
     *stock.RULES,
+    *sag.RULES,
     sets.of_option,
     *have.RULES,
 )

@@ -192,6 +192,17 @@ class Code(StrEnum):
     CHANGE_AMOUNT = "change.amount"
     CHANGE_LEAVES = "change.leaves"
 
+    STRENGTH_LISTED = "strength.listed"
+    STRENGTH_HELD = "strength.held"
+    STRENGTH_SPAN = "strength.span"
+    STRENGTH_SAG = "strength.sag"
+    STRENGTH_RATIO = "strength.ratio"
+    STRENGTH_ALLOWED = "strength.allowed"
+    STRENGTH_LOADS = "strength.loads"
+    STRENGTH_LOAD = "strength.load"
+    STRENGTH_OVER = "strength.over"
+    STRENGTH_WORST = "strength.worst"
+
     SCORES_RHYTHM = "scores.rhythm"
     SCORES_RHYTHM_STAGE = "scores.rhythm-stage"
     SCORES_HEADROOM_LEAST = "scores.headroom-least"

@@ -121,9 +121,9 @@ def everything_placed_or_left(v: LayoutVariables) -> None:
 
 
 def load(v: LayoutVariables) -> None:
-    """No shelf carries more than its load limit."""
+    """No shelf carries more than its load limit, nor more than its sag limit allows."""
     for c, o in v.openings():
-        most = v.classes[c].times * v.shape(c).load
+        most = v.classes[c].times * v.shape(c).load_at(o)
         masses = [(kind.mass, v.count(k, c, o)) for k, kind in enumerate(v.problem.kinds)]
         if sum(kind.mass * kind.count for kind in v.problem.kinds) > most:
             v.model.add(sum(mass * count for mass, count in masses) <= most)

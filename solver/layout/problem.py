@@ -17,6 +17,7 @@ from solver.geometry import Box, box, lip_sizes, load_limit, mass_of
 from solver.inventory import Item, Where
 from solver.job import Job, Rhythm, front_kept, guess
 from solver.layout.holding import Holding, holding_of
+from solver.strength.of_job import sag_load
 from solver.units import Grams, Ticks
 
 
@@ -102,6 +103,8 @@ class BayShape:
     load: Grams
     """Most load on one shelf [g]."""
     above_floor: Ticks
+    sag: tuple[Grams | None, Grams | None] = (None, None)
+    """Most load that the sag limit allows on the bottom board and on a shelf; None: any [g]."""
     thinner: tuple[Ticks, Ticks, Ticks] = (0, 0, 0)
     """How much higher the lowest opening, those between and the top one become with the
     marks kept where the boards turn out the thinnest that they may be [tick]."""
@@ -119,6 +122,11 @@ class BayShape:
         if index == 0:
             return self.offset - self.floor
         return (top - self.offset if index == self.shelves else 0) - self.thickness
+
+    def load_at(self, index: int) -> Grams:
+        """Most load on the floor of opening `index`: standard load and sag limit, the less [g]."""
+        sag = self.sag[min(index, 1)]
+        return self.load if sag is None else min(self.load, sag)
 
     def higher_if_thin(self, index: int) -> Ticks:
         """How much higher opening `index` is with the thinnest boards and the same marks [tick]."""
@@ -250,6 +258,10 @@ def _bay(job: Job, case: Case, sizes: Box, number: int, bay: int, count: int) ->
         lip=(above, below),
         load=load_limit(job, width, sizes.depth),
         above_floor=case.above_floor,
+        sag=(
+            sag_load(job, case, sizes.bays[-1][1], sizes.depth, 0),
+            sag_load(job, case, sizes.bays[-1][1], sizes.depth, 1),
+        ),
         thinner=_thinner(job, case),
     )
 

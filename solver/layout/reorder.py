@@ -84,7 +84,7 @@ class _Ordering:
         self.movable = self._movable()
 
     def _movable(self) -> list[int]:
-        """Openings with the same lips, alike in all bays that share the lines."""
+        """Openings with the same lips and load limits, alike in all bays that share the lines."""
         middle = 1 if self.group.most > 1 else 0
         shapes, strict = list(self.shapes.values()), self.problem.wishes.rhythm != "even"
         first = shapes[0]
@@ -93,6 +93,7 @@ class _Ordering:
             for k in range(self.group.most + 1)
             if len({shape.constant(k) for shape in shapes}) == 1
             and all(shape.lips(k) == shape.lips(middle) for shape in shapes)
+            and all(shape.load_at(k) == shape.load_at(middle) for shape in shapes)
             and not (strict and (first.constant(k) - first.constant(middle)) % first.step)
         ]
 

@@ -54,7 +54,7 @@ def spaces_of(problem: LayoutProblem, marks: Marks) -> list[Space]:
                 floor=shape.above_floor + low,
                 width=shape.width,
                 run=shape.run + problem.wishes.gap,
-                load=shape.load,
+                load=shape.load_at(k),
             )
             for k, (low, high) in enumerate(zip(floors, ceilings, strict=True))
         ]

@@ -258,7 +258,7 @@ class LayoutVariables:
                 )
                 for form in self.problem.forms_in(shape)
                 if self.steps_for(c, k, self.problem.needed(form, shape, k)) <= most
-                and self._kind_mass(form) <= shape.load
+                and self._kind_mass(form) <= shape.load_at(k)
             }
         return places
 

@@ -11,12 +11,16 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from enum import Enum
 
+from solver.case import Case, SizeRange
+from solver.geometry import load_limit, mass_of
+from solver.job import Job, depth_wanted
 from solver.layout.fit import fits_within
 from solver.layout.holding import Holding
 from solver.layout.problem import BayShape, LayoutProblem, build
 from solver.layout.solve import Left, fewest_left
 from solver.outcome import Limits, Status
 from solver.planning.axes import Axis, Grid, Point, within
+from solver.strength.of_job import sag_load
 
 
 class Verdict(Enum):
@@ -31,13 +35,39 @@ class Verdict(Enum):
 def enumerated(grid: Grid) -> tuple[int, ...]:
     """Return the axes on which more room may do harm, so that each value is tried by itself.
 
-    With a most clear height a higher case may have no shelf positions at all. Width and
-    depth never harm: run, depth for things and load limit grow with them, and shelf lines
-    do not depend on them.
+    With a most clear height a higher case may have no shelf positions at all. A wider shelf
+    sags more, so that it may bear less. Otherwise width and depth never harm: run, depth for
+    things and load limit grow with them, and shelf lines do not depend on them.
     """
-    if grid.job.look.clear_most is None:
-        return ()
-    return tuple(n for n, axis in enumerate(grid.axes) if axis.what == "height")
+    heights = grid.job.look.clear_most is not None
+    widths = _may_sag(grid.job)
+    return tuple(
+        n
+        for n, axis in enumerate(grid.axes)
+        if (heights and axis.what == "height") or (widths and axis.what == "width")
+    )
+
+
+def _may_sag(job: Job) -> bool:
+    """Whether at the most width some shelf's sag limit is less than its load limit.
+
+    Load limits grow with the width and sag limits shrink, so that less width is no worse.
+    """
+    total = sum(mass_of(job, item)[0] * item.count for item in job.items)
+    return any(_sags_first(job, case, total) for case in job.cases)
+
+
+def _sags_first(job: Job, case: Case, total: int) -> bool:
+    """Whether the sag limit of a case is felt at its most width and least depth."""
+    if not isinstance(case.width, SizeRange):
+        return False
+    depth = depth_wanted(job, case)
+    deep = depth.least if isinstance(depth, SizeRange) else depth
+    bays = case.bay_counts[0]
+    wide = case.width.most // bays
+    found = [sag_load(job, case, wide, deep, index) for index in (0, 1)]
+    least = min((one for one in found if one is not None), default=None)
+    return least is not None and least < min(total, load_limit(job, wide, deep))
 
 
 @dataclass(frozen=True)
@@ -146,7 +176,11 @@ def _plain(problem: LayoutProblem) -> LayoutProblem:
 
     def plain(bay: BayShape) -> BayShape:
         deep = max((d for d in depths if d <= bay.deep), default=0)
-        return replace(bay, deep=deep, front=0, load=min(bay.load, heaviest))
+        sag = tuple(None if one is None or one >= bay.load else one for one in bay.sag)
+        sags = tuple(None if one is None or one >= heaviest else one for one in sag)
+        return replace(
+            bay, deep=deep, front=0, load=min(bay.load, heaviest), sag=(sags[0], sags[1])
+        )
 
     bays = tuple(plain(bay) for bay in problem.bays)
     return replace(problem, bays=bays, notes=(), holding=Holding())

@@ -26,6 +26,7 @@ from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
 from solver.sequence.sticks import sequence_sticks
+from solver.strength.of_plan import strength_of
 from solver.units import with_unit
 
 NOT_SHARED = "shelf lines not shared: no common lines let everything fit"
@@ -156,6 +157,7 @@ def _option(
         sheet_bound=sized.sheet_bound,
         cost=cost_of(job, sized),
         scores=figures,
+        strength=strength_of(job, cases),
         notes=notes,
         have=outcome(job, parts, stock.used, sheets, stock.sticks) if job.have else None,
     )

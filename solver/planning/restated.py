@@ -17,6 +17,7 @@ from solver.planning.starting import Start
 from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
 from solver.sequence.sticks import sequence_sticks
+from solver.strength.of_plan import strength_of
 from solver.units import TICKS_PER_MM, Ticks, to_mm
 
 MOVED = (("marks moved", "mm"), ("things moved", "things"))
@@ -37,6 +38,7 @@ def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
         update={
             "cases": cases,
             "scores": figures,
+            "strength": strength_of(start.job, cases),
             "stages": stages,
             "status": Status.OPTIMAL if proven else Status.FEASIBLE,
             "why": None,

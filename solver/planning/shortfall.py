@@ -76,4 +76,4 @@ def _missing_load(
         problem.kinds[form.kind].mass * things
         for form, things in answer.places.get((bay, opening), ())
     )
-    return load + problem.kinds[kind].mass - problem.bays[bay].load
+    return load + problem.kinds[kind].mass - problem.bays[bay].load_at(opening)

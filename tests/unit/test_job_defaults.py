@@ -39,6 +39,7 @@ def test_every_default_of_the_table_is_what_a_bare_job_gets(unit: Unit) -> None:
     place = {"name": "door", "widths": ["800 mm"], "heights": ["2 m"]}
     job = bare(unit, doorway=[place])
     tables = {"job": job.head, "case": job.cases[0], "look": job.look, "shop": job.shop}
+    tables["site"] = job.ground
     tables["doorway"] = job.doorways[0]
     for default in DEFAULTS:
         got, wanted = getattr(tables[default.table], default.key), default.value(unit)

@@ -14,6 +14,7 @@ from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import sheet_parts
 from solver.sequence.sequence import Sequenced, sequence
 from solver.sequence.sticks import sequence_sticks
+from solver.strength.of_plan import strength_of
 
 HELD = {
     "rhythm": "at this price, with headroom as even",
@@ -57,6 +58,7 @@ class Finisher:
             sheet_bound=sized.sheet_bound,
             cost=cost,
             scores=figures,
+            strength=strength_of(self.job, cases),
             notes=level.notes,
         )
         return with_room(option)
