@@ -20,8 +20,14 @@ from solver.units import (
 
 WIDEST = 84
 """Most columns of the field [-]."""
-LEAST_SHOWN: dict[Unit, Ticks] = {"in": TICKS_PER_INCH // 8, "mm": 4 * TICKS_PER_MM}
-"""The axis goes at least so far: less than an eighth of that, nobody sees [tick]."""
+EIGHTH = TICKS_PER_INCH // 8
+EVEN_STEPS: dict[Unit, tuple[Ticks, ...]] = {
+    "in": (EIGHTH // 4, *(EIGHTH * n for n in (1, 2, 4, 6, 8, 12, 16, 24, 32, 48, 64, 96))),
+    "mm": tuple(TICKS_PER_MM * n for n in (1, 2, 5, 10, 15, 20, 25, 50, 75, 100, 150, 200, 300)),
+}
+"""Steps of the axis; less than the least of them, nobody sees [tick]."""
+LABEL = 10
+"""Columns kept behind the field for the last label [-]."""
 STEPS = 4
 """Parts that the axis is divided in [-]."""
 
@@ -70,8 +76,7 @@ def chart(front: TradeOff, points: Sequence[FrontPoint], width: int, *, plain: b
     signs, currency = PLAIN if plain else LINES, front.job.head.currency
     prices = [price_text(point, currency) for point in points]
     left = max(len("price"), *map(len, prices)) + 2
-    most = max(LEAST_SHOWN[front.unit], *(point.rhythm for point in points))
-    axis = Axis(most, min(WIDEST, width - left - 6))
+    axis = Axis(_most(points, front.unit), min(WIDEST, width - left - LABEL))
     marks = _marks(points, signs)
     lines = [f"{'price':<{left}}rhythm off by, each opening; best on the left"]
     pairs = zip(prices, points, strict=True)
@@ -80,6 +85,12 @@ def chart(front: TradeOff, points: Sequence[FrontPoint], width: int, *, plain: b
         lines += [f"{price if n == 0 else '':<{left}}{row}" for n, row in enumerate(rows)]
     lines += [" " * left + line for line in _scale(axis, signs, front.unit)]
     return [*lines, *wrap(_key(points, marks, signs, front.unit), width)]
+
+
+def _most(points: Sequence[FrontPoint], unit: Unit) -> Ticks:
+    """Where the axis ends, so that its steps are plain sizes [tick]."""
+    most = max(point.rhythm for point in points)
+    return next((STEPS * step for step in EVEN_STEPS[unit] if STEPS * step >= most), most)
 
 
 def _marks(points: Sequence[FrontPoint], signs: Signs) -> dict[int, str]:

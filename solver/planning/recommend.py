@@ -63,8 +63,9 @@ def _least_missing(option: Option) -> tuple[int, int, tuple[Decimal, int, str]]:
     return missing, _ORDER[option.status], _price_key(option)
 
 
-def _rank(option: Option) -> tuple[bool, bool]:
-    return "recommended" not in option.tags, not option.fits_all
+def _rank(option: Option) -> tuple[bool, bool, bool]:
+    """Recommended first, then cheapest and best-looking: they are shown whatever is left out."""
+    return "recommended" not in option.tags, not option.tags, not option.fits_all
 
 
 def _best_looking(job: Job, options: list[Option]) -> Option:
