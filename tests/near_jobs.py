@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from solver.job import Job
@@ -13,8 +13,12 @@ from solver.planning.situation import Situation, altered
 from solver.remarks import Altered
 from tests.builders import make_job
 
-LIMITS = Limits(work=2.0)
 SHEET = {"name": "ply", "material": "ply", "grain": "length"}
+
+
+def limits(work: float = 2.0) -> Limits:
+    """Fresh limits: their time begins when they are made."""
+    return Limits(work=work)
 
 
 def strip_job(
@@ -74,11 +78,11 @@ def thing(name: str, size: str, count: int = 1, **more: Any) -> dict[str, Any]:
 
 def changes_of(job: Job) -> tuple[Change, ...]:
     """What would let everything fit in the one option of a job."""
-    (option,) = plan_job(job, LIMITS, near=False).options
+    (option,) = plan_job(job, limits(), near=False).options
     return option.changes
 
 
-def made(job: Job, alters: Sequence[Altered], *, counts: dict[str, tuple[int, ...]]) -> Job:
+def made(job: Job, alters: Sequence[Altered], *, counts: Mapping[str, tuple[int, ...]]) -> Job:
     """The job with things changed and these shelves, each case of equal bays."""
     after = altered(Situation(job, counts), alters)
     cases = tuple(
@@ -93,6 +97,6 @@ def one_step_less(change: Altered, step: int) -> Altered:
     return change.model_copy(update={"by": change.by - step})
 
 
-def planned_as(job: Job, alters: Sequence[Altered], counts: dict[str, tuple[int, ...]]) -> Plan:
+def planned_as(job: Job, alters: Sequence[Altered], counts: Mapping[str, tuple[int, ...]]) -> Plan:
     """The plan of the job with things changed."""
-    return plan_job(made(job, alters, counts=counts), LIMITS, near=False)
+    return plan_job(made(job, alters, counts=counts), limits(), near=False)

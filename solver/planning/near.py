@@ -30,11 +30,11 @@ NEAR: dict[Unit, Ticks] = {"in": inches("2"), "mm": mm("50")}
 """Sizes are near while they change by no more than this (a choice of this project) [tick]."""
 SHOWN_MOST, ALIKE_MOST = 6, 2
 """Most near misses that are told, in all and for one choice of shelves [-]."""
-TIME_SHARE, CUT_SHARE, FIT_WORK = 0.2, 0.025, 0.3
+TIME_SHARE, CUT_SHARE, FIT_WORK = 0.2, 0.025, 0.2
 """Share of the time limit for all of it, of the work for each list that is cut [-], and work
 of each question whether everything fits."""
 Gains: TypeAlias = Literal["saves", "lets in", "more shelves", "fewer shelves"]
-TRIALS, UNSETTLED = 120, 3
+TRIALS, UNSETTLED = 120, 2
 """Most questions whether everything fits, and most that may stay open [-]."""
 
 

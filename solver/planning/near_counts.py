@@ -51,7 +51,7 @@ def other_counts(
         start, found = altered(base, [change]), []
         status = fitter.fits(start)
         if status is Status.OPTIMAL:
-            found = list(_priced(start, (change,), [], till, {}))
+            found = list(_as_it_is(start, change, till))
         elif status is Status.INFEASIBLE:
             small = list(_least_changes(start, near, fitter))
             found = list(_priced(start, (change,), small[:EACH_MOST], till, {}))
@@ -91,13 +91,16 @@ def _priced(
     till: Till,
     lets_in: dict[str, int],
 ) -> Iterator[Find]:
-    """What `start` buys with each further change, or as it is where there is none to make."""
+    """What `start` buys with each further change."""
     for change, proven in more:
         after = altered(start, [change])
         priced = till.price(after)
         if priced is not None:
             yield Find((*made, change), after, priced, proven, lets_in)
-    if made and not more:
-        priced = till.price(start)
-        if priced is not None:
-            yield Find(made, start, priced, smallest=True)
+
+
+def _as_it_is(start: Situation, made: Altered, till: Till) -> Iterator[Find]:
+    """What `start`, in which everything fits, buys."""
+    priced = till.price(start)
+    if priced is not None:
+        yield Find((made,), start, priced, smallest=True)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from solver.layout.solve import everything_fits
+from solver.layout.fit import fits_within
 from solver.outcome import Limits, Status
 from solver.planning.levers import Lever
 from solver.planning.situation import Situation
@@ -49,7 +49,8 @@ class Fitter:
         if self.over:
             return Status.UNKNOWN
         self.trials -= 1
-        status = everything_fits(situation.problem(), self.limits, work=self.work)
+        limits = replace(self.limits, work=self.work)
+        status = fits_within(situation.problem(), 0, limits)
         self.unsettled -= status is Status.UNKNOWN
         return status
 

@@ -8,7 +8,7 @@ from solver.job import Job
 from solver.plan import Change
 from solver.planning.plan import plan_job
 from solver.units import TICKS_PER_MM
-from tests.near_jobs import LIMITS, changes_of, one_step_less, planned_as, thing, tight_job
+from tests.near_jobs import changes_of, limits, one_step_less, planned_as, thing, tight_job
 
 STEP = 10 * TICKS_PER_MM
 
@@ -77,7 +77,7 @@ def test_one_shelf_fewer_is_told_where_the_openings_are_too_low() -> None:
 
 def test_a_shelf_count_that_the_job_compares_anyhow_is_no_change() -> None:
     job = tight_job(thing("urn", "200x400x100"), case={"shelves": [0, 1]})
-    options = {o.name: o for o in plan_job(job, LIMITS, near=False).options}
+    options = {o.name: o for o in plan_job(job, limits(), near=False).options}
 
     assert options["0 shelves"].fits_all
     assert "shelves" not in {one.what for one in options["1 shelf"].changes}

@@ -13,15 +13,13 @@ from fractions import Fraction
 
 import pytest
 
-from solver.outcome import Limits
 from solver.plan import Plan
 from solver.planning.plan import plan_job
 from solver.remarks import NearMiss
 from solver.units import inches, mm
 from tests.builders import make_job
-from tests.near_jobs import strip_job
+from tests.near_jobs import limits, strip_job
 
-LIMITS = Limits(work=2.0)
 KERF = Fraction(1, 8)
 PRINTED = {4: "11-29/32", 5: "9-1/2", 6: "7-7/8", 7: "6-3/4", 8: "5-7/8"}
 """As they come; 6 and 8 are printed with a + behind them."""
@@ -48,7 +46,7 @@ def test_so_many_strips_come_out_at_the_printed_width_less_the_room(n: int, trim
     goal = widest(n, width, inches("1/8"), inches("1/32"), inches("1/16"))
     job = strip_job(n, str(float(Fraction(goal, 8128)) + 0.25), trim=trim)
 
-    one = saving(plan_job(job, LIMITS), "depth")
+    one = saving(plan_job(job, limits()), "depth")
 
     assert one is not None
     assert one.sheets_saved == 1
@@ -60,7 +58,7 @@ def test_so_many_strips_come_out_at_the_printed_width_less_the_room(n: int, trim
 
 
 def test_four_strips_of_12_inches_are_advised_as_11_7_8() -> None:
-    one = saving(plan_job(strip_job(4, "12"), LIMITS), "depth")
+    one = saving(plan_job(strip_job(4, "12"), limits()), "depth")
 
     assert one is not None
     assert (one.alters[0].by, one.alters[0].to) == (inches("1/8"), inches("11-7/8"))
@@ -69,7 +67,7 @@ def test_four_strips_of_12_inches_are_advised_as_11_7_8() -> None:
 
 def test_five_strips_of_9_1_2_only_just_come_out_and_are_not_advised() -> None:
     # 5 x 9-1/2 + 4 x 1/8 = 48: nothing to spare, so 9-7/16 it is
-    one = saving(plan_job(strip_job(5, "9.625"), LIMITS), "depth")
+    one = saving(plan_job(strip_job(5, "9.625"), limits()), "depth")
 
     assert one is not None
     assert one.alters[0].to == inches("9-7/16")
@@ -77,7 +75,7 @@ def test_five_strips_of_9_1_2_only_just_come_out_and_are_not_advised() -> None:
 
 @pytest.mark.parametrize("n", METRIC)
 def test_strips_of_a_metric_sheet_come_out_at_the_printed_width(n: int) -> None:
-    one = saving(plan_job(strip_job(n, str(METRIC[n] + 2), unit="mm"), LIMITS), "depth")
+    one = saving(plan_job(strip_job(n, str(METRIC[n] + 2), unit="mm"), limits()), "depth")
 
     assert one is not None
     assert one.alters[0].to == mm(METRIC[n])
@@ -86,14 +84,14 @@ def test_strips_of_a_metric_sheet_come_out_at_the_printed_width(n: int) -> None:
 @pytest.mark.parametrize(("margin", "depth"), [("0", "11-7/8"), ("1/16", "11-13/16")])
 def test_the_margin_of_the_shop_is_kept_with_every_strip(margin: str, depth: str) -> None:
     # 4 x (11-13/16 + 1/16) + 3 x 1/8 = 47-7/8; 1/16 more a strip would be 48-1/8
-    one = saving(plan_job(strip_job(4, "12", margin=margin), LIMITS), "depth")
+    one = saving(plan_job(strip_job(4, "12", margin=margin), limits()), "depth")
 
     assert one is not None
     assert one.alters[0].to == inches(depth)
 
 
 def test_a_sheet_is_not_promised_where_the_cliff_is_farther_than_near() -> None:
-    plan = plan_job(strip_job(4, "14"), LIMITS)  # 11-7/8 would be 2-1/8 less
+    plan = plan_job(strip_job(4, "14"), limits())  # 11-7/8 would be 2-1/8 less
 
     assert saving(plan, "depth") is None
 
@@ -107,7 +105,7 @@ def test_four_pieces_of_24_inches_come_from_8_feet_at_23_7_8() -> None:
                 "thickness": "3/4", "price": 30, "grain": "length"}],
         shop={"kerf": "1/8", "edge_trim": "0"},
     )  # fmt: skip
-    one = saving(plan_job(job, LIMITS), "width")
+    one = saving(plan_job(job, limits()), "width")
 
     assert one is not None
     assert one.sheets_saved == 1
