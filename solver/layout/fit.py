@@ -2,7 +2,8 @@
 
 For what fits, the order of openings does not matter where no group has to stay together: bays
 alike are taken together and openings come tallest first. Where that model has no answer there
-is none at all; where nothing was left out of it, its answer holds as well.
+is none at all; where nothing was left out of it, its answer holds as well; else its shelf
+positions are tried bay by bay.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ from solver.layout.constraints import (
 )
 from solver.layout.problem import LayoutProblem
 from solver.layout.search import Search
-from solver.layout.solve import make
+from solver.layout.solve import make, marks_by_bay, marks_by_class
 from solver.layout.start import start_values
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status
@@ -40,10 +41,15 @@ def fits_within(problem: LayoutProblem, count: int, limits: Limits) -> Status:
         problem, merge=True, rules=[rule for rule in RULES if rule is not groups_together]
     )
     middle_openings_fall(relaxed)
-    status = _within(relaxed, count, limits, limits.work * RELAXED_WORK)
+    search = Search(relaxed, limits)
+    status = _within(search, count, limits.work * RELAXED_WORK)
     if status is Status.INFEASIBLE or (status is Status.OPTIMAL and _whole(relaxed)):
         return status
-    return _within(whole, count, limits, limits.work)
+    if status is Status.OPTIMAL:
+        held = make(problem, merge=False, marks=marks_by_class(problem, marks_by_bay(search)))
+        if _within(Search(held, limits), count, limits.work * RELAXED_WORK) is Status.OPTIMAL:
+            return Status.OPTIMAL
+    return _within(Search(whole, limits), count, limits.work)
 
 
 def _started(v: LayoutVariables, count: int, limits: Limits) -> bool:
@@ -55,11 +61,11 @@ def _started(v: LayoutVariables, count: int, limits: Limits) -> bool:
     return search.take(left, values) and search.value(left.expression) <= count
 
 
-def _within(v: LayoutVariables, count: int, limits: Limits, work: float) -> Status:
-    v.model.add(objective.left_out(v).expression <= count)
+def _within(search: Search, count: int, work: float) -> Status:
+    search.v.model.add(objective.left_out(search.v).expression <= count)
     if count == 0:
-        enough_tall_openings(v)
-    status = Search(v, limits).feasible(work=work)
+        enough_tall_openings(search.v)
+    status = search.feasible(work=work)
     return Status.OPTIMAL if status is Status.FEASIBLE else status
 
 

@@ -160,7 +160,7 @@ def settle_marks(problem: LayoutProblem, limits: Limits) -> Settled:
     relaxed = _relaxation(problem, limits)
     search = None
     if relaxed is not None and relaxed.several:
-        search = _full(problem, limits, stages, relaxed, _marks_by_bay(relaxed.search))
+        search = _full(problem, limits, stages, relaxed, marks_by_bay(relaxed.search))
     if search is None:
         search = _full(problem, limits, stages, relaxed, None)
     if search is None:
@@ -248,7 +248,7 @@ def _perfect_falls(search: Search, goal: Objective, fit: Found, *, merge: bool) 
     return sum((search.v.classes[c].times * f.score for c, f in falls.items()), Fraction(0))
 
 
-def _marks_by_bay(search: Search) -> dict[tuple[int, int], int]:
+def marks_by_bay(search: Search) -> dict[tuple[int, int], int]:
     v = search.v
     return {
         (bay, shelf): search.value(v.mark(c, shelf))
@@ -276,7 +276,7 @@ def _full(
     With `marks` (by bay) held, bounds come from the relaxation alone.
     """
     held = marks is not None
-    v = make(problem, merge=False, marks=_by_class(problem, marks))
+    v = make(problem, merge=False, marks=marks_by_class(problem, marks))
     search = Search(v, limits)
     if relaxed is not None and not relaxed.several:
         search.hint(relaxed.search)
@@ -315,7 +315,7 @@ def _bounded(search: Search, goal: Objective, bound: Fraction, held: bool) -> Fo
     return replace(found, bound=best if found.value is None else min(best, found.value))
 
 
-def _by_class(
+def marks_by_class(
     problem: LayoutProblem, marks: Mapping[tuple[int, int], int] | None
 ) -> dict[tuple[int, int], int] | None:
     """Marks by bay as marks by class of a model that takes each bay by itself."""

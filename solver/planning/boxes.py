@@ -69,7 +69,9 @@ class Boxes:
     Attributes
     ----------
     fits
-        Whether a point may be taken at all; stays yes when sizes grow.
+        Whether a point may be taken at all.
+    may
+        Whether any point of a box may be; a proven no holds for every box within it.
     cliffs
         For each axis the indices at which fewer strips or pieces come out of a sheet.
     """
@@ -77,6 +79,7 @@ class Boxes:
     grid: Grid
     pricing: Pricing
     fits: Ask
+    may: Callable[[Point, Point], Verdict]
     starts: list[Box]
     cliffs: tuple[tuple[int, ...], ...]
     limits: Limits
@@ -112,9 +115,10 @@ class Boxes:
     def _look(self, box: Box, found: Cheapest) -> list[Box]:
         """Look at one box: offer what fits, give up what cannot win, return what is left."""
         low, high = box
-        if not self._may_fit(high, lambda: found.hold(*self._floor(box))):
+        if not self._may_fit(box, lambda: found.hold(*self._floor(box))):
             return []
-        found.offer(high, self.pricing.at(high).cost)
+        if self.fits(high) is Verdict.YES:
+            found.offer(high, self.pricing.at(high).cost)
         if self._given_up(box, found):
             return []
         low = self._raised(low, high, lambda at: found.hold(*self._floor((at, high))))
@@ -142,8 +146,8 @@ class Boxes:
             return NOTHING, 0
         return self.pricing.at(box[0]).bound, self._sheets(box[0])
 
-    def _may_fit(self, high: Point, give_up: Callable[[], None]) -> bool:
-        verdict = self.fits(high)
+    def _may_fit(self, box: Box, give_up: Callable[[], None]) -> bool:
+        verdict = self.may(*box)
         if verdict is Verdict.UNSETTLED:
             give_up()
         return verdict is Verdict.YES
@@ -160,12 +164,14 @@ class Boxes:
             bad, good = low[axis] - 1, high[axis]
             while good - bad > 1:
                 middle = (bad + good) // 2
-                if self.fits(moved(high, axis, middle)) is Verdict.YES:
+                if self.may(raised, moved(high, axis, middle)) is Verdict.YES:
                     good = middle
                 else:
                     bad = middle
-            if bad >= low[axis] and self.fits(moved(high, axis, bad)) is Verdict.UNSETTLED:
-                give_up(raised)
+            if bad >= low[axis]:
+                last = self.may(raised, moved(high, axis, bad))
+                if last is Verdict.UNSETTLED:
+                    give_up(raised)
             raised = moved(raised, axis, good)
         return raised
 
@@ -232,7 +238,7 @@ class Boxes:
             found.point, found.distance = here, self.grid.distance(here)
             return []
         away = self.grid.distance(here)
-        if not self._may_fit(high, lambda: found.hold(away)):
+        if not self._may_fit(box, lambda: found.hold(away)):
             return []
         low = self._raised(low, high, lambda _: found.hold(away))
         if self.pricing.alike(low, high):

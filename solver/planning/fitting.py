@@ -1,26 +1,26 @@
-"""Whether as much fits at some sizes as at the most of them: asked rarely, remembered well.
+"""Whether as much fits at some sizes as at any: asked rarely, remembered well.
 
-What fits at some sizes fits at larger ones too, where the rules allow it (see
-:func:`enumerated`). So a size that does, or is proven not to do, answers for all that are
-larger, or smaller, in every direction.
+What fits at some sizes fits at larger ones too, with two exceptions. With a most clear height a
+higher case may have no shelf positions at all, so heights are then tried one by one
+(:func:`enumerated`). And a wider shelf sags more: where a sag limit may be felt, a box of sizes
+is asked about with its most sizes but the sag limits of its least widths (:meth:`Fitting.may`);
+no sizes in the box let more fit than that. Run, depth for things and standard load grow with the
+sizes, and shelf lines do not depend on them.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from solver.case import Case, SizeRange
-from solver.geometry import load_limit, mass_of
-from solver.job import Job, depth_wanted
 from solver.layout.fit import fits_within
 from solver.layout.holding import Holding
 from solver.layout.problem import BayShape, LayoutProblem, build
 from solver.layout.solve import Left, fewest_left
 from solver.outcome import Limits, Status
-from solver.planning.axes import Axis, Grid, Point, within
-from solver.strength.of_job import sag_load
+from solver.planning.axes import Axis, Grid, Point, moved, within
+from solver.planning.sagging import sags_first
 
 
 class Verdict(Enum):
@@ -33,41 +33,18 @@ class Verdict(Enum):
 
 
 def enumerated(grid: Grid) -> tuple[int, ...]:
-    """Return the axes on which more room may do harm, so that each value is tried by itself.
+    """Return the axes whose values are tried one by one: heights, with a most clear height."""
+    if grid.job.look.clear_most is None:
+        return ()
+    return tuple(n for n, axis in enumerate(grid.axes) if axis.what == "height")
 
-    With a most clear height a higher case may have no shelf positions at all. A wider shelf
-    sags more, so that it may bear less. Otherwise width and depth never harm: run, depth for
-    things and load limit grow with them, and shelf lines do not depend on them.
-    """
-    heights = grid.job.look.clear_most is not None
-    widths = _may_sag(grid.job)
+
+def sagging(grid: Grid) -> tuple[int, ...]:
+    """Return the widths on which less may fit at more, since a sag limit may be felt there."""
+    felt = {case.name for case in grid.job.cases if sags_first(grid.job, case)}
     return tuple(
-        n
-        for n, axis in enumerate(grid.axes)
-        if (heights and axis.what == "height") or (widths and axis.what == "width")
+        n for n, axis in enumerate(grid.axes) if axis.what == "width" and axis.case in felt
     )
-
-
-def _may_sag(job: Job) -> bool:
-    """Whether at the most width some shelf's sag limit is less than its load limit.
-
-    Load limits grow with the width and sag limits shrink, so that less width is no worse.
-    """
-    total = sum(mass_of(job, item)[0] * item.count for item in job.items)
-    return any(_sags_first(job, case, total) for case in job.cases)
-
-
-def _sags_first(job: Job, case: Case, total: int) -> bool:
-    """Whether the sag limit of a case is felt at its most width and least depth."""
-    if not isinstance(case.width, SizeRange):
-        return False
-    depth = depth_wanted(job, case)
-    deep = depth.least if isinstance(depth, SizeRange) else depth
-    bays = case.bay_counts[0]
-    wide = case.width.most // bays
-    found = [sag_load(job, case, wide, deep, index) for index in (0, 1)]
-    least = min((one for one in found if one is not None), default=None)
-    return least is not None and least < min(total, load_limit(job, wide, deep))
 
 
 @dataclass(frozen=True)
@@ -113,7 +90,8 @@ class Fitting:
 
     def __init__(self, grid: Grid, limits: Limits, *, share: bool) -> None:
         self._grid, self._limits, self._share = grid, limits, share
-        self._as_much = Monotone(grid.axes, enumerated(grid))
+        self.wide = sagging(grid)
+        self._as_much = self._unknown()
         self._same: dict[LayoutProblem, Verdict] = {}
         self.left: Left = Left(Status.UNKNOWN, None, 0)
 
@@ -122,18 +100,45 @@ class Fitting:
         job, depths = self._grid.settled(point)
         return build(job, self._grid.counts, depths, share=self._share)
 
-    def measure(self, points: list[Point]) -> None:
-        """Find the fewest things left out at any of the points, which hold all sizes below them."""
-        found = []
-        for point in points:
-            found.append(_fewest_left(self.problem(point), self._limits))
+    def _unknown(self) -> Monotone:
+        return Monotone(self._grid.axes, (*enumerated(self._grid), *self.wide))
+
+    def measure(self, boxes: Sequence[tuple[Point, Point]]) -> None:
+        """Find the fewest things left out at the most sizes of the boxes, and a bound for all."""
+        found, bounds = [], []
+        for low, high in boxes:
+            found.append(_fewest_left(self.problem(high), self._limits))
+            bounds.append(found[-1].bound)
+            if found[-1].bound and any(low[n] != high[n] for n in self.wide):
+                bounds[-1] = _fewest_left(self._roomiest(low, high), self._limits).bound
             if found[-1].count == 0:
                 break
         counted = [one for one in found if one.count is not None]
         best = min(counted, key=lambda one: one.count or 0, default=found[-1])
-        self.left = replace(best, bound=min(one.bound for one in found))
-        for point, one in zip(points, found, strict=False):
-            self._as_much.learn(point, _verdict(one, self.left.count))
+        self.left = replace(best, bound=min(bounds))
+        for (_, high), one in zip(boxes, found, strict=False):
+            self._as_much.learn(high, _verdict(one, self.left.count))
+
+    def aim(self, count: int) -> None:
+        """Ask from now on for no more than `count` left out."""
+        self.left = replace(self.left, count=count)
+        self._as_much = self._unknown()
+        self._same.clear()
+
+    def may(self, low: Point, high: Point) -> Verdict:
+        """Whether no more may be left out somewhere in a box; NO is proven for all of it."""
+        if all(low[n] == high[n] for n in self.wide):
+            return self.as_much(high)
+        return self._asked(self._roomiest(low, high))
+
+    def _roomiest(self, low: Point, high: Point) -> LayoutProblem:
+        """Return the problem of the most sizes of a box with the sag limits of its least widths."""
+        narrow = high
+        for n in self.wide:
+            narrow = moved(narrow, n, low[n])
+        problem, stiff = self.problem(high), self.problem(narrow)
+        pairs = zip(problem.bays, stiff.bays, strict=True)
+        return replace(problem, bays=tuple(replace(bay, sag=other.sag) for bay, other in pairs))
 
     def as_much(self, point: Point) -> Verdict:
         """Whether no more is left out at a point than has to be."""

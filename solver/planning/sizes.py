@@ -88,12 +88,26 @@ def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, shar
         return _sized(grid, pricing, _fixed(pricing), Nearest((), 0), 0)
     fitting = Fitting(grid, limits, share=share)
     starts = cuttable(grid, pricing)
-    fitting.measure([high for _, high in starts])
+    fitting.measure(starts)
     if fitting.left.count is None:
         starts = [(high, high) for _, high in starts]
-    boxes = Boxes(grid, pricing, fitting.as_much, starts, cliffs_of(grid), limits)
+    boxes = Boxes(grid, pricing, fitting.as_much, fitting.may, starts, cliffs_of(grid), limits)
+    _fewest(fitting, boxes)
     cheapest, nearest = _settled(boxes, pricing)
     return _sized(grid, pricing, cheapest, nearest, fitting.left.bound)
+
+
+def _fewest(fitting: Fitting, boxes: Boxes) -> None:
+    """Where less wide shelves might carry more, look for sizes that leave fewer things out."""
+    most, bound = fitting.left.count, fitting.left.bound
+    if most is None or not fitting.wide:
+        return
+    for count in range(bound, most):
+        fitting.aim(count)
+        if boxes.cheapest().point is not None:
+            return
+    if bound < most:
+        fitting.aim(most)
 
 
 def _settled(boxes: Boxes, pricing: Pricing) -> tuple[Cheapest, Nearest]:

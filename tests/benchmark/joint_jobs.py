@@ -3,8 +3,9 @@
 **Drawn jobs.** A collection and a case of :mod:`tests.generators`, in inches, whose sizes are
 then left open as a client's place leaves them: the depth always, from what the deepest thing
 asks for to 2-1/2 in more, wished 1 in deeper; the width in two of five, 3 in either way of the
-case that the things ask for; the height in one of five, 3 in more or less. The shelf count may
-be one more or one less, the number of bays of every fifth job one or two.
+case that the things ask for; the height in one of five, 3 in more or less. The shelf count
+may be one more or one less. A third of the jobs has two cases, a third has two bays, of which
+every third may have three.
 """
 
 from __future__ import annotations
@@ -26,10 +27,11 @@ compared by what they cost alone."""
 def drawn(seed: int) -> Job:
     """Draw a job of realistic shape with open sizes; the same seed, the same job."""
     random = Random(seed)
-    kinds = random.randint(5, 12)
-    things = random.randint(kinds, 3 * kinds)
-    cases = 2 if seed % 4 == 0 else 1
-    job = generate_job(kinds, things, cases, seed=seed, tight=random.uniform(0.5, 0.75), unit="in")
+    kinds = random.randint(4, 8)
+    things = random.randint(3 * kinds, 6 * kinds)
+    cases, bays = ((2, 1), (1, 2), (1, 1))[seed % 3]
+    tight = random.uniform(0.5, 0.7)
+    job = generate_job(kinds, things, cases, bays, seed=seed, tight=tight, unit="in")
     opened = [_opened(random, seed, case) for case in job.cases]
     look = job.look.model_copy(update={"price_slack": PRICE_SLACK})
     return _again(job, opened, look=look)
@@ -50,8 +52,8 @@ def _opened(random: Random, seed: int, case: Case) -> Case:
     if random.random() < 0.2:
         least = height - inches(3)
         changes["height"] = SizeRange(least=least, most=height + inches(3), wish=height)
-    if seed % 5 == 0:
-        changes["uprights"] = (0, 1)
+    if seed % 9 == 1:
+        changes["uprights"] = (1, 2)
     return case.model_copy(update=changes)
 
 
