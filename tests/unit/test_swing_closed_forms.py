@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 
 from solver.swing import formulas
@@ -12,9 +14,14 @@ from solver.units import TICKS_PER_INCH, Ticks, inches, mm, round_down, round_up
 EIGHTH = inches("1/8")
 
 
-def plain(opening: Ticks, width: Ticks, depth: Ticks, **numbers: Ticks) -> Swing:
+def plain(opening: Ticks, width: Ticks, depth: Ticks, **numbers: Any) -> Swing:
     """A square-edged case with the pin on the line of the hinge jamb, at the wall's face."""
-    usual = {"jamb": inches("4-9/16"), "hinge_gap": EIGHTH, "aside": EIGHTH, "clearance": EIGHTH}
+    usual: dict[str, Any] = {
+        "jamb": inches("4-9/16"),
+        "hinge_gap": EIGHTH,
+        "aside": EIGHTH,
+        "clearance": EIGHTH,
+    }
     return Swing(opening=opening, width=width, depth=depth, **{**usual, **numbers})
 
 
