@@ -26,6 +26,7 @@ from cli.tables.standing import standing_tables
 from cli.tables.stops import stops_table
 from cli.tables.style import Titled
 from cli.tables.words import plain_name
+from cli.tables.would_do import would_do
 from solver.plan import Option, Plan
 
 READING = (
@@ -99,8 +100,7 @@ def remarks(options: Sequence[Option]) -> list[tuple[str, list[str]]]:
     found: dict[tuple[str, ...], list[str]] = {}
     for option in options:
         why = option.why or ""
-        changes = [change.text for change in option.changes if change.text not in why]
-        lines = ([why] if why else []) + [f"would do: {text}" for text in changes]
+        lines = ([why] if why else []) + [would_do(change) for change in option.changes]
         if lines or option.notes:
             found.setdefault((*lines, *option.notes), []).append(option.name)
     return [("; ".join(names), list(lines)) for lines, names in found.items()]

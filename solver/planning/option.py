@@ -210,7 +210,7 @@ def _left_text(job: Job, one: LeftOut) -> str:
 def _with_changes(why: str, changes: tuple[Change, ...]) -> str:
     if not changes:
         return f"{why}. No change of headroom, gaps or sizes was found that would do."
-    return f"{why}. Any one of these would do: {'; '.join(c.text for c in changes)}."
+    return f"{why}. Any one of the changes named would do."
 
 
 def _status(stages: tuple[Stage, ...], left: tuple[LeftOut, ...], *, stopped: bool) -> Status:
