@@ -72,7 +72,10 @@ def hold_of(job: Job, text: str) -> dict[str, Any]:
         names = ", ".join(repr(case.name) for case in job.cases)
         msg = f"{text!r}: say of which case, such as {job.cases[0].name}:shelf2; cases: {names}"
         raise InputError(msg, "--hold")
-    mark = parse_length(value, job.unit)
+    try:
+        mark = parse_length(value, job.unit)
+    except InputError as error:
+        raise InputError(error.message, f"--hold {text}") from None
     return _without_gaps({**where, "shelf": int(shelf["shelf"]), "mark": mark})
 
 

@@ -26,7 +26,10 @@ def thicknesses(job: Job, words: Sequence[str]) -> dict[str, Ticks]:
             msg = f"the thickness of {name!r} is given twice; keep one of them"
             raise InputError(msg, OPTION)
         _check_known(job, name)
-        found[name] = parse_length(length, job.unit)
+        try:
+            found[name] = parse_length(length, job.unit)
+        except InputError as error:
+            raise InputError(error.message, OPTION) from None
         if not found[name]:
             msg = f"{text!r}: a board has some thickness; give what the calipers say"
             raise InputError(msg, OPTION)

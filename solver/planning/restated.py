@@ -54,11 +54,12 @@ def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
 
 
 def _same_stock(before: Job, job: Job) -> bool:
-    return (before.sheets, before.mouldings, before.shop, before.cases) == (
+    return (before.sheets, before.mouldings, before.shop, before.cases, before.have) == (
         job.sheets,
         job.mouldings,
         job.shop,
         job.cases,
+        job.have,
     )
 
 

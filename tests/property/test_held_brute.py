@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
@@ -67,6 +68,7 @@ def wishes(draw: st.DrawFn, job: Job, problem: LayoutProblem) -> tuple[MarkHeld 
     return ThingsHeld(kind, ((0, opening),), count), wish
 
 
+@pytest.mark.slow
 @some
 @given(st.data(), tiny_jobs(group=False))
 def test_planning_again_moves_shelves_then_things_the_least_there_is(
@@ -90,6 +92,7 @@ def test_planning_again_moves_shelves_then_things_the_least_there_is(
     assert things.value == best[1]
 
 
+@pytest.mark.slow
 @some
 @given(st.data(), tiny_jobs(group=False))
 def test_the_nearest_marks_are_the_nearest_that_work(data: st.DataObject, job: Job) -> None:
@@ -109,6 +112,7 @@ def test_the_nearest_marks_are_the_nearest_that_work(data: st.DataObject, job: J
     ]
 
 
+@pytest.mark.slow
 @some
 @given(st.data(), tiny_jobs(group=False))
 def test_without_any_one_thing_it_collides_with_a_decision_can_be_held(
