@@ -79,7 +79,7 @@ def test_a_job_is_planned_shown_and_written(jobs: list[Job]) -> None:
     assert [job.items[0].name for job in jobs] == ["jug"]
     assert "hall case" in done.stdout
     assert json.loads(Path("p.json").read_text()) == json.loads(good_plan().to_json())
-    assert here() == {"p.json", "tables", "p.xlsx"}
+    assert here() == {"p.json", "tables", "p.xlsx", "job.last-plan.json"}
 
 
 def test_json_to_standard_output_stands_there_alone(jobs: list[Job]) -> None:
