@@ -18,6 +18,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
+from solver.case import settled
 from solver.inventory import Item
 from solver.job import Job
 
@@ -104,7 +105,7 @@ def all_clear(job: Job) -> Iterator[Clear]:
     assert case.sizes == "outside"
     assert case.bay_count == 1
     assert case.lip is None
-    floor, top = case.raised_bottom + t, case.height - t
+    floor, top = case.raised_bottom + t, settled(case.height) - t
     (count,) = case.shelf_counts
     most = top if look.clear_most is None else look.clear_most
     for marks in combinations(_places(job, floor, top), count):
@@ -276,7 +277,7 @@ def room(job: Job) -> Shelf:
     case, look = job.cases[0], job.look
     assert isinstance(case.depth, int)
     depth = case.depth - (0 if case.back == "none" else job.thickness(case.back))
-    width = case.width - 2 * job.thickness(case.material)
+    width = settled(case.width) - 2 * job.thickness(case.material)
     free = int(Fraction(str(look.spare)) * width)
     load = look.shelf_load
     if load is None:

@@ -45,7 +45,7 @@ def problem(
         job={"marking_step": "1"},
     )
     one = job.cases[0]
-    counts = {one.name: list(one.shelf_counts) * (one.uprights + 1)}
+    counts = {one.name: list(one.shelf_counts) * one.bay_count}
     return build(job, counts, {one.name: 300 * TICKS_PER_MM})
 
 
