@@ -81,8 +81,13 @@ def parse_have(text: str, name: str, job: Job) -> Job:
         _read(job, (name, line), dict(zip(columns, cells, strict=False)), found)
     _check(job, name, found)
     if found.errors:
-        raise found.errors[0] if len(found.errors) == 1 else ManyInputsError(found.errors)
+        ordered = sorted(found.errors, key=_line_of)
+        raise ordered[0] if len(ordered) == 1 else ManyInputsError(ordered)
     return _joined(job, found.rows)
+
+
+def _line_of(error: InputError) -> int:
+    return int((error.where or "").rpartition(" line ")[2])
 
 
 def _joined(job: Job, rows: Sequence[Have]) -> Job:

@@ -67,3 +67,35 @@ def client_job(number: int, **tables: Any) -> Job:
 def clients(count: int, **tables: Any) -> dict[str, Job]:
     """So many jobs by their names."""
     return {f"client-{n + 1}": client_job(n, **tables) for n in range(count)}
+
+
+JOB_FILE = """
+[job]
+title = "{name}"
+unit = "in"
+
+[[case]]
+name = "alcove"
+width = 24
+height = {height}
+depth = 11
+shelves = 2
+back = "none"
+
+[[sheet]]
+name = "oak ply, 8 x 4 ft"
+material = "oak ply"
+length = 96
+width = 48
+thickness = "3/4"
+price = "{price}"
+
+[[item]]
+name = "jug"
+width = 5
+height = 7
+depth = 5
+weight = "2 lb"
+{more}
+"""
+"""A job file of one case without a back, to be filled in."""

@@ -10,6 +10,10 @@ if __name__ == "__main__":
 
         sys.argv = [f"{sys.argv[0]} cutting", *sys.argv[2:]]
         cutting.main()
+    elif sys.argv[1:2] == ["batch"]:
+        from tests.benchmark import batch
+
+        batch.main(sys.argv[2:])
     elif sys.argv[1:2] == ["joint"]:
         from tests.benchmark import joint
 
