@@ -1,4 +1,4 @@
-"""``python -m tests.benchmark batch``: how long batches take, what they save, how far from proven."""
+"""``python -m tests.benchmark batch``: what batches save, how far from proven, how long it takes."""
 
 from __future__ import annotations
 

@@ -7,8 +7,10 @@ import pytest
 from solver.batch import Batch
 from solver.checking.batch import check_batch
 from solver.checking.findings import Code
+from solver.outcome import Limits
+from solver.planning.batch.plan import plan_batch
 from tests.edits import put
-from tests.mutations_batch import BATCH, good_batch
+from tests.mutations_batch import BATCH, good_batch, two_jobs
 
 
 def test_the_good_batch_has_no_findings() -> None:
@@ -44,3 +46,9 @@ def test_a_batch_survives_being_written_and_read() -> None:
     batch = good_batch()
 
     assert Batch.model_validate_json(batch.to_json()) == batch
+
+
+def test_the_same_jobs_give_the_same_batch() -> None:
+    again = plan_batch(two_jobs(), Limits(work=0.5))
+
+    assert again.to_json(timing=False) == good_batch().to_json(timing=False)
