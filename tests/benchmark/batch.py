@@ -1,4 +1,4 @@
-"""``python -m tests.benchmark batch``: what batches save, how far from proven, how long it takes."""
+"""``python -m tests.benchmark batch``: what batches save, what is proven, how long it takes."""
 
 from __future__ import annotations
 
