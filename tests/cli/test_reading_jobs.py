@@ -122,7 +122,7 @@ def test_all_faults_are_told_at_once_in_the_order_of_the_file(tmp_path: Path) ->
         "job.toml line 19",
     ]
     assert "[job] curency: 'curency' is not known here; did you mean currency?" in said[0]
-    assert '[[case]] 1 "a" width: "6o" is given; allowed: one length' in said[1]
+    assert '[[case]] 1 "a" width: "6o" is given; allowed: a length' in said[1]
     assert '[[case]] 2 "b" kind: "hangd" is given; allowed: "hung", "standing"' in said[2]
     assert '[[item]] 1 "jug" depth: { least = 1, most = 2 } is given; allowed: a length' in said[3]
     assert "[look] spare: 2 is given; allowed: a share from 0 to 0.9" in said[4]

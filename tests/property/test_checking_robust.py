@@ -24,6 +24,8 @@ WORDS = {
     "direction": {"rip": "crosscut", "crosscut": "rip"},
     "kind": {"trim": "rip", "rip": "crosscut", "crosscut": "rip", "wall": "standing"},
 }
+NOT_HERE = "nothing of the kind in this plan, and no figure that could stand in its place"
+
 FREE = {
     "name": "what an option is called",
     "advice_note": "for people",
@@ -39,6 +41,10 @@ FREE = {
     "cost.total_is": "a total of more than stock may be as high",
     "scores.rhythm": "a tick is allowed for rounding",
     "tags.N": "for people",
+    "collision": NOT_HERE,
+    "band": NOT_HERE,
+    "have": NOT_HERE,
+    "strength": NOT_HERE,
 }
 """Figures that may be otherwise in a plan just as good, and why."""
 
