@@ -136,4 +136,4 @@ def _key(points: Sequence[FrontPoint], marks: dict[int, str], signs: Signs, unit
         rooms = [point.headroom for point in points if marks[point.number] == mark]
         if rooms:
             said.append(f"{mark} within {with_unit(max(rooms), unit)}")
-    return f"headroom: {', '.join(said)}; numbers as in the table, * recommended"
+    return f"headroom: {', '.join(said)}; * recommended"

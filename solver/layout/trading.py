@@ -7,7 +7,7 @@ may still lie; boxes are split until none is left in which the difference could 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import ceil
@@ -15,13 +15,12 @@ from math import ceil
 from solver.layout import objective
 from solver.layout.constraints import enough_tall_openings, middle_openings_fall
 from solver.layout.evenness import Evenness, EvennessGoal, evenness, evenness_goal
+from solver.layout.finer import bettered, polish_at
 from solver.layout.later import marks_found, places_found
-from solver.layout.polish import Targets, polish
 from solver.layout.problem import LayoutProblem
-from solver.layout.reorder import reorder
 from solver.layout.search import Found, Search
 from solver.layout.solve import LayoutAnswer, make, settle_marks
-from solver.layout.standing import Standing
+from solver.layout.standing import Marks, Standing
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status
 from solver.units import Ticks
@@ -217,18 +216,30 @@ class Trading:
     def _at_rhythm(self, most: Fraction, rhythm: Found, least: Evenness) -> Traded | None:
         """The most even headroom of all layouts with a rhythm of at most `most`."""
         goal, found, search = self._evenest(most, least)
-        if found.raw is None:
+        if found.raw is not None:
+            self._latest = search
+            least = max(least, goal.value(round(found.bound)))
+        if self._latest is None:
             return None
-        self._latest = search
-        even = goal.value(found.raw)
+        marks = marks_found(self._latest)
+        standing = Standing(self.problem, marks, places_found(self._latest))
+        if not found.proven:
+            standing = self._evener(standing, marks, most)
+        even = evenness(standing)
         return Traded(
             rhythm=most,
             rhythm_bound=rhythm.bound if rhythm.exact else Fraction(0),
             even=even,
-            even_bound=min(even, max(least, goal.value(round(found.bound)))),
-            answer=self._answer(search, most, even, rhythm, found),
+            even_bound=min(even, least),
+            answer=self._answer(standing, marks, most, rhythm, found),
             exact=rhythm.exact,
         )
+
+    def _evener(self, standing: Standing, marks: Marks, rhythm: Fraction) -> Standing:
+        """Move places about where the search came to no proof; kept if that is more even."""
+        moved = Standing(self.problem, marks, standing.places())
+        polish_at(moved, rhythm, PERFECT, self.limits)
+        return min(standing, moved, key=evenness)
 
     def _at_evenness(self, most: Evenness, floor: Fraction, least: Evenness) -> Traded | None:
         """The best rhythm of all layouts as even as `most`, and the most even with that rhythm.
@@ -286,10 +297,11 @@ class Trading:
         return self.problem.holding.anything
 
     def _answer(
-        self, search: Search, rhythm: Fraction, even: Evenness, first: Found, second: Found
+        self, standing: Standing, marks: Marks, rhythm: Fraction, first: Found, second: Found
     ) -> LayoutAnswer:
         """The layout found, with heavy things low and wishes met where that costs nothing."""
-        standing, marks = _bettered(self.problem, search, rhythm, even, self.limits)
+        even = evenness(standing)
+        standing, marks = bettered(standing, marks, rhythm, self.limits)
         stages = {
             "fit": Found(Status.OPTIMAL, Fraction(0), Fraction(0), 0),
             "rhythm": replace(first, value=rhythm),
@@ -314,29 +326,3 @@ def _after(even: Evenness) -> Evenness:
     if even.spread >= ANY_SPREAD:
         return Evenness(even.empty + 1, 0)
     return replace(even, spread=even.spread + 1)
-
-
-def _bettered(
-    problem: LayoutProblem, search: Search, rhythm: Fraction, even: Evenness, limits: Limits
-) -> tuple[Standing, Mapping[tuple[int, int], int]]:
-    """Better what comes after rhythm and headroom, with both held."""
-    marks, places = marks_found(search), places_found(search)
-    standing = _polished(Standing(problem, marks, places), rhythm, even, limits)
-    new_marks, new_places = reorder(problem, marks, standing.places(), rhythm)
-    turned = Standing(problem, new_marks, new_places)
-    if evenness(turned) <= even:
-        return turned, new_marks
-    return standing, marks
-
-
-def _polished(standing: Standing, rhythm: Fraction, even: Evenness, limits: Limits) -> Standing:
-    fit = standing.problem.wishes.rhythm == "to-fit"
-    targets = Targets(
-        to_fit=rhythm if fit else None,
-        filled=len(standing.spaces) - even.empty,
-        spread=None if fit else even.spread,
-        missed=0,
-        weight=0,
-    )
-    polish(standing, targets, limits)
-    return standing

@@ -15,7 +15,7 @@ from tests.small_schema import faults
 
 ROOT = Path(__file__).parent.parent.parent
 JOB_FILES = sorted([*(ROOT / "fixtures" / "jobs").glob("*.toml"), *ROOT.glob("cli/demo/*.toml")])
-KINDS: tuple[Kind, ...] = ("plan", "cut", "job")
+KINDS: tuple[Kind, ...] = ("plan", "cut", "job", "tradeoff")
 
 
 def kept(kind: str) -> dict[str, Any]:

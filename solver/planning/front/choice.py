@@ -42,7 +42,7 @@ def choose(job: Job, points: Sequence[Candidate]) -> Choice:
     no more, or looks no worse.
     """
     every = range(len(points))
-    cheapest = min(every, key=lambda n: (points[n].level.cost, n))
+    cheapest = min(every, key=lambda n: (*_price_key(job, points[n]), n))
     within = [n for n in every if points[n].level.cost <= _ceiling(job, points[cheapest])]
     best = _best_looking(job, points, list(every) if job.look.prefer == "look" else within)
     looks = _best_looking(job, points, list(every))
@@ -58,7 +58,12 @@ def _ceiling(job: Job, cheapest: Candidate) -> Decimal:
 
 
 def _best_looking(job: Job, points: Sequence[Candidate], among: list[int]) -> int:
-    return min(_finest(job, points, among), key=lambda n: (points[n].level.cost, n))
+    return min(_finest(job, points, among), key=lambda n: (*_price_key(job, points[n]), n))
+
+
+def _price_key(job: Job, one: Candidate) -> tuple[Decimal, int, str]:
+    """What decides among options that look alike, as between the options of a plan."""
+    return one.level.cost, one.level.sized.stock.sheet_count, name_of(job, one.level.counts)
 
 
 def _finest(job: Job, points: Sequence[Candidate], among: list[int]) -> list[int]:
