@@ -190,6 +190,9 @@ def test_the_least_of_the_measured_sizes_counts() -> None:
         "name": "pantry",
         "widths": ["28-3/8", "28-1/4", "28-5/16"],
         "heights": ["80-5/16", "80-1/4"],
+        "opens_to": 90,
+        **dict.fromkeys(("hinge_gap", "head_gap", "floor_gap", "running_clearance"), "1/8"),
+        "scribe": "3/4",
     }
     doorway = Doorway.model_validate(measured, context=INCH)
     assert doorway.clear_width == inches("28-1/4")
