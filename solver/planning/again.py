@@ -16,6 +16,7 @@ from solver.outcome import Limits, Status
 from solver.plan import Option, Plan, Timing
 from solver.planning.band import with_band
 from solver.planning.compare import comparison
+from solver.planning.have_outcome import around, with_kept
 from solver.planning.held import collision
 from solver.planning.restated import finished
 from solver.planning.shortfall import left_out
@@ -50,8 +51,9 @@ def plan_again(
     """
     started = time.perf_counter()
     limits = limits or Limits()
+    job, kept = around(job)
     start = start_from(job, last, option)
-    return as_plan(start, again(start, limits), started)
+    return as_plan(start, with_kept(again(start, limits), kept), started)
 
 
 def as_plan(start: Start, new: Option, started: float | None = None) -> Plan:

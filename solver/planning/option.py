@@ -14,8 +14,7 @@ from solver.plan import Change, LeftOut, MatchedSet, Option, Stage
 from solver.planning.assemble import case_plans
 from solver.planning.changes import smallest_changes
 from solver.planning.combinations import Counts, name_of
-from solver.planning.have_outcome import outcome
-from solver.planning.have_sheets import as_they_are
+from solver.planning.have_drawn import drawn
 from solver.planning.leaving import leaving_out
 from solver.planning.matched import with_sets
 from solver.planning.scores import scores
@@ -135,10 +134,10 @@ def _option(
     changes = _changes(job, counts, solved, limits) if left else ()
     cases = case_plans(sized.job, problem, answer, sized.depths)
     stock, parts = sized.stock, sheet_parts(sized.job, counts, sized.depths)
-    sheets, there = as_they_are(job, stock.sheets), {one.part for one in stock.used}
-    figures = scores(job, cases, [part for part in parts if part.id not in there], sheets)
+    made = drawn(job, parts, stock)
+    figures = scores(job, cases, made.to_cut, made.sheets)
     stages = stages_of(sized, answer, figures.rhythm)
-    ordered = sequence(sheets, job.shop, parts)
+    ordered = sequence(made.sheets, job.shop, parts)
     return Option(
         name=name_of(job, counts),
         shelf_counts=dict(counts),
@@ -159,7 +158,7 @@ def _option(
         scores=figures,
         strength=strength_of(job, cases),
         notes=notes,
-        have=outcome(job, parts, stock.used, sheets, stock.sticks) if job.have else None,
+        have=made.have,
     )
 
 

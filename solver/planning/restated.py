@@ -12,6 +12,7 @@ from solver.plan import Cost, Option, Part, Sheet, Stage, Stick
 from solver.planning.advising import with_room
 from solver.planning.assemble import case_plans
 from solver.planning.band import NOTE
+from solver.planning.have_drawn import drawn
 from solver.planning.scores import scores
 from solver.planning.starting import Start
 from solver.planning.stock import Buyer, sheet_parts
@@ -31,7 +32,9 @@ def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
     option = start.old
     if parts != option.parts or not _same_stock(start.last.job, start.job):
         option = _cut_anew(start, parts, limits)
-    figures = scores(start.settled, cases, parts, option.sheets)
+    there = {one.part for one in option.have.used} if option.have else set()
+    to_cut = [part for part in parts if part.id not in there]
+    figures = scores(start.settled, cases, to_cut, option.sheets)
     stages = _stages(option, answer, figures.rhythm)
     proven = all(s.proven for s in stages if s.name in ("fit", "price", "size", "rhythm"))
     return option.model_copy(
@@ -67,7 +70,8 @@ def _cut_anew(start: Start, parts: tuple[Part, ...], limits: Limits) -> Option:
     """Return the old option with sheets and mouldings for the parts as they are now."""
     job, counts = start.job, start.old.shelf_counts
     stock = Buyer(job, limits).stock(counts, start.depths, start.settled)
-    ordered = sequence(stock.sheets, job.shop, parts)
+    made = drawn(job, parts, stock)
+    ordered = sequence(made.sheets, job.shop, parts)
     everything: tuple[Sheet | Stick, ...] = (*stock.sheets, *stock.sticks)
     bought = [one for one in everything if not one.on_hand]
     bound = min(stock.bound, stock.price)
@@ -88,6 +92,7 @@ def _cut_anew(start: Start, parts: tuple[Part, ...], limits: Limits) -> Option:
                 "sheets": ordered.sheets,
                 "settings": ordered.settings,
                 "sets": (),
+                "have": made.have,
                 "mouldings": sequence_sticks(stock.sticks),
                 "sheet_count": stock.sheet_count,
                 "sheet_bound": min(stock.sheet_bound, stock.sheet_count),

@@ -104,3 +104,12 @@ def test_two_files_of_one_name_are_told_apart(folder: Path) -> None:
     assert run("hill.toml", "a/hill.toml", "--json", "b.json", "--quiet").exit_code == 0
     names = [job["name"] for job in json.loads(Path("b.json").read_text())["jobs"]]
     assert names == ["hill", "hill-2"]
+
+
+def test_a_job_that_is_begun_is_planned_by_itself() -> None:
+    begun = write("hill", more='[[have]]\nwhat = "cut"\nname = "alcove/top"')
+
+    done = run(begun, write("mill"))
+
+    assert done.exit_code == 2
+    assert "hill: [[have]] says what is there already" in done.stderr

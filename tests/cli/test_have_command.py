@@ -126,3 +126,28 @@ def test_sizes_are_read_in_the_jobs_unit() -> None:
     read = parse_have("what,part,length,width\ncut,top,28-1/2,8\n", "list", make_job())
 
     assert (read.have[0].length, read.have[0].width) == (inches("28-1/2"), inches("8"))
+
+
+@pytest.mark.parametrize("how", [("--from", "hill.last-plan.json"), ("--hold", "alcove:shelf1=14")])
+def test_what_is_there_is_planned_around_from_the_last_plan_too(how: tuple[str, ...]) -> None:
+    Path("have.csv").write_text(LIST)
+    assert CliRunner().invoke(app, ["plan", "hill.toml", "--quiet"]).exit_code == 0
+
+    done = CliRunner().invoke(
+        app, ["plan", "hill.toml", "--have", "have.csv", *how, "--json", "p.json"]
+    )
+
+    option = json.loads(Path("p.json").read_text())["options"][0]
+    assert done.exit_code == 0
+    assert option["sheet_count"] == 0
+    assert option["cases"][0]["bays"][0]["shelves"][1]["underside"] == 26 * 25.4
+
+
+def test_the_front_is_planned_around_it_as_well() -> None:
+    with Path("hill.toml").open("a") as file:
+        file.write('\n[[have]]\nwhat = "offcut"\nlength = 90\nwidth = 24\ncount = 2\n')
+
+    done = CliRunner().invoke(app, ["tradeoff", "hill.toml"])
+
+    assert done.exit_code == 0
+    assert "$0.00" in done.stdout

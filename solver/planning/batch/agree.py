@@ -51,7 +51,14 @@ def agreed(
         own = jobs[shop_of].shop
         taken = {**{key: getattr(own, key) for key in (*LENGTHS, *WORDS, *LIMITS)}, **taken}
     changed = {name: _with(job, taken) for name, job in jobs.items()}
-    errors = [
+    there = [
+        InputError(
+            f"{name}: [[have]] says what is there already; plan this job by itself, around that"
+        )
+        for name, job in jobs.items()
+        if job.have
+    ]
+    errors = there + [
         error
         for key in ("currency", *LENGTHS, *WORDS, *LIMITS)
         if (error := _differing(changed, key, unit)) is not None

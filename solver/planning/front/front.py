@@ -26,6 +26,7 @@ from solver.planning.combinations import Counts, combinations, name_of
 from solver.planning.front.lanes import Lane, beaten_in, start_lane, with_matched
 from solver.planning.front.report import Report, Said
 from solver.planning.front.roomier import roomier
+from solver.planning.have_outcome import around
 from solver.planning.scores import rounded
 from solver.planning.stock import Buyer
 from solver.tradeoff import TradeOff
@@ -69,6 +70,7 @@ def trade_off(
     tell = progress or (lambda _: None)
     look = job.look
     fineness = Fineness(0, 0) if every else Fineness(look.rhythm_slack, look.headroom_slack)
+    job, _ = around(job)
     counts, untried = combinations(job)
     buyer = Buyer(job, limits)
     lanes, refused = _start(job, counts, buyer, limits, fineness, tell)

@@ -9,6 +9,7 @@ from solver.planning.advising import with_room
 from solver.planning.assemble import case_plans
 from solver.planning.combinations import name_of
 from solver.planning.front.lanes import Candidate, Level
+from solver.planning.have_drawn import drawn
 from solver.planning.scores import scores
 from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import sheet_parts
@@ -36,7 +37,8 @@ class Finisher:
         sized, counts = level.sized, level.counts
         parts = sheet_parts(sized.job, counts, sized.depths)
         cases = case_plans(sized.job, level.problem, answer, sized.depths)
-        figures = scores(self.job, cases, parts, sized.stock.sheets)
+        made = drawn(self.job, parts, sized.stock)
+        figures = scores(self.job, cases, made.to_cut, made.sheets)
         stages = tuple(_noted(stage) for stage in stages_of(sized, answer, figures.rhythm))
         cuts, cost = self._sequenced(level), cost_of(self.job, sized)
         if level.floor is not None:
@@ -58,6 +60,7 @@ class Finisher:
             sheet_bound=sized.sheet_bound,
             cost=cost,
             scores=figures,
+            have=made.have,
             strength=strength_of(self.job, cases),
             notes=level.notes,
         )
@@ -66,7 +69,8 @@ class Finisher:
     def _sequenced(self, level: Level) -> Sequenced:
         if id(level) not in self._cuts:
             parts = sheet_parts(level.sized.job, level.counts, level.sized.depths)
-            cuts = sequence(level.sized.stock.sheets, self.job.shop, parts)
+            sheets = drawn(self.job, parts, level.sized.stock).sheets
+            cuts = sequence(sheets, self.job.shop, parts)
             self._cuts[id(level)] = (level, cuts)
         return self._cuts[id(level)][1]
 
