@@ -1,0 +1,239 @@
+"""Cautions chosen by the job, each with its source; and what is refused outright.
+
+None of it is advice on a code: every line gives way to local code and licensed practice.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from solver.case import Case
+from solver.doorway import Doorway, OldDoor
+from solver.job import Job
+from solver.plan import CasePlan, Option, Placement
+from solver.strength.weigh import contents, empty_case, things_in
+from solver.units import TICKS_PER_INCH, format_mass, with_unit
+
+ASBESTOS_YEAR = 1980
+"""Materials of houses built before it may hold asbestos: EPA and OSHA, as quoted."""
+PROJECTS_MOST, CANE = 4 * TICKS_PER_INCH, 27 * TICKS_PER_INCH
+"""A leading edge higher than 27 in projects at most 4 in into a walk: ADA 307.2, as quoted."""
+TOP_HEAVY = 3
+"""Things higher than this many times their depth are called top-heavy: common practice [-]."""
+LIFT_EACH = 23_000
+"""Mass for one person to lift, NIOSH lifting equation's constant, from memory [g]."""
+DUST = ("oak", "beech", "birch", "mahogany", "teak", "walnut")
+"""Woods that OSHA's wood-dust page lists as confirmed or suspected carcinogens."""
+
+
+@dataclass(frozen=True)
+class Caution:
+    """One caution: what for, the words, and where they come from."""
+
+    key: str
+    text: str
+    source: str
+
+    @property
+    def line(self) -> str:
+        """The caution as one line."""
+        return f"{self.text} [{self.source}]"
+
+
+def refusals(job: Job) -> tuple[Caution, ...]:
+    """Return why the job may not be planned as it is, empty where nothing forbids it.
+
+    Only what the survey was told counts; a question that was not asked refuses nothing.
+    """
+    doors = {doorway.name: doorway for doorway in job.doorways}
+    return tuple(
+        caution
+        for case in job.cases
+        if case.doorway is not None and case.kind in ("hung", "built-in")
+        for caution in _refused(job, case, doors[case.doorway])
+    )
+
+
+def _refused(job: Job, case: Case, doorway: Doorway) -> Iterator[Caution]:
+    old = doorway.old_door or OldDoor()
+    name, ground = f"doorway {doorway.name!r}", job.ground
+    if old.appliance == "yes" and not ground.air:
+        louvred = "a louvred door" if old.louvred == "yes" else "the old door"
+        yield Caution(
+            "combustion-air",
+            f"{name}: {louvred} let air to an appliance that burns fuel; a case shuts it off. "
+            "Provide air another way, worked out by a licensed installer, and say so with "
+            "[site] air",
+            "fuel-gas codes and the maker's instructions, from memory",
+        )
+    if old.return_air == "yes" and not ground.air:
+        yield Caution(
+            "return-air",
+            f"{name}: the old door let air back to the furnace or air handler; a case shuts it "
+            "off. Provide a grille or duct, and say so with [site] air",
+            "mechanical codes, from memory",
+        )
+    if old.entered == "yes" and case.kind == "hung" and not ground.opens_inside:
+        yield Caution(
+            "opens-inside",
+            f"{name}: somebody can be in the space behind. Make the case open from inside "
+            "without key or tool, and say so with [site] opens_inside = true",
+            "reasoning from IRC R310, as quoted",
+        )
+    for asked, what, source in (
+        (old.exit, "a way out", "IRC R311.2 and R310, IBC 1010.1, NFPA 101 7.5, as quoted"),
+        (old.fire_door, "a fire door, or closes by itself", "IRC R302.5.1, from memory"),
+    ):
+        if asked == "yes" and not old.cleared_by:
+            yield Caution(
+                "exit" if "way" in what else "fire-door",
+                f"{name}: the old door is {what}; a case may not block, hide or replace it. "
+                "Where the authority allows it, say who has cleared it with old_door cleared_by",
+                source,
+            )
+
+
+def chosen(job: Job, option: Option) -> tuple[Caution, ...]:
+    """Return the cautions that an option calls for, the place first, then the work."""
+    found = [*_country(job), *_house(job)]
+    for planned in option.cases:
+        case = job.case(planned.name)
+        found += [*_doorway(job, case), *_case(job, option, case, planned)]
+    return tuple({caution.line: caution for caution in (*found, *_work(job, option))}.values())
+
+
+def _country(job: Job) -> Iterator[Caution]:
+    country = job.ground.country
+    if country != "US":
+        where = "the country is not given" if country is None else f"the country is {country}"
+        yield Caution(
+            "country",
+            f"Rules quoted are those of the US: {where}, so local rules are not covered here.",
+            "[site] country",
+        )
+
+
+def _house(job: Job) -> Iterator[Caution]:
+    built = job.head.house_built
+    fixed = any(case.kind != "standing" for case in job.cases)
+    if fixed and (built == "unknown" or built < ASBESTOS_YEAR):
+        yield Caution(
+            "asbestos",
+            "Asbestos: floor tile, joint compound and texture of a house of that age may hold "
+            "it; leave sound material alone, have it tested before it is cut or sanded.",
+            "EPA and CPSC advice, as quoted by riskremoval.com and 222health.com",
+        )
+    if job.ground.earthquakes:
+        yield Caution(
+            "earthquakes",
+            "Earthquakes: straps that give, ledges on shelves, heavy things low.",
+            "earthquakecountry.org bookcases",
+        )
+
+
+def _doorway(job: Job, case: Case) -> Iterator[Caution]:
+    doorway = next((one for one in job.doorways if one.name == case.doorway), None)
+    old = doorway.old_door if doorway is not None else None
+    if old is None:
+        if case.kind == "hung":
+            yield Caution(
+                "not-asked",
+                "What the old door did (air, appliance, panel, shut-offs, exit, fire door) has "
+                "not been asked: ask before anything is cut.",
+                "casewright survey",
+            )
+        return
+    if old.cleared_by:
+        yield Caution("cleared", f"Cleared by {old.cleared_by}, as the job says.", "[[doorway]]")
+    if old.panel == "yes":
+        yield Caution(
+            "panel",
+            "Electrical panel behind: it must stay in reach with its working space clear, and "
+            "not near easily ignitable material; ask an electrician.",
+            "US electrical code, as quoted in a trade thread",
+        )
+    if old.shut_off == "yes":
+        yield Caution("shut-off", "Shut-offs behind: they must be reached at once.", "practice")
+
+
+def _case(job: Job, option: Option, case: Case, planned: CasePlan) -> Iterator[Caution]:
+    things = list(things_in(planned))
+    if case.kind == "hung":
+        yield Caution(
+            "pinch",
+            "Fingers: the wedge at the hinge side and the closing latch gap pinch.",
+            "practice",
+        )
+        names = list(dict.fromkeys(t.item for t in things if _is_top_heavy(t)))
+        if names:
+            keeps = "" if case.lip is not None and case.lip.above else "; there is no lip above"
+            yield Caution(
+                "top-heavy",
+                f"Top-heavy on a moving case, each needs a lip or a restraint{keeps}: "
+                f"{', '.join(names[:6])}{' and more' if len(names) > 6 else ''}.",
+                "practice",
+            )
+    if case.kind == "wall" and planned.outside.depth > PROJECTS_MOST and case.above_floor > CANE:
+        yield Caution(
+            "projects",
+            f"Deeper than {with_unit(PROJECTS_MOST, job.unit)} and higher than "
+            f"{with_unit(CANE, job.unit)} above the floor: not over an accessible route; a "
+            "cane does not find it.",
+            "ADA 307.2, as quoted",
+        )
+    if job.ground.children is not False and case.kind in ("standing", "built-in"):
+        yield Caution(
+            "children",
+            "Children climb: fix it to the wall whatever its height; nothing tempting up high.",
+            "16 CFR 1261 and ASTM F2057-23 as a yardstick, as quoted",
+        )
+    yield from _lifting(job, option, planned)
+
+
+def _is_top_heavy(thing: Placement) -> bool:
+    return thing.height > TOP_HEAVY * min(thing.depth, thing.width)
+
+
+def _lifting(job: Job, option: Option, planned: CasePlan) -> Iterator[Caution]:
+    empty = empty_case(job, option, planned)
+    people = max(1, -(-empty.grams // LIFT_EACH))
+    if people > job.ground.lifters:
+        yield Caution(
+            "lifting",
+            f"Lifting {planned.name}: empty it weighs {format_mass(empty.grams, job.unit)}; "
+            f"{people} people, or a lift, for {job.ground.lifters} there.",
+            "51 lb (23 kg) each: NIOSH lifting equation, from memory",
+        )
+    inside = contents(planned)
+    if job.ground.children is not False and planned.kind == "hung" and inside.grams:
+        yield Caution(
+            "swinging",
+            "Children: a case that swings loaded hits and pinches; a limit stop, and no climbing.",
+            "practice",
+        )
+
+
+def _work(job: Job, option: Option) -> Iterator[Caution]:
+    glass = job.ground.glass
+    if glass != "none":
+        hung = any(case.kind == "hung" for case in job.cases)
+        needs = (
+            "glass in a case hung in a doorway is arguably glass in a door: tempered or laminated"
+            if hung
+            else "doors and low glass: tempered or laminated; shelves: tempered, seamed edges"
+        )
+        wrong = " Ordinary glass is named: change it." if glass == "ordinary" else ""
+        yield Caution("glass", f"Glass: {needs}.{wrong}", "16 CFR 1201, as quoted")
+    names = {*job.ground.boards.values(), *job.ground.boards, *(s.material for s in job.sheets)}
+    if any(wood in name.lower() for name in names for wood in DUST):
+        yield Caution(
+            "dust",
+            "Dust of oak, beech, birch, walnut: dust collection first, then N95 or better.",
+            "osha.gov wood dust; NIOSH limit 1 mg/m3",
+        )
+    yield Caution(
+        "formaldehyde",
+        "Sheets: buy those labelled TSCA Title VI (or CARB 2), or what the country asks for.",
+        "40 CFR 770.10, as quoted",
+    )

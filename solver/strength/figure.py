@@ -1,0 +1,54 @@
+"""Putting a figure beside its formula, numbers and source."""
+
+from __future__ import annotations
+
+from solver.hanging import Figure, FigureKind
+
+LENGTH: FigureKind = "length"
+FORCE: FigureKind = "force"
+
+
+def shown(**values: float) -> str:
+    """Write numbers as `W 520 N, a 350 mm`: the last letters of a key are its unit."""
+    return ", ".join(f"{key.replace('_', ' ')} {value:.5g}" for key, value in values.items())
+
+
+def figure(
+    key: str,
+    what: str,
+    amount: tuple[FigureKind, float],
+    formula: tuple[str, str],
+    source: str,
+    *,
+    assumes: str = "",
+    judged: tuple[bool, str] | None = None,
+) -> Figure:
+    """Make a figure.
+
+    Parameters
+    ----------
+    key, what
+        For programs, and for people.
+    amount
+        (kind, value).
+    formula
+        (in letters, with numbers in N and mm).
+    source
+        Where the formula is from.
+    assumes
+        What it rests on.
+    judged
+        (whether it is as it should be, what follows if not).
+    """
+    return Figure(
+        key=key,
+        what=what,
+        kind=amount[0],
+        value=amount[1],
+        formula=formula[0],
+        numbers=formula[1],
+        source=source,
+        assumes=assumes,
+        ok=None if judged is None else judged[0],
+        says="" if judged is None or judged[0] else judged[1],
+    )

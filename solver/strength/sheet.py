@@ -1,0 +1,139 @@
+"""The sheet of one case: what it weighs, what holds it, and what else could."""
+
+from __future__ import annotations
+
+from solver.hanging import Figure, HangSheet
+from solver.job import Job
+from solver.plan import CasePlan, Option
+from solver.strength import hinges, screws
+from solver.strength.amounts import (
+    MM_PER_INCH,
+    NEWTONS_PER_POUND,
+    newtons,
+    ticks_up,
+)
+from solver.strength.figure import figure, shown
+from solver.strength.fixed import standing_figures, wall_figures
+from solver.strength.hinge_places import hinge_places, leaf_of
+from solver.strength.hung import Hung, hung_figures
+from solver.strength.weigh import contents, empty_case, things_in, together
+from solver.units import TICKS_PER_INCH, format_mass, with_unit
+
+
+def hang_sheets(job: Job, option: Option) -> tuple[HangSheet, ...]:
+    """Return the sheet of every case of an option."""
+    return tuple(hang_sheet(job, option, planned) for planned in option.cases)
+
+
+def hang_sheet(job: Job, option: Option, planned: CasePlan) -> HangSheet:
+    """Return the sheet of one planned case."""
+    case, inside = job.case(planned.name), contents(planned)
+    empty = empty_case(job, option, planned)
+    loaded = together([empty, inside])
+    doorway = next((one for one in job.doorways if one.name == case.doorway), None)
+    hung = None
+    figures: list[Figure] = []
+    if case.kind == "hung":
+        places = hinge_places(doorway, planned)
+        hung = Hung(job, case, planned, doorway, empty, loaded, places)
+        figures += hung_figures(hung)
+    elif case.kind == "wall":
+        figures += wall_figures(job, planned, loaded)
+    else:
+        figures += standing_figures(planned, empty, loaded)
+    figures.append(_joint(job, planned))
+    things = list(things_in(planned))
+    guessed = {item.name for item in job.items if item.guessed}
+    return HangSheet(
+        case=planned.name,
+        kind=planned.kind,
+        empty=empty.grams,
+        contents=inside.grams,
+        assumed=tuple(dict.fromkeys(t.item for t in things if t.mass_assumed)),
+        guessed=tuple(dict.fromkeys(t.item for t in things if t.item in guessed)),
+        centre=(ticks_up(loaded.x), ticks_up(loaded.z), ticks_up(loaded.y)),
+        figures=tuple(figures),
+        hinges=hung.places if hung else (),
+        to_get=_to_get(hung) if hung else _fixings(planned),
+        instead=_instead(hung) if hung else (),
+    )
+
+
+def _joint(job: Job, planned: CasePlan) -> Figure:
+    """Screws through the side into each end of a shelf, under the load limit."""
+    inside = planned.bays[0].inside
+    count = screws.screws_in_joint(inside.depth / TICKS_PER_INCH)
+    heaviest = max(opening.load_limit for bay in planned.bays for opening in bay.openings)
+    each = newtons(heaviest) / 2 / count
+    shank = screws.SCREWS["#8"].shank
+    held = screws.LATERAL_END_GRAIN * screws.lateral_allowable(0.42, shank) * NEWTONS_PER_POUND
+    return figure(
+        "joint-screws",
+        "screws in each end of a fixed shelf",
+        ("count", float(count)),
+        (
+            "3 to 10 in deep, 4 to 14 in; load limit / 2 / screws against 2/3 C D2",
+            f"{shown(load_N=newtons(heaviest))}, each {each:.0f} N of {held:.0f} N",
+        ),
+        "count: common practice; load: pre-1991 design values, superseded, a rough check only",
+        assumes="#8 x 2 in, G 0.42, glue besides; a dado bears the load by itself",
+        judged=(each <= held, "more screws, a dado, or a cleat under the shelf"),
+    )
+
+
+def _to_get(hung: Hung) -> tuple[str, ...]:
+    job, count = hung.job, len(hung.places)
+    unit, ground = job.unit, job.ground
+    arm = hung.arm(hung.loaded)
+    rated = hinges.rated_weight(hung.loaded.weight, arm, hung.spread, ground.hinge_margin)
+    leaf = with_unit(leaf_of(hung.doorway, hung.planned.outside.width), unit)
+    load = format_mass(round(rated / 9.80665 * 1000), unit)
+    table = hinges.leaf_height(hung.width / MM_PER_INCH) is not None
+    size = f"leaf {leaf} high" if table or _mortised(hung) else "wider than any door table"
+    return (
+        f"{count} hinges, {size}, ball-bearing or the like, rated together for {load} or more "
+        f"({ground.hinge_margin:g} times the loaded case, as a door of ordinary shape)",
+        f"{2 * count * ground.screws_per_leaf} screws {ground.screw}: on the jamb long ones, "
+        f"through jamb and shim into the stud, {with_unit(ground.screw_thread, unit)} of thread "
+        "at least",
+        "on the case a solid hinge stile or backing strip, or through-bolts: the edge of a sheet "
+        "does not hold the screws",
+        "a limit stop, so that nobody swings on it past its full opening",
+        "catches at top and bottom of the latch side, against creeping open",
+        "a closing bumper, so that things do not fall when it is pushed to",
+        "a lip, or a restraint, on every shelf",
+    )
+
+
+def _mortised(hung: Hung) -> bool:
+    return hung.doorway is not None and hung.doorway.mortise_height is not None
+
+
+def _instead(hung: Hung) -> tuple[str, ...]:
+    """Pivots and a caster, with what each would bear."""
+    unit, loaded = hung.job.unit, hung.loaded
+    arm = hung.arm(loaded)
+    side = hinges.pull(loaded.weight, arm, hung.height)
+    caster = loaded.weight * hung.across(loaded.x) / hung.latch
+
+    def mass(force: float) -> str:
+        return format_mass(round(force / 9.80665 * 1000), unit)
+
+    return (
+        f"Pivots at floor and head: the lower one bears {mass(loaded.weight)}, each is pulled "
+        f"sideways by {mass(side)} (W a / h). Nothing hangs on the jamb; the floor and the head "
+        "must be solid, the pin moves in from the corner, and the swing is another.",
+        f"A caster under the latch foot: it bears {mass(caster)} (W x / w) and takes the pull off "
+        "the hinges. Smooth hard floors only: it marks them, and asks for a gap that shows.",
+        "A continuous hinge: spreads the screws; hard to adjust, to hide and to take off.",
+    )
+
+
+def _fixings(planned: CasePlan) -> tuple[str, ...]:
+    if planned.kind == "wall":
+        return (
+            "a cleat or screw strip in studs, fixed to top, sides and uprights of the case, not "
+            "to a thin back alone",
+            "two screws in each stud; a second strip over 60 in (1.5 m) of height",
+        )
+    return ("two fixings near the top into studs; straps that give where earthquakes occur",)

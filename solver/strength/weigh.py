@@ -1,0 +1,105 @@
+"""Weight and centre of gravity of a case, empty and with what stands in it.
+
+Sum of volume x density over the parts, and of the things as they stand. Assumed: the parts
+of the box lie evenly over its width and height, all but the back over its inside depth.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import ceil
+
+from solver.geometry import lip_pieces, lip_sizes
+from solver.job import Job
+from solver.plan import CasePlan, Option, Placement
+from solver.strength.amounts import KILOGRAMS_PER_MM3, STANDARD_GRAVITY, millimetres
+from solver.strength.of_job import board_of, wood_of
+from solver.units import Grams
+
+
+@dataclass(frozen=True)
+class Mass:
+    """A mass [kg] and where it lies: from the left, the front, the bottom end [mm]."""
+
+    kilograms: float
+    x: float
+    z: float
+    y: float
+
+    @property
+    def weight(self) -> float:
+        """[N]."""
+        return self.kilograms * STANDARD_GRAVITY
+
+    @property
+    def grams(self) -> Grams:
+        """Rounded up [g]."""
+        return ceil(self.kilograms * 1000 - 1e-6)
+
+
+def together(masses: list[Mass]) -> Mass:
+    """Return the sum of masses, at their common centre of gravity."""
+    total = sum(mass.kilograms for mass in masses)
+    if not total:
+        return Mass(0.0, 0.0, 0.0, 0.0)
+    x, z, y = (
+        sum(mass.kilograms * getattr(mass, axis) for mass in masses) / total
+        for axis in ("x", "z", "y")
+    )
+    return Mass(total, x, z, y)
+
+
+def empty_case(job: Job, option: Option, planned: CasePlan) -> Mass:
+    """Mass of the box: boards, back and lips."""
+    case, size = job.case(planned.name), planned.outside
+    depth = millimetres(planned.bays[0].inside.depth)
+    wide, high = millimetres(size.width), millimetres(size.height)
+    parts = [
+        Mass(
+            millimetres(part.length)
+            * millimetres(part.width)
+            * millimetres(part.thickness)
+            * board_of(job, part.material).density
+            * KILOGRAMS_PER_MM3,
+            wide / 2,
+            depth + millimetres(part.thickness) / 2 if part.name == "back" else depth / 2,
+            high / 2,
+        )
+        for part in option.parts
+        if part.case == planned.name
+    ]
+    if case.lip is not None:
+        thick, above, below = (millimetres(one) for one in lip_sizes(job, case))
+        section = thick * (above + below + millimetres(job.thickness(case.material)))
+        density = wood_of(job, case.lip.moulding).density * KILOGRAMS_PER_MM3
+        counts = option.shelf_counts[planned.name]
+        parts += [
+            Mass(section * millimetres(length) * density, wide / 2, thick / 2, high / 2)
+            for _, _, length in lip_pieces(job, case, counts)
+        ]
+    return together(parts)
+
+
+def things_in(planned: CasePlan) -> Iterator[Placement]:
+    """Yield everything that stands in a case."""
+    for bay in planned.bays:
+        for opening in bay.openings:
+            yield from opening.items
+
+
+def contents(planned: CasePlan) -> Mass:
+    """Mass of everything that stands in a case, each thing at its middle."""
+    return together(
+        [
+            Mass(
+                thing.mass / 1000,
+                millimetres(bay.x + thing.x) + millimetres(thing.width) / 2,
+                millimetres(thing.z) + millimetres(thing.depth) / 2,
+                millimetres(opening.floor + thing.y) + millimetres(thing.height) / 2,
+            )
+            for bay in planned.bays
+            for opening in bay.openings
+            for thing in opening.items
+        ]
+    )
