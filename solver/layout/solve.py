@@ -249,6 +249,7 @@ def _perfect_falls(search: Search, goal: Objective, fit: Found, *, merge: bool) 
 
 
 def marks_by_bay(search: Search) -> dict[tuple[int, int], int]:
+    """Return the mark of every shelf by (bay, shelf), in marking steps."""
     v = search.v
     return {
         (bay, shelf): search.value(v.mark(c, shelf))

@@ -115,7 +115,8 @@ def _stand(problem: LayoutProblem, row: _Row, form: Form) -> bool:
         first = 0 if form.kind in row.kinds[bay] else gap - kind.gap
         width = row.taken[bay] + form.width + kind.gap + first
         load = row.load[bay] + kind.mass * form.things
-        fits = form.depth <= shape.deep and width <= shape.run + gap and load <= shape.load_at(row.index)
+        fits = form.depth <= shape.deep and width <= shape.run + gap
+        fits = fits and load <= shape.load_at(row.index)
         if fits and _steps(problem, shape, row.index, form) <= row.steps:
             row.taken[bay], row.load[bay] = width, load
             row.kinds[bay].add(form.kind)

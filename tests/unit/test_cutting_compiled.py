@@ -27,7 +27,7 @@ def drawn(seed: int, **rules: object) -> Padded:
         (chance.randint(9_000, 60_000), chance.randint(7_000, 40_000), chance.randint(1, 3))
         for _ in range(9)
     ]
-    return pad(problem(parts, ROOM, turn=seed % 2 == 1, **rules))
+    return pad(problem(parts, ROOM, turn=seed % 2 == 1, **rules))  # type: ignore[arg-type]
 
 
 def held(layout: Layout) -> list[list[int]]:
