@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from fractions import Fraction
 
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import HealthCheck, assume, example, given, settings
 from hypothesis import strategies as st
 
+from solver.case import SizeRange
 from solver.job import Job, depth_wanted
 from solver.layout.evenness import Evenness
 from solver.layout.problem import build
@@ -90,6 +92,79 @@ def test_the_front_over_two_shelf_counts_is_that_of_trying_everything(job: Job) 
         (rhythm, empty, room, shelves) for _, rhythm, empty, room, shelves in best
     }
     assert front.complete
+
+
+STEP = 8128
+"""An inch [tick]: what open depths move on in the next test."""
+
+
+def depth_that_pays() -> Job:
+    """A picture of 12 in that may lie where the case is 12 in deep, which evens the headroom.
+
+    Two strips of 7 in come out of a small sheet, but only one of 12 in.
+    """
+    picture = {"name": "picture", "width": "10", "height": "12", "depth": "3", "may_lie": True}
+    cup = {"name": "cup", "width": "10", "height": "4", "depth": "3"}
+    return make_job(
+        case={"width": "22", "height": "22", "depth": "7", "shelves": 1, "back": "none"},
+        items=[picture, cup],
+        look={"headroom": "0", "gap": "0", "end_margin": "0", "clear_least": "4"},
+        job={"marking_step": "1 in"},
+    )
+
+
+def test_where_depth_pays_the_front_has_a_dearer_option_that_looks_better() -> None:
+    least = depth_that_pays().cases[0].depth
+    assert isinstance(least, int)
+    job = with_depth(depth_that_pays(), SizeRange(least=least, most=least + 6 * STEP))
+    front = trade_off(job)
+    cheap, dear = sorted({point.price for point in front.points})
+    looks_at = {
+        price: min((p.rhythm, p.headroom) for p in front.points if p.price == price)
+        for price in (cheap, dear)
+    }
+    assert looks_at[dear] < looks_at[cheap]
+
+
+@settings(tiny, max_examples=20)
+@example(depth_that_pays(), 6)
+@given(tiny_jobs(may_lie=True, group=False), st.integers(1, 4))
+def test_the_front_over_an_open_depth_is_that_of_trying_every_depth(job: Job, more: int) -> None:
+    """Half sheets make a greater depth cost more now and then."""
+    least = job.cases[0].depth
+    assert isinstance(least, int)
+    depths = [least + n * STEP for n in range(more + 1)]
+    every = {
+        (cost_at(one), round_half_up(rhythm / (one.cases[0].shelf_counts[0] + 1)), empty, room, 0)
+        for one in (with_depth(job, depth) for depth in depths)
+        for rhythm, empty, room in unbeaten(looks(one))
+    }
+    assume(every)
+    front = trade_off(with_depth(job, SizeRange(least=least, most=depths[-1])), every=True)
+    best = {
+        one[1:4]
+        for one in every
+        if not any(o[:4] != one[:4] and as_good(o[:4], one[:4]) for o in every)
+    }
+    assert {told(point)[:3] for point in front.points} == best
+    assert front.complete
+
+
+def with_depth(job: Job, depth: int | SizeRange) -> Job:
+    """The job at a depth, cut from small sheets that depths tell apart."""
+    case = job.cases[0].model_copy(update={"depth": depth, "back": "none"})
+    small = {"length": 40 * STEP, "width": 16 * STEP, "price": Decimal(20), "grain": "any"}
+    sheets = tuple(sheet.model_copy(update=small) for sheet in job.sheets)
+    shop = job.shop.model_copy(update={"cutting_step": STEP})
+    changed = {"cases": (case,), "sheets": sheets, "shop": shop}
+    return Job.model_validate(job.model_copy(update=changed).model_dump(by_alias=True))
+
+
+def cost_at(job: Job) -> Decimal:
+    case = job.cases[0]
+    depth = depth_wanted(job, case)
+    assert isinstance(depth, int)
+    return Buyer(job, Limits()).stock({case.name: case.shelf_counts}, {case.name: depth}).price
 
 
 Compared = tuple[object, int, int, int]

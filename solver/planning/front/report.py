@@ -123,7 +123,7 @@ class Report:
         for said in self.refused:
             yield self._off(said.counts, said.why)
         shown = [dict(one.level.counts) for one in front]
-        for lane in self.lanes:
+        for lane in (one for one in self.lanes if one.level.floor is None):
             if dict(lane.level.counts) not in shown and lane.trade.status is not Status.UNKNOWN:
                 yield self._off(lane.level.counts, _why(lane, front))
 
