@@ -119,6 +119,22 @@ Money = Annotated[
 """An amount of money, a Decimal with two places."""
 
 
+def _read_difference(value: Any) -> Decimal:
+    text = str(value).strip()
+    amount = _read_money(text.removeprefix("-"))
+    return -amount if text.startswith("-") else amount
+
+
+MoneyDifference = Annotated[
+    Decimal,
+    BeforeValidator(_read_difference),
+    PlainSerializer(lambda amount: f"{amount:.2f}", return_type=str, when_used="json"),
+    WithJsonSchema({"type": "string"}, mode="serialization"),
+    WithJsonSchema({"type": ["number", "string"]}, mode="validation"),
+]
+"""How much less one thing costs than another; below zero, how much more."""
+
+
 class Model(BaseModel):
     """Base of every data model: frozen, and unknown keys are errors."""
 

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from solver.quantities import Length, Model, Money
+from solver.quantities import Length, Model, Money, MoneyDifference
 
 
 class StripSlack(Model):
@@ -94,8 +94,9 @@ class NearMiss(Model):
     """How many of which kind find a place that had none with these shelves."""
     sheets_saved: int
     """How many sheets fewer than the recommended option buys; less than 0: more."""
-    saves: Money | None
-    """How much less than the recommended option it costs; None where prices are missing."""
+    saves: MoneyDifference | None
+    """How much less than the recommended option it costs, below zero more; None where prices
+    are missing."""
     total: Money | None
     """What sheets and mouldings then cost."""
     slack: Length

@@ -26,6 +26,8 @@ from tests.benchmark.joint_jobs import PRICE_SLACK, SPEED, drawn
 from tests.benchmark.measure import measure
 
 GENERATED = 200
+WORK = 1.0
+"""Work for each stage where prices are compared: less than usual, since prices ask for little."""
 AT = (5.0, 30.0)
 """Wall-clock limits at which the gaps are told [s]."""
 
@@ -52,7 +54,7 @@ class Pair:
 def outcome(job: Job, seconds: float) -> Outcome | None:
     """Plan a job and return what its recommended option came to."""
     started = time.perf_counter()
-    option = plan_job(job, Limits(seconds=seconds)).options[0]
+    option = plan_job(job, Limits(seconds=seconds, work=WORK), near=False).options[0]
     if option.cost is None:
         return None
     left = sum(one.count for one in option.left_out)
@@ -124,7 +126,7 @@ def speed_lines() -> Iterator[str]:
 
 
 def _gaps(make: Callable[[], Job], seconds: float) -> str:
-    option = plan_job(make(), Limits(seconds=seconds)).options[0]
+    option = plan_job(make(), Limits(seconds=seconds), near=False).options[0]
     return f"{_gap(option, 'price')} / {_gap(option, 'rhythm')} mm"
 
 

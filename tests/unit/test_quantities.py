@@ -7,9 +7,9 @@ from decimal import Decimal
 from typing import Any
 
 import pytest
-from pydantic import ValidationError
+from pydantic import TypeAdapter, ValidationError
 
-from solver.quantities import Length, Mass, Model, Money
+from solver.quantities import Length, Mass, Model, Money, MoneyDifference
 from solver.units import GRAMS_PER_POUND, TICKS_PER_INCH, TICKS_PER_MM
 
 
@@ -88,3 +88,9 @@ def test_an_unknown_key_is_refused_and_a_model_cannot_be_changed() -> None:
         from_file(lenght=7)
     with pytest.raises(ValidationError, match="frozen"):
         Thing().length = 1  # type: ignore[misc]
+
+
+@pytest.mark.parametrize(("text", "amount"), [("-85.00", "-85.00"), ("12.5", "12.50"), ("0", "0")])
+def test_a_difference_of_money_may_be_below_zero(text: str, amount: str) -> None:
+    read = TypeAdapter(MoneyDifference).validate_python(text)
+    assert read == Decimal(amount)
