@@ -11,7 +11,7 @@ from pydantic import BaseModel
 
 from cli.toml_text import Spot
 from solver.case import Case, CountRange, Lip, SizeRange
-from solver.doorway import Doorway
+from solver.doorway import Doorway, Lean, Obstacle, OldDoor, Pin, Trim, WayIn
 from solver.have import Have
 from solver.holds import Hold
 from solver.inventory import Item
@@ -62,6 +62,13 @@ _NESTED: Mapping[tuple[str, str], type[BaseModel]] = {
     ("case", "lip"): Lip,
     ("moulding", "lengths"): StickLength,
     ("sheet", "thickness"): ThicknessBand,
+    ("doorway", "hinge_lean"): Lean,
+    ("doorway", "latch_lean"): Lean,
+    ("doorway", "pin"): Pin,
+    ("doorway", "trim"): Trim,
+    ("doorway", "in_the_swing"): Obstacle,
+    ("doorway", "ways_in"): WayIn,
+    ("doorway", "old_door"): OldDoor,
     ("sheet", "band"): ThicknessBand,
 }
 _OTHER_WORDS = {

@@ -25,6 +25,7 @@ from cli.commands.new import new
 from cli.commands.plan import plan
 from cli.commands.remark import remark
 from cli.commands.schema import schema
+from cli.commands.survey import survey
 from cli.commands.swing import swing
 from cli.commands.tradeoff import tradeoff
 from cli.commands.verify import verify
@@ -119,6 +120,7 @@ for _command in (plan, remark, whatif, cut, batch, demo, new, check, items, defa
     app.command(_command.__name__)(guarded(_command))
 app.command("tradeoff")(guarded(tradeoff))
 app.command("swing")(guarded(swing))
+app.command("survey")(guarded(survey))
 
 
 _PLAIN = {"−": "-", "×": "x", "…": "...", "≥": ">=", "≤": "<=", "–": "-", "·": "."}

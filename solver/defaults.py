@@ -76,7 +76,7 @@ DEFAULTS: tuple[Default, ...] = (
         "1/8",
         "3",
         "hung: case to head",
-        "1/8 in. at the head: richardraffan.com what-is-a-door-clearance",
+        "1/8 in. at the head: jlconline.com hanging-a-new-door-in-an-old-jamb_2",
     ),
     Default(
         "doorway",
@@ -84,7 +84,7 @@ DEFAULTS: tuple[Default, ...] = (
         "1/2",
         "12",
         "hung: over the highest floor in the swing",
-        "1/2 in. over a finished floor; hard floor 6-12 mm: installers' norms",
+        "1/2 in. over a finished floor: greenyplace.com; 6-12 mm: studiomatrx.org",
     ),
     Default("doorway", "running_clearance", "1/8", "3", "hung: kept by a passing corner", CP),
     Default(

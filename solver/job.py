@@ -17,6 +17,7 @@ from solver.holds import Hold, check_holds
 from solver.inventory import Item, Positive
 from solver.materials import MouldingStock, Name, SheetStock
 from solver.place_checks import check_place
+from solver.place_fill import placed
 from solver.quantities import Mass, Model
 from solver.site import Site
 from solver.units import TICKS_PER_MM, Unit
@@ -202,7 +203,17 @@ class Job(Model):
     @classmethod
     def _fill_defaults(cls, data: Any, info: ValidationInfo) -> Any:
         numbers: Unit | None = "mm" if info.mode == "json" else (info.context or {}).get("unit")
-        return filled(data, numbers) if isinstance(data, dict) else data
+        return cls._placed(data, info, numbers) if isinstance(data, dict) else data
+
+    @classmethod
+    def _placed(cls, data: dict[str, Any], info: ValidationInfo, numbers: Unit | None) -> Any:
+        """Fill in the defaults, then the sizes that cases leave to their doorway."""
+        made, said = filled(data, numbers), data.get("case") or data.get("cases") or ()
+        if not isinstance(made.get("case"), list) or not made.get("doorway"):
+            return made
+        return placed(
+            made, said, info.context, lambda raw: cls.model_validate(raw, context=info.context)
+        )
 
     @model_validator(mode="after")
     def _names(self) -> Job:

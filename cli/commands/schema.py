@@ -58,7 +58,7 @@ def _job_file(data: dict[str, Any]) -> dict[str, Any]:
     for table, model in tables.items():
         filled = {default.key for default in DEFAULTS if default.table == table}
         if table == "case":
-            filled |= {"material", "back"}
+            filled |= {"material", "back", "width", "height"}
         parts[model]["required"] = [
             key for key in parts[model].get("required", ()) if key not in filled
         ]

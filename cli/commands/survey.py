@@ -1,0 +1,147 @@
+"""`casewright survey`: a blank form, or a doorway as measured, judged."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.options import Force, UnitWord
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from cli.survey_file import Survey
+    from solver.doorway import Doorway
+    from solver.survey import Judgement
+
+
+def survey(
+    file: Annotated[
+        str | None,
+        typer.Argument(
+            metavar="FILE",
+            help="A survey or job file (.toml); left out, a blank form to print is shown.",
+        ),
+    ] = None,
+    unit: Annotated[
+        UnitWord, typer.Option("--unit", metavar="in|mm", help="Unit of the blank form.")
+    ] = "in",
+    explain: Annotated[
+        bool, typer.Option("--explain", help="The source of every judgement.")
+    ] = False,
+    json: Annotated[
+        str | None,
+        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
+    ] = None,
+    force: Force = False,
+) -> None:
+    """Print a blank survey form; or judge a doorway as measured, and show the sizes it leaves.
+
+    Exit code 1 where a case is refused there.
+
+    Example: casewright survey > form.txt, then casewright survey pantry.toml
+    """
+    if file is None:
+        from cli.survey_form import form
+
+        typer.echo(form(unit), nl=False)
+        return
+    from cli.survey_file import read_survey
+    from solver.errors import CannotBeDoneError
+
+    read = read_survey(file)
+    found = {door.name: _judged(read, door) for door in read.doorways}
+    if json is not None:
+        _write(json, read, found, force=force)
+    if json != "-":
+        _show(read, found, explain=explain)
+    refused = [
+        f"{name}: {one.what} {one.do}"
+        for name, all_of in found.items()
+        for one in all_of
+        if one.verdict == "refused"
+    ]
+    if refused:
+        raise CannotBeDoneError("\n".join(["no case may hang there as it is", *refused]))
+
+
+def _judged(read: Survey, door: Doorway) -> tuple[Judgement, ...]:
+    from solver.survey import judge
+
+    return judge(door, read.unit)
+
+
+def _missing(read: Survey, door: Doorway) -> tuple[str, ...]:
+    """What is missing, by what the job puts there; alone, a doorway is for a hung case."""
+    from solver.survey_missing import missing
+
+    kinds = [] if read.job is None else [c.kind for c in read.job.cases if c.doorway == door.name]
+    return missing(door, hung="hung" in kinds or not kinds)
+
+
+def _write(
+    path: str, read: Survey, found: dict[str, tuple[Judgement, ...]], *, force: bool
+) -> None:
+    import json as json_module
+
+    from cli.output import write_text
+    from cli.tables.survey import as_data
+    from solver.place import sizes
+
+    doors = [as_data(door, found[door.name], _missing(read, door)) for door in read.doorways]
+    cases = [] if read.job is None else [one for one in read.job.cases if one.doorway]
+    assert read.job is not None or not cases
+    data = {
+        "schema": "casewright/survey/1",
+        "unit": read.unit,
+        "doorways": doors,
+        "sizes": {
+            one.name: sizes(read.job, one).model_dump(mode="json")
+            for one in cases
+            if read.job is not None
+        },
+    }
+    write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+
+
+def _show(read: Survey, found: dict[str, tuple[Judgement, ...]], *, explain: bool) -> None:
+    from cli.console import console
+    from cli.tables import survey as tables
+
+    out = console()
+    for at, door in enumerate(read.doorways):
+        if at:
+            out.print()
+        out.print(tables.headline(door, read.unit))
+        if found[door.name]:
+            out.print()
+            out.print(tables.judgements_table(found[door.name]))
+        _lines(out, "Not measured or asked yet", list(_missing(read, door)))
+        _print_sizes(out, read, door)
+        if explain:
+            _lines(out, "Sources", tables.source_lines(found[door.name]))
+
+
+def _print_sizes(out: Console, read: Survey, door: Doorway) -> None:
+    from cli.tables import survey as tables
+    from cli.tables.words import plain_name
+    from solver.place import sizes
+
+    if read.job is None:
+        return
+    for case in (one for one in read.job.cases if one.doorway == door.name):
+        left = sizes(read.job, case)
+        out.print(f"\n{plain_name(case.name)}, {left.kind}: {tables.has_line(case, read.unit)}")
+        out.print()
+        out.print(tables.sizes_table(left, read.unit))
+        _lines(out, "Notes", list(left.notes))
+
+
+def _lines(out: Console, title: str, lines: list[str]) -> None:
+    from textwrap import fill
+
+    if lines:
+        out.print(f"\n{title}")
+    for line in lines:
+        out.print(fill(line, out.width, initial_indent="- ", subsequent_indent="  "))

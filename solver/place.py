@@ -1,0 +1,174 @@
+"""Sizes from the place: what a doorway, an alcove, a wall or a room leaves for a case.
+
+Each size is what was measured less its deductions, every one with its reason and source.
+Room rounds down to the cutting step. Where a case leaves its width or height out and names its
+doorway, :func:`solver.place_fill.placed` takes them from here.
+"""
+
+from __future__ import annotations
+
+from solver.case import Case
+from solver.doorway import Doorway
+from solver.job import Job
+from solver.place_plan import Deduction, PlaceSize, PlaceSizes
+from solver.place_ways import ways_checked
+from solver.swing.limits import widest
+from solver.swing.of_job import doorway_of, most_depth, swing_of
+from solver.units import Ticks, round_down, with_unit
+
+HEAD = "1/8 in at the head (jlconline.com hanging-a-new-door-in-an-old-jamb_2)"
+FLOOR = "over the highest point in the swing; 1/2 in is usual (greenyplace.com door and carpet)"
+HINGE = "3/32 in each side is the old practice (chestofbooks.com Building-Trades-Pocketbook)"
+SWEEP = "the corner diagonal from the pin must pass the latch jamb; plane geometry"
+SMALLEST = "the smallest counts"
+STRIP = "fitting strip of 3/4 in (docslib.org 8288246); wall scribes at most 1-1/2 in (AWS 1st ed.)"
+STAND_UP = "sqrt(h^2 + d^2) <= ceiling - margin, to stand it up; plane geometry"
+TIP_MARGIN = 2032
+"""Kept between the corner and the ceiling while a case is stood up: 1/4 in. Common practice, no
+source [tick]."""
+
+
+def sizes(job: Job, case: Case, droop: Ticks = 0) -> PlaceSizes:
+    """Outside sizes that the place leaves for a case.
+
+    Parameters
+    ----------
+    job, case
+        The job, and the case that names a doorway of it.
+    droop
+        How far the latch side is expected to come down once loaded [tick].
+
+    Returns
+    -------
+    PlaceSizes
+        Outside width and height at most, and the bottom's height above the floor.
+    """
+    door = doorway_of(job, case)
+    if case.kind == "hung":
+        return _hung(job, case, door, droop)
+    if case.kind == "built-in":
+        return _alcove(job, case, door)
+    return _free(job, case, door)
+
+
+def _hung(job: Job, case: Case, door: Doorway, droop: Ticks) -> PlaceSizes:
+    step = job.shop.cutting_step
+    bottom = door.floor_to_clear + door.floor_gap + droop
+    return PlaceSizes(
+        kind="hung",
+        width=_hung_width(job, case, door, step),
+        height=_less(
+            door.clear_height,
+            "smallest height",
+            step,
+            Deduction(what="head gap", length=door.head_gap, why=HEAD),
+            Deduction(what="highest floor in the swing", length=door.floor_to_clear, why=FLOOR),
+            Deduction(what="floor clearance", length=door.floor_gap, why=FLOOR),
+            *([Deduction(what="droop of the latch side", length=droop, why=_DROOP)] * bool(droop)),
+        ),
+        above_floor=bottom,
+        notes=ways_checked(job, case, door),
+    )
+
+
+_DROOP = "what the loaded hinges and screws are expected to give"
+
+
+def _hung_width(job: Job, case: Case, door: Doorway, step: Ticks) -> PlaceSize:
+    """Opening less hinge gap and the latch gap that the swing needs at the most depth."""
+    depth = most_depth(job, case)
+    swing = swing_of(job, _as_wide_as_the_opening(case, door), depth)
+    most = widest(swing, door.opens_to) or 0
+    gap = door.clear_width - door.hinge_gap - most
+    return _less(
+        door.clear_width,
+        "smallest width",
+        step,
+        Deduction(what="hinge gap", length=door.hinge_gap, why=HINGE),
+        Deduction(
+            what=f"latch gap to swing {with_unit(depth, job.unit)} of depth", length=gap, why=SWEEP
+        ),
+    )
+
+
+def _as_wide_as_the_opening(case: Case, door: Doorway) -> Case:
+    return case.model_copy(
+        update={"width": door.clear_width, "height": door.clear_height, "sizes": "outside"}
+    )
+
+
+def _alcove(job: Job, case: Case, door: Doorway) -> PlaceSizes:
+    """Built square; strips scribed to the walls fit the room."""
+    step, scribe = job.shop.cutting_step, door.scribe
+    both = Deduction(what="scribe, both sides", length=2 * scribe, why=STRIP)
+    return PlaceSizes(
+        kind="built-in",
+        width=_less(door.clear_width, "smallest width", step, both),
+        height=_stood_up(
+            job,
+            case,
+            door,
+            _less(
+                door.clear_height,
+                "smallest height",
+                step,
+                Deduction(what="scribe or cover at the head", length=scribe, why=STRIP),
+            ),
+        ),
+        above_floor=0,
+        notes=(*_strips(job, door), *ways_checked(job, case, door)),
+    )
+
+
+def _strips(job: Job, door: Doorway) -> tuple[str, ...]:
+    """How wide the strips come out where the alcove is widest."""
+    widest_strip = (max(door.widths) - min(door.widths)) + door.scribe
+    most = 12192  # 1-1/2 in
+    shown = with_unit(widest_strip, job.unit)
+    if widest_strip > most:
+        return (f"a scribed strip is {shown} at the widest, over 1-1/2 in: shim a side or box out",)
+    return (f"scribed strips are {with_unit(door.scribe, job.unit)} to {shown} wide",)
+
+
+def _free(job: Job, case: Case, door: Doorway) -> PlaceSizes:
+    """Along a wall, on it or before it: the measured space, and standing it up."""
+    step = job.shop.cutting_step
+    height = _less(door.clear_height, "smallest height", step)
+    return PlaceSizes(
+        kind=case.kind,
+        width=_less(door.clear_width, "smallest width", step),
+        height=_stood_up(job, case, door, height) if case.kind == "standing" else height,
+        above_floor=case.above_floor,
+        notes=ways_checked(job, case, door),
+    )
+
+
+def _stood_up(job: Job, case: Case, door: Doorway, height: PlaceSize) -> PlaceSize:
+    """Less height where the case could not be tilted up under the ceiling."""
+    if door.ceiling is None:
+        return height
+    most = tip_up_height(door.ceiling, most_depth(job, case))
+    if height.size <= most:
+        return height
+    cut = Deduction(
+        what="to stand it up under the ceiling", length=height.size - most, why=STAND_UP
+    )
+    step = job.shop.cutting_step
+    return height.model_copy(
+        update={"deductions": (*height.deductions, cut), "size": round_down(most, step)}
+    )
+
+
+def tip_up_height(ceiling: Ticks, depth: Ticks) -> Ticks:
+    """Highest case of a depth that can be tilted up: sqrt((ceiling - margin)^2 - d^2), down."""
+    from math import isqrt
+
+    square = (ceiling - TIP_MARGIN) ** 2 - depth**2
+    return isqrt(square) if square > 0 else 0
+
+
+def _less(measured: Ticks, what: str, step: Ticks, *deductions: Deduction) -> PlaceSize:
+    """What was measured less the deductions, down to the cutting step."""
+    left = measured - sum(one.length for one in deductions)
+    size = max(0, round_down(left, step))
+    return PlaceSize(measured=measured, what=what, why=SMALLEST, deductions=deductions, size=size)
