@@ -11,7 +11,7 @@ from solver.plan import Plan
 from solver.planning.plan import plan_job
 from tests.batches import LIPS, client_job
 
-WORK = Limits(work=0.5)
+WORK = Limits(work=0.5, seconds=3600)
 
 ROWS: list[dict[str, Any]] = [
     {"what": "cut", "name": "alcove/side-left"},

@@ -18,7 +18,7 @@ from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
 from tests.cutting_checks import faults, fewest_rip_first, fewest_sheets, problem
 
-QUICK = Limits(work=0.2)
+QUICK = Limits(work=0.2, seconds=3600)
 
 
 @st.composite

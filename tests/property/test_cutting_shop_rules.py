@@ -17,7 +17,7 @@ from solver.outcome import Limits, Status
 from solver.units import TICKS_PER_MM, mm, with_unit
 from tests.cutting_checks import faults
 
-QUICK = Limits(work=0.2)
+QUICK = Limits(work=0.2, seconds=3600)
 MORE_WOULD_DO = re.compile(r"(\d+) more of board would do")
 
 

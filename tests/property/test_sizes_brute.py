@@ -35,7 +35,7 @@ tiny = settings(
 )
 STEP = {"in": TICKS_PER_INCH, "mm": 25 * TICKS_PER_MM}
 """Sizes move on whole inches, or 25 mm, so that all of them can be tried [tick]."""
-ROUGH = Limits(work=2.0, seconds=120)
+ROUGH = Limits(work=2.0, seconds=3600)
 
 
 @dataclass(frozen=True, order=True)

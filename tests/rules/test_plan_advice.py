@@ -12,7 +12,7 @@ from tests.edits import in_job
 from tests.sample_plans import good_plan
 from tests.two_bays_job import INSIDE_DEPTH, KERF, MARGIN, mm
 
-LIMITS = Limits(work=4)
+LIMITS = Limits(work=4, seconds=3600)
 
 
 def advised(length: int, width: int) -> Option:
