@@ -15,6 +15,11 @@ from solver.plan import CasePlan, Option, Placement
 from solver.strength.weigh import contents, empty_case, things_in
 from solver.units import TICKS_PER_INCH, format_mass, with_unit
 
+DEFER = (
+    "All of it is an estimate: local code, licensed practice and the makers' instructions come"
+    " first."
+)
+"""Last line of every list of cautions."""
 ASBESTOS_YEAR = 1980
 """Materials of houses built before it may hold asbestos: EPA and OSHA, as quoted."""
 PROJECTS_MOST, CANE = 4 * TICKS_PER_INCH, 27 * TICKS_PER_INCH

@@ -9,8 +9,9 @@ FORCE: FigureKind = "force"
 
 
 def shown(**values: float) -> str:
-    """Write numbers as `W 520 N, a 350 mm`: the last letters of a key are its unit."""
-    return ", ".join(f"{key.replace('_', ' ')} {value:.5g}" for key, value in values.items())
+    """Write numbers as `W 520 N, a 350 mm`: a key is the letter and its unit, `W_N`."""
+    named = ((*key.partition("_")[::2], value) for key, value in values.items())
+    return ", ".join(f"{letter} {value:.5g} {unit}".rstrip() for letter, unit, value in named)
 
 
 def figure(

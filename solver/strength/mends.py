@@ -37,7 +37,7 @@ Keeps = Callable[[ShelfBeam], bool]
 
 
 def mends(
-    job: Job, case: Case, sizes: tuple[Ticks, Ticks], load: Grams, keeps: Keeps, most: Grams
+    job: Job, case: Case, board: tuple[Ticks, Ticks, int], load: Grams, keeps: Keeps, most: Grams
 ) -> tuple[Mend, ...]:
     """Return what would let a shelf keep its limits.
 
@@ -45,8 +45,8 @@ def mends(
     ----------
     job, case
         What it belongs to.
-    sizes
-        (clear span, depth) [tick].
+    board
+        (clear span, depth [tick], index, 0 for the bottom board, which has no lip).
     load
         What stands on it [g].
     keeps
@@ -55,17 +55,17 @@ def mends(
         Most load spread evenly that this one may carry [g].
     """
     found = (
-        _higher_lip(job, case, sizes, keeps),
-        _thicker(job, case, sizes, keeps),
-        _upright(job, case, sizes, load),
+        _higher_lip(job, case, board, keeps),
+        _thicker(job, case, board, keeps),
+        _upright(job, case, board, load),
         _less(job, load, most),
     )
     return tuple(mend for mend in found if mend is not None)
 
 
-def _higher_lip(job: Job, case: Case, sizes: tuple[Ticks, Ticks], keeps: Keeps) -> Mend | None:
-    span, depth = (millimetres(size) for size in sizes)
-    thick, now = thinnest(job, case.material), lip_of(job, case)
+def _higher_lip(job: Job, case: Case, at: tuple[Ticks, Ticks, int], keeps: Keeps) -> Mend | None:
+    span, depth = millimetres(at[0]), millimetres(at[1])
+    thick, now = thinnest(job, case.material), lip_of(job, case) if at[2] else None
     lip = now or LipSize(LIP_THICKNESS, 0.0, 0.0, UNKNOWN_WOOD)
     if depth <= lip.thickness:
         return None
@@ -80,9 +80,9 @@ def _higher_lip(job: Job, case: Case, sizes: tuple[Ticks, Ticks], keeps: Keeps) 
     return None
 
 
-def _thicker(job: Job, case: Case, sizes: tuple[Ticks, Ticks], keeps: Keeps) -> Mend | None:
-    span, depth = (millimetres(size) for size in sizes)
-    board, lip = board_of(job, case.material), lip_of(job, case)
+def _thicker(job: Job, case: Case, at: tuple[Ticks, Ticks, int], keeps: Keeps) -> Mend | None:
+    span, depth = millimetres(at[0]), millimetres(at[1])
+    board, lip = board_of(job, case.material), lip_of(job, case) if at[2] else None
     for thick in _sizes(thinnest(job, case.material), THICKNESS_STEP[job.unit]):
         if keeps(shelf_beam((span, depth, millimetres(thick)), board, lip)):
             text = f"a board at least {with_unit(thick, job.unit)} thick"
@@ -96,12 +96,12 @@ def _sizes(over: Ticks, step: Ticks) -> range:
     return range(first, first + STEPS_MOST * step, step)
 
 
-def _upright(job: Job, case: Case, sizes: tuple[Ticks, Ticks], load: Grams) -> Mend | None:
+def _upright(job: Job, case: Case, at: tuple[Ticks, Ticks, int], load: Grams) -> Mend | None:
     """Two bays instead of one; all that stands there on the one half, to be safe."""
-    half = (sizes[0] - thinnest(job, case.material)) // 2
+    half = (at[0] - thinnest(job, case.material)) // 2
     if half <= 0:
         return None
-    shorter = beam(job, case, half, sizes[1], 1)
+    shorter = beam(job, case, half, at[1], at[2])
     if min(shorter.carries(DISPLAY_FIRST), shorter.carries(DISPLAY_LONG)) < load:
         return None
     text = f"an upright at half the width: it then spans {with_unit(half, job.unit)}"

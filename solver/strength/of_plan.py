@@ -69,7 +69,7 @@ def _shelf(job: Job, case: Case, bay: Bay, opening: Opening) -> ShelfStrength:
         display_load=display,
         longest=ticks_down(min(shelf.longest(newtons(opening.load), limit) for limit in DISPLAY)),
         over=over,
-        mends=mends(job, case, (width, depth), opening.load, _display_kept(things), display)
+        mends=mends(job, case, (width, depth, index), opening.load, _display_kept(things), display)
         if over
         else (),
     )

@@ -9,6 +9,7 @@ from solver.strength import hinges, screws
 from solver.strength.amounts import (
     MM_PER_INCH,
     NEWTONS_PER_POUND,
+    grams_up,
     newtons,
     ticks_up,
 )
@@ -84,15 +85,12 @@ def _joint(job: Job, planned: CasePlan) -> Figure:
 def _to_get(hung: Hung) -> tuple[str, ...]:
     job, count = hung.job, len(hung.places)
     unit, ground = job.unit, job.ground
-    arm = hung.arm(hung.loaded)
-    rated = hinges.rated_weight(hung.loaded.weight, arm, hung.spread, ground.hinge_margin)
     leaf = with_unit(leaf_of(hung.doorway, hung.planned.outside.width), unit)
-    load = format_mass(round(rated / 9.80665 * 1000), unit)
     table = hinges.leaf_height(hung.width / MM_PER_INCH) is not None
     size = f"leaf {leaf} high" if table or _mortised(hung) else "wider than any door table"
     return (
-        f"{count} hinges, {size}, ball-bearing or the like, rated together for {load} or more "
-        f"({ground.hinge_margin:g} times the loaded case, as a door of ordinary shape)",
+        f"{count} hinges, {size}, ball-bearing or the like, together of the load rating above "
+        f"({ground.hinge_margin:g} times the loaded case), by the maker's word",
         f"{2 * count * ground.screws_per_leaf} screws {ground.screw}: on the jamb long ones, "
         f"through jamb and shim into the stud, {with_unit(ground.screw_thread, unit)} of thread "
         "at least",
@@ -117,7 +115,7 @@ def _instead(hung: Hung) -> tuple[str, ...]:
     caster = loaded.weight * hung.across(loaded.x) / hung.latch
 
     def mass(force: float) -> str:
-        return format_mass(round(force / 9.80665 * 1000), unit)
+        return format_mass(grams_up(force), unit)
 
     return (
         f"Pivots at floor and head: the lower one bears {mass(loaded.weight)}, each is pulled "

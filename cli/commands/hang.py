@@ -1,0 +1,149 @@
+"""`casewright hang`: what holds a case up, on one screen."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.options import Force, TimeLimit
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from solver.hanging import HangSheet
+    from solver.plan import Option, Plan
+
+
+def hang(
+    job: Annotated[
+        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
+    ],
+    explain: Annotated[
+        bool, typer.Option("--explain", help="Formula, numbers and source of each figure.")
+    ] = False,
+    json: Annotated[
+        str | None,
+        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
+    ] = None,
+    force: Force = False,
+    time_limit: TimeLimit = 60.0,
+) -> None:
+    """Show weight, hinges or fixings, tipping, sag and cautions of each case as planned.
+
+    Exit code 1 where something does not hold.
+
+    Example: casewright hang pantry.toml --explain
+    """
+    from solver.errors import CannotBeDoneError
+    from solver.strength.sheet import hang_sheets
+
+    plan = _plan(job, time_limit)
+    option = next((one for one in plan.options if one.cases), None)
+    if option is None:
+        msg = "there is no layout of this job, so nothing to hang; casewright plan says why"
+        raise CannotBeDoneError(msg)
+    sheets = hang_sheets(plan.job, option)
+    if json is not None:
+        _write(json, plan, option, sheets, force=force)
+    if json != "-":
+        _show(plan, option, sheets, explain=explain)
+    weak = [
+        f"{sheet.case}: {one.what}" for sheet in sheets for one in sheet.figures if one.ok is False
+    ]
+    if weak:
+        msg = f"not enough: {'; '.join(weak)}; what follows is said above"
+        raise CannotBeDoneError(msg)
+
+
+def _plan(path: str, seconds: float) -> Plan:
+    """Read a plan, or the job's last one where it is of this job; else plan it."""
+    from cli.commands.verify import read_plan
+    from cli.deliver import make_plan, refuse_if_wrong
+    from cli.job_file import read_job
+    from cli.last_plan import has_last, read_last
+    from solver.errors import InputError
+    from solver.outcome import Limits
+    from solver.plan import Plan
+
+    if path.endswith(".json"):
+        given = read_plan(path)
+        if not isinstance(given, Plan):
+            msg = "this is no plan of a job; give one as written by casewright plan"
+            raise InputError(msg, path)
+        refuse_if_wrong(given)
+        return given
+    job = read_job(path)
+    if has_last(path):
+        last = read_last(path, None)
+        if last.job_hash == job.hash:
+            return last
+    made = make_plan(job, Limits(seconds=seconds))
+    refuse_if_wrong(made)
+    return made
+
+
+def _write(
+    path: str, plan: Plan, option: Option, sheets: tuple[HangSheet, ...], *, force: bool
+) -> None:
+    import json as json_module
+
+    from cli.output import write_text
+    from solver.strength.cautions import chosen
+
+    data = {
+        "schema": "casewright/hang/1",
+        "unit": plan.unit,
+        "job_hash": plan.job_hash,
+        "option": option.name,
+        "cases": [sheet.model_dump(mode="json") for sheet in sheets],
+        "strength": option.strength.model_dump(mode="json") if option.strength else None,
+        "cautions": [
+            {"key": one.key, "text": one.text, "source": one.source}
+            for one in chosen(plan.job, option)
+        ],
+    }
+    write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+
+
+def _show(plan: Plan, option: Option, sheets: tuple[HangSheet, ...], *, explain: bool) -> None:
+    from cli.console import console
+    from cli.tables.strength import sag_lines, sag_table
+    from solver.strength.cautions import DEFER, chosen
+
+    out = console()
+    for sheet in sheets:
+        _show_case(out, plan, sheet, explain=explain)
+    for titled in sag_table(option, plan.unit):
+        out.print(f"\n{titled.title}")
+        out.print(titled.table)
+    _lines(out, "", sag_lines(option, plan.unit))
+    cautions = [one.line if explain else one.text for one in chosen(plan.job, option)]
+    _lines(out, "Cautions", [*cautions, DEFER])
+
+
+def _show_case(out: Console, plan: Plan, sheet: HangSheet, *, explain: bool) -> None:
+    from textwrap import fill
+
+    from cli.tables import hang as tables
+
+    out.print(fill(tables.headline(sheet, plan.unit), out.width))
+    _lines(out, "", tables.weight_lines(sheet))
+    out.print()
+    out.print(tables.figures_table(sheet, plan.unit))
+    if sheet.hinges:
+        out.print()
+        out.print(tables.hinges_table(sheet, plan.unit))
+    _lines(out, "To get", list(sheet.to_get))
+    _lines(out, "Instead of hinges", list(sheet.instead))
+    if explain:
+        _lines(out, "Where the figures come from (N and mm)", tables.explained_lines(sheet))
+
+
+def _lines(out: Console, title: str, lines: list[str]) -> None:
+    from textwrap import fill
+
+    if lines and title:
+        out.print(f"\n{title}")
+    for line in lines:
+        out.print(fill(line, out.width, initial_indent="- ", subsequent_indent="  "))
