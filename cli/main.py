@@ -19,7 +19,9 @@ from cli.commands.batch import batch
 from cli.commands.check import check
 from cli.commands.cut import cut
 from cli.commands.defaults import defaults
+from cli.commands.deflection import deflection
 from cli.commands.demo import demo
+from cli.commands.hang import hang
 from cli.commands.items import items
 from cli.commands.new import new
 from cli.commands.plan import plan
@@ -118,6 +120,8 @@ def casewright(
 
 for _command in (plan, remark, whatif, cut, batch, demo, new, check, items, defaults, verify, schema):
     app.command(_command.__name__)(guarded(_command))
+app.command("deflection")(guarded(deflection))
+app.command("hang")(guarded(hang))
 app.command("tradeoff")(guarded(tradeoff))
 app.command("swing")(guarded(swing))
 app.command("survey")(guarded(survey))

@@ -24,10 +24,12 @@ from cli.tables.slack import slack_lines, slack_table
 from cli.tables.stages import stages_table
 from cli.tables.standing import standing_tables
 from cli.tables.stops import stops_table
+from cli.tables.strength import sag_lines, sag_table
 from cli.tables.style import Titled
 from cli.tables.words import plain_name
 from cli.tables.would_do import would_do
 from solver.plan import Option, Plan
+from solver.strength.cautions import chosen
 
 READING = (
     "Lengths: + or − after a size says that the true size is a little more or less.",
@@ -123,7 +125,9 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
         *sawing_notes(option.sheets),
         *room,
         *advice_line(option.advice_note),
+        *sag_lines(option, plan.unit),
         *cautions(plan.job, option),
+        *(one.text for one in chosen(plan.job, option)),
     ]:
         console.print(fill(line, console.width, initial_indent="- ", subsequent_indent="  "))
 
@@ -134,6 +138,7 @@ def _details(plan: Plan, option: Option, width: int) -> list[Titled]:
         *marking_tables(option, unit),
         *standing_tables(option, unit, picture_keys(plan), width),
     ]
+    tables += sag_table(option, unit)
     tables.append(parts_table(option.parts, unit))
     tables += have_tables(plan.job, option)
     tables += band_tables(option.band, unit)

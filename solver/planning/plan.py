@@ -8,7 +8,7 @@ from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from importlib.metadata import PackageNotFoundError, version
 
-from solver.errors import InterruptedPlanError
+from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job import Job
 from solver.outcome import Limits, Status
 from solver.plan import Option, Plan, Timing
@@ -21,6 +21,7 @@ from solver.planning.near import Near, near_misses
 from solver.planning.option import plan_option
 from solver.planning.recommend import ranked
 from solver.planning.stock import Buyer
+from solver.strength.cautions import refusals
 
 Progress = Callable[[str], None]
 
@@ -55,9 +56,12 @@ def plan_job(
     ------
     InterruptedPlanError
         Where it was stopped before anything was found.
+    CannotBeDoneError
+        Where a case may not stand in the place of the old door.
     """
     limits = limits or Limits()
     started = time.perf_counter()
+    _refuse(job)
     job, kept = around(job)
     counts, untried = combinations(job)
     options = _all_options(job, counts, limits, progress or (lambda _: None))
@@ -80,6 +84,13 @@ def plan_job(
         near_note=missed.note,
         timing=Timing(seconds=round(time.perf_counter() - started, 3)),
     )
+
+
+def _refuse(job: Job) -> None:
+    """Raise CannotBeDoneError where what the old door did forbids a case in its place."""
+    found = refusals(job)
+    if found:
+        raise CannotBeDoneError("\n".join(["not planned", *(one.line for one in found)]))
 
 
 def _all_options(
