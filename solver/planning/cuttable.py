@@ -30,7 +30,7 @@ def cuttable(grid: Grid, pricing: Pricing) -> list[Box]:
             found.append((low, high))
         elif low != high and not (pricing.alike(low, high) and not _comes_out(grid, low)):
             waiting += _halves(grid, low, high)
-    return _joined(found) or [(grid.low, grid.low)]
+    return _joined(found, enumerated(grid)) or [(grid.low, grid.low)]
 
 
 def _starts(grid: Grid) -> list[Box]:
@@ -71,20 +71,20 @@ def _halves(grid: Grid, low: Point, high: Point) -> list[Box]:
     return [(low, moved(high, axis, middle)), (moved(low, axis, middle + 1), high)]
 
 
-def _joined(boxes: list[Box]) -> list[Box]:
-    """Join boxes that differ on one axis only and meet there, as long as there are any."""
+def _joined(boxes: list[Box], apart: tuple[int, ...]) -> list[Box]:
+    """Join boxes that differ on one axis only and meet there, but not on those kept apart."""
     for n, one in enumerate(boxes):
         for other in boxes[n + 1 :]:
-            both = _joint(one, other)
+            both = _joint(one, other, apart)
             if both is not None:
                 rest = [box for box in boxes if box not in (one, other)]
-                return _joined([*rest, both])
+                return _joined([*rest, both], apart)
     return boxes
 
 
-def _joint(one: Box, other: Box) -> Box | None:
+def _joint(one: Box, other: Box, apart: tuple[int, ...]) -> Box | None:
     differ = [n for n in range(len(one[0])) if (one[0][n], one[1][n]) != (other[0][n], other[1][n])]
-    if len(differ) != 1:
+    if len(differ) != 1 or differ[0] in apart:
         return None
     n = differ[0]
     if one[1][n] + 1 == other[0][n]:

@@ -33,8 +33,13 @@ class Verdict(Enum):
 
 
 def enumerated(grid: Grid) -> tuple[int, ...]:
-    """Return the axes whose values are tried one by one: heights, with a most clear height."""
-    if grid.job.look.clear_most is None:
+    """Return the axes whose values are tried one by one.
+
+    Heights, with a most clear height; or where the look comes first, since the rhythm may be
+    better or worse with more height.
+    """
+    look = grid.job.look
+    if look.clear_most is None and look.prefer != "look":
         return ()
     return tuple(n for n, axis in enumerate(grid.axes) if axis.what == "height")
 
@@ -110,7 +115,7 @@ class Fitting:
             found.append(_fewest_left(self.problem(high), self._limits))
             bounds.append(found[-1].bound)
             if found[-1].bound and any(low[n] != high[n] for n in self.wide):
-                bounds[-1] = _fewest_left(self._roomiest(low, high), self._limits).bound
+                bounds[-1] = _fewest_left(self.roomiest(low, high), self._limits).bound
             if found[-1].count == 0:
                 break
         counted = [one for one in found if one.count is not None]
@@ -129,14 +134,17 @@ class Fitting:
         """Whether no more may be left out somewhere in a box; NO is proven for all of it."""
         if all(low[n] == high[n] for n in self.wide):
             return self.as_much(high)
-        return self._asked(self._roomiest(low, high))
+        return self._asked(self.roomiest(low, high))
 
-    def _roomiest(self, low: Point, high: Point) -> LayoutProblem:
-        """Return the problem of the most sizes of a box with the sag limits of its least widths."""
-        narrow = high
+    def narrowest(self, low: Point, high: Point) -> Point:
+        """Return the most sizes of a box, but the least widths where sag may be felt."""
         for n in self.wide:
-            narrow = moved(narrow, n, low[n])
-        problem, stiff = self.problem(high), self.problem(narrow)
+            high = moved(high, n, low[n])
+        return high
+
+    def roomiest(self, low: Point, high: Point) -> LayoutProblem:
+        """Return the problem of the most sizes of a box with the sag limits of its least widths."""
+        problem, stiff = self.problem(high), self.problem(self.narrowest(low, high))
         pairs = zip(problem.bays, stiff.bays, strict=True)
         return replace(problem, bays=tuple(replace(bay, sag=other.sag) for bay, other in pairs))
 

@@ -11,7 +11,7 @@ found between that staircase and the one of the most sizes that cost no more.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from solver.job import Job
@@ -22,6 +22,7 @@ from solver.planning.cliffs import cliffs_of
 from solver.planning.combinations import Counts
 from solver.planning.cuttable import cuttable
 from solver.planning.fitting import Fitting
+from solver.planning.looking import Looking
 from solver.planning.pricing import Pricing
 from solver.planning.stock import Buyer, StockAnswer
 from solver.units import Ticks
@@ -93,6 +94,10 @@ def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, shar
         starts = [(high, high) for _, high in starts]
     boxes = Boxes(grid, pricing, fitting.as_much, fitting.may, starts, cliffs_of(grid), limits)
     _fewest(fitting, boxes)
+    if job.look.prefer == "look":
+        looking = Looking(grid, fitting, limits)
+        looking.measure(starts)
+        boxes = replace(boxes, fits=looking.as_good, may=looking.may)
     cheapest, nearest = _settled(boxes, pricing)
     return _sized(grid, pricing, cheapest, nearest, fitting.left.bound)
 
