@@ -118,7 +118,20 @@ def casewright(
     """Shelf spacing and sheet cutting for display cases, decided together."""
 
 
-for _command in (plan, remark, whatif, cut, batch, demo, new, check, items, defaults, verify, schema):
+for _command in (
+    plan,
+    remark,
+    whatif,
+    cut,
+    batch,
+    demo,
+    new,
+    check,
+    items,
+    defaults,
+    verify,
+    schema,
+):
     app.command(_command.__name__)(guarded(_command))
 app.command("deflection")(guarded(deflection))
 app.command("hang")(guarded(hang))

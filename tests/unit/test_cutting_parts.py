@@ -99,7 +99,7 @@ def test_a_stopped_search_still_returns_whole_sheets() -> None:
 def test_five_thousand_parts_are_cut_within_the_limit(stages: str) -> None:
     rows_ = [(300 + 40 * i, 200 + 30 * (i % 7), 250) for i in range(20)]
     asked = problem(rows_, (2440, 1220), turn=True, kerf=3, stages=stages)
-    limits = Limits(seconds=20, work=0.5)
+    limits = Limits(seconds=90, work=0.5)
     answer = solve_cutting(asked, limits)
     assert limits.seconds_left > 0
     assert sum(len(sheet.pieces) for sheet in answer.sheets) == 5000
