@@ -76,7 +76,8 @@ def near_misses(job: Job, options: Sequence[Option], limits: Limits) -> Near:
         *options_let_in(job, base, options[1:], near, till, fitter),
         *other_counts(base, near, till, fitter, known),
     ]
-    told = _chosen([_told(job, base, till, find) for find in found])
+    said = [_told(job, base, till, find) for find in found]
+    told = _chosen([one for one in said if one is not None])
     over = till.tester.over or fitter.over
     return Near(told, None if told else _nothing(job, known, over=over))
 
@@ -85,15 +86,19 @@ def _shares(option: Option) -> bool:
     return not any(note.startswith("shelf lines not shared: no common") for note in option.notes)
 
 
-def _told(job: Job, base: Situation, till: Till, find: Find) -> NearMiss:
+def _told(job: Job, base: Situation, till: Till, find: Find) -> NearMiss | None:
+    """Return a find as it is told; None where it turns out to gain nothing."""
     alters = described(job, find.situation, find.alters)
     lengths = [one for one in alters if one.what != "shelves"]
     now, total = till.now, find.priced.total
     saves = None if total is None or now.total is None else now.total - total
     fewer = now.sheets - find.priced.sheets
+    gains = _gains(base, find, saves, fewer)
+    if gains is None:
+        return None
     return NearMiss(
         alters=alters,
-        gains=_gains(base, find, saves, fewer),
+        gains=gains,
         shelf_counts=dict(find.situation.counts),
         lets_in=find.lets_in,
         sheets_saved=fewer,
@@ -105,7 +110,7 @@ def _told(job: Job, base: Situation, till: Till, find: Find) -> NearMiss:
     )
 
 
-def _gains(base: Situation, find: Find, saves: Decimal | None, fewer: int) -> Gains:
+def _gains(base: Situation, find: Find, saves: Decimal | None, fewer: int) -> Gains | None:
     if saves or (saves is None and fewer):
         gain = saves if saves is not None else fewer
         if gain > 0:
@@ -113,7 +118,7 @@ def _gains(base: Situation, find: Find, saves: Decimal | None, fewer: int) -> Ga
     if find.lets_in:
         return "lets in"
     more = _shelves(find.situation) - _shelves(base)
-    return "more shelves" if more > 0 else "fewer shelves"
+    return None if more == 0 else "more shelves" if more > 0 else "fewer shelves"
 
 
 def _shelves(situation: Situation) -> int:
