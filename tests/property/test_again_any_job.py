@@ -21,7 +21,7 @@ from tests.job_strategies import any_jobs
 some = settings(
     deadline=None,
     derandomize=True,
-    max_examples=10,
+    max_examples=4,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
 SMALL = 0.2

@@ -16,7 +16,7 @@ from tests.batches import LIPS, SHEETS, client_job
 PRICES = st.sampled_from(["92.00", "0.01", "41.37", None])
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=5, deadline=None)
 @given(st.lists(st.tuples(st.integers(0, 30), PRICES, st.booleans()), min_size=1, max_size=4))
 def test_a_batch_of_any_jobs(asked: list[tuple[int, str | None, bool]]) -> None:
     jobs = {}

@@ -22,7 +22,7 @@ from tests.plan_format import assert_plan_format, load
 
 EXAMPLES = int(os.environ.get("PLANS_EXAMPLES", "0"))
 some = settings(
-    max_examples=EXAMPLES or 40,
+    max_examples=EXAMPLES or 15,
     derandomize=not EXAMPLES,
     deadline=None,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large],

@@ -134,7 +134,7 @@ def stated(option: Option) -> Tried:
     return Tried(int(float(stages["fit"].value or 0)), option.cost.total, int(distance))
 
 
-@settings(tiny, max_examples=15)
+@settings(tiny, max_examples=6)
 @given(open_jobs())
 def test_every_stage_is_what_trying_all_sizes_finds(job: Job) -> None:
     # without a sag limit, which the exhaustive solver does not know
