@@ -22,6 +22,7 @@ from solver.materials import Grain
 from solver.outcome import Status
 from solver.quantities import Length, Mass, Model, Money
 from solver.remarks import Advice, Altered, NearMiss, SheetSlack
+from solver.swinging import Swinging
 
 
 def _tidy(value: float | str | None) -> float | str | int | None:
@@ -135,6 +136,8 @@ class CasePlan(Model):
     above_floor: Length
     outside: Size
     bays: tuple[Bay, ...]
+    swing: Swinging | None = Field(default=None, exclude_if=lambda swing: swing is None)
+    """How it swings, where it hangs in a doorway; left off for any other case."""
 
 
 class ShortBy(Model):

@@ -21,6 +21,7 @@ from tests.mutations_near import NEAR
 from tests.mutations_sets import SETS
 from tests.mutations_slack import SLACK, keeping_slack
 from tests.mutations_strength import STRENGTH
+from tests.mutations_swing import SWING
 from tests.two_bays_job import mm
 
 
@@ -358,6 +359,6 @@ _CHANGES = {code: keeping_slack(change) for table in _TABLES for code, change in
 
 MUTATIONS: tuple[Mutation, ...] = tuple(
     Mutation(code, change, ALSO.get(code, frozenset()))
-    for code, change in {**_CHANGES, **SLACK, **HELD, **STRENGTH}.items()
+    for code, change in {**_CHANGES, **SLACK, **HELD, **STRENGTH, **SWING}.items()
 )
 """One for each code."""

@@ -33,6 +33,7 @@ from solver.checking import (
     sticks,
     stock,
     structure,
+    swing,
     whole,
 )
 from solver.checking.compare import same
@@ -64,6 +65,10 @@ CASE_RULES = (
     sizes.bay_sum,
     sizes.bay_equal,
     sizes.bay_x,
+    swing.present,
+    swing.gap,
+    swing.gap_at_rest,
+    swing.swings,
 )
 BAY_RULES = (
     heights.floor_lowest,
@@ -123,6 +128,7 @@ OPTION_RULES = (
     *sag.RULES,
     sets.of_option,
     *have.RULES,
+    swing.noted,
 )
 
 

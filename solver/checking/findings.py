@@ -222,6 +222,12 @@ class Code(StrEnum):
     HAVE_MARK = "have.mark"
     HAVE_AGAIN = "have.again"
 
+    SWING_PRESENT = "swing.present"
+    SWING_GAP = "swing.gap"
+    SWING_GAP_AT_REST = "swing.gap-at-rest"
+    SWING_SWINGS = "swing.swings"
+    SWING_NOTED = "swing.noted"
+
     BATCH_NAMES = "batch.names"
     BATCH_OPTION = "batch.option"
     BATCH_SHOP = "batch.shop"

@@ -12,6 +12,7 @@ from solver.layout.arrange import Spot, arrange
 from solver.layout.problem import BayShape, LayoutProblem
 from solver.layout.solve import LayoutAnswer
 from solver.plan import Bay, CasePlan, Opening, Placement, Shelf, Size
+from solver.swing.analyse import planned_swing
 from solver.units import Ticks
 
 Numbers = dict[int, "count[int]"]
@@ -37,6 +38,7 @@ def case_plans(
                     depth=sizes.outside_depth,
                 ),
                 bays=tuple(_bay(job, problem, answer, sizes, b, numbers) for b in bays),
+                swing=planned_swing(job, case, sizes.outside_depth),
             )
         )
     return tuple(plans)

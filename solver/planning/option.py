@@ -26,6 +26,7 @@ from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
 from solver.sequence.sticks import sequence_sticks
 from solver.strength.of_plan import strength_of
+from solver.swing.notes import with_swing_notes
 from solver.units import with_unit
 
 NOT_SHARED = "shelf lines not shared: no common lines let everything fit"
@@ -157,7 +158,7 @@ def _option(
         cost=cost_of(job, sized),
         scores=figures,
         strength=strength_of(job, cases),
-        notes=notes,
+        notes=with_swing_notes(notes, cases),
         have=made.have,
     )
 

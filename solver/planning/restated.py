@@ -19,6 +19,7 @@ from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
 from solver.sequence.sticks import sequence_sticks
 from solver.strength.of_plan import strength_of
+from solver.swing.notes import with_swing_notes
 from solver.units import TICKS_PER_MM, Ticks, to_mm
 
 MOVED = (("marks moved", "mm"), ("things moved", "things"))
@@ -51,7 +52,7 @@ def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
             "advice_note": None,
             "tags": (),
             "band": None,
-            "notes": tuple(note for note in option.notes if note != NOTE),
+            "notes": with_swing_notes([n for n in option.notes if n != NOTE], cases),
         }
     )
 

@@ -27,6 +27,11 @@ def swinging(job: Job, case: Case, depth: Ticks | None = None) -> Swinging:
     )
 
 
+def planned_swing(job: Job, case: Case, depth: Ticks) -> Swinging | None:
+    """Return the swing at an outside depth [tick]; None for a case that hangs in no doorway."""
+    return swinging(job, case, depth) if case.kind == "hung" and case.doorway else None
+
+
 def laid_out(job: Job, case: Case, depth: Ticks | None = None) -> Swing:
     """Return the swing of a hung case with its trim decided, for a drawing."""
     door = doorway_of(job, case)

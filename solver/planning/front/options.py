@@ -16,6 +16,7 @@ from solver.planning.stock import sheet_parts
 from solver.sequence.sequence import Sequenced, sequence
 from solver.sequence.sticks import sequence_sticks
 from solver.strength.of_plan import strength_of
+from solver.swing.notes import with_swing_notes
 
 HELD = {
     "rhythm": "at this price, with headroom as even",
@@ -62,7 +63,7 @@ class Finisher:
             scores=figures,
             have=made.have,
             strength=strength_of(self.job, cases),
-            notes=level.notes,
+            notes=with_swing_notes(level.notes, cases),
         )
         return with_room(option)
 

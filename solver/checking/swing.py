@@ -1,0 +1,167 @@
+"""Rules on the swing of hung cases, restated from the job: the gap needed, and what is said.
+
+The gap is worked out here by another road than the plan's: each corner of the case as built
+moves on a circle, and the jamb must stay off it by the running clearance. Where the circle is
+level with the jamb that is R + c; where the jamb ends before that level it is its edge that
+counts, sqrt((R + c)^2 - q^2).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import asin, atan2, ceil, cos, hypot, pi, radians, sin, sqrt
+
+from solver.checking.compare import at_least
+from solver.checking.findings import Code, Finding, finding
+from solver.checking.views import CaseView, OptionView
+from solver.doorway import Doorway
+from solver.units import Ticks, with_unit
+
+Point = tuple[float, float]
+ROUNDING = 1
+"""Two ways to the same figure may differ by so much [tick]."""
+
+
+def present(view: CaseView) -> Iterator[Finding]:
+    """A case hung in a doorway carries its swing; no other case does."""
+    has = view.plan.swing is not None
+    if has != (_doorway(view) is not None):
+        yield finding(
+            Code.SWING_PRESENT,
+            view.where,
+            "swing",
+            "none" if has else "worked out, as the case hangs in a doorway",
+            "given" if has else "left out",
+        )
+
+
+def gap(view: CaseView) -> Iterator[Finding]:
+    """The latch gap needed is that of the corner that needs most."""
+    door, swing = _doorway(view), view.plan.swing
+    if door is None or swing is None:
+        return
+    needs, has = gap_needed(view, door), swing.latch_gap_needed
+    if abs(needs - has) > ROUNDING:
+        yield finding(
+            Code.SWING_GAP,
+            view.where,
+            "latch gap needed",
+            with_unit(needs, view.unit),
+            with_unit(has, view.unit),
+        )
+
+
+def gap_at_rest(view: CaseView) -> Iterator[Finding]:
+    """What is left at the latch is the clear width less hinge gap and case."""
+    door, swing = _doorway(view), view.plan.swing
+    if door is None or swing is None:
+        return
+    needs = door.clear_width - door.hinge_gap - view.plan.outside.width
+    if needs != swing.latch_gap:
+        shown = with_unit(needs, view.unit), with_unit(swing.latch_gap, view.unit)
+        yield finding(Code.SWING_GAP_AT_REST, view.where, "latch gap at rest", *shown)
+
+
+def swings(view: CaseView) -> Iterator[Finding]:
+    """A case said to swing has the gap for it, and runs into nothing."""
+    swing = view.plan.swing
+    if swing is None or not swing.swings:
+        return
+    yield from at_least(
+        Code.SWING_SWINGS,
+        view.where,
+        "latch gap of a case that is said to swing",
+        swing.latch_gap_needed,
+        swing.latch_gap,
+        view.unit,
+    )
+    if swing.binds_at is not None:
+        yield finding(
+            Code.SWING_SWINGS,
+            view.where,
+            "a case that is said to swing",
+            "free all the way",
+            f"bound at {swing.binds_at} degrees",
+        )
+
+
+def noted(view: OptionView) -> Iterator[Finding]:
+    """A hung case that does not swing, or hangs in no doorway, is named in the option's notes."""
+    for case in view.option.cases:
+        if case.kind != "hung" or (case.swing is not None and case.swing.swings):
+            continue
+        said = "does not swing" if case.swing else "hangs in no doorway"
+        if not any(note.startswith(f"case {case.name!r} {said}") for note in view.option.notes):
+            yield finding(
+                Code.SWING_NOTED,
+                f"{view.where}, case {case.name!r}",
+                f"that it {said}",
+                "a note",
+                "left unsaid",
+            )
+
+
+def _doorway(view: CaseView) -> Doorway | None:
+    if view.case.kind != "hung":
+        return None
+    return next((one for one in view.job.doorways if one.name == view.case.doorway), None)
+
+
+def gap_needed(view: CaseView, door: Doorway) -> Ticks:
+    """Latch gap that the case as built needs, rounded up [tick]."""
+    width, deep = view.plan.outside.width, view.plan.outside.depth
+    pin = door.pin
+    aside = -pin.inside if pin.inside is not None else pin.aside
+    x0 = door.hinge_gap if aside is None else aside
+    y0 = -(pin.proud - pin.behind)
+    corners = [(x0 + u, y0 - v) for u, v in _corners(view, door, width, deep)]
+    ends = door.stands_out - door.set_back
+    top = y0 - ends
+    jamb = (top - (door.jamb_depth if door.jamb_depth is not None else deep), top)
+    reach = reach_needed(corners, jamb, door.running_clearance, radians(door.opens_to))
+    return max(0, ceil(reach - x0 - width - 1e-6))
+
+
+def _corners(view: CaseView, door: Doorway, width: Ticks, deep: Ticks) -> list[Point]:
+    """Corners of box and back, from the hinge side and from the leading face."""
+    back, inset = view.back, (view.case.back_inset // 2 if view.back else 0)
+    box, behind = (0, deep - back), (deep - back, deep)
+    if door.swing == "in":
+        box, behind = (back, deep), (0, back)
+    corners = [(float(u), float(v)) for u in (0, width) for v in box]
+    if back:
+        corners += [(float(u), float(v)) for u in (inset, width - inset) for v in behind]
+    return corners
+
+
+def reach_needed(
+    corners: Sequence[Point], jamb: tuple[float, float], clearance: float, turn: float
+) -> float:
+    """How far from the pin the jamb's face must be [tick]; all about the pin, turn in [rad].
+
+    `jamb` is from where to where it is deep.
+    """
+    right, low = max(x for x, _ in corners), min(y for _, y in corners)
+    beside = low < jamb[1] and max(y for _, y in corners) > jamb[0]
+    found = [right + clearance] if beside else [0.0]
+    for corner in corners:
+        found += _of_corner(corner, jamb, clearance, turn)
+    return max(found)
+
+
+def _of_corner(
+    corner: Point, jamb: tuple[float, float], clearance: float, turn: float
+) -> Iterator[float]:
+    radius, start = hypot(*corner), atan2(corner[1], corner[0])
+    level = min(max(0.0, jamb[0]), jamb[1])
+    if abs(level) < radius + clearance and _within(asin(level / (radius + clearance)), start, turn):
+        yield sqrt((radius + clearance) ** 2 - level**2)
+    for angle in (start, start + turn):
+        x, y = radius * cos(angle), radius * sin(angle)
+        off = max(jamb[0] - y, y - jamb[1], 0.0)
+        if off < clearance or off == 0:
+            yield x + sqrt(clearance**2 - off**2)
+
+
+def _within(angle: float, start: float, turn: float) -> bool:
+    return (angle - start) % (2 * pi) <= turn

@@ -1,0 +1,61 @@
+"""For each rule on the swing of hung cases, a change that breaks it in the good plan, and only it.
+
+The good plan's case is on a wall; each change first hangs it in a doorway that it fits.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from solver.checking.findings import Code
+from solver.doorway import Doorway
+from solver.filling import doorway_defaults
+from solver.plan import Plan
+from solver.swing.analyse import planned_swing
+from tests.edits import both, in_job, in_option, more, put
+from tests.mutations_cutting import Change
+from tests.two_bays_job import DEPTH, WIDTH, mm
+
+# A case of 1254 x 218 with a = c = 3: sqrt(1257^2 + 218^2) + 3 = 1278.8, so 1290 is enough.
+OPENING = 1290
+DOORWAY: dict[str, Any] = {
+    **doorway_defaults("mm"),
+    "name": "wide doorway",
+    "widths": [OPENING],
+    "heights": [2000],
+    "jamb_depth": 120,
+    "swing": "out",
+    "hinge_side": "left",
+}
+
+
+def hung(plan: Plan) -> Plan:
+    """The plan with its case hung in the doorway, and its swing worked out."""
+    door = Doorway.model_validate(DOORWAY, context={"unit": "mm"})
+    plan = both(
+        in_job("doorways", (door,)),
+        in_job("cases.0.doorway", door.name),
+        in_job("cases.0.kind", "hung"),
+        in_option("cases.0.kind", "hung"),
+    )(plan)
+    swing = planned_swing(plan.job, _settled(plan), mm(DEPTH))
+    return put(plan, "options.0.cases.0.swing", swing)
+
+
+def _settled(plan: Plan) -> Any:
+    return plan.job.cases[0].model_copy(update={"width": mm(WIDTH)})
+
+
+def _then(path: str, value: Any) -> Change:
+    return both(hung, in_option(f"cases.0.swing.{path}", value))
+
+
+SWING: dict[Code, Change] = {
+    Code.SWING_PRESENT: both(hung, in_option("cases.0.swing", None), in_option(
+        "notes", ("case 'hall' hangs in no doorway of the job",)
+    )),
+    Code.SWING_GAP: _then("latch_gap_needed", more(-2)),
+    Code.SWING_GAP_AT_REST: _then("latch_gap", more(1)),
+    Code.SWING_SWINGS: _then("binds_at", 12.5),
+    Code.SWING_NOTED: _then("swings", False),
+}  # fmt: skip
