@@ -309,6 +309,17 @@ class MatchedSet(Model):
     """Why it is not granted, where that is not the price."""
 
 
+class OpenSize(Model):
+    """A size that the job leaves open, and what was chosen; as the case's sizes are given."""
+
+    case: str
+    what: Literal["width", "height", "depth"]
+    least: Length
+    most: Length
+    wish: Length
+    chosen: Length
+
+
 class Option(Model):
     """One combination of shelf counts, everything else decided."""
 
@@ -319,6 +330,8 @@ class Option(Model):
     changes: tuple[Change, ...] = ()
     stages: tuple[Stage, ...]
     cases: tuple[CasePlan, ...]
+    open_sizes: tuple[OpenSize, ...] = ()
+    """The sizes that were decided with the sheets; the number of bays is that of shelf_counts."""
     left_out: tuple[LeftOut, ...]
     parts: tuple[Part, ...]
     sheets: tuple[Sheet, ...]

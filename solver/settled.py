@@ -9,11 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
-from solver.case import Case, most_size
+from solver.case import Case, SizeRange, most_size
 from solver.job import Job, depth_wanted
-from solver.plan import CasePlan, Option
+from solver.plan import CasePlan, OpenSize, Option
 from solver.units import Ticks
+
+What = Literal["width", "height", "depth"]
 
 
 @dataclass(frozen=True)
@@ -81,6 +84,32 @@ def most_of(job: Job, case: Case) -> CaseSize:
 def back_counted(job: Job, case: Case) -> Ticks:
     """Return the thickness of the back where the depth as ordered includes it [tick]."""
     return 0 if case.back == "none" or case.sizes == "inside" else job.thickness(case.back)
+
+
+def open_sizes(job: Job, cases: Sequence[CasePlan]) -> tuple[OpenSize, ...]:
+    """Return each size that the job leaves open, with what the planned cases have."""
+    found = []
+    for case, planned in zip(job.cases, cases, strict=True):
+        size = _as_ordered(job, case, planned)
+        depth = size.depth + back_counted(job, case)
+        named: tuple[tuple[What, int | SizeRange | None, Ticks], ...] = (
+            ("width", case.width, size.width),
+            ("height", case.height, size.height),
+            ("depth", case.depth, depth),
+        )
+        found += [
+            OpenSize(
+                case=case.name,
+                what=what,
+                least=wanted.least,
+                most=wanted.most,
+                wish=wanted.wished,
+                chosen=has,
+            )
+            for what, wanted, has in named
+            if isinstance(wanted, SizeRange)
+        ]
+    return tuple(found)
 
 
 def _as_ordered(job: Job, case: Case, planned: CasePlan) -> CaseSize:

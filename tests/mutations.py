@@ -13,7 +13,7 @@ from decimal import Decimal
 from solver.case import SizeRange
 from solver.checking.findings import Code
 from solver.outcome import Status
-from solver.plan import LeftOut, Option, Plan, ShortBy
+from solver.plan import LeftOut, OpenSize, Option, Plan, ShortBy
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import CUTTING, SAWING_ALSO, Change, in_order, used_board
 from tests.mutations_held import HELD
@@ -129,6 +129,14 @@ LAYOUT: dict[Code, Change] = {
         in_job("shop.cutting_step", mm(3)),
         in_option("stages.2.value", 1100.0 - 1000.0),
         in_option("stages.2.bound", 1100.0 - 1000.0),
+    ),
+    Code.LAYOUT_OPEN_SIZES: in_option(
+        "open_sizes",
+        (
+            OpenSize(
+                case="hall", what="depth", least=mm(200), most=mm(240), wish=mm(218), chosen=mm(217)
+            ),
+        ),
     ),
     Code.LAYOUT_OUTSIDE_DEPTH: in_option("cases.0.outside.depth", more(1)),
     Code.LAYOUT_DEPTH: both(

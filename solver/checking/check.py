@@ -110,6 +110,7 @@ OPENING_RULES = (
     arrangement.spare,
 )
 OPTION_RULES = (
+    sizes.open_sizes,
     lines.shelf_lines,
     items.unknown,
     items.count,

@@ -25,6 +25,7 @@ class Code(StrEnum):
     LAYOUT_OUTSIDE_HEIGHT = "layout.outside-height"
     LAYOUT_WIDTH_STEP = "layout.width-step"
     LAYOUT_HEIGHT_STEP = "layout.height-step"
+    LAYOUT_OPEN_SIZES = "layout.open-sizes"
     LAYOUT_OUTSIDE_DEPTH = "layout.outside-depth"
     LAYOUT_DEPTH = "layout.depth"
     LAYOUT_DEPTH_STEP = "layout.depth-step"

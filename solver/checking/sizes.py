@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.case import SizeRange
-from solver.checking.compare import at_least, at_most, same_length
+from solver.checking.compare import at_least, at_most, same, same_length
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.views import CaseView
+from solver.checking.views import CaseView, OptionView
 from solver.units import Ticks, to_mm
 
 
@@ -50,6 +50,41 @@ def height_step(view: CaseView) -> Iterator[Finding]:
     boards = 2 * view.thickness + view.case.raised_bottom if inside else 0
     has = view.plan.outside.height - boards
     yield from _on_step(view, "height", Code.LAYOUT_HEIGHT_STEP, has)
+
+
+def open_sizes(view: OptionView) -> Iterator[Finding]:
+    """What is said of open sizes is all that the job leaves open, and what the cases have."""
+    said: dict[tuple[str, str], tuple[Ticks, ...]] = {
+        (one.case, one.what): (one.least, one.most, one.wish, one.chosen)
+        for one in view.option.open_sizes
+    }
+    if not said:
+        return
+    for case in view.cases:
+        for what, has in as_ordered(case):
+            size = getattr(case.case, what)
+            wanted = (
+                (size.least, size.most, size.wished, has) if isinstance(size, SizeRange) else None
+            )
+            yield from same(
+                Code.LAYOUT_OPEN_SIZES,
+                case.where,
+                f"what is said of an open {what} (least, most, wish, chosen) [tick]",
+                wanted,
+                said.get((case.plan.name, what)),
+            )
+
+
+def as_ordered(view: CaseView) -> tuple[tuple[str, Ticks], ...]:
+    """Return width, height and depth as planned, in the terms of the case's sizes [tick]."""
+    boards = 2 * view.thickness if view.case.sizes == "inside" else 0
+    toe = view.case.raised_bottom if view.case.sizes == "inside" else 0
+    back = view.back if view.case.sizes == "outside" else 0
+    return (
+        ("width", view.plan.outside.width - boards),
+        ("height", view.plan.outside.height - boards - toe),
+        ("depth", view.depth + back),
+    )
 
 
 def _on_step(view: CaseView, what: str, code: Code, has: Ticks) -> Iterator[Finding]:

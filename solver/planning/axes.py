@@ -5,14 +5,12 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 from solver.case import Case, SizeRange
 from solver.job import Job, depth_wanted
-from solver.settled import CaseSize, Sizes, back_counted, most_of, settle
+from solver.settled import CaseSize, Sizes, What, back_counted, most_of, settle
 from solver.units import Ticks, round_up
 
-What = Literal["width", "height", "depth"]
 Point = tuple[int, ...]
 """One choice of sizes: for each axis the index of its value [-]."""
 Counts = Mapping[str, tuple[int, ...]]

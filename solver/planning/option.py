@@ -25,6 +25,7 @@ from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
 from solver.sequence.sticks import sequence_sticks
+from solver.settled import open_sizes
 from solver.strength.of_plan import strength_of
 from solver.swing.notes import with_swing_notes
 from solver.units import with_unit
@@ -147,6 +148,7 @@ def _option(
         changes=changes,
         stages=stages,
         cases=cases,
+        open_sizes=open_sizes(job, cases),
         left_out=left,
         parts=parts,
         sheets=ordered.sheets,

@@ -18,6 +18,7 @@ from solver.planning.starting import Start
 from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
 from solver.sequence.sticks import sequence_sticks
+from solver.settled import open_sizes
 from solver.strength.of_plan import strength_of
 from solver.swing.notes import with_swing_notes
 from solver.units import TICKS_PER_MM, Ticks, to_mm
@@ -41,6 +42,7 @@ def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
     return option.model_copy(
         update={
             "cases": cases,
+            "open_sizes": open_sizes(start.job, cases),
             "scores": figures,
             "strength": strength_of(start.job, cases),
             "stages": stages,

@@ -74,8 +74,18 @@ def _price(sized: Sized) -> Stage:
         bound=f"{sized.bound:.2f}",
         unit="money",
         proven=sized.price_proven,
-        note=None if sized.stock.priced else "sheets without a price are counted by area",
+        note=_price_note(sized),
     )
+
+
+def _price_note(sized: Sized) -> str | None:
+    """Say what the bound holds for, and what is counted."""
+    notes = []
+    if sized.axes and sized.job.look.prefer == "look":
+        notes.append("of the sizes at which the rhythm is as good as at any")
+    if not sized.stock.priced:
+        notes.append("sheets without a price are counted by area")
+    return "; ".join(notes) or None
 
 
 def _bettered(found: Found, reached: Ticks) -> Found:

@@ -15,6 +15,7 @@ from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import sheet_parts
 from solver.sequence.sequence import Sequenced, sequence
 from solver.sequence.sticks import sequence_sticks
+from solver.settled import open_sizes
 from solver.strength.of_plan import strength_of
 from solver.swing.notes import with_swing_notes
 
@@ -51,6 +52,7 @@ class Finisher:
             why=None,
             stages=stages,
             cases=cases,
+            open_sizes=open_sizes(self.job, cases),
             left_out=(),
             parts=parts,
             sheets=cuts.sheets,
