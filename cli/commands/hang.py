@@ -78,7 +78,7 @@ def _plan(path: str, seconds: float) -> Plan:
         last = read_last(path, None)
         if last.job_hash == job.hash:
             return last
-    made = make_plan(job, Limits(seconds=seconds))
+    made = make_plan(job, Limits(seconds=seconds), near=False)
     refuse_if_wrong(made)
     return made
 
