@@ -10,7 +10,8 @@ from math import hypot
 import pytest
 
 from solver import boards
-from solver.strength import beams, hinges, limits, screws, section, spans, tipping
+from solver.defaults import DEFAULTS
+from solver.strength import beams, cautions, hinges, limits, screws, section, spans, tipping
 from solver.strength.amounts import (
     MM_PER_INCH,
     MPA_PER_PSI,
@@ -18,6 +19,7 @@ from solver.strength.amounts import (
     STANDARD_GRAVITY,
 )
 from solver.strength.creep import CREEP_FACTOR, CREEP_SEASONED, long_term
+from solver.units import inches
 
 AWS_SPANS = [
     (950_000, 0.75, 40, 40),
@@ -292,3 +294,24 @@ def test_conversions_are_the_exact_ones() -> None:
     assert pytest.approx(4.4482216152605) == NEWTONS_PER_POUND
     assert pytest.approx(0.006894757293168) == MPA_PER_PSI
     assert MM_PER_INCH == 25.4
+
+
+def test_sheets_weigh_what_the_trade_says_from_memory_for_mdf() -> None:
+    # 4 x 8 ft, 3/4 in: softwood plywood 72 lb (APA, as quoted), MDF about 96 lb
+    cubic_feet = 4 * 8 * 0.75 / 12
+
+    assert boards.BOARDS["softwood plywood"].density * cubic_feet == pytest.approx(72)
+    assert boards.BOARDS["mdf"].density * cubic_feet == pytest.approx(96)
+
+
+def test_a_wall_case_that_a_cane_misses_is_told_at_the_published_sizes() -> None:
+    # 2010 ADA 307.2 as quoted: over 27 in up, at most 4 in out
+    assert (inches(27), inches(4)) == (cautions.CANE, cautions.PROJECTS_MOST)
+
+
+def test_the_default_eye_level_lies_in_the_published_band() -> None:
+    # MIL-STD-1472G App. B via NUREG-0700: 59.1 (5th percentile woman) to 69.1 in (95th man)
+    (eye,) = [one for one in DEFAULTS if one.key == "eye_level"]
+
+    assert 59.1 <= float(eye.inch) <= 69.1
+    assert 59.1 * 25.4 <= float(eye.metric) <= 69.1 * 25.4
