@@ -20,7 +20,8 @@ from solver.planning.matched import with_sets
 from solver.planning.scores import scores
 from solver.planning.shortfall import left_out
 from solver.planning.situation import Situation
-from solver.planning.sizes import Sized, choose_sizes
+from solver.planning.sizes import Sized
+from solver.planning.sizing import Sizing
 from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
@@ -50,18 +51,24 @@ class _Solved:
 
 
 def plan_option(
-    job: Job, counts: Counts, buyer: Buyer, limits: Limits, say: Callable[[str], None]
+    job: Job,
+    counts: Counts,
+    buyer: Buyer,
+    limits: Limits,
+    say: Callable[[str], None],
+    sizing: Sizing | None = None,
 ) -> Option:
     """Decide everything for one combination of shelf counts.
 
     Shelf lines are shared where the job asks for it; only where that leaves something
     out that would fit otherwise are they not, and a note says so. `say` is told in a line
-    what is known so far.
+    what is known so far. `sizing` has the sizes chosen before, if any.
     """
+    sizing = sizing or Sizing(job, buyer, limits)
     try:
-        solved = _solve(job, counts, buyer, limits, say, share=True)
+        solved = _solve(job, counts, sizing, limits, say, share=True)
         if job.look.share_lines and solved.missing and _several(solved.problem):
-            alone = _solve(job, counts, buyer, limits, say, share=False)
+            alone = _solve(job, counts, sizing, limits, say, share=False)
             if alone.missing < solved.missing:
                 alone = _with_sets(counts, alone, buyer, limits)
                 return _option(job, counts, alone, limits, (NOT_SHARED,))
@@ -78,13 +85,13 @@ def _several(problem: LayoutProblem) -> bool:
 def _solve(
     job: Job,
     counts: Counts,
-    buyer: Buyer,
+    sizing: Sizing,
     limits: Limits,
     say: Callable[[str], None],
     *,
     share: bool,
 ) -> _Solved:
-    sized = choose_sizes(job, counts, buyer, limits, share=share)
+    sized = sizing.of(counts, share=share)
     price, bound = sized.stock.price, sized.bound
     say(f"{name_of(job, counts)}: {job.head.currency} {price} (not below {bound}), placing shelves")
     problem = build(sized.job, counts, sized.depths, share=share)

@@ -20,6 +20,8 @@ from solver.planning.held import with_collision
 from solver.planning.near import Near, near_misses
 from solver.planning.option import plan_option
 from solver.planning.recommend import ranked
+from solver.planning.sizes import Sized
+from solver.planning.sizing import Sizing
 from solver.planning.stock import Buyer
 from solver.strength.cautions import refusals
 
@@ -96,17 +98,24 @@ def _refuse(job: Job) -> None:
 def _all_options(
     job: Job, counts: list[Counts], limits: Limits, progress: Progress
 ) -> list[Option]:
-    """Solve the combinations side by side; each is deterministic by itself."""
+    """Solve the combinations side by side, promising ones first; each is deterministic."""
     buyer, done = Buyer(job, limits), [0]
+    sizing = Sizing(job, buyer, limits)
+
+    def said(one: Counts, sized: Sized) -> None:
+        price = f"{job.head.currency} {sized.stock.price} (not below {sized.bound})"
+        progress(f"{name_of(job, one)}: {price}, sizes chosen")
 
     def solve(one: Counts) -> Option:
-        option = plan_option(job, one, buyer, limits, progress)
+        option = plan_option(job, one, buyer, limits, progress, sizing)
         done[0] += 1
         progress(f"{done[0]} of {len(counts)}: {_progress_text(job, one, option)}")
         return option
 
     with ThreadPoolExecutor(max_workers=min(len(counts), os.cpu_count() or 1)) as pool:
-        return list(pool.map(solve, counts))
+        order = sizing.promising(counts, pool, said)
+        solved = dict(zip(order, pool.map(solve, [counts[n] for n in order]), strict=True))
+    return [solved[n] for n in range(len(counts))]
 
 
 def _progress_text(job: Job, counts: Counts, option: Option) -> str:

@@ -15,7 +15,8 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from solver.job import Job
-from solver.outcome import Limits
+from solver.layout.solve import Left
+from solver.outcome import Limits, Status
 from solver.planning.axes import Axis, Grid, Point, axes_of
 from solver.planning.boxes import Boxes, Cheapest, Nearest
 from solver.planning.cliffs import cliffs_of
@@ -51,8 +52,9 @@ class Sized:
         No such sizes take fewer sheets [-].
     distance, nearest
         How far all open sizes are from the wished ones together, and its proven bound [tick].
-    left_bound
-        At no sizes are fewer things left out [-].
+    left, left_bound
+        Things left out at these sizes, None where no size is open or there is no layout; at no
+        sizes are fewer left out than the bound [-].
     axes, point
         The open sizes, and the index of the value chosen for each.
     """
@@ -65,6 +67,7 @@ class Sized:
     sheet_bound: int
     distance: Ticks
     nearest: Ticks
+    left: int | None
     left_bound: int
     axes: tuple[Axis, ...]
     point: Point
@@ -86,7 +89,7 @@ def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, shar
     grid = Grid(job, counts, axes_of(job, counts))
     pricing = Pricing(grid, buyer)
     if not grid.axes:
-        return _sized(grid, pricing, _fixed(pricing), Nearest((), 0), 0)
+        return _sized(grid, pricing, _fixed(pricing), Nearest((), 0), Left(Status.UNKNOWN, None, 0))
     fitting = Fitting(grid, limits, share=share)
     starts = cuttable(grid, pricing)
     fitting.measure(starts)
@@ -99,7 +102,7 @@ def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, shar
         looking.measure(starts)
         boxes = replace(boxes, fits=looking.as_good, may=looking.may)
     cheapest, nearest = _settled(boxes, pricing)
-    return _sized(grid, pricing, cheapest, nearest, fitting.left.bound)
+    return _sized(grid, pricing, cheapest, nearest, fitting.left)
 
 
 def _fewest(fitting: Fitting, boxes: Boxes) -> None:
@@ -139,9 +142,7 @@ def _fixed(pricing: Pricing) -> Cheapest:
     return Cheapest((), priced.cost, priced.bound, priced.bought.sheet_bound)
 
 
-def _sized(
-    grid: Grid, pricing: Pricing, cheapest: Cheapest, nearest: Nearest, left_bound: int
-) -> Sized:
+def _sized(grid: Grid, pricing: Pricing, cheapest: Cheapest, nearest: Nearest, left: Left) -> Sized:
     assert nearest.point is not None
     assert nearest.distance is not None
     job, depths = grid.settled(nearest.point)
@@ -156,7 +157,8 @@ def _sized(
         sheet_bound=min(cheapest.sheet_bound or 0, priced.bought.sheet_count),
         distance=nearest.distance,
         nearest=bound,
-        left_bound=left_bound,
+        left=left.count,
+        left_bound=left.bound,
         axes=grid.axes,
         point=nearest.point,
     )
