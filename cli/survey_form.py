@@ -45,7 +45,7 @@ def form(unit: Unit) -> str:
         _line("  behind", "", ""),
         "",
         "In the swing: heater, light, switch, rug, door, furniture",
-        "  what              from hinge jamb   out from wall   width   depth   bottom   top",
+        "  what            from hinge jamb   out from wall   width   depth   bottom   top",
         *("  " + "_" * (WIDTH - 2) for _ in range(3)),
         _line("Room in front, to what is opposite", "room behind"),
         _line("What is behind it"),

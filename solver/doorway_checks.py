@@ -12,6 +12,7 @@ NARROWEST, WIDEST = 8 * TICKS_PER_INCH, 20 * 12 * TICKS_PER_INCH
 only tells inches from millimetres."""
 LOWEST, HIGHEST = 10 * TICKS_PER_INCH, 16 * 12 * TICKS_PER_INCH
 JAMB_MOST = 36 * TICKS_PER_INCH
+INCH_STEP = TICKS_PER_INCH // 64
 STEP = 25.4
 
 
@@ -40,8 +41,9 @@ def _size(what: str, given: Ticks, least: Ticks, most: Ticks) -> str | None:
     """Tell a size that was read in the wrong unit, or that no opening has."""
     if least <= given <= most:
         return None
-    for unit, other in (("mm", given / STEP), ("in", given * STEP)):
-        if least <= other <= most:
+    in_inches = given % INCH_STEP == 0  # the number was written in inches, else in millimetres
+    for unit, other, fits in (("mm", given / STEP, in_inches), ("in", given * STEP, not in_inches)):
+        if fits and least <= other <= most:
             number = _number(given, unit)
             return (
                 f"{what} {both_units(given)} cannot be (from {both_units(least)} to "

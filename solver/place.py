@@ -22,6 +22,7 @@ HINGE = "3/32 in each side is the old practice (chestofbooks.com Building-Trades
 SWEEP = "the corner diagonal from the pin must pass the latch jamb; plane geometry"
 SMALLEST = "the smallest counts"
 STRIP = "fitting strip of 3/4 in (docslib.org 8288246); wall scribes at most 1-1/2 in (AWS 1st ed.)"
+PAIR = "two cases share the opening, one hinged on each jamb"
 STAND_UP = "sqrt(h^2 + d^2) <= ceiling - margin, to stand it up; plane geometry"
 TIP_MARGIN = 2032
 """Kept between the corner and the ceiling while a case is stood up: 1/4 in. Common practice, no
@@ -79,11 +80,16 @@ def _hung_width(job: Job, case: Case, door: Doorway, step: Ticks) -> PlaceSize:
     depth = most_depth(job, case)
     swing = swing_of(job, _as_wide_as_the_opening(case, door), depth)
     most = widest(swing, door.opens_to) or 0
-    gap = door.clear_width - door.hinge_gap - most
+    gap = swing.opening - door.hinge_gap - most
+    other = door.clear_width - swing.opening
     return _less(
         door.clear_width,
         "smallest width",
         step,
+        *(
+            [Deduction(what="the other case and its hinge gap", length=other, why=PAIR)]
+            * bool(other)
+        ),
         Deduction(what="hinge gap", length=door.hinge_gap, why=HINGE),
         Deduction(
             what=f"latch gap to swing {with_unit(depth, job.unit)} of depth", length=gap, why=SWEEP

@@ -47,6 +47,7 @@ def placed(
     left = {at: _left_out(one) for at, one in enumerate(said) if _left_out(one)}
     doors = _doorways(data, context)
     left = {at: sides for at, sides in left.items() if data["case"][at].get("doorway") in doors}
+    left = _unshared(said, left)
     if not left:
         return data
     tried = _with(data, {at: _trial(data["case"][at], doors, left[at]) for at in left})
@@ -61,6 +62,16 @@ def _left_out(case: Any) -> tuple[str, ...]:
     if not isinstance(case, dict) or "doorway" not in case:
         return ()
     return tuple(side for side in SIDES if side not in case)
+
+
+def _unshared(said: Sequence[Any], left: dict[int, tuple[str, ...]]) -> dict[int, tuple[str, ...]]:
+    """Two cases of one doorway cannot both take their width from it; one must be given."""
+    wide = [said[at]["doorway"] for at, sides in left.items() if "width" in sides]
+    kept = {
+        at: tuple(s for s in sides if s != "width" or wide.count(said[at]["doorway"]) < 2)
+        for at, sides in left.items()
+    }
+    return {at: sides for at, sides in kept.items() if sides}
 
 
 def _doorways(data: dict[str, Any], context: Mapping[str, Any] | None) -> dict[Any, Doorway]:

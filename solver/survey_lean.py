@@ -45,7 +45,7 @@ def rest_angle(lean: Lean, *, swings_out: bool) -> float | None:
     angle = degrees(atan2(y, x))
     if 0 <= angle <= 180:
         return angle
-    return 0.0 if x > 0 or angle > -90 else 180.0
+    return 0.0 if angle >= -90 else 180.0
 
 
 def climb(lean: Lean, width: Ticks, angle: float, *, swings_out: bool) -> Ticks:

@@ -58,7 +58,7 @@ DUTIES: tuple[Duty, ...] = (
     ),
     Duty(
         "switch",
-        "Is a switch, outlet, thermostat or alarm behind it or in the swing?",
+        "Is a switch, outlet, thermostat or alarm behind or in the swing?",
         "have it moved by an electrician, or keep it clear; alarms are never covered",
         "common practice, no source",
     ),

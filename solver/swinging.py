@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
+from pydantic import Field
+
 from solver.quantities import Length, Model
 
 
@@ -20,7 +22,9 @@ class TrimChoice(Model):
 class WayOut(Model):
     """One way to let a case swing, with its numbers; the others stay as they are."""
 
-    what: Literal["less depth", "narrower", "bevel", "step", "pin", "other way", "wider opening"]
+    what: Literal[
+        "less depth", "narrower", "bevel", "step", "pin", "proud", "other way", "wider opening"
+    ]
     swings: bool
     """Whether the case then opens as far as asked, everything else in the swing considered."""
     text: str
@@ -28,6 +32,16 @@ class WayOut(Model):
     """How much less, how much off, or how far set in."""
     to: Length | None = None
     """The size that it comes to."""
+
+
+class PairSwing(Model):
+    """Two cases in one doorway, both opened at once."""
+
+    gap: Length
+    """Between the two, shut."""
+    gap_together: Length
+    """The least such gap for opening both at once, running clearance included."""
+    opens_together: bool
 
 
 class Swinging(Model):
@@ -68,4 +82,6 @@ class Swinging(Model):
     trim: tuple[TrimChoice, ...] = ()
     ways_out: tuple[WayOut, ...] = ()
     """Where it does not swing: what would let it."""
+    pair: PairSwing | None = Field(default=None, exclude_if=lambda pair: pair is None)
+    """With the other case of the doorway, where there are two."""
     notes: tuple[str, ...] = ()

@@ -101,16 +101,18 @@ def _show_case(out: Console, job: Job, case: Case, answer: Swinging, *, explain:
     from solver.swing.analyse import laid_out
     from solver.swing.explain import explained
     from solver.swing.of_job import doorway_of
+    from solver.swing.pair import hinge_side
 
     door, plan = doorway_of(job, case), laid_out(job, case)
-    out.print(tables.headline(case, door, answer))
+    side = hinge_side(job, door, case)
+    out.print(tables.headline(case, door, answer, side))
     out.print()
     out.print(tables.figures_table(plan, answer, job.unit))
     if answer.trim:
         out.print()
         out.print(tables.trim_table(answer))
     plain = not out.encoding.lower().startswith("utf")
-    mirrored = door.hinge_side == "right"
+    mirrored = side == "right"
     out.print()
     for line in pictures(plan, door.opens_to, out.width, mirrored=mirrored, plain=plain):
         out.print(line, soft_wrap=True)

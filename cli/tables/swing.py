@@ -16,9 +16,9 @@ from solver.swinging import Swinging
 from solver.units import Ticks, Unit, with_unit
 
 
-def headline(case: Case, door: Doorway, answer: Swinging) -> str:
-    """Say in one line whether it swings."""
-    way = f"swings {door.swing or 'out'}, hinged {door.hinge_side or 'left'}"
+def headline(case: Case, door: Doorway, answer: Swinging, side: str) -> str:
+    """Say in one line whether it swings, hinged on that side."""
+    way = f"swings {door.swing or 'out'}, hinged {side}"
     name = f"{plain_name(case.name)} in {plain_name(door.name)}"
     if answer.swings:
         return f"{name}: {way}; it clears to {answer.opens_to}°."
@@ -43,6 +43,9 @@ def figures_table(swing: Swing, answer: Swinging, unit: Unit) -> Table:
     table.add_row("opens fully to", f"{answer.opens_fully}°", stopped)
     table.add_row("passage at 90°", with_unit(answer.passage_90, unit), "")
     table.add_row("passage fully open", with_unit(answer.passage_full, unit), "")
+    if answer.pair is not None:
+        needs = f"at least {with_unit(answer.pair.gap_together, unit)} to open both at once"
+        table.add_row("between the cases", with_unit(answer.pair.gap, unit), needs)
     return table
 
 

@@ -66,8 +66,6 @@ CASE_RULES = (
     sizes.bay_equal,
     sizes.bay_x,
     swing.present,
-    swing.gap,
-    swing.gap_at_rest,
     swing.swings,
 )
 BAY_RULES = (
@@ -129,6 +127,7 @@ OPTION_RULES = (
     *sag.RULES,
     sets.of_option,
     *have.RULES,
+    swing.gaps,
     swing.noted,
 )
 

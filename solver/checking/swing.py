@@ -15,6 +15,8 @@ from solver.checking.compare import at_least
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.views import CaseView, OptionView
 from solver.doorway import Doorway
+from solver.plan import Size
+from solver.swinging import Swinging
 from solver.units import Ticks, with_unit
 
 Point = tuple[float, float]
@@ -35,12 +37,21 @@ def present(view: CaseView) -> Iterator[Finding]:
         )
 
 
-def gap(view: CaseView) -> Iterator[Finding]:
+def gaps(view: OptionView) -> Iterator[Finding]:
+    """The latch gap, at rest and as needed; of two cases in a doorway each beside the other."""
+    for case in view.cases:
+        door, swing = _doorway(case), case.plan.swing
+        if door is None or swing is None:
+            continue
+        same = [one for one in view.cases if _doorway(one) == door]
+        other = next((one for one in same if one.case.name != case.case.name), None)
+        yield from _gap(case, door, swing, None if other is None else other.plan.outside)
+        yield from _gap_at_rest(case, door, swing, None if other is None else other.plan.outside)
+
+
+def _gap(view: CaseView, door: Doorway, swing: Swinging, other: Size | None) -> Iterator[Finding]:
     """The latch gap needed is that of the corner that needs most."""
-    door, swing = _doorway(view), view.plan.swing
-    if door is None or swing is None:
-        return
-    needs, has = gap_needed(view, door), swing.latch_gap_needed
+    needs, has = gap_needed(view, door, other), swing.latch_gap_needed
     if abs(needs - has) > ROUNDING:
         yield finding(
             Code.SWING_GAP,
@@ -51,12 +62,13 @@ def gap(view: CaseView) -> Iterator[Finding]:
         )
 
 
-def gap_at_rest(view: CaseView) -> Iterator[Finding]:
-    """What is left at the latch is the clear width less hinge gap and case."""
-    door, swing = _doorway(view), view.plan.swing
-    if door is None or swing is None:
-        return
+def _gap_at_rest(
+    view: CaseView, door: Doorway, swing: Swinging, other: Size | None
+) -> Iterator[Finding]:
+    """What is left at the latch is the clear width less hinge gap and case, of each there is."""
     needs = door.clear_width - door.hinge_gap - view.plan.outside.width
+    if other is not None:
+        needs -= door.hinge_gap + other.width
     if needs != swing.latch_gap:
         shown = with_unit(needs, view.unit), with_unit(swing.latch_gap, view.unit)
         yield finding(Code.SWING_GAP_AT_REST, view.where, "latch gap at rest", *shown)
@@ -107,7 +119,7 @@ def _doorway(view: CaseView) -> Doorway | None:
     return next((one for one in view.job.doorways if one.name == view.case.doorway), None)
 
 
-def gap_needed(view: CaseView, door: Doorway) -> Ticks:
+def gap_needed(view: CaseView, door: Doorway, other: Size | None = None) -> Ticks:
     """Latch gap that the case as built needs, rounded up [tick]."""
     width, deep = view.plan.outside.width, view.plan.outside.depth
     pin = door.pin
@@ -118,6 +130,8 @@ def gap_needed(view: CaseView, door: Doorway) -> Ticks:
     ends = door.stands_out - door.set_back
     top = y0 - ends
     jamb = (top - (door.jamb_depth if door.jamb_depth is not None else deep), top)
+    if other is not None:
+        jamb = (y0 - other.depth, y0)
     reach = reach_needed(corners, jamb, door.running_clearance, radians(door.opens_to))
     return max(0, ceil(reach - x0 - width - 1e-6))
 

@@ -8,10 +8,11 @@ from solver.case import Case
 from solver.job import Job
 from solver.swing import limits
 from solver.swing.of_job import doorway_of, swing_of
+from solver.swing.pair import others, together
 from solver.swing.scene import Swing, body
 from solver.swing.trim import with_trim
 from solver.swing.ways_out import ways_out
-from solver.swinging import Swinging
+from solver.swinging import PairSwing, Swinging
 from solver.units import Ticks, with_unit
 
 
@@ -22,9 +23,13 @@ def swinging(job: Job, case: Case, depth: Ticks | None = None) -> Swinging:
     swing, choices = with_trim(bare, door, door.opens_to)
     answer = figures(swing, door.opens_to)
     ways = () if answer.swings else ways_out(job, case, swing, door.opens_to)
-    return answer.model_copy(
-        update={"trim": choices, "ways_out": ways, "notes": _notes(job, case, swing)}
-    )
+    update = {"trim": choices, "ways_out": ways, "notes": _notes(job, case, swing)}
+    return answer.model_copy(update={**update, "pair": _pair(job, case, bare)})
+
+
+def _pair(job: Job, case: Case, swing: Swing) -> PairSwing | None:
+    other = others(job, case)
+    return None if other is None else together(swing, swing_of(job, other))
 
 
 def planned_swing(job: Job, case: Case, depth: Ticks) -> Swinging | None:
@@ -75,6 +80,4 @@ def _notes(job: Job, case: Case, swing: Swing) -> tuple[str, ...]:
     if beyond > 0:
         where = "in front of" if swing.back_leads else "behind"
         notes.append(f"stands {with_unit(beyond, job.unit)} {where} the wall at rest")
-    if len([one for one in job.cases if one.doorway == door.name and one.kind == "hung"]) > 1:
-        notes.append("several cases hang in this doorway; see the pair below")
     return tuple(notes)

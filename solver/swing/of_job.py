@@ -7,6 +7,7 @@ from solver.doorway import Doorway, Obstacle, Trim
 from solver.errors import InputError
 from solver.job import Job, depth_wanted
 from solver.place_checks import outside_height, outside_width
+from solver.swing.pair import others
 from solver.swing.scene import FAR, Strip, Swing, Thing
 from solver.units import Ticks
 
@@ -57,8 +58,11 @@ def swing_of(job: Job, case: Case, depth: Ticks | None = None, *, way: str | Non
     leads = (way or door.swing or "out") == "in"
     proud = door.stands_out - door.set_back
     jamb = door.jamb_depth if door.jamb_depth is not None else deep
+    other = others(job, case)
+    taken = 0 if other is None else door.hinge_gap + outside_width(job, other)
     return Swing(
-        opening=door.clear_width,
+        opening=door.clear_width - taken,
+        neighbour=None if other is None else most_depth(job, other),
         jamb=jamb,
         width=outside_width(job, case),
         depth=deep,

@@ -85,6 +85,8 @@ class Swing:
         Trim that travels with the case, and trim that stays on the wall.
     things
         What stands in the swing, walls included.
+    neighbour
+        Depth of the other case, where that and not a jamb is at the latch [tick].
     """
 
     opening: Ticks
@@ -103,6 +105,7 @@ class Swing:
     carried: tuple[Strip, ...] = ()
     fixed_trim: tuple[Strip, ...] = ()
     things: tuple[Thing, ...] = ()
+    neighbour: Ticks | None = None
 
     @property
     def pin(self) -> Corner:
@@ -195,9 +198,12 @@ def hinge_jamb(swing: Swing) -> Shape:
 
 
 def latch_jamb(swing: Swing) -> Shape:
-    """The latch jamb and the wall that it ends."""
+    """The latch jamb and the wall that it ends; of a pair, the other case shut."""
     px, py = swing.pin
     x = (swing.opening - px, swing.opening + FAR - px)
+    if swing.neighbour is not None:
+        y = (swing.stands_out - swing.neighbour - py, swing.stands_out - py)
+        return rectangle("other case", x, y)
     return rectangle("latch jamb", x, (-swing.jamb - py, -py))
 
 

@@ -7,7 +7,6 @@ only by the formula that proposed it.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from math import hypot
 
 from solver.case import Case
 from solver.job import Job
@@ -22,6 +21,11 @@ OVERLAP: dict[Unit, Ticks] = {"in": TICKS_PER_INCH // 2, "mm": 12 * TICKS_PER_MM
 """How far trim over a gap reaches past it. Common practice, no source."""
 
 
+PIN_REACH: dict[Unit, Ticks] = {"in": 4 * TICKS_PER_INCH, "mm": 100 * TICKS_PER_MM}
+"""Farthest that a pin stands from the case's side on wide-throw hinges. Common practice, no
+source."""
+
+
 def ways_out(job: Job, case: Case, swing: Swing, opens_to: int) -> tuple[WayOut, ...]:
     """Return every way in which the case would swing, or what else would still stop it."""
     found = [
@@ -29,6 +33,7 @@ def ways_out(job: Job, case: Case, swing: Swing, opens_to: int) -> tuple[WayOut,
         _narrower(job.unit, swing, opens_to),
         *_reliefs(job.unit, swing, opens_to),
         _pin(job.unit, swing, opens_to),
+        _proud(job.unit, swing, opens_to),
         _other_way(job, case, swing, opens_to),
         _wider(job.unit, swing, opens_to),
     ]
@@ -117,43 +122,51 @@ def _relief(unit: Unit, swing: Swing, opens_to: int, relief: Relief, how: str) -
 
 
 def _pin(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
-    """The least move of the pin, in and back, that lets it swing: a pivot at head and floor."""
-    step = TICKS_PER_INCH // 2 if unit == "in" else 10 * TICKS_PER_MM
-    places = sorted(
-        ((u, v) for u in range(0, swing.width // 2, step) for v in range(0, swing.depth, step)),
-        key=lambda at: (at[0] + at[1], at),
-    )
-    for inside, behind in places:
-        if _both_gaps(swing, inside, behind) > swing.opening - swing.width:
-            continue
-        moved = swing.but(aside=-inside, proud=-behind)
-        if not limits.passes_latch(moved, opens_to):
-            continue
-        needed = limits.hinge_gap_needed(moved, opens_to)
-        moved = moved.but(hinge_gap=max(needed, swing.hinge_gap))
-        if moved.latch_gap > 0 and limits.swings(moved, opens_to):
-            return WayOut(
-                what="pin",
-                swings=True,
-                by=inside,
-                to=behind,
-                text=(
-                    f"a pivot {with_unit(inside, unit)} in from the hinge side and "
-                    f"{with_unit(behind, unit)} behind the face, with a hinge gap of "
-                    f"{with_unit(moved.hinge_gap, unit)} and a latch gap of "
-                    f"{with_unit(moved.latch_gap, unit)}"
-                ),
-            )
-    return None
+    """The pin moved out over the wall beside the hinge jamb, no farther than hinges reach.
 
-
-def _both_gaps(swing: Swing, inside: Ticks, behind: Ticks) -> float:
-    """Gaps that a square-edged case needs on both sides of a pin set in, by its two corners [tick].
-
-    The trailing latch corner and the leading hinge corner each pass level with the pin.
+    A pivot set in from the hinge side is no way out: the two corners that then sweep are
+    together never nearer to the pin than the diagonal is long (the triangle's inequality), so
+    both gaps together are never less than the one gap of a case hung at its corner.
     """
-    latch = hypot(swing.width - inside, swing.depth - behind) - (swing.width - inside)
-    return latch + hypot(inside, behind) - inside + 2 * swing.clearance
+
+    def good(aside: Ticks) -> bool:
+        return limits.passes_latch(swing.but(aside=aside), opens_to)
+
+    if limits.passes_latch(swing, opens_to) or swing.aside < 0 or not good(PIN_REACH[unit]):
+        return None
+    aside = limits.least_that(good, swing.aside, PIN_REACH[unit])
+    return WayOut(
+        what="pin",
+        swings=limits.swings(swing.but(aside=aside), opens_to),
+        by=aside - swing.aside,
+        to=aside,
+        text=(
+            f"the pin {with_unit(aside - swing.aside, unit)} farther out over the wall, "
+            f"{with_unit(aside, unit)} from the case's side"
+        ),
+    )
+
+
+def _proud(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
+    """The case stood out of the wall with its pin: less of it has to pass the jamb."""
+    most = swing.stands_out + swing.depth
+
+    def good(out: Ticks) -> bool:
+        return limits.passes_latch(swing.but(stands_out=out), opens_to)
+
+    if limits.passes_latch(swing, opens_to) or not good(most):
+        return None
+    out = limits.least_that(good, swing.stands_out, most)
+    return WayOut(
+        what="proud",
+        swings=limits.swings(swing.but(stands_out=out), opens_to),
+        by=out - swing.stands_out,
+        to=out,
+        text=(
+            f"the case and its pin stood {with_unit(out - swing.stands_out, unit)} farther out "
+            f"of the wall"
+        ),
+    )
 
 
 def _other_way(job: Job, case: Case, swing: Swing, opens_to: int) -> WayOut:

@@ -1,0 +1,210 @@
+"""The swing of a hung case of a job: trim, ways out, pairs, what stands in the way."""
+
+from __future__ import annotations
+
+from math import asin, degrees, hypot, sqrt
+from typing import Any
+
+import pytest
+
+from solver.errors import InputError
+from solver.swing.analyse import figures, laid_out, swinging
+from solver.swing.explain import explained
+from solver.swing.limits import binding, gap_needed, hinge_gap_needed, swings
+from solver.swing.of_job import swing_of
+from solver.swing.pair import hinge_side
+from solver.swinging import Swinging
+from solver.units import inches
+from tests.doorways import placed_job
+from tests.swing_brute import stepped
+
+CASE = {"depth": "9", "width": "26", "height": "78"}
+
+
+def answer(case: dict[str, Any] | None = None, **measures: Any) -> Swinging:
+    job = placed_job({**CASE, **(case or {})}, jamb_depth="4-9/16", **measures)
+    return swinging(job, job.cases[0])
+
+
+def test_a_case_that_clears_has_no_ways_out() -> None:
+    good = answer({"width": "26"})
+
+    assert good.swings
+    assert good.binds_at is None
+    assert good.ways_out == ()
+    assert good.latch_gap == inches("28-1/4") - inches("1/8") - inches(26)
+
+
+def test_every_way_out_that_is_said_to_clear_does_so_in_small_steps() -> None:
+    job = placed_job({**CASE, "width": "27-1/4"}, jamb_depth="4-9/16")
+    stuck, swing = swinging(job, job.cases[0]), laid_out(job, job.cases[0])
+    ways = {way.what: way for way in stuck.ways_out}
+
+    assert not stuck.swings
+    assert {"less depth", "narrower", "bevel", "step", "other way", "wider opening"} <= set(ways)
+    assert stepped(swing.but(depth=ways["less depth"].to), 90).binds_at is None
+    assert stepped(swing.but(width=ways["narrower"].to), 90).binds_at is None
+    assert stepped(swing.but(opening=ways["wider opening"].to), 90).binds_at is None
+    for what in ("less depth", "narrower", "bevel", "step", "wider opening"):
+        assert ways[what].swings
+
+
+def test_a_tick_less_of_any_way_out_would_not_do() -> None:
+    job = placed_job({**CASE, "width": "27-1/4"}, jamb_depth="4-9/16")
+    swing = laid_out(job, job.cases[0])
+    ways = {way.what: way.to or 0 for way in swinging(job, job.cases[0]).ways_out}
+
+    assert not swings(swing.but(depth=ways["less depth"] + 1), 90)
+    assert not swings(swing.but(width=ways["narrower"] + 1), 90)
+    assert not swings(swing.but(opening=ways["wider opening"] - 1), 90)
+
+
+def test_the_pin_moved_out_and_the_case_stood_proud_are_ways_out() -> None:
+    """With the pin a out: sqrt((a + w)^2 + d^2) - (a + w) = g - c; stood f proud, the corner
+    passes the jamb's edge f behind the pin: sqrt((R + c)^2 - f^2)."""
+    job = placed_job({**CASE, "width": "26-5/8", "depth": "9", "back": "none"}, jamb_depth="4-9/16")
+    swing = laid_out(job, job.cases[0])
+    ways = {way.what: way for way in swinging(job, job.cases[0]).ways_out}
+    gap, depth, c = swing.latch_gap, swing.depth, swing.clearance
+    aside = (depth**2 - (gap - c) ** 2) / (2 * (gap - c)) - swing.width
+    radius = hypot(swing.aside + swing.width, depth) + c
+    out = sqrt(radius**2 - (swing.aside + swing.width + gap) ** 2)
+
+    assert ways["pin"].to == pytest.approx(aside, abs=2)
+    assert ways["proud"].to == pytest.approx(out, abs=2)
+    assert ways["pin"].swings
+    assert ways["proud"].swings
+    assert stepped(swing.but(stands_out=ways["proud"].to), 90).binds_at is None
+
+
+@pytest.mark.parametrize(("inside", "behind"), [(4, 1), (7, 2), (10, 3), (13, 4)])
+def test_a_pivot_set_in_never_needs_less_room_than_the_corner(inside: int, behind: int) -> None:
+    """Triangle's inequality: the two sweeping corners are together at least the diagonal away."""
+    job = placed_job({**CASE, "back": "none"}, jamb_depth="4-9/16")
+    edge = swing_of(job, job.cases[0]).but(aside=0, hinge_gap=0, clearance=0)
+    pivot = edge.but(aside=-inches(inside), proud=-inches(behind))
+
+    both = gap_needed(pivot, 90) + hinge_gap_needed(pivot, 90)
+    assert both >= gap_needed(edge, 90)
+
+
+def casing(**measures: Any) -> dict[str, Any]:
+    return {"name": "casing", "side": "hinge", "width": "2-1/4", "thickness": "3/4", **measures}
+
+
+def test_plain_casing_stays_on_the_wall_and_a_cover_travels() -> None:
+    cover = {"name": "cover", "side": "latch", "width": "4", "thickness": "3/4", "covers": "2-3/8"}
+    both = {one.name: one for one in answer(trim=[casing(reveal="3/16"), cover]).trim}
+
+    assert not both["casing"].travels
+    assert both["cover"].travels
+    assert both["cover"].binds_at is None
+    assert "on the wall it binds at 0°" in both["cover"].why
+
+
+def test_a_cover_on_the_room_side_of_a_case_that_swings_in_stays_on_the_wall() -> None:
+    cover = {"name": "cover", "side": "latch", "width": "4", "thickness": "3/4", "covers": "1"}
+    one = answer({"width": "26", "depth": "4-1/2"}, swing="in", trim=[cover]).trim[0]
+
+    assert not one.travels
+    assert "on the case it binds at 0°" in one.why
+
+
+def test_casing_over_the_opening_at_the_hinge_side_binds_either_way_and_the_case_is_stuck() -> None:
+    stuck = answer(trim=[casing(covers="1/2")])
+
+    assert not stuck.swings
+    assert stuck.binds_at is not None
+    assert stuck.trim[0].binds_at == stuck.binds_at
+
+
+def test_something_in_the_arc_stops_the_case_where_its_corner_meets_it() -> None:
+    """A table 20 in out, its near edge facing the pin: the leading latch corner gets there when
+    (a + w) sin t = 20, t = asin(20 / 26-1/8)."""
+    table = {"name": "table", "along": "0", "out": "20", "width": "40", "depth": "30"}
+    stuck = answer(in_the_swing=[table])
+
+    assert stuck.binds == "case on table"
+    assert stuck.binds_at == pytest.approx(degrees(asin(20 / 26.125)), abs=0.06)
+
+
+@pytest.mark.parametrize(
+    ("level", "in_the_way"), [({"bottom": "79"}, False), ({"top": "1"}, False), ({}, True)]
+)
+def test_what_hangs_above_or_lies_below_the_case_is_not_in_its_way(
+    level: dict[str, str], in_the_way: bool
+) -> None:
+    table = {"name": "table", "along": "0", "out": "20", "width": "40", "depth": "30", **level}
+
+    assert answer({"above_floor": "1"}, in_the_swing=[table]).swings is not in_the_way
+
+
+def test_a_wall_by_the_hinge_limits_how_far_it_opens() -> None:
+    """Open past a right angle, the leading latch corner goes to -x: at 6 in it meets the wall at
+    90 + asin(6 / 26-1/8)."""
+    full = answer(wall_by_hinge="6")
+
+    assert full.opens_fully == pytest.approx(90 + degrees(asin(6 / 26.125)), abs=0.06)
+    assert full.stopped_by == "case on wall by the hinge"
+    assert full.swings
+
+
+def test_a_room_too_shallow_stops_it() -> None:
+    assert answer(room_in_front="20").binds == "case on what is opposite"
+    assert answer(swing="in", room_in_front="20").binds != "case on what is opposite"
+
+
+PAIR = {"cases": [{"name": "left", **CASE}, {"name": "right", **CASE}]}
+
+
+def test_two_cases_are_hinged_on_either_jamb_and_share_what_is_between() -> None:
+    job = placed_job(dict(PAIR), widths=["56"], jamb_depth="4-9/16", hinge_side="right")
+    first, second = job.cases
+    found = swinging(job, first)
+    # One passes the other's shut side on R; both pass a line between them on R each.
+    radius = max(
+        hypot(26.125, 9 - 7 / 32), hypot(26.125 - 1 / 16, 9)
+    )  # box, and back 1/16 in from its edge
+    alone = radius - 26.125 + 1 / 8
+    together = 2 * (radius - 26.125) + 1 / 8
+
+    assert hinge_side(job, job.doorways[0], first) == "right"
+    assert hinge_side(job, job.doorways[0], second) == "left"
+    assert found.latch_gap == inches(56) - 2 * inches("1/8") - 2 * inches(26)
+    assert found.latch_gap_needed == pytest.approx(alone * inches(1), abs=2)
+    assert found.pair is not None
+    assert found.pair.gap_together == pytest.approx(together * inches(1), abs=2)
+    assert found.pair.opens_together is (found.pair.gap >= found.pair.gap_together)
+
+
+def test_three_cases_in_a_doorway_are_refused() -> None:
+    cases = [{"name": n, **CASE, "width": "15"} for n in "abc"]
+    job = placed_job({"cases": cases}, widths=["56"])
+
+    with pytest.raises(InputError, match="3 hung cases"):
+        swinging(job, job.cases[0])
+
+
+def test_a_hung_case_without_a_doorway_names_those_there_are() -> None:
+    job = placed_job({**CASE, "doorway": None})
+
+    with pytest.raises(InputError, match=r"names no doorway; .* one of: 'pantry'"):
+        swinging(job, job.cases[0])
+
+
+def test_every_figure_is_explained_with_formula_numbers_and_source() -> None:
+    job = placed_job(dict(CASE), jamb_depth="4-9/16")
+    swing = swing_of(job, job.cases[0])
+    figured = explained(swing, figures(swing, 90), "in")
+
+    assert all(one.formula and one.numbers and one.source for one in figured)
+    by_name = {one.what: one for one in figured}
+    assert by_name["widest case"].numbers == "sqrt((28-1/4 - 1/8)^2 - (0 + 9)^2) - 1/8"
+
+
+def test_swinging_the_other_way_is_tried_with_the_trim_on_that_side() -> None:
+    job = placed_job(dict(CASE), jamb_depth="4-9/16")
+    out, inward = (swing_of(job, job.cases[0], way=way) for way in ("out", "in"))
+
+    assert (out.back_leads, inward.back_leads) == (False, True)
+    assert binding(inward, 90) is None
