@@ -12,7 +12,7 @@ from typing import Literal
 from solver.doorway import Doorway
 from solver.quantities import Model
 from solver.survey_lean import leans
-from solver.survey_old_door import old_door
+from solver.survey_old_door import Provided, old_door
 from solver.units import TICKS_PER_INCH, Ticks, Unit, with_unit
 
 USUAL = TICKS_PER_INCH // 8
@@ -28,6 +28,10 @@ TEMPLATE = (
 )
 
 
+NOTHING_PROVIDED = Provided()
+"""A doorway by itself: for a hung case, and nothing done yet about what the old door did."""
+
+
 class Judgement(Model):
     """One thing that was found out from the measurements."""
 
@@ -38,8 +42,13 @@ class Judgement(Model):
     source: str
 
 
-def judge(door: Doorway, unit: Unit) -> tuple[Judgement, ...]:
-    """Judge square, taper, bow, level, lean of the jambs, stop, floor, what the old door did."""
+def judge(
+    door: Doorway, unit: Unit, provided: Provided = NOTHING_PROVIDED
+) -> tuple[Judgement, ...]:
+    """Judge square, taper, bow, level, lean of the jambs, stop, floor, what the old door did.
+
+    `provided` says what the job does about what the old door did.
+    """
     return (
         *_square(door, unit),
         *_taper(door, unit),
@@ -48,7 +57,7 @@ def judge(door: Doorway, unit: Unit) -> tuple[Judgement, ...]:
         *(Judgement(**one) for one in leans(door, unit)),
         *_stop(door, unit),
         *_floor(door, unit),
-        *(Judgement(**one) for one in old_door(door.old_door)),
+        *(Judgement(**one) for one in old_door(door.old_door, provided)),
     )
 
 

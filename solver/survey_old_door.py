@@ -89,39 +89,116 @@ DUTIES: tuple[Duty, ...] = (
 )
 """Everything the survey asks about the old door, in the order of the form."""
 
-_REFUSING = ("exit", "fire_door")
+
+class Provided(NamedTuple):
+    """What is done about it: air from elsewhere, opening from inside; whether a case is hung.
+
+    `hung`: it closes the doorway as a door does, so that somebody may be shut in.
+    """
+
+    hung: bool = True
+    air: bool = False
+    opens_inside: bool = False
 
 
-def old_door(answers: OldDoor | None) -> Iterator[dict[str, Any]]:
+class Ban(NamedTuple):
+    """Why no case may take the old door's place as things stand."""
+
+    key: str
+    duty: str
+    """Key of the duty that it follows from."""
+    why: str
+    unless: str
+    """What would allow it, and where to say so."""
+    source: str
+
+
+_AIR = "air is provided another way, worked out by a licensed installer ([site] air says how)"
+_CLEARED = "the authority allows it (old_door cleared_by says who has cleared it)"
+
+
+def bans(old: OldDoor, provided: Provided) -> tuple[Ban, ...]:
+    """Return what forbids a case, empty where nothing does; the survey and the plan ask here.
+
+    Only what was answered counts. Unknown counts as yes for one thing: what a louvred door
+    let air to, because an appliance starved of air makes carbon monoxide.
+    """
+    found = [*_air(old)] if not provided.air else []
+    if provided.hung and old.entered == "yes" and not provided.opens_inside:
+        found.append(
+            Ban(
+                "opens-inside",
+                "entered",
+                "somebody can be in the space behind",
+                "the case opens from inside without key or tool ([site] opens_inside = true)",
+                "reasoning from IRC R310, as quoted",
+            )
+        )
+    return (*found, *(_ways_out(old) if not old.cleared_by else ()))
+
+
+def _air(old: OldDoor) -> Iterator[Ban]:
+    unknown = old.louvred == "yes" and old.appliance == "unknown"
+    if old.appliance == "yes" or unknown:
+        door = "a louvred door" if old.louvred == "yes" else "the old door"
+        what = "what nobody has named" if unknown else "an appliance that burns fuel"
+        yield Ban(
+            "combustion-air",
+            "appliance",
+            f"{door} let air to {what}; a case shuts it off, and an appliance starved of air makes "
+            "carbon monoxide",
+            _AIR,
+            "fuel-gas codes and the maker's instructions, from memory",
+        )
+    if old.return_air == "yes":
+        yield Ban(
+            "return-air",
+            "return_air",
+            "the old door let air back to the furnace or air handler; a case shuts it off",
+            _AIR,
+            "mechanical codes, from memory",
+        )
+
+
+def _ways_out(old: OldDoor) -> Iterator[Ban]:
+    if old.exit == "yes":
+        yield Ban(
+            "exit",
+            "exit",
+            "the old door is a way out; a case may not block, hide or narrow it",
+            _CLEARED,
+            "IRC R311.2 and R310, IBC 1010.1, NFPA 101 7.5, as quoted",
+        )
+    if old.fire_door == "yes":
+        yield Ban(
+            "fire-door",
+            "fire_door",
+            "the old door is a fire door, or closes by itself; a case may not replace it",
+            _CLEARED,
+            "IRC R302.5.1, from memory",
+        )
+
+
+def old_door(answers: OldDoor | None, provided: Provided) -> Iterator[dict[str, Any]]:
     """Yield what follows from the answers, as fields of a judgement; not asked: not judged."""
     if answers is None:
         return
-    given = {duty.key: getattr(answers, duty.key) for duty in DUTIES}
-    if given["louvred"] == "yes" and given["appliance"] in ("yes", "unknown"):
-        yield _row(
-            "combustion air",
-            "a louvred door before an appliance" if given["appliance"] == "yes"
-            else "a louvred door, and what is behind it is unknown",
-            "refused",
-            "not to be closed by a case until whoever installed the appliance has given it air "
-            f"from elsewhere, in writing; {LOCAL}",
-            "reasoning: an appliance starved of air makes carbon monoxide; local fuel gas code",
-        )  # fmt: skip
+    banned = {ban.duty: ban for ban in bans(answers, provided)}
     for duty in DUTIES:
-        if given[duty.key] in ("yes", "unknown"):
-            yield _judged(duty, given[duty.key], answers.cleared_by)
+        answer = getattr(answers, duty.key)
+        if duty.key in banned:
+            ban = banned[duty.key]
+            do = f"{ban.why}; refused unless {ban.unless}; {LOCAL}"
+            yield _row(duty.question, answer, "refused", do, ban.source)
+        elif answer in ("yes", "unknown"):
+            yield _minded(duty, answer, answers.cleared_by)
 
 
-def _judged(duty: Duty, answer: str, cleared_by: str | None) -> dict[str, Any]:
-    known = answer == "yes"
-    refuses = known and duty.key in _REFUSING
-    then = duty.then if known else f"find out; if so, {duty.then}"
-    if refuses:
-        then += f"; cleared by {cleared_by}" if cleared_by else (
-            '; refused unless cleared_by under [doorway.old_door] says who has cleared it'
-        )  # fmt: skip
-    verdict = "refused" if refuses and not cleared_by else "mind"
-    return _row(duty.question, answer, verdict, f"{then}; {LOCAL}", duty.source)
+def _minded(duty: Duty, answer: str, cleared_by: str | None) -> dict[str, Any]:
+    then = duty.then if answer == "yes" else f"find out; if so, {duty.then}"
+    if answer == "yes" and duty.key in ("exit", "fire_door") and cleared_by:
+        then += f"; cleared by {cleared_by}"
+    return _row(duty.question, answer, "mind", f"{then}; {LOCAL}", duty.source)
 
 
 def _row(what: str, measured: str, verdict: str, do: str, source: str) -> dict[str, Any]:

@@ -68,16 +68,24 @@ def survey(
 
 def _judged(read: Survey, door: Doorway) -> tuple[Judgement, ...]:
     from solver.survey import judge
+    from solver.survey_old_door import Provided
 
-    return judge(door, read.unit)
+    hung, site = _is_hung(read, door), None if read.job is None else read.job.ground
+    if site is None:
+        return judge(door, read.unit, Provided(hung))
+    return judge(door, read.unit, Provided(hung, bool(site.air), site.opens_inside))
 
 
 def _missing(read: Survey, door: Doorway) -> tuple[str, ...]:
-    """What is missing, by what the job puts there; alone, a doorway is for a hung case."""
     from solver.survey_missing import missing
 
+    return missing(door, hung=_is_hung(read, door))
+
+
+def _is_hung(read: Survey, door: Doorway) -> bool:
+    """Whether the job hangs a case there; alone, a doorway is for a hung case."""
     kinds = [] if read.job is None else [c.kind for c in read.job.cases if c.doorway == door.name]
-    return missing(door, hung="hung" in kinds or not kinds)
+    return "hung" in kinds or not kinds
 
 
 def _write(

@@ -13,6 +13,7 @@ from solver.doorway import Doorway, OldDoor
 from solver.job import Job
 from solver.plan import CasePlan, Option, Placement
 from solver.strength.weigh import contents, empty_case, things_in
+from solver.survey_old_door import Provided, bans
 from solver.units import TICKS_PER_INCH, format_mass, with_unit
 
 DEFER = (
@@ -62,41 +63,10 @@ def refusals(job: Job) -> tuple[Caution, ...]:
 
 def _refused(job: Job, case: Case, doorway: Doorway) -> Iterator[Caution]:
     old = doorway.old_door or OldDoor()
-    name, ground = f"doorway {doorway.name!r}", job.ground
-    if old.appliance == "yes" and not ground.air:
-        louvred = "a louvred door" if old.louvred == "yes" else "the old door"
-        yield Caution(
-            "combustion-air",
-            f"{name}: {louvred} let air to an appliance that burns fuel; a case shuts it off. "
-            "Provide air another way, worked out by a licensed installer, and say so with "
-            "[site] air",
-            "fuel-gas codes and the maker's instructions, from memory",
-        )
-    if old.return_air == "yes" and not ground.air:
-        yield Caution(
-            "return-air",
-            f"{name}: the old door let air back to the furnace or air handler; a case shuts it "
-            "off. Provide a grille or duct, and say so with [site] air",
-            "mechanical codes, from memory",
-        )
-    if old.entered == "yes" and case.kind == "hung" and not ground.opens_inside:
-        yield Caution(
-            "opens-inside",
-            f"{name}: somebody can be in the space behind. Make the case open from inside "
-            "without key or tool, and say so with [site] opens_inside = true",
-            "reasoning from IRC R310, as quoted",
-        )
-    for asked, what, source in (
-        (old.exit, "a way out", "IRC R311.2 and R310, IBC 1010.1, NFPA 101 7.5, as quoted"),
-        (old.fire_door, "a fire door, or closes by itself", "IRC R302.5.1, from memory"),
-    ):
-        if asked == "yes" and not old.cleared_by:
-            yield Caution(
-                "exit" if "way" in what else "fire-door",
-                f"{name}: the old door is {what}; a case may not block, hide or replace it. "
-                "Where the authority allows it, say who has cleared it with old_door cleared_by",
-                source,
-            )
+    provided = Provided(case.kind == "hung", bool(job.ground.air), job.ground.opens_inside)
+    for ban in bans(old, provided):
+        text = f"doorway {doorway.name!r}: {ban.why}. Refused unless {ban.unless}"
+        yield Caution(ban.key, text, ban.source)
 
 
 def chosen(job: Job, option: Option) -> tuple[Caution, ...]:

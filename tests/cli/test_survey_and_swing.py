@@ -83,7 +83,7 @@ def test_a_refused_place_ends_with_code_1_and_the_reason(tmp_path: Path) -> None
 
     assert result.exit_code == 1
     assert "REFUSED" in result.stdout
-    assert "combustion air not to be closed by a case" in result.stderr
+    assert "an appliance starved of air makes carbon monoxide" in result.stderr
 
 
 def test_the_survey_as_json_has_sizes_in_millimetres(tmp_path: Path) -> None:

@@ -186,6 +186,7 @@ def test_a_hung_box_of_that_size_weighs_what_practice_says() -> None:
 
 REFUSED = [
     ({"appliance": "yes", "louvred": "yes"}, "combustion-air"),
+    ({"appliance": "unknown", "louvred": "yes"}, "combustion-air"),
     ({"return_air": "yes"}, "return-air"),
     ({"entered": "yes"}, "opens-inside"),
     ({"exit": "yes"}, "exit"),

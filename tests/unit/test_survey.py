@@ -11,7 +11,7 @@ from solver.doorway import Lean
 from solver.survey import Judgement, expected_diagonal, judge, racked
 from solver.survey_lean import climb, rest_angle
 from solver.survey_missing import missing
-from solver.survey_old_door import DUTIES
+from solver.survey_old_door import DUTIES, Provided
 from solver.units import inches, mm
 from tests.doorways import doorway
 
@@ -174,9 +174,20 @@ def test_an_answer_that_was_not_given_is_named() -> None:
 
 @pytest.mark.parametrize("appliance", ["yes", "unknown"])
 def test_a_louvred_door_before_an_appliance_is_not_closed(appliance: str) -> None:
-    one = found("combustion air", old_door={"louvred": "yes", "appliance": appliance})
+    duty = next(duty for duty in DUTIES if duty.key == "appliance")
+    answers = {"louvred": "yes", "appliance": appliance}
 
-    assert one.verdict == "refused"
+    assert found(duty.question, old_door=answers).verdict == "refused"
+    provided = judge(doorway(old_door=answers), "in", Provided(air=True))
+    assert "refused" not in {one.verdict for one in provided}
+
+
+def test_a_door_without_louvres_before_nothing_known_is_only_minded() -> None:
+    duty = next(duty for duty in DUTIES if duty.key == "appliance")
+
+    one = found(duty.question, old_door={"louvred": "no", "appliance": "unknown"})
+
+    assert (one.verdict, one.do.startswith("find out")) == ("mind", True)
 
 
 @pytest.mark.parametrize("key", ["exit", "fire_door"])
@@ -192,4 +203,8 @@ def test_a_way_out_or_fire_door_is_refused_unless_somebody_cleared_it(key: str) 
 def test_a_space_that_can_be_entered_must_open_from_inside() -> None:
     duty = next(duty for duty in DUTIES if duty.key == "entered")
 
-    assert "open from inside" in found(duty.question, old_door={"entered": "yes"}).do
+    refused = found(duty.question, old_door={"entered": "yes"})
+    assert (refused.verdict, "opens from inside" in refused.do) == ("refused", True)
+    provided = judge(doorway(old_door={"entered": "yes"}), "in", Provided(opens_inside=True))
+    (minded,) = [one for one in provided if one.what == duty.question]
+    assert (minded.verdict, "open from inside" in minded.do) == ("mind", True)
