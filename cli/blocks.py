@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from solver.plan import Placement
+from solver.built import Placement
 from solver.units import Ticks
 
 Cell = tuple[int, int]

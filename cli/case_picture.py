@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from cli.blocks import Grid, blocks, busiest
 from cli.tables.words import word
-from solver.plan import Bay, CasePlan, Opening
+from solver.built import Bay, CasePlan, Opening
 from solver.units import Ticks, Unit, format_length
 
 GUTTER = 3

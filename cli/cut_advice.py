@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from solver.outcome import Limits
-from solver.plan import Part
+from solver.stocked import Part
 from solver.units import Ticks, Unit
 
 if TYPE_CHECKING:

@@ -17,21 +17,11 @@ from solver.errors import CannotBeDoneError
 from solver.filling import shop_defaults
 from solver.job import Shop
 from solver.outcome import Limits, Status
-from solver.plan import (
-    Allowance,
-    Cost,
-    CutPlan,
-    MatchedSet,
-    Part,
-    Piece,
-    Sheet,
-    Stick,
-    Timing,
-    money,
-)
+from solver.plan import Cost, CutPlan, Timing, money
 from solver.sequence.sequence import sequence
 from solver.sequence.sticks import sequence_sticks
 from solver.slack import least_slack, stick_with_slack, with_slack
+from solver.stocked import Allowance, MatchedSet, Part, Piece, Sheet, Stick
 from solver.units import Ticks, Unit, format_length, with_unit
 
 if TYPE_CHECKING:

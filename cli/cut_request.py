@@ -9,7 +9,8 @@ from cli.cut_job import CutJob
 from cli.cut_options import StockOption, read_length, read_stock
 from cli.parts_file import read_parts
 from solver.cuts import Saw
-from solver.defaults import default_sheets, table_defaults
+from solver.default_sheets import default_sheets
+from solver.defaults import table_defaults
 from solver.errors import InputError
 from solver.units import Unit
 

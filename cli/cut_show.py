@@ -16,7 +16,8 @@ from cli.tables.stops import stops_table
 from cli.tables.style import Titled
 from cli.tables.words import amount, count
 from solver.outcome import Status
-from solver.plan import CutPlan, Sheet
+from solver.plan import CutPlan
+from solver.stocked import Sheet
 
 SHEETS_SHOWN = 60
 """Most sheets whose tables are printed; a list for so many is read from its files [-]."""

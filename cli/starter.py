@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 
-from solver.defaults import default_sheets, table_defaults
+from solver.default_sheets import default_sheets
+from solver.defaults import table_defaults
 from solver.units import Unit
 
 

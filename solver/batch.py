@@ -15,8 +15,9 @@ from pydantic import Field
 from solver.cuts import SawSetting
 from solver.job import Shop
 from solver.outcome import Status
-from solver.plan import Cost, Part, Plan, Sheet, Stick, Timing, money
+from solver.plan import Cost, Plan, Timing, money
 from solver.quantities import Length, Model, Money
+from solver.stocked import Part, Sheet, Stick
 
 JobName = Annotated[str, Field(min_length=1, max_length=200)]
 

@@ -317,46 +317,6 @@ SHELF_LOAD_MOST_POUNDS = 200
 """Most load on any one shelf. Same standard, 1.2.21.2 [lb]."""
 
 
-def default_sheets(unit: Unit) -> list[dict[str, Any]]:
-    """Sheets taken where the job lists none: 3/4 in. (18 mm) and 1/4 in. (6 mm) plywood, no prices.
-
-    4 x 8 ft sheets; 3/4 in. plywood measures 23/32 in. (woodworking.about.com Plywood Sizing).
-    """
-    if unit == "in":
-        return [
-            {
-                "name": "plywood 3/4, 4 x 8 ft",
-                "material": "plywood 3/4",
-                "length": "96",
-                "width": "48",
-                "thickness": "23/32",
-            },
-            {
-                "name": "plywood 1/4, 4 x 8 ft",
-                "material": "plywood 1/4",
-                "length": "96",
-                "width": "48",
-                "thickness": "7/32",
-            },
-        ]
-    return [
-        {
-            "name": "plywood 18, 2440 x 1220",
-            "material": "plywood 18",
-            "length": "2440",
-            "width": "1220",
-            "thickness": "18",
-        },
-        {
-            "name": "plywood 6, 2440 x 1220",
-            "material": "plywood 6",
-            "length": "2440",
-            "width": "1220",
-            "thickness": "6",
-        },
-    ]
-
-
 def table_defaults(table: str, unit: Unit) -> dict[str, Any]:
     """Return the defaults of one table of the job file as key: value."""
     return {d.key: d.value(unit) for d in DEFAULTS if d.table == table}

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from solver.defaults import default_sheets, table_defaults
+from solver.default_sheets import default_sheets
+from solver.defaults import table_defaults
 from solver.materials import SheetStock
 from solver.units import TICKS_PER_MM, Unit, parse_length
 

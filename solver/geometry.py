@@ -10,7 +10,7 @@ from solver.case import Case, settled
 from solver.defaults import SHELF_LOAD_MOST_POUNDS, SHELF_LOAD_POUNDS_PER_SQUARE_FOOT
 from solver.inventory import Item
 from solver.job import Job, guess
-from solver.plan import Allowance, Part
+from solver.stocked import Allowance, Part
 from solver.units import GRAMS_PER_POUND, TICKS_PER_INCH, Grams, Ticks
 
 SQUARE_FOOT = (12 * TICKS_PER_INCH) ** 2

@@ -14,15 +14,15 @@ from pydantic import ConfigDict, Field, PlainSerializer
 
 from solver.band import Band
 from solver.bearing import Strength
+from solver.built import CasePlan
 from solver.compared import Collision, Comparison
-from solver.cuts import Cut, Offcut, SawSetting, StickCut
+from solver.cuts import SawSetting
 from solver.have import HaveOutcome
 from solver.job import Job, Shop
-from solver.materials import Grain
 from solver.outcome import Status
 from solver.quantities import Length, Mass, Model, Money
-from solver.remarks import Advice, Altered, NearMiss, SheetSlack
-from solver.swinging import Swinging
+from solver.remarks import Advice, Altered, NearMiss
+from solver.stocked import MatchedSet, Part, Sheet, Stick
 
 
 def _tidy(value: float | str | None) -> float | str | int | None:
@@ -31,14 +31,6 @@ def _tidy(value: float | str | None) -> float | str | int | None:
 
 Figure = Annotated[float | str | None, PlainSerializer(_tidy, when_used="json")]
 """A stage's value: money as text, lengths in mm, counts as they are."""
-
-
-class Size(Model):
-    """Width, height and depth."""
-
-    width: Length
-    height: Length
-    depth: Length
 
 
 class Stage(Model):
@@ -52,92 +44,6 @@ class Stage(Model):
     """"things", "money", "mm", "g m" or "share": what the figures count."""
     note: str | None = None
     """What the bound holds for, where it is not all plans."""
-
-
-class Placement(Model):
-    """One physical thing where it stands."""
-
-    item: str
-    """Name of the kind."""
-    number: int
-    """Which of the kind, from 1, over the whole option."""
-    x: Length
-    """From the inside face of the bay's left side."""
-    y: Length
-    """Up from the opening's floor: a riser, or the things below in a stack."""
-    z: Length
-    """From the front of the shelf back."""
-    row: int
-    """1 is the front row."""
-    on: int | None
-    """Number of the thing of the same kind that it stands on."""
-    lying: bool
-    width: Length
-    """As it stands, allowance for a guessed size included."""
-    height: Length
-    depth: Length
-    headroom: Length
-    """Opening's clear height less y and height."""
-    mass: Mass
-    """[g]"""
-    mass_assumed: bool = False
-    """True where no weight was given and the standard shelf load on its footprint counts."""
-
-
-class Opening(Model):
-    """The clear space on shelf `index`; 0 is on the lowest board."""
-
-    index: int
-    floor: Length
-    height: Length
-    """Clear height."""
-    lip_above_floor: Length
-    """How far the lip of its own shelf stands up into it."""
-    lip_below_ceiling: Length
-    """How far the lip of the shelf above hangs down into it."""
-    items: tuple[Placement, ...]
-    fill: float
-    """Share of the clear width taken by things, front row [-]."""
-    load: Mass
-    """[g]"""
-    load_limit: Mass
-    """[g]"""
-
-
-class Shelf(Model):
-    """A board between the lowest board and the top."""
-
-    index: int
-    underside: Length
-    """The mark, from the bottom end of the side."""
-    top: Length
-    thickness: Length
-    depth: Length
-    part: str
-    """Id of its part."""
-
-
-class Bay(Model):
-    """The space between two uprights."""
-
-    number: int
-    x: Length
-    """Its left inside face from the case's left outside face."""
-    inside: Size
-    openings: tuple[Opening, ...]
-    shelves: tuple[Shelf, ...]
-
-
-class CasePlan(Model):
-    """A case as planned."""
-
-    name: str
-    kind: str
-    above_floor: Length
-    outside: Size
-    bays: tuple[Bay, ...]
-    swing: Swinging | None = Field(default=None, exclude_if=lambda swing: swing is None)
-    """How it swings, where it hangs in a doorway; left off for any other case."""
 
 
 class ShortBy(Model):
@@ -157,87 +63,6 @@ class LeftOut(Model):
     count: int
     short_by: ShortBy
     """Empty where each thing would fit somewhere by itself but the shelves are full."""
-
-
-class Allowance(Model):
-    """What a joint or clearance adds to the part's finished size."""
-
-    what: str
-    length: Length
-    """Added to the length; negative for a clearance."""
-    width: Length = 0
-
-
-class Part(Model):
-    """One piece to cut."""
-
-    id: str
-    name: str
-    case: str
-    material: str
-    length: Length
-    """Along its grain; allowances included."""
-    width: Length
-    thickness: Length
-    grain: Grain
-    allowances: tuple[Allowance, ...] = ()
-    set: str | None = None
-    """Name of the set that it is to match, where a list of parts names one."""
-
-
-class Piece(Model):
-    """A part where it lies on its sheet, measured from the factory corner."""
-
-    part: str
-    x: Length
-    y: Length
-    length: Length
-    width: Length
-    turned: bool
-
-
-class Sheet(Model):
-    """One sheet to cut."""
-
-    stock: str
-    material: str
-    length: Length
-    width: Length
-    edge_trim: Length
-    kerf: Length
-    margin: Length
-    price: Money | None
-    on_hand: bool
-    first_cut: Literal["rip", "crosscut"]
-    pieces: tuple[Piece, ...]
-    cuts: tuple[Cut, ...] = ()
-    """In the order in which they are made."""
-    offcuts: tuple[Offcut, ...] = ()
-    """Leftovers worth keeping."""
-    slack: SheetSlack | None = None
-
-
-class StickPiece(Model):
-    """A part where it lies on its stick."""
-
-    part: str
-    start: Length
-    length: Length
-
-
-class Stick(Model):
-    """One stick of moulding to cut."""
-
-    stock: str
-    length: Length
-    price: Money | None
-    on_hand: bool
-    kerf: Length
-    pieces: tuple[StickPiece, ...]
-    slack: Length | None = None
-    """Left after its pieces and the cuts between them."""
-    cuts: tuple[StickCut, ...] = ()
-    """In the order in which they are made; none for a piece that is all that is left."""
 
 
 class Cost(Model):
@@ -288,25 +113,6 @@ class Change(Model):
     text: str
     proven: bool
     """True where less would not do."""
-
-
-class MatchedSet(Model):
-    """The wish that some parts come from one sheet, in sequence, so that the figure runs on."""
-
-    name: str
-    parts: tuple[str, ...]
-    """Ids in their order: as they lie, from the factory corner on, if granted."""
-    granted: bool
-    sheet: int | None = None
-    """Number of the sheet they lie on, from 1, if granted."""
-    laid: Literal["along", "across"] | None = None
-    """How they follow one another: along the sheet's length, end to end, or across it."""
-    costs: Money | None = None
-    """What it would cost more, if not granted; None where prices are missing or unknown."""
-    more_sheets: int | None = None
-    """How many more sheets it would take, if not granted; None where it is not known."""
-    why: str | None = None
-    """Why it is not granted, where that is not the price."""
 
 
 class OpenSize(Model):

@@ -12,7 +12,9 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
-from solver.plan import Bay, CasePlan, Opening, Option, Plan, Sheet, Stick
+from solver.built import Bay, CasePlan, Opening
+from solver.plan import Option, Plan
+from solver.stocked import Sheet, Stick
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 if TYPE_CHECKING:

@@ -10,8 +10,9 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 from solver.cuts import Cut, Panel, SawSetting
-from solver.plan import CutPlan, Plan, Sheet
+from solver.plan import CutPlan, Plan
 from solver.plan_frames import SHEET_LENGTHS, SHEET_PLAIN, Row, frame_of, sheet_rows
+from solver.stocked import Sheet
 
 if TYPE_CHECKING:
     from pandas import DataFrame

@@ -11,9 +11,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+from solver.built import CasePlan
 from solver.case import Case, SizeRange, most_size
 from solver.job import Job, depth_wanted
-from solver.plan import CasePlan, OpenSize, Option
+from solver.plan import OpenSize, Option
 from solver.units import Ticks
 
 What = Literal["width", "height", "depth"]

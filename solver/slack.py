@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from solver.plan import Piece, Sheet, Stick
 from solver.remarks import SheetSlack, StripSlack
+from solver.stocked import Piece, Sheet, Stick
 from solver.units import Ticks, Unit, inches, mm
 
 ALONG, ACROSS = 0, 1

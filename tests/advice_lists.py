@@ -19,7 +19,7 @@ from solver.cutting.problem import (
 from solver.cutting.solve import solve_cutting, solve_sticks
 from solver.materials import Grain
 from solver.outcome import Limits
-from solver.plan import Part
+from solver.stocked import Part
 from solver.units import Ticks, inches
 
 Row = tuple[str, Ticks, Ticks, int]

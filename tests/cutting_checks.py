@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
 from solver.cutting.solve import CuttingAnswer
-from solver.plan import Sheet
+from solver.stocked import Sheet
 
 Rect = tuple[int, int, int, int]
 T = TypeVar("T")

@@ -8,8 +8,9 @@ from typing import TypeAlias
 
 from solver.checking.findings import Code
 from solver.cuts import Cut
-from solver.plan import Part, Piece, Plan, Sheet, StickPiece
+from solver.plan import Plan
 from solver.sequence.sequence import sequence
+from solver.stocked import Part, Piece, Sheet, StickPiece
 from tests.edits import both, in_job, in_option, more, put
 from tests.two_bays_cutting import EDGES, cuts_of
 from tests.two_bays_job import mm

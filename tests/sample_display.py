@@ -11,31 +11,14 @@ from collections.abc import Sequence
 from decimal import Decimal
 from pathlib import Path
 
+from solver.built import Bay, CasePlan, Opening, Placement, Shelf, Size
 from solver.case import Case
 from solver.cuts import Cut
 from solver.geometry import Box, box, case_parts, load_limit, mass_of, shelf_id
 from solver.job import Job
 from solver.outcome import Status
-from solver.plan import (
-    Bay,
-    CasePlan,
-    Change,
-    Cost,
-    LeftOut,
-    Opening,
-    Option,
-    Part,
-    Piece,
-    Placement,
-    Plan,
-    Scores,
-    Sheet,
-    Shelf,
-    ShortBy,
-    Size,
-    Stage,
-    Timing,
-)
+from solver.plan import Change, Cost, LeftOut, Option, Plan, Scores, ShortBy, Stage, Timing
+from solver.stocked import Part, Piece, Sheet
 from solver.units import inches
 
 DEMO = Path(__file__).parent.parent / "cli" / "demo" / "clock-alcove.toml"

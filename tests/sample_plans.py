@@ -13,21 +13,9 @@ import json
 from decimal import Decimal
 from pathlib import Path
 
+from solver.built import Bay, CasePlan, Opening, Placement, Shelf, Size
 from solver.outcome import Status
-from solver.plan import (
-    Bay,
-    CasePlan,
-    Cost,
-    Opening,
-    Option,
-    Placement,
-    Plan,
-    Scores,
-    Shelf,
-    Size,
-    Stage,
-    Timing,
-)
+from solver.plan import Cost, Option, Plan, Scores, Stage, Timing
 from solver.sequence.sequence import sequence
 from tests.two_bays_cutting import back_sheet, board_sheet, parts
 from tests.two_bays_job import (

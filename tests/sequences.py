@@ -9,8 +9,9 @@ from solver.cutting.solve import solve_cutting
 from solver.filling import shop_defaults
 from solver.job import Shop
 from solver.outcome import Limits
-from solver.plan import Cost, CutPlan, Part, Sheet, Timing, money
+from solver.plan import Cost, CutPlan, Timing, money
 from solver.sequence.sequence import sequence
+from solver.stocked import Part, Sheet
 
 SAWS = ("guided saw", "table saw", "mitre saw", "panel saw")
 

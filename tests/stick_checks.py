@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from solver.cutting.problem import StickProblem
 from solver.cutting.solve import StickAnswer
-from solver.plan import Stick
+from solver.stocked import Stick
 
 
 def stick_faults(problem: StickProblem, answer: StickAnswer) -> list[str]:

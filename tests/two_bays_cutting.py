@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import TypeAlias
 
 from solver.cuts import Cut
-from solver.plan import Allowance, Part, Piece, Sheet, Stick, StickPiece
+from solver.stocked import Allowance, Part, Piece, Sheet, Stick, StickPiece
 from tests.two_bays_job import (
     BACK,
     BAY,

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Literal
 
 from solver.cuts import StickCut
-from solver.plan import Sheet, Stick
 from solver.remarks import SheetSlack, StripSlack
+from solver.stocked import Sheet, Stick
 from tests.two_bays_cutting import STRIPS, sticks
 from tests.two_bays_job import BAY, HEIGHT, KERF, TRIM, WIDTH, mm
 

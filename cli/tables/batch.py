@@ -11,7 +11,7 @@ from cli.tables.style import Titled, plain_table
 from cli.tables.words import amount, count, percent, plain_name
 from solver.batch import Batch
 from solver.outcome import Status
-from solver.plan import Sheet, Stick
+from solver.stocked import Sheet, Stick
 from solver.units import Unit, format_length
 
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from cli.tables.words import plain_name
+from solver.built import Placement
 from solver.job import Job
-from solver.plan import Option, Placement
+from solver.plan import Option
 
 TALL = 4
 """A standing case higher than this many times its depth is fixed to the wall. Common

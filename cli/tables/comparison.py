@@ -19,7 +19,8 @@ from cli.tables.words import (
     status_text,
     triple,
 )
-from solver.plan import Option, Plan, Sheet, Stick
+from solver.plan import Option, Plan
+from solver.stocked import Sheet, Stick
 from solver.units import Unit, format_length, with_unit
 
 LABEL_WIDTH = 18

@@ -7,13 +7,13 @@ from typing import Any
 from rich.table import Table
 
 from cli.tables.style import plain_table
+from solver.default_sheets import default_sheets
 from solver.defaults import (
     CP,
     DEFAULTS,
     SHELF_LOAD_MOST_POUNDS,
     SHELF_LOAD_POUNDS_PER_SQUARE_FOOT,
     Default,
-    default_sheets,
 )
 from solver.units import GRAMS_PER_POUND, Unit
 

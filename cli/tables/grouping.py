@@ -6,7 +6,9 @@ from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
-from solver.plan import Bay, CasePlan, Option, Part
+from solver.built import Bay, CasePlan
+from solver.plan import Option
+from solver.stocked import Part
 
 T = TypeVar("T")
 

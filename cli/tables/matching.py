@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from cli.tables.words import amount, count, plain_name
-from solver.plan import MatchedSet
+from solver.stocked import MatchedSet
 
 
 def set_lines(sets: Sequence[MatchedSet], currency: str) -> list[str]:

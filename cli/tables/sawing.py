@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from cli.tables.style import Titled, lined_up, plain_table
 from cli.tables.words import NONE, plain_name
 from solver.cuts import Caution, Cut, Panel, SawSetting
-from solver.plan import Sheet
+from solver.stocked import Sheet
 from solver.units import Unit, format_length
 
 COLUMNS = ("cut", "of", "saw set to", "from", "comes off", "goes on")

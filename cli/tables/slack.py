@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from cli.tables.grouping import grouped
 from cli.tables.style import Titled, plain_table
 from cli.tables.words import NONE, listed, plain_name
-from solver.plan import Sheet, Stick
 from solver.remarks import SheetSlack, StripSlack
 from solver.slack import TIGHT, sheet_slack, stick_slack
+from solver.stocked import Sheet, Stick
 from solver.units import Ticks, Unit, format_length, with_unit
 
 NAMED_MOST = 4

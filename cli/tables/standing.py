@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 from cli.tables.style import Titled, lined_up, plain_table
 from cli.tables.words import mass_text, percent, plain_name, triple
-from solver.plan import Bay, CasePlan, Opening, Option, Placement
+from solver.built import Bay, CasePlan, Opening, Placement
+from solver.plan import Option
 from solver.units import Unit, format_length, with_unit
 
 COLUMNS = ("", "thing", "from left", "W x H x D", "headroom")

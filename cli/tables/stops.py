@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from cli.tables.style import Titled, plain_table
 from cli.tables.words import count, listed
 from solver.cuts import StickCut
-from solver.plan import Stick
+from solver.stocked import Stick
 from solver.units import Unit, format_length
 
 

@@ -15,8 +15,8 @@ from solver.advice.sizes import all_smaller, resize
 from solver.advice.trial import Tester
 from solver.advice.words import nothing
 from solver.outcome import Limits
-from solver.plan import Part
 from solver.remarks import Advice
+from solver.stocked import Part
 from solver.units import Ticks, Unit
 
 SHOWN_MOST, ALIKE_MOST = 5, 2

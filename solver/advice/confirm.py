@@ -14,8 +14,9 @@ from solver.advice.trial import Tester, Trial, Verdict, together
 from solver.advice.words import text_of
 from solver.cutting.problem import CuttingProblem
 from solver.cutting.solve import CuttingAnswer
-from solver.plan import Part, money
+from solver.plan import money
 from solver.remarks import Advice
+from solver.stocked import Part
 from solver.units import Unit
 
 

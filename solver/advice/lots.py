@@ -12,7 +12,8 @@ from solver.cutting.padded import all_priced, pad, pad_sticks
 from solver.cutting.problem import CutSheet, CuttingProblem, StickProblem, StickStock
 from solver.cutting.solve import CuttingAnswer, StickAnswer, solve_cutting, solve_sticks
 from solver.outcome import Limits, Status
-from solver.plan import Sheet, Stick, money
+from solver.plan import money
+from solver.stocked import Sheet, Stick
 
 Problem: TypeAlias = CuttingProblem | StickProblem
 Answer: TypeAlias = CuttingAnswer | StickAnswer

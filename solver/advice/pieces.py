@@ -9,7 +9,7 @@ from solver.advice.changes import SIDES, STEP, Change, Side, ids
 from solver.advice.lots import Lot, Problem
 from solver.advice.sizes import measure
 from solver.cutting.problem import CutPart, CuttingProblem
-from solver.plan import Part
+from solver.stocked import Part
 from solver.units import Ticks, Unit, inches, mm, round_up
 
 JOINT: dict[Unit, dict[Side, Ticks]] = {

@@ -8,7 +8,7 @@ from dataclasses import replace
 from solver.advice.changes import SIDES, STEP, Change, Side, What, ids
 from solver.advice.lots import Lot, Problem
 from solver.cutting.problem import CutPart, CuttingProblem
-from solver.plan import Part
+from solver.stocked import Part
 from solver.units import Ticks, Unit, inches, mm
 
 RESIZE_MOST: dict[Unit, Ticks] = {"in": inches("1/2"), "mm": mm(12)}

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from solver.advice.changes import Change, What
 from solver.advice.pieces import JOINT, half
 from solver.advice.sizes import measure
-from solver.plan import Part
+from solver.stocked import Part
 from solver.units import Unit, with_unit
 
 KINDS: dict[What, str] = {

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from itertools import product
 
 from solver.band import measured
+from solver.built import Bay, Opening
 from solver.case import Case
 from solver.checking import arrangement, heights, items
 from solver.checking.compare import same
@@ -17,7 +18,6 @@ from solver.checking.findings import Code, Finding
 from solver.checking.parts import wanted
 from solver.checking.views import CaseView, OpeningView, OptionView
 from solver.job import Job
-from solver.plan import Bay, Opening
 from solver.units import Ticks, with_unit
 
 OPENING_RULES: tuple[Callable[[OpeningView], Iterator[Finding]], ...] = (

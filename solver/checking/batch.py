@@ -31,7 +31,7 @@ from solver.checking.pieces import SheetView
 from solver.checking.stock import sheet_where
 from solver.checking.structure import view
 from solver.outcome import Status
-from solver.plan import Part, Sheet, Stick
+from solver.stocked import Part, Sheet, Stick
 
 SHOP_KEYS = ("kerf", "edge_trim", "margin", "stages", "first_cut")
 

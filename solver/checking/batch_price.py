@@ -9,7 +9,7 @@ from decimal import Decimal
 from solver.batch import Batch, Pool
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
-from solver.plan import Sheet, Stick
+from solver.stocked import Sheet, Stick
 from solver.units import Ticks
 
 WHERE = "batch"

@@ -42,7 +42,8 @@ from solver.checking.pieces import SheetView
 from solver.checking.views import OptionView
 from solver.cuts import SawSetting
 from solver.job import Shop
-from solver.plan import CutPlan, Option, Plan, Sheet
+from solver.plan import CutPlan, Option, Plan
+from solver.stocked import Sheet
 
 STRUCTURE_RULES = (
     structure.cases,

@@ -11,7 +11,7 @@ from solver.checking.guillotine import Rect, divide, in_stages
 from solver.checking.pieces import SheetView, rect
 from solver.cuts import Cut
 from solver.job import Shop
-from solver.plan import Sheet
+from solver.stocked import Sheet
 from solver.units import Ticks, to_mm
 
 AXIS = {"crosscut": 0, "rip": 1}

@@ -12,7 +12,7 @@ from solver.checking.findings import Code, Finding, finding
 from solver.checking.parts import lips
 from solver.checking.views import OptionView
 from solver.have import RIGHT, Have, Used, is_moulding, material_of, shelf_of, size_of, stock_name
-from solver.plan import Part, Sheet, Stick
+from solver.stocked import Part, Sheet, Stick
 from solver.units import Ticks, Unit, with_unit
 
 Size = tuple[Ticks, Ticks]

@@ -11,7 +11,7 @@ from itertools import combinations
 from solver.checking.compare import at_least, at_most
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.guillotine import Rect, can_be_cut
-from solver.plan import Part, Piece, Sheet
+from solver.stocked import Part, Piece, Sheet
 from solver.units import Unit, to_mm
 
 

@@ -11,7 +11,7 @@ from solver.checking.guillotine import Rect
 from solver.checking.pieces import SheetView
 from solver.cuts import Cut, Panel
 from solver.job import Shop
-from solver.plan import Piece, Sheet
+from solver.stocked import Piece, Sheet
 from solver.units import Ticks, to_mm
 
 

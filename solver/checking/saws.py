@@ -11,7 +11,7 @@ from solver.checking.findings import Code, Finding, finding
 from solver.checking.sawing import Made, SawView, is_near
 from solver.cuts import LONG, SLED_MOST, Caution, Cut, Saw, SawSetting
 from solver.job import Shop
-from solver.plan import Part, Sheet
+from solver.stocked import Part, Sheet
 from solver.units import Ticks
 
 GUIDES: dict[Saw, dict[str, tuple[str | None, ...]]] = {

@@ -12,7 +12,8 @@ from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.have import done
 from solver.checking.views import OptionView
-from solver.plan import CutPlan, MatchedSet, Part, Piece, Sheet
+from solver.plan import CutPlan
+from solver.stocked import MatchedSet, Part, Piece, Sheet
 from solver.units import Ticks, to_mm
 
 AXES = {"along": ("x", "length", "y", "width"), "across": ("y", "width", "x", "length")}

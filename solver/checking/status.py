@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal, InvalidOperation
 
+from solver.built import CasePlan
 from solver.case import Case, SizeRange
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.structure import option_where
 from solver.outcome import Status
-from solver.plan import CasePlan, CutPlan, Option, Plan, Stage
+from solver.plan import CutPlan, Option, Plan, Stage
 from solver.units import TICKS_PER_MM, Ticks
 
 PROVABLE = ("fit", "price", "size", "rhythm")

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from solver.checking.compare import same, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.cuts import StickCut
-from solver.plan import Stick, StickPiece
+from solver.stocked import Stick, StickPiece
 from solver.units import Unit, with_unit
 
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from solver.checking.compare import at_least, at_most, same, same_length
 from solver.checking.findings import Code, Finding, finding
-from solver.plan import Stick
+from solver.stocked import Stick
 from solver.units import Ticks, Unit
 
 

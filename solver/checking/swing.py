@@ -11,11 +11,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import asin, atan2, ceil, cos, hypot, pi, radians, sin, sqrt
 
+from solver.built import Size
 from solver.checking.compare import at_least
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.views import CaseView, OptionView
 from solver.doorway import Doorway
-from solver.plan import Size
 from solver.swinging import Swinging
 from solver.units import Ticks, with_unit
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from solver.cuts import Cut, Direction
 from solver.cutting.padded import room
 from solver.cutting.problem import CutPart, CuttingProblem
-from solver.plan import Piece, Sheet
+from solver.stocked import Piece, Sheet
 from solver.units import Ticks
 
 X, Y = 0, 1

@@ -16,7 +16,7 @@ from solver.cutting.padded import Board, Padded
 from solver.cutting.problem import CuttingProblem
 from solver.cutting.straight import Slice, straightened
 from solver.cutting.tree import INNER, RIP
-from solver.plan import Piece, Sheet
+from solver.stocked import Piece, Sheet
 from solver.units import Ticks
 
 X, Y = 0, 1

@@ -18,7 +18,7 @@ from solver.cutting.solve import CuttingAnswer, solve_cutting
 from solver.cutting.staged import keeps_stages
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
-from solver.plan import MatchedSet, Sheet
+from solver.stocked import MatchedSet, Sheet
 
 Weight: TypeAlias = tuple[Decimal | int, int]
 """Price, or area where prices are missing; then the number of sheets."""

@@ -25,7 +25,8 @@ from solver.cutting.refuse import refuse_oversize, refuse_scarce
 from solver.cutting.search import Search
 from solver.cutting.sticks import StickAnswer, solve_sticks
 from solver.outcome import Limits, Status
-from solver.plan import Sheet, money
+from solver.plan import money
+from solver.stocked import Sheet
 
 __all__ = ["CuttingAnswer", "StickAnswer", "solve_cutting", "solve_sticks"]
 

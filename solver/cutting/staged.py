@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TypeAlias
 
 from solver.cutting.problem import CuttingProblem
-from solver.plan import Sheet
+from solver.stocked import Sheet
 from solver.units import Ticks
 
 Rect: TypeAlias = tuple[Ticks, Ticks, Ticks, Ticks]

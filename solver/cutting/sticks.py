@@ -22,7 +22,8 @@ from solver.cutting.stick_first import first_answers
 from solver.cutting.stick_state import Sticks
 from solver.cutting.stick_tidy import tidied
 from solver.outcome import Limits, Status
-from solver.plan import Stick, StickPiece, money
+from solver.plan import money
+from solver.stocked import Stick, StickPiece
 
 FULLEST_STEPS = 400
 """Sticks that are filled one by one at most, for one first answer [-]."""

@@ -16,8 +16,8 @@ from solver.layout.held import homes, marks_moved, things_moved
 from solver.layout.holding import Before, MarkHeld
 from solver.layout.later import eye_openings, mark_values, marks_found, places_found
 from solver.layout.objective import Objective
-from solver.layout.problem import LayoutProblem
 from solver.layout.search import Found, Search
+from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import LayoutAnswer, make, solve_layout
 from solver.layout.standing import spaces_of
 from solver.layout.variables import LayoutVariables

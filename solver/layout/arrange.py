@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from solver.layout.problem import BayShape, Form, Kind, LayoutProblem
+from solver.layout.shapes import BayShape, Form, Kind, LayoutProblem
 from solver.units import Ticks
 
 Place = tuple[Form, int]

@@ -9,7 +9,7 @@ from itertools import pairwise
 from ortools.sat.python import cp_model
 
 from solver.layout.held import held_as_decided
-from solver.layout.problem import Form
+from solver.layout.shapes import Form
 from solver.layout.variables import LayoutVariables, Linear
 
 Rule = Callable[[LayoutVariables], None]

@@ -16,7 +16,7 @@ from math import gcd
 from ortools.sat.python import cp_model
 
 from solver.layout.objective import Objective
-from solver.layout.problem import LayoutProblem
+from solver.layout.shapes import LayoutProblem
 from solver.layout.standing import Standing
 from solver.layout.variables import LayoutVariables, Linear
 from solver.units import Ticks

@@ -15,7 +15,7 @@ from itertools import accumulate
 from math import ceil, lcm
 from typing import TypeAlias
 
-from solver.layout.problem import BayShape
+from solver.layout.shapes import BayShape
 from solver.units import Ticks
 
 KEPT_MOST = 6000

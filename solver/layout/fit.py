@@ -15,8 +15,8 @@ from solver.layout.constraints import (
     groups_together,
     middle_openings_fall,
 )
-from solver.layout.problem import LayoutProblem
 from solver.layout.search import Search
+from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import make, marks_by_bay, marks_by_class
 from solver.layout.start import start_values
 from solver.layout.variables import LayoutVariables

@@ -10,7 +10,7 @@ from solver.holds import Hold
 from solver.job import Job
 
 if TYPE_CHECKING:
-    from solver.layout.problem import BayShape
+    from solver.layout.shapes import BayShape
 
 Spot = tuple[int, int]
 """(bay, opening), or (bay, shelf from 1)."""

@@ -13,7 +13,7 @@ from math import gcd, lcm
 
 from ortools.sat.python import cp_model
 
-from solver.layout.problem import BayShape
+from solver.layout.shapes import BayShape
 from solver.layout.variables import LayoutVariables, Linear
 from solver.rhythm import best_fall
 from solver.units import TICKS_PER_MM, Ticks

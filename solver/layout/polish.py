@@ -13,7 +13,7 @@ from fractions import Fraction
 from random import Random
 from typing import TypeAlias
 
-from solver.layout.problem import Form
+from solver.layout.shapes import Form
 from solver.layout.standing import Standing
 from solver.outcome import Limits
 from solver.units import Ticks

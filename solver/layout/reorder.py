@@ -13,7 +13,7 @@ from itertools import accumulate, combinations
 from typing import TypeAlias
 
 from solver.layout.arrange import Place
-from solver.layout.problem import BayShape, LayoutProblem, LineGroup
+from solver.layout.shapes import BayShape, LayoutProblem, LineGroup
 from solver.rhythm import even
 from solver.units import Ticks
 

@@ -22,8 +22,8 @@ from solver.layout.constraints import (
 from solver.layout.falls import best_falls
 from solver.layout.later import Later
 from solver.layout.objective import Objective
-from solver.layout.problem import LayoutProblem
 from solver.layout.search import Found, Search
+from solver.layout.shapes import LayoutProblem
 from solver.layout.start import start_values
 from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Limits, Status

@@ -14,7 +14,7 @@ from fractions import Fraction
 from solver import rhythm
 from solver.layout.arrange import Place
 from solver.layout.holding import ThingsHeld
-from solver.layout.problem import Form, LayoutProblem
+from solver.layout.shapes import Form, LayoutProblem
 from solver.units import TICKS_PER_MM, Grams, Ticks
 
 Marks = Mapping[tuple[int, int], int]

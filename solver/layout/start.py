@@ -11,7 +11,7 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from solver.layout.problem import BayShape, Form, LayoutProblem
+from solver.layout.shapes import BayShape, Form, LayoutProblem
 from solver.layout.variables import LayoutVariables
 from solver.units import Grams, Ticks
 

@@ -17,8 +17,8 @@ from solver.layout.constraints import enough_tall_openings, middle_openings_fall
 from solver.layout.evenness import Evenness, EvennessGoal, evenness, evenness_goal
 from solver.layout.finer import bettered, polish_at
 from solver.layout.later import marks_found, places_found
-from solver.layout.problem import LayoutProblem
 from solver.layout.search import Found, Search
+from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import LayoutAnswer, make, settle_marks
 from solver.layout.standing import Marks, Standing
 from solver.layout.variables import LayoutVariables

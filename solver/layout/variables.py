@@ -9,7 +9,7 @@ from typing import TypeAlias
 
 from ortools.sat.python import cp_model
 
-from solver.layout.problem import BayShape, Form, LayoutProblem
+from solver.layout.shapes import BayShape, Form, LayoutProblem
 from solver.units import Ticks
 
 Linear: TypeAlias = cp_model.LinearExpr | int

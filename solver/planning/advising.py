@@ -8,10 +8,11 @@ from solver.advice.advise import Asked, advise
 from solver.advice.lots import Lot, lot_of
 from solver.job import Job
 from solver.outcome import Limits
-from solver.plan import Option, Part
+from solver.plan import Option
 from solver.planning.stock import Buyer
 from solver.settled import settled_job
 from solver.slack import least_slack, stick_with_slack, with_slack
+from solver.stocked import Part
 
 WORK_SHARE, TIME_SHARE = 0.05, 0.1
 """Share of the work for each changed list, and of the time for all of them [-]."""

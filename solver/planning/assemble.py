@@ -6,12 +6,12 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import count
 
+from solver.built import Bay, CasePlan, Opening, Placement, Shelf, Size
 from solver.geometry import Box, box, load_limit, shelf_id
 from solver.job import Job
 from solver.layout.arrange import Spot, arrange
-from solver.layout.problem import BayShape, LayoutProblem
+from solver.layout.shapes import BayShape, LayoutProblem
 from solver.layout.solve import LayoutAnswer
-from solver.plan import Bay, CasePlan, Opening, Placement, Shelf, Size
 from solver.swing.analyse import planned_swing
 from solver.units import Ticks
 

@@ -9,12 +9,14 @@ from decimal import Decimal
 from solver.band import WHY, AtEnd, Band, MaterialBand, PartOverBand, bands, corners, measured
 from solver.cutting.solve import solve_cutting
 from solver.job import Job
-from solver.layout.problem import LayoutProblem, build
+from solver.layout.problem import build
+from solver.layout.shapes import LayoutProblem
 from solver.outcome import Limits
-from solver.plan import Option, Part
+from solver.plan import Option
 from solver.planning.starting import depths_for, shares_lines
 from solver.planning.stock import ZERO, Buyer, sheet_parts
 from solver.settled import settled_job
+from solver.stocked import Part
 from solver.units import Ticks
 
 NOTE = "the thickness is not measured yet: the plan is drawn for the thickest boards of the band"

@@ -16,7 +16,8 @@ from enum import Enum
 
 from solver.layout.fit import fits_within
 from solver.layout.holding import Holding
-from solver.layout.problem import BayShape, LayoutProblem, build
+from solver.layout.problem import build
+from solver.layout.shapes import BayShape, LayoutProblem
 from solver.layout.solve import Left, fewest_left
 from solver.outcome import Limits, Status
 from solver.planning.axes import Axis, Grid, Point, moved, within

@@ -15,7 +15,7 @@ from typing import TypeAlias
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
 from solver.have import RIGHT, Have, Rest, Used, material_of, size_of, stock_name
 from solver.job import Job
-from solver.plan import Part
+from solver.stocked import Part
 from solver.units import TICKS_PER_MM, Ticks
 
 REST_LEAST: Ticks = 20 * TICKS_PER_MM

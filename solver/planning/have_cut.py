@@ -12,8 +12,8 @@ from solver.cutting.solve import CuttingAnswer
 from solver.errors import CannotBeDoneError
 from solver.job import Job
 from solver.outcome import Status
-from solver.plan import Part
 from solver.planning.have import Match, match, with_have
+from solver.stocked import Part
 
 Cut: TypeAlias = Callable[[CuttingProblem], CuttingAnswer]
 Found: TypeAlias = tuple[Match, CuttingAnswer]

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from solver.have import HaveOutcome
 from solver.job import Job
-from solver.plan import Part, Sheet
 from solver.planning.have_outcome import outcome
 from solver.planning.have_sheets import as_they_are
 from solver.planning.stock import StockAnswer
+from solver.stocked import Part, Sheet
 
 
 @dataclass(frozen=True)

@@ -21,8 +21,9 @@ from solver.have import (
 )
 from solver.holds import Hold
 from solver.job import Job
-from solver.plan import Option, Part, Sheet, Stick
+from solver.plan import Option
 from solver.planning.have import pieces_of
+from solver.stocked import Part, Sheet, Stick
 from solver.units import Ticks, with_unit
 
 OPEN = ("depth", "width", "height")

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from solver.cuts import Cut
 from solver.have import stock_name
 from solver.job import Job
-from solver.plan import Sheet
+from solver.stocked import Sheet
 from solver.units import Ticks
 
 

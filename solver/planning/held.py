@@ -17,7 +17,8 @@ from solver.layout.collide import (
     openings_instead,
 )
 from solver.layout.holding import MarkHeld, ThingsHeld
-from solver.layout.problem import LayoutProblem, build
+from solver.layout.problem import build
+from solver.layout.shapes import LayoutProblem
 from solver.outcome import Limits, Status
 from solver.plan import Option
 from solver.settled import depths_of, most_of, settle, settled_job

@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from solver.layout.objective import Objective
-from solver.layout.problem import LayoutProblem
 from solver.layout.search import Search
+from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import LayoutAnswer, make
 from solver.outcome import Limits
 from solver.plan import Change

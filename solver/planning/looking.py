@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from fractions import Fraction
 
-from solver.layout.problem import LayoutProblem
+from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import settle_marks
 from solver.outcome import Limits
 from solver.planning.axes import Grid, Point

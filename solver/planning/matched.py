@@ -11,8 +11,8 @@ from solver.cutting.problem import CutPart, CuttingProblem
 from solver.cutting.solve import CuttingAnswer
 from solver.job import Job
 from solver.outcome import Limits
-from solver.plan import MatchedSet, Part
 from solver.planning.stock import ZERO, Buyer, StockAnswer
+from solver.stocked import MatchedSet, Part
 
 SHELF = "shelf"
 """Name of the parts that a matched case wishes from one sheet."""

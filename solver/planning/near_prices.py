@@ -14,10 +14,11 @@ from solver.cutting.problem import CuttingProblem
 from solver.errors import CannotBeDoneError
 from solver.job import Job
 from solver.outcome import Limits
-from solver.plan import Option, Part, money
+from solver.plan import Option, money
 from solver.planning.advising import lots_of
 from solver.planning.situation import Situation
 from solver.planning.stock import Buyer, sheet_parts
+from solver.stocked import Part
 from solver.units import Ticks
 
 

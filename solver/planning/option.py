@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 
 from solver.errors import CannotBeDoneError
 from solver.job import Job
-from solver.layout.problem import LayoutProblem, build
+from solver.layout.problem import build
+from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import LayoutAnswer, solve_layout
 from solver.outcome import Limits, Status
-from solver.plan import Change, LeftOut, MatchedSet, Option, Stage
+from solver.plan import Change, LeftOut, Option, Stage
 from solver.planning.assemble import case_plans
 from solver.planning.changes import smallest_changes
 from solver.planning.combinations import Counts, name_of
@@ -27,6 +28,7 @@ from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
 from solver.sequence.sticks import sequence_sticks
 from solver.settled import open_sizes
+from solver.stocked import MatchedSet
 from solver.strength.of_plan import strength_of
 from solver.swing.notes import with_swing_notes
 from solver.units import with_unit

@@ -8,7 +8,7 @@ from solver.job import Job
 from solver.layout.search import Found
 from solver.layout.solve import LayoutAnswer
 from solver.outcome import Limits, Status
-from solver.plan import Cost, Option, Part, Sheet, Stage, Stick
+from solver.plan import Cost, Option, Stage
 from solver.planning.advising import with_room
 from solver.planning.assemble import case_plans
 from solver.planning.band import NOTE
@@ -19,6 +19,7 @@ from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
 from solver.sequence.sticks import sequence_sticks
 from solver.settled import open_sizes
+from solver.stocked import Part, Sheet, Stick
 from solver.strength.of_plan import strength_of
 from solver.swing.notes import with_swing_notes
 from solver.units import TICKS_PER_MM, Ticks, to_mm

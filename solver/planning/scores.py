@@ -7,9 +7,11 @@ from fractions import Fraction
 from statistics import median_low
 
 from solver import rhythm
+from solver.built import Bay, CasePlan, Opening
 from solver.inventory import Item
 from solver.job import Job
-from solver.plan import Bay, CasePlan, Opening, Part, Scores, Sheet
+from solver.plan import Scores
+from solver.stocked import Part, Sheet
 from solver.units import Ticks
 
 

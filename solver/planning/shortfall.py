@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.layout.problem import BayShape, Form, LayoutProblem
+from solver.layout.shapes import BayShape, Form, LayoutProblem
 from solver.layout.solve import LayoutAnswer
 from solver.plan import LeftOut, ShortBy
 from solver.units import Ticks

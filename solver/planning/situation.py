@@ -8,7 +8,8 @@ from typing import Any
 
 from solver.case import Case
 from solver.job import Job, depth_wanted
-from solver.layout.problem import LayoutProblem, build
+from solver.layout.problem import build
+from solver.layout.shapes import LayoutProblem
 from solver.plan import Option
 from solver.planning.combinations import Counts
 from solver.remarks import Altered

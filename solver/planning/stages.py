@@ -8,9 +8,10 @@ from fractions import Fraction
 from solver.job import Job
 from solver.layout.search import Found
 from solver.layout.solve import LayoutAnswer
-from solver.plan import Cost, Sheet, Stage, Stick
+from solver.plan import Cost, Stage
 from solver.planning.scores import rounded
 from solver.planning.sizes import Sized
+from solver.stocked import Sheet, Stick
 from solver.units import Ticks, to_mm
 
 

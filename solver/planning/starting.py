@@ -6,12 +6,14 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from solver.built import CasePlan
 from solver.case import Case, SizeRange
 from solver.errors import InputError
 from solver.job import Job, depth_wanted
 from solver.layout.holding import Before
-from solver.layout.problem import LayoutProblem, build
-from solver.plan import CasePlan, Option, Plan
+from solver.layout.problem import build
+from solver.layout.shapes import LayoutProblem
+from solver.plan import Option, Plan
 from solver.settled import CaseSize, settle
 from solver.units import Ticks
 

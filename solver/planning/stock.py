@@ -22,10 +22,10 @@ from solver.have import Used
 from solver.job import Job
 from solver.materials import MouldingStock, SheetStock
 from solver.outcome import Limits, Status
-from solver.plan import Part, Sheet, Stick
 from solver.planning.have import Match, match, with_have
 from solver.planning.have_cut import cut_around
 from solver.planning.have_outcome import sticks_around
+from solver.stocked import Part, Sheet, Stick
 from solver.units import Ticks
 
 ZERO = Decimal("0.00")

@@ -10,9 +10,9 @@ from collections.abc import Iterable
 
 from solver.cuts import Cut
 from solver.job import Shop
-from solver.plan import Sheet
 from solver.sequence.saws import way_of
 from solver.sequence.steps import Block, Step, steps_of
+from solver.stocked import Sheet
 
 
 def drawn_for(sheet: Sheet, shop: Shop) -> Sheet:

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from solver.cuts import Offcut
 from solver.job import Shop
-from solver.plan import Part
 from solver.sequence.steps import Block, Step, X, Y
+from solver.stocked import Part
 from solver.units import Ticks
 
 

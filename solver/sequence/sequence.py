@@ -7,12 +7,12 @@ from dataclasses import dataclass
 
 from solver.cuts import Cut, Panel, SawSetting, SheetCuts
 from solver.job import Shop
-from solver.plan import Part, Sheet
 from solver.sequence.ends import drawn_for
 from solver.sequence.offcuts import name_offcuts
 from solver.sequence.order import At, Key, Run, Task, in_runs
 from solver.sequence.saws import cautions, measured_from, setting_of, ways_of
 from solver.sequence.steps import Block, Step, steps_of
+from solver.stocked import Part, Sheet
 
 
 @dataclass(frozen=True)

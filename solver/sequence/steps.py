@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
 from solver.cuts import Cut, Panel
-from solver.plan import Piece, Sheet
+from solver.stocked import Piece, Sheet
 from solver.units import Ticks
 
 X, Y = 0, 1

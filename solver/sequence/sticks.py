@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from solver.cuts import StickCut
-from solver.plan import Stick, StickPiece
+from solver.stocked import Stick, StickPiece
 from solver.units import Ticks
 
 

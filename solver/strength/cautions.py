@@ -8,10 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from solver.built import CasePlan, Placement
 from solver.case import Case
 from solver.doorway import Doorway, OldDoor
 from solver.job import Job
-from solver.plan import CasePlan, Option, Placement
+from solver.plan import Option
 from solver.strength.weigh import contents, empty_case, things_in
 from solver.survey_old_door import Provided, bans
 from solver.units import TICKS_PER_INCH, format_mass, with_unit

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from solver.boards import BOARDS
+from solver.built import CasePlan
 from solver.hanging import Figure
 from solver.job import Job
-from solver.plan import CasePlan
 from solver.strength import screws, tipping
 from solver.strength.amounts import MM_PER_INCH, NEWTONS_PER_POUND, millimetres
 from solver.strength.figure import figure, shown

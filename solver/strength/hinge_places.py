@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import itertools
 
+from solver.built import CasePlan
 from solver.doorway import Doorway
 from solver.hanging import HingePlace
-from solver.plan import CasePlan
 from solver.strength.hinges import case_hinge_count, leaf_height
 from solver.units import TICKS_PER_INCH, Ticks
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from solver.boards import BOARDS
+from solver.built import CasePlan
 from solver.case import Case
 from solver.doorway import Doorway
 from solver.hanging import Figure, HingePlace
 from solver.job import Job
-from solver.plan import CasePlan
 from solver.strength import hinges, racking, screws
 from solver.strength.amounts import MM_PER_INCH, NEWTONS_PER_POUND, millimetres, newtons
 from solver.strength.figure import figure, shown

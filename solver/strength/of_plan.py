@@ -6,10 +6,10 @@ from collections.abc import Callable, Sequence
 
 from solver.bearing import Limit, ShelfStrength, Strength
 from solver.boards import Board
+from solver.built import Bay, CasePlan, Opening, Placement
 from solver.case import Case
 from solver.geometry import load_limit
 from solver.job import Job
-from solver.plan import Bay, CasePlan, Opening, Placement
 from solver.strength.amounts import millimetres, newtons, ticks_down, ticks_up
 from solver.strength.beam_of import ASSUMED, ShelfBeam
 from solver.strength.creep import long_term

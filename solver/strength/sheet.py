@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from solver.built import CasePlan
 from solver.hanging import Figure, HangSheet
 from solver.job import Job
-from solver.plan import CasePlan, Option
+from solver.plan import Option
 from solver.strength import hinges, screws
 from solver.strength.amounts import (
     MM_PER_INCH,

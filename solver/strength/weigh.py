@@ -10,9 +10,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import ceil
 
+from solver.built import CasePlan, Placement
 from solver.geometry import lip_pieces, lip_sizes
 from solver.job import Job
-from solver.plan import CasePlan, Option, Placement
+from solver.plan import Option
 from solver.strength.amounts import KILOGRAMS_PER_MM3, STANDARD_GRAVITY, millimetres
 from solver.strength.of_job import board_of, wood_of
 from solver.units import Grams

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from solver.plan import CasePlan
+from solver.built import CasePlan
 from solver.swinging import Swinging
 
 NO_SWING = "does not swing"

@@ -12,7 +12,8 @@ from solver.job import Job, depth_wanted
 from solver.layout.around import lay_out
 from solver.layout.collide import conflict, fits, nearest_marks
 from solver.layout.holding import Before, Holding, MarkHeld, ThingsHeld
-from solver.layout.problem import LayoutProblem, build
+from solver.layout.problem import build
+from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import LayoutAnswer, solve_layout
 from solver.outcome import Limits, Status
 from tests.brute_held import Counts, Marks, Wish, counts_of, goes, least_moved, marks_that_work

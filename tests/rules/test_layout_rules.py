@@ -13,7 +13,8 @@ from ortools.sat.python import cp_model
 
 from solver.layout import constraints
 from solver.layout.constraints import Rule
-from solver.layout.problem import LayoutProblem, build
+from solver.layout.problem import build
+from solver.layout.shapes import LayoutProblem
 from solver.layout.variables import LayoutVariables
 from tests.builders import make_job
 

@@ -6,7 +6,8 @@ import pytest
 from ortools.sat.python import cp_model
 
 from solver.layout import constraints
-from solver.layout.problem import LayoutProblem, build
+from solver.layout.problem import build
+from solver.layout.shapes import LayoutProblem
 from solver.layout.variables import LayoutVariables
 from tests.builders import make_job
 

@@ -6,7 +6,8 @@ from itertools import pairwise
 from typing import Any
 
 from solver.layout.arrange import Spot, arrange
-from solver.layout.problem import Form, LayoutProblem, build
+from solver.layout.problem import build
+from solver.layout.shapes import Form, LayoutProblem
 from solver.units import TICKS_PER_MM, Ticks
 from tests.builders import make_job
 

@@ -8,8 +8,9 @@ from typing import Any
 from solver.checking.check import check_cut
 from solver.checking.findings import Code
 from solver.outcome import Status
-from solver.plan import Cost, CutPlan, Part, Piece, Sheet, Stick, StickPiece, Timing
+from solver.plan import Cost, CutPlan, Timing
 from solver.sequence.sequence import sequence
+from solver.stocked import Part, Piece, Sheet, Stick, StickPiece
 from tests.edits import put
 from tests.sequences import a_shop
 

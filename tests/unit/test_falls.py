@@ -9,7 +9,8 @@ import pytest
 
 from solver import rhythm
 from solver.layout.falls import Falls, best_falls
-from solver.layout.problem import BayShape, build
+from solver.layout.problem import build
+from solver.layout.shapes import BayShape
 from solver.units import TICKS_PER_MM, Ticks
 from tests.builders import make_job
 

@@ -7,7 +7,8 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.defaults import DEFAULTS, default_sheets, table_defaults
+from solver.default_sheets import default_sheets
+from solver.defaults import DEFAULTS, table_defaults
 from solver.job import Job
 from solver.units import Unit, inches, mm, parse_length, parse_mass
 

@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from cli.blocks import Grid, blocks
 from cli.picture import OTHER, picture_keys, pictures
-from solver.plan import Placement, Plan
+from solver.built import Placement
+from solver.plan import Plan
 from solver.units import mm
 from tests.builders import make_job
 from tests.sample_display import sample_plan

@@ -12,8 +12,9 @@ from ortools.sat.python import cp_model
 from solver.layout import objective
 from solver.layout.constraints import RULES
 from solver.layout.polish import Targets, polish, score
-from solver.layout.problem import Form, LayoutProblem, build
+from solver.layout.problem import build
 from solver.layout.search import Search
+from solver.layout.shapes import Form, LayoutProblem
 from solver.layout.standing import Places, Standing
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits

@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 
 from cli.tables.stops import stops_table
 from solver.checking.stick_cuts import cuts, stops
-from solver.plan import Stick, StickPiece
 from solver.sequence.sticks import sequence_sticks
+from solver.stocked import Stick, StickPiece
 from solver.units import inches
 
 KERF = inches("1/8")

@@ -13,8 +13,9 @@ import pytest
 from solver.geometry import Box, box, case_parts
 from solver.job import Job
 from solver.outcome import Status
-from solver.plan import Option, Part
+from solver.plan import Option
 from solver.planning.plan import plan_job
+from solver.stocked import Part
 from solver.units import inches, mm, parse_length, round_down
 from tests.builders import make_job
 

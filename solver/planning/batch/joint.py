@@ -12,8 +12,9 @@ from solver.cutting.solve import CuttingAnswer, solve_cutting
 from solver.cutting.sticks import StickAnswer, solve_sticks
 from solver.job import Shop
 from solver.outcome import Limits, Status
-from solver.plan import Sheet, Stick, money
+from solver.plan import money
 from solver.planning.batch.pools import Chosen, SheetPool, StickPool
+from solver.stocked import Sheet, Stick
 from solver.units import Unit
 
 ZERO = Decimal("0.00")

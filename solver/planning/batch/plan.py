@@ -10,7 +10,7 @@ from solver.batch import Batch, BatchJob, Pool, shares
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job import Job
 from solver.outcome import Limits, Status
-from solver.plan import Cost, Option, Plan, Sheet, Stick, Timing
+from solver.plan import Cost, Option, Plan, Timing
 from solver.planning.batch.joint import (
     ZERO,
     Bought,
@@ -30,6 +30,7 @@ from solver.planning.plan import plan_job
 from solver.sequence.sequence import sequence
 from solver.sequence.sticks import sequence_sticks
 from solver.slack import least_slack, stick_with_slack, with_slack
+from solver.stocked import Sheet, Stick
 
 PLANNING_SHARE = 0.7
 """Share of the time that planning the jobs may take; the rest is for cutting together [-]."""

@@ -10,7 +10,8 @@ from solver.batch import part_of
 from solver.cutting.problem import CutPart, CutSheet, StickPart, StickStock
 from solver.geometry import lip_pieces
 from solver.job import Job
-from solver.plan import Option, Part
+from solver.plan import Option
+from solver.stocked import Part
 from solver.units import Ticks, Unit, with_unit
 
 Stock: TypeAlias = CutSheet | StickStock

@@ -10,16 +10,17 @@ from fractions import Fraction
 
 from solver.job import Job
 from solver.layout.evenness import Evenness
-from solver.layout.problem import LayoutProblem, build
+from solver.layout.problem import build
+from solver.layout.shapes import LayoutProblem
 from solver.layout.trading import Beaten, Fineness, Trade, Traded, Trading
 from solver.outcome import Limits, Status
-from solver.plan import MatchedSet
 from solver.planning.combinations import Counts, name_of
 from solver.planning.matched import with_sets
 from solver.planning.option import NOT_SHARED
 from solver.planning.scores import rounded
 from solver.planning.sizes import Sized, choose_sizes
 from solver.planning.stock import Buyer, sheet_parts
+from solver.stocked import MatchedSet
 from solver.units import Ticks
 
 Say = Callable[[str], None]

@@ -13,7 +13,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from solver.job import Job
-from solver.layout.problem import BayShape, LayoutProblem, build
+from solver.layout.problem import build
+from solver.layout.shapes import BayShape, LayoutProblem
 from solver.planning.axes import Grid, Point
 from solver.planning.front.lanes import Between, Level
 from solver.planning.pricing import ENDLESS, Priced, Pricing
