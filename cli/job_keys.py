@@ -12,6 +12,7 @@ from pydantic import BaseModel
 from cli.toml_text import Spot
 from solver.case import Case, CountRange, Lip, SizeRange
 from solver.doorway import Doorway, Lean, Obstacle, OldDoor, Pin, Trim, WayIn
+from solver.hardware_order import Finish, HardwareOrder
 from solver.have import Have
 from solver.holds import Hold
 from solver.inventory import Item
@@ -19,6 +20,7 @@ from solver.job import Head, Look, Shop
 from solver.listing.columns import HEADERS
 from solver.materials import MouldingStock, SheetStock, StickLength, ThicknessBand
 from solver.site import Site
+from solver.trim_order import TrimOrder
 
 
 class Fault(NamedTuple):
@@ -49,6 +51,8 @@ TABLES: Mapping[str, Table] = {
     "site": Table(Site, many=False),
     "hold": Table(Hold, many=True),
     "have": Table(Have, many=True),
+    "finish": Table(Finish, many=False),
+    "hardware": Table(HardwareOrder, many=True),
 }
 """Every table of the job file, in its order."""
 FILE_KEYS = ("items", "items_sheet")
@@ -60,6 +64,7 @@ _NESTED: Mapping[tuple[str, str], type[BaseModel]] = {
     ("case", "uprights"): CountRange,
     ("case", "shelves"): CountRange,
     ("case", "lip"): Lip,
+    ("case", "trim"): TrimOrder,
     ("moulding", "lengths"): StickLength,
     ("sheet", "thickness"): ThicknessBand,
     ("doorway", "hinge_lean"): Lean,

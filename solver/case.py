@@ -9,6 +9,7 @@ from pydantic import Field, model_validator
 from solver.inventory import Positive
 from solver.materials import Name
 from solver.quantities import Length, Model
+from solver.trim_order import TrimOrder
 
 SHELVES_MOST = 30
 """Most shelves of one bay."""
@@ -135,6 +136,8 @@ class Case(Model):
     """Whether all its shelves are wished from one sheet, in sequence."""
     beside: str | None = None
     """Name of the neighbouring case whose shelf lines it shares."""
+    trim: TrimOrder | None = Field(default=None, exclude_if=lambda trim: trim is None)
+    """[case.trim]; left out: no trim but the lips."""
 
     @model_validator(mode="after")
     def _as_wide_as_can_be(self) -> Case:

@@ -6,41 +6,13 @@ This table is the one place for defaults. ``casewright defaults`` prints it and
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
+from solver.default_row import CP, Default
+from solver.defaults_trim import FINISH_DEFAULTS, TRIM_DEFAULTS
 from solver.units import Unit
 
-CP = "common practice, no source"
-
-
-@dataclass(frozen=True)
-class Default:
-    """One default.
-
-    Attributes
-    ----------
-    table, key
-        Where it stands in the job file.
-    inch, metric
-        Its value in an inch job and in a metric job; lengths as text in the job's unit.
-    meaning
-        What it is, in the trade's words.
-    source
-        Published source, or "common practice, no source".
-    """
-
-    table: str
-    key: str
-    inch: Any
-    metric: Any
-    meaning: str
-    source: str
-
-    def value(self, unit: Unit) -> Any:
-        """Return the value for a job in `unit`."""
-        return self.inch if unit == "in" else self.metric
-
+__all__ = ["CP", "DEFAULTS", "Default", "table_defaults"]
 
 DEFAULTS: tuple[Default, ...] = (
     Default("job", "title", "display case", "display case", "title of the job", CP),
@@ -307,6 +279,8 @@ DEFAULTS: tuple[Default, ...] = (
     Default("site", "screws_per_leaf", 4, 4, "screws in each hinge leaf", CP),
     Default("site", "stud_spacing", "16", "400", "studs of the wall", CP),
     Default("site", "lifters", 2, 2, "people there to lift it", CP),
+    *TRIM_DEFAULTS,
+    *FINISH_DEFAULTS,
 )
 """All defaults, in the order of the job file."""
 

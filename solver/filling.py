@@ -31,8 +31,9 @@ def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
     for table in ("look", "shop"):
         if isinstance(data.get(table, {}), dict):
             data[table] = {**_ticks(table, unit), **data.get(table, {})}
-    if isinstance(data.get("site"), dict):
-        data["site"] = {**_ticks("site", unit), **data["site"]}
+    for table in ("site", "finish"):
+        if isinstance(data.get(table), dict):
+            data[table] = {**_ticks(table, unit), **data[table]}
     if isinstance(data.get("case"), list | tuple) and isinstance(sheets, list | tuple):
         sheets = _with_back(list(sheets), data["case"], unit, numbers)
         data["case"] = [_filled_case(case, unit, numbers, sheets) for case in data["case"]]
@@ -70,6 +71,8 @@ _TEXT_KEYS = {
     "jamb",
     "abuse_load",
     "screw",
+    "set",
+    "corners",
 }
 
 
@@ -90,6 +93,11 @@ def shop_defaults(unit: Unit) -> dict[str, Any]:
 def site_defaults(unit: Unit) -> dict[str, Any]:
     """Return the raw [site] of a job that says nothing about it; lengths are texts with units."""
     return _ticks("site", unit)
+
+
+def finish_defaults(unit: Unit) -> dict[str, Any]:
+    """Return the raw [finish] of a job that says nothing about it."""
+    return _ticks("finish", unit)
 
 
 def _ticks(table: str, unit: Unit) -> dict[str, Any]:
@@ -150,4 +158,7 @@ def _filled_case(case: Any, unit: Unit, numbers: Unit | None, sheets: list[Any])
     thick = [s for s in sheets if _thickness(s, unit, numbers) >= THIN] or sheets
     thin = [s for s in sheets if 0 < _thickness(s, unit, numbers) < THIN]
     chosen = {"material": _material(thick[0]), "back": _material(thin[0]) if thin else "none"}
-    return {**_ticks("case", unit), **chosen, **case}
+    made = {**_ticks("case", unit), **chosen, **case}
+    if isinstance(case.get("trim"), dict):
+        made["trim"] = {**_ticks("case.trim", unit), **case["trim"]}
+    return made

@@ -11,10 +11,12 @@ from pydantic import Field, ValidationInfo, model_validator
 from solver.case import Case, NotNegative, SizeRange, least_size
 from solver.cuts import SITE_PANEL, Saw
 from solver.doorway import Doorway
-from solver.filling import filled, site_defaults
+from solver.filling import filled, finish_defaults, site_defaults
+from solver.hardware_order import Finish, HardwareOrder
 from solver.have import Have, check_have
 from solver.holds import Hold, check_holds
 from solver.inventory import Item, Positive
+from solver.job_checks import check_known, check_lip, check_unique
 from solver.materials import MouldingStock, Name, SheetStock
 from solver.place_checks import check_place
 from solver.place_fill import placed
@@ -162,6 +164,16 @@ class Job(Model):
     site: Site | None = Field(default=None, exclude_if=lambda site: site is None)
     """Place and people, for strength, hinges and cautions. Left off where nothing is said."""
 
+    finish: Finish | None = Field(default=None, exclude_if=lambda finish: finish is None)
+    """Paint or clear finish. Left off where nothing is said."""
+    hardware: tuple[HardwareOrder, ...] = Field(default=(), exclude_if=lambda lines: not lines)
+    """Hardware that is bought in other packs than usual. Left off as `holds` is."""
+
+    @property
+    def finished(self) -> Finish:
+        """What is said of the finish, else the defaults."""
+        return self.finish or Finish.model_validate(finish_defaults(self.unit))
+
     @property
     def ground(self) -> Site:
         """What is said of the site, else the defaults."""
@@ -217,29 +229,30 @@ class Job(Model):
 
     @model_validator(mode="after")
     def _names(self) -> Job:
-        _check_unique("doorway", [d.name for d in self.doorways])
-        _check_unique("case", [c.name for c in self.cases])
-        _check_unique("item", [i.name for i in self.items])
-        _check_unique("sheet", [s.name for s in self.sheets])
-        _check_unique("moulding", [m.name for m in self.mouldings])
+        check_unique("doorway", [d.name for d in self.doorways])
+        check_unique("case", [c.name for c in self.cases])
+        check_unique("item", [i.name for i in self.items])
+        check_unique("sheet", [s.name for s in self.sheets])
+        check_unique("moulding", [m.name for m in self.mouldings])
+        check_unique("hardware", [h.key for h in self.hardware])
         materials = {s.material for s in self.sheets}
         for case in self.cases:
-            _check_known(f"case {case.name!r} material", case.material, materials)
+            check_known(f"case {case.name!r} material", case.material, materials)
             if case.back != "none":
-                _check_known(f"case {case.name!r} back", case.back, materials | {"none"})
+                check_known(f"case {case.name!r} back", case.back, materials | {"none"})
             if case.doorway is not None:
-                _check_known(
+                check_known(
                     f"case {case.name!r} doorway", case.doorway, {d.name for d in self.doorways}
                 )
             if case.beside is not None:
                 others = {c.name for c in self.cases} - {case.name}
-                _check_known(f"case {case.name!r} beside", case.beside, others)
+                check_known(f"case {case.name!r} beside", case.beside, others)
             if case.lip is not None:
-                _check_lip(self, case)
+                check_lip(self, case)
         if self.site is not None:
             known = materials | {m.name for m in self.mouldings}
             for name in self.site.boards:
-                _check_known("site boards", name, known)
+                check_known("site boards", name, known)
         for field in ("thickness", "band", "grain"):
             kinds = {(s.material, getattr(s, field)) for s in self.sheets}
             if len(kinds) != len(materials):
@@ -258,34 +271,6 @@ class Job(Model):
         check_holds(self)
         check_have(self)
         return self
-
-
-def _check_unique(table: str, names: list[str]) -> None:
-    twice = sorted({name for name in names if names.count(name) > 1})
-    if twice:
-        msg = f"[[{table}]] names must differ; given twice: {', '.join(map(repr, twice))}"
-        raise ValueError(msg)
-
-
-def _check_known(what: str, name: str, known: set[str]) -> None:
-    if name not in known:
-        allowed = ", ".join(map(repr, sorted(known))) or "none is listed"
-        msg = f"{what} = {name!r} is not in the job; allowed: {allowed}"
-        raise ValueError(msg)
-
-
-def _check_lip(job: Job, case: Case) -> None:
-    assert case.lip is not None
-    _check_known(
-        f"case {case.name!r} lip.moulding", case.lip.moulding, {m.name for m in job.mouldings}
-    )
-    most = job.moulding(case.lip.moulding).width - job.thickness(case.material)
-    if not 0 <= case.lip.above <= most:
-        msg = (
-            f"case {case.name!r} lip.above: the moulding must cover the shelf's edge; "
-            f"its width must be the shelf's thickness and what stands above, or more"
-        )
-        raise ValueError(msg)
 
 
 def check_room(job: Job, case: Case) -> None:

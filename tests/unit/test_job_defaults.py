@@ -38,10 +38,13 @@ def test_things_and_one_case_size_are_enough(unit: Unit) -> None:
 @pytest.mark.parametrize("unit", UNITS)
 def test_every_default_of_the_table_is_what_a_bare_job_gets(unit: Unit) -> None:
     place = {"name": "door", "widths": ["800 mm"], "heights": ["2 m"]}
-    job = bare(unit, doorway=[place])
+    trim: dict[str, Any] = {"case": {"trim": {}}, "finish": {}}
+    job = bare(unit, doorway=[place], **trim)
     tables = {"job": job.head, "case": job.cases[0], "look": job.look, "shop": job.shop}
     tables["site"] = job.ground
-    tables["doorway"] = job.doorways[0]
+    assert job.cases[0].trim is not None
+    tables["doorway"], tables["case.trim"] = job.doorways[0], job.cases[0].trim
+    tables["finish"] = job.finished
     for default in DEFAULTS:
         got, wanted = getattr(tables[default.table], default.key), default.value(unit)
         if isinstance(wanted, dict):

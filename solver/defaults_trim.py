@@ -1,0 +1,95 @@
+"""Defaults of [case.trim] and [finish]; :mod:`solver.defaults` has the table of all."""
+
+from __future__ import annotations
+
+from solver.default_row import CP, Default
+
+TRIM_DEFAULTS: tuple[Default, ...] = (
+    Default("case.trim", "set", "none", "none", "casing: none, plain, classical or old", CP),
+    Default("case.trim", "corners", "mitre", "mitre", "plain legs and head: mitre or butt", CP),
+    Default(
+        "case.trim",
+        "reveal",
+        "3/16",
+        "5",
+        "casing back from the edge that it frames",
+        "3/16 to 1/4 in.: callchampionservices.com door-casing-reveal",
+    ),
+    Default("case.trim", "overlap", "1/4", "6", "casing that hides a gap lies so far on it", CP),
+    Default("case.trim", "bearing", "1/2", "12", "least width of casing on the wall", CP),
+    Default(
+        "case.trim",
+        "joint_gap",
+        "1/16",
+        "2",
+        "between trim that travels and trim that stays",
+        "1/16 to 1/8 in.: woodweb.com HiddenPivot Bookcase Door",
+    ),
+    Default("case.trim", "larger", "1/4", "6", "plinths and corner blocks wider than casing", CP),
+    Default(
+        "case.trim",
+        "thicker",
+        "1/8",
+        "3",
+        "plinths and corner blocks thicker than casing",
+        "about 1/8 in.: runtheyear2016.com 7642",
+    ),
+    Default("case.trim", "flutes", 0, 0, "flutes on each leg; an odd number is usual", CP),
+    Default("case.trim", "flute_margin", "1/4", "6", "least flat at each edge of a fluted leg", CP),
+    Default("case.trim", "flute_stop", "1-1/2", "40", "flutes end so far from each end", CP),
+    Default("case.trim", "scribe_head", False, False, "a scribed strip over the case as well", CP),
+    Default(
+        "case.trim",
+        "over",
+        "1",
+        "25",
+        "trim is cut over-long, to be fitted",
+        "casing rough-cut 1 in. long: " + CP + "; tape likewise: joewoodworker.com edgebanding",
+    ),
+)
+"""Defaults of [case.trim]."""
+
+FINISH_DEFAULTS: tuple[Default, ...] = (
+    Default("finish", "kind", "paint", "paint", "paint, clear or none", CP),
+    Default(
+        "finish",
+        "primer",
+        1,
+        1,
+        "coats of primer under paint",
+        "one primer and two top: engineerfix.com how-much-paint-do-you-need-for-cabinets-2",
+    ),
+    Default(
+        "finish",
+        "coats",
+        2,
+        2,
+        "coats of paint, or of clear finish",
+        "one primer and two top: engineerfix.com how-much-paint-do-you-need-for-cabinets-2",
+    ),
+    Default(
+        "finish",
+        "primer_coverage",
+        200,
+        5,
+        "ft2 a gallon, or m2 a litre",
+        "200 to 300 ft2 a gallon: engineerfix.com how-much-paint-do-you-need-for-cabinets-2",
+    ),
+    Default(
+        "finish",
+        "coverage",
+        350,
+        8.5,
+        "of the topcoat; ft2 a gallon, or m2 a litre",
+        "350 to 400 ft2 a gallon: engineerfix.com how-much-paint-do-you-need-for-cabinets-2",
+    ),
+    Default(
+        "finish",
+        "more",
+        0.15,
+        0.15,
+        "share bought over what the area takes",
+        "10 to 15 %: engineerfix.com how-much-paint-do-you-need-for-cabinets-2",
+    ),
+)
+"""Defaults of [finish]."""
