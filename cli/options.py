@@ -6,11 +6,68 @@ from typing import Annotated, Literal
 
 import typer
 
+JobArgument = Annotated[str, typer.Argument(metavar="JOB", help="A job file (.toml).")]
+JobOrList = Annotated[
+    str,
+    typer.Argument(
+        metavar="JOB",
+        help="A job file (.toml); or a list of things (.csv .tsv .txt .xlsx, - for a pasted"
+        " one) with --inside or --outside.",
+    ),
+]
+Items = Annotated[
+    str | None,
+    typer.Option("--items", metavar="FILE", help="Further things for a job file; - pasted."),
+]
+Inside = Annotated[
+    str | None,
+    typer.Option(
+        "--inside", metavar="WxHxD", help="Clear inside sizes of the case, such as 30x71x7."
+    ),
+]
+Outside = Annotated[
+    str | None, typer.Option("--outside", metavar="WxHxD", help="Outside sizes instead.")
+]
+Shelves = Annotated[
+    str | None,
+    typer.Option(
+        "--shelves",
+        metavar="COUNTS",
+        help="Shelves between bottom and top: 4, or 4,5 to compare, or 4-6.",
+    ),
+]
+UnitOfSizes = Annotated[
+    Literal["in", "mm"] | None,
+    typer.Option("--unit", metavar="in|mm", help="Unit of sizes without one; in if left out."),
+]
+Headroom = Annotated[
+    str | None,
+    typer.Option("--headroom", metavar="LENGTH", help="Least room above each thing."),
+]
+Rhythm = Annotated[
+    Literal["even", "graduated", "symmetric", "to-fit"] | None,
+    typer.Option(
+        "--rhythm",
+        metavar="RHYTHM",
+        help="How the openings are to follow each other: even, graduated, symmetric, to-fit.",
+    ),
+]
+Prefer = Annotated[
+    Literal["price", "look"] | None,
+    typer.Option("--prefer", metavar="price|look", help="Which of the two comes first."),
+]
 Json = Annotated[
     str | None,
     typer.Option(
         "--json", metavar="FILE", help="Write the plan as JSON; - for standard output, alone."
     ),
+]
+JsonBeside = Annotated[
+    str | None,
+    typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
+]
+Explain = Annotated[
+    bool, typer.Option("--explain", help="Formula, numbers and source of each figure.")
 ]
 Csv = Annotated[
     str | None,
@@ -77,6 +134,4 @@ NoKeep = Annotated[
     bool,
     typer.Option("--no-keep", help="Do not keep the plan beside the job file as its last one."),
 ]
-RhythmWord = Literal["even", "graduated", "symmetric", "to-fit"]
-PreferWord = Literal["price", "look"]
 UnitWord = Literal["in", "mm"]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING
 
-import typer
+from cli.options import JobArgument
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -12,9 +12,7 @@ if TYPE_CHECKING:
     from cli.job_file import JobFile
 
 
-def check(
-    job: Annotated[str, typer.Argument(metavar="JOB", help="A job file (.toml).")],
-) -> None:
+def check(job: JobArgument) -> None:
     """Check a job without solving it: how it is read, sizes, openings, things that cannot fit."""
     from cli.console import console
     from cli.job_file import load_job

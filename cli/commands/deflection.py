@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import UnitWord
+from cli.options import Explain, UnitWord
 
 if TYPE_CHECKING:
     from solver.boards import Board
@@ -45,9 +45,7 @@ def deflection(
         UnitWord,
         typer.Option("--unit", metavar="in|mm", help="Unit of lengths without one, and shown."),
     ] = "in",
-    explain: Annotated[
-        bool, typer.Option("--explain", help="Formula, numbers and source of each figure.")
-    ] = False,
+    explain: Explain = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON instead.")] = False,
 ) -> None:
     """Say how far a shelf sags under a load, as L/n against named limits.

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import Force, TimeLimit
+from cli.options import Explain, Force, JsonBeside, TimeLimit
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -19,13 +19,8 @@ def hang(
     job: Annotated[
         str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
     ],
-    explain: Annotated[
-        bool, typer.Option("--explain", help="Formula, numbers and source of each figure.")
-    ] = False,
-    json: Annotated[
-        str | None,
-        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
-    ] = None,
+    explain: Explain = False,
+    json: JsonBeside = None,
     force: Force = False,
     time_limit: TimeLimit = 60.0,
 ) -> None:

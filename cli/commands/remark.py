@@ -11,6 +11,7 @@ from cli.options import (
     Force,
     From,
     Hold,
+    JobArgument,
     Json,
     NoKeep,
     Quiet,
@@ -23,7 +24,7 @@ from cli.options import (
 
 
 def remark(
-    job: Annotated[str, typer.Argument(metavar="JOB", help="A job file (.toml).")],
+    job: JobArgument,
     thickness: Annotated[
         list[str],
         typer.Option(

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import Force, UnitWord
+from cli.options import Force, JsonBeside, UnitWord
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -30,10 +30,7 @@ def survey(
     explain: Annotated[
         bool, typer.Option("--explain", help="The source of every judgement.")
     ] = False,
-    json: Annotated[
-        str | None,
-        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
-    ] = None,
+    json: JsonBeside = None,
     force: Force = False,
 ) -> None:
     """Print a blank survey form; or judge a doorway as measured, and show the sizes it leaves.

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import Force
+from cli.options import Explain, Force, JobArgument, JsonBeside
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -17,17 +17,12 @@ if TYPE_CHECKING:
 
 
 def swing(
-    job: Annotated[str, typer.Argument(metavar="JOB", help="A job file (.toml).")],
+    job: JobArgument,
     case: Annotated[
         str | None, typer.Option("--case", metavar="NAME", help="Only the hung case of this name.")
     ] = None,
-    explain: Annotated[
-        bool, typer.Option("--explain", help="Formula, numbers and source of each figure.")
-    ] = False,
-    json: Annotated[
-        str | None,
-        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
-    ] = None,
+    explain: Explain = False,
+    json: JsonBeside = None,
     force: Force = False,
 ) -> None:
     """Show whether a hung case swings: gaps, tightest angle, passage, ways out, and a picture.

@@ -6,59 +6,33 @@ from typing import Annotated
 
 import typer
 
-from cli.options import Force, PreferWord, Quiet, RhythmWord, Seed, TimeLimit, UnitWord
+from cli.options import (
+    Force,
+    Headroom,
+    Inside,
+    Items,
+    JobOrList,
+    Outside,
+    Prefer,
+    Quiet,
+    Rhythm,
+    Seed,
+    Shelves,
+    TimeLimit,
+    UnitOfSizes,
+)
 
 
 def tradeoff(
-    job: Annotated[
-        str,
-        typer.Argument(
-            metavar="JOB",
-            help="A job file (.toml); or a list of things (.csv .tsv .txt .xlsx, - for a pasted"
-            " one) with --inside or --outside.",
-        ),
-    ],
-    items: Annotated[
-        str | None,
-        typer.Option("--items", metavar="FILE", help="Further things for a job file; - pasted."),
-    ] = None,
-    inside: Annotated[
-        str | None,
-        typer.Option(
-            "--inside", metavar="WxHxD", help="Clear inside sizes of the case, such as 30x71x7."
-        ),
-    ] = None,
-    outside: Annotated[
-        str | None, typer.Option("--outside", metavar="WxHxD", help="Outside sizes instead.")
-    ] = None,
-    shelves: Annotated[
-        str | None,
-        typer.Option(
-            "--shelves",
-            metavar="COUNTS",
-            help="Shelves between bottom and top: 4, or 4,5 to compare, or 4-6.",
-        ),
-    ] = None,
-    unit: Annotated[
-        UnitWord | None,
-        typer.Option("--unit", metavar="in|mm", help="Unit of sizes without one; in if left out."),
-    ] = None,
-    headroom: Annotated[
-        str | None,
-        typer.Option("--headroom", metavar="LENGTH", help="Least room above each thing."),
-    ] = None,
-    rhythm: Annotated[
-        RhythmWord | None,
-        typer.Option(
-            "--rhythm",
-            metavar="RHYTHM",
-            help="How the openings are to follow each other: even, graduated, symmetric, to-fit.",
-        ),
-    ] = None,
-    prefer: Annotated[
-        PreferWord | None,
-        typer.Option("--prefer", metavar="price|look", help="Which of the two comes first."),
-    ] = None,
+    job: JobOrList,
+    items: Items = None,
+    inside: Inside = None,
+    outside: Outside = None,
+    shelves: Shelves = None,
+    unit: UnitOfSizes = None,
+    headroom: Headroom = None,
+    rhythm: Rhythm = None,
+    prefer: Prefer = None,
     json: Annotated[
         str | None,
         typer.Option(

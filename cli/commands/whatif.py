@@ -6,11 +6,11 @@ from typing import Annotated
 
 import typer
 
-from cli.options import Force, From, Json, Quiet, Seed, StartOption, TimeLimit
+from cli.options import Force, From, JobArgument, Json, Quiet, Seed, StartOption, TimeLimit
 
 
 def whatif(
-    job: Annotated[str, typer.Argument(metavar="JOB", help="A job file (.toml).")],
+    job: JobArgument,
     add: Annotated[
         list[str] | None,
         typer.Option(
