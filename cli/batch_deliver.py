@@ -12,7 +12,7 @@ import typer
 from cli.console import console, progress
 from cli.faults import FaultError, refused_text
 from cli.interrupt import INTERRUPTED, run_stoppable
-from cli.output import STDOUT, check_target, make_folder, write_text
+from cli.output import STDOUT, check_target, make_folder, reader_may_stop, write_text
 from solver.errors import InputError, ManyInputsError
 from solver.outcome import Limits
 
@@ -150,12 +150,9 @@ def refuse_if_wrong(batch: Batch) -> None:
 def show(batch: Batch, *, every: bool) -> None:
     """Print the tables; a reader that stops reading does not stop the files."""
     from cli.batch_show import print_batch
-    from cli.main import silence_stdout
 
-    try:
+    with reader_may_stop():
         print_batch(console(), batch, every=every)
-    except BrokenPipeError:
-        silence_stdout()
 
 
 def write_files(batch: Batch, wanted: BatchWanted) -> None:

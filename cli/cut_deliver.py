@@ -12,7 +12,7 @@ from cli.cut_request import CutRequest, read_request
 from cli.export import CUT_TABLES, check_csv, write_csv
 from cli.faults import FaultError, refused_text
 from cli.interrupt import INTERRUPTED, run_stoppable
-from cli.output import STDOUT, check_target, write_text
+from cli.output import STDOUT, check_target, reader_may_stop, write_text
 from solver.errors import InputError
 from solver.outcome import Limits
 from solver.plan import CutPlan
@@ -74,12 +74,9 @@ def refuse_if_wrong(plan: CutPlan) -> None:
 def show(plan: CutPlan) -> None:
     """Print the tables; a reader that stops reading does not stop the files."""
     from cli.cut_show import print_cut_plan
-    from cli.main import silence_stdout
 
-    try:
+    with reader_may_stop():
         print_cut_plan(console(), plan)
-    except BrokenPipeError:
-        silence_stdout()
 
 
 def to_json(plan: CutPlan) -> str:

@@ -11,7 +11,7 @@ import typer
 from cli.console import console, progress
 from cli.faults import FaultError, job_kept, refused_text
 from cli.interrupt import INTERRUPTED, run_stoppable
-from cli.output import STDOUT, check_target, write_text
+from cli.output import STDOUT, check_target, reader_may_stop, write_text
 from solver.errors import CannotBeDoneError, InputError, InterruptedPlanError
 from solver.outcome import Limits, Status
 
@@ -131,13 +131,10 @@ def refuse_if_wrong(plan: Plan) -> None:
 
 def show(plan: Plan, *, every: bool) -> None:
     """Print the tables and pictures; a reader that stops reading does not stop the files."""
-    from cli.main import silence_stdout
     from cli.show import print_plan
 
-    try:
+    with reader_may_stop():
         print_plan(console(), plan, every=every)
-    except BrokenPipeError:
-        silence_stdout()
 
 
 def write_files(plan: Plan, wanted: Wanted) -> None:

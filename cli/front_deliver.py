@@ -10,7 +10,7 @@ import typer
 from cli.console import console, progress
 from cli.faults import FaultError, job_kept, refused_text
 from cli.interrupt import INTERRUPTED, run_stoppable
-from cli.output import STDOUT, check_target, write_text
+from cli.output import STDOUT, check_target, reader_may_stop, write_text
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits
 
@@ -91,12 +91,9 @@ def refuse_if_wrong(front: TradeOff) -> None:
 def show(front: TradeOff, *, every: bool) -> None:
     """Print table and chart; a reader that stops reading does not stop the files."""
     from cli.front_show import print_front
-    from cli.main import silence_stdout
 
-    try:
+    with reader_may_stop():
         print_front(console(), front, every=every)
-    except BrokenPipeError:
-        silence_stdout()
 
 
 def write_files(front: TradeOff, wanted: Wanted) -> None:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import codecs
 import functools
-import os
 import sys
 from collections.abc import Callable
 from typing import Annotated, Any
@@ -33,6 +32,7 @@ from cli.commands.tradeoff import tradeoff
 from cli.commands.verify import verify
 from cli.commands.whatif import whatif
 from cli.faults import fault_text
+from cli.output import silence_stdout
 from solver.errors import (
     CannotBeDoneError,
     CasewrightError,
@@ -92,13 +92,6 @@ def exit_code(error: CasewrightError) -> int:
 def _fail(message: str, code: int) -> None:
     typer.echo(f"casewright: {message}", err=True)
     raise typer.Exit(code)
-
-
-def silence_stdout() -> None:
-    """Send the rest of standard output nowhere, so that a closed pipe is not complained about."""
-    nowhere = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nowhere, sys.stdout.fileno())
-    os.close(nowhere)
 
 
 def _version(wanted: bool) -> None:

@@ -86,6 +86,22 @@ def make_folder(path: str) -> Path:
     return folder
 
 
+def silence_stdout() -> None:
+    """Send the rest of standard output nowhere, so that a closed pipe is not complained about."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, sys.stdout.fileno())
+    os.close(nowhere)
+
+
+@contextmanager
+def reader_may_stop() -> Iterator[None]:
+    """Print within this; a reader that stops reading, like `head`, does not stop what follows."""
+    try:
+        yield
+    except BrokenPipeError:
+        silence_stdout()
+
+
 def _to_stdout(data: bytes) -> None:
     sys.stdout.flush()
     sys.stdout.buffer.write(data)

@@ -12,7 +12,7 @@ from cli.deliver import refuse_if_wrong
 from cli.faults import job_kept
 from cli.interrupt import run_stoppable
 from cli.last_plan import option_of, read_last
-from cli.output import STDOUT, check_target, write_text
+from cli.output import STDOUT, check_target, reader_may_stop, write_text
 from cli.things_words import counted
 from solver.errors import CannotBeDoneError, InputError
 
@@ -41,7 +41,8 @@ def deliver(asked: Asked, limits: Limits, json: str | None, *, force: bool, quie
         refuse_if_wrong(answer.plan)
     possible = answer.answer != "further case"
     if possible and not quiet and json != STDOUT:
-        show(answer)
+        with reader_may_stop():
+            show(answer)
     if json is not None:
         write_text(json, answer.model_dump_json(by_alias=True, indent=1) + "\n", force=force)
     if not possible:
