@@ -4,8 +4,14 @@ from __future__ import annotations
 
 import threading
 import time
+from collections.abc import Callable
 from dataclasses import dataclass, field
 from enum import StrEnum
+from importlib.metadata import PackageNotFoundError, version
+from typing import TypeAlias
+
+Progress: TypeAlias = Callable[[str], None]
+"""Is told in a line what is known so far; from any thread."""
 
 
 class Status(StrEnum):
@@ -105,3 +111,11 @@ class Limits:
     def over(self) -> bool:
         """True where the time is up or somebody asked to stop."""
         return self.stopper.stopped or self.seconds_left <= 0
+
+
+def program_version() -> str:
+    """Return the version of the program, as plans carry it."""
+    try:
+        return version("casewright")
+    except PackageNotFoundError:
+        return "0.1.0"

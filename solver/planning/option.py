@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from solver.errors import CannotBeDoneError
@@ -10,7 +9,7 @@ from solver.job import Job
 from solver.layout.problem import build
 from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import LayoutAnswer, solve_layout
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Progress, Status
 from solver.plan import Change, LeftOut, Option, Stage
 from solver.planning.assemble import case_plans
 from solver.planning.changes import smallest_changes
@@ -57,7 +56,7 @@ def plan_option(
     counts: Counts,
     buyer: Buyer,
     limits: Limits,
-    say: Callable[[str], None],
+    say: Progress,
     sizing: Sizing | None = None,
 ) -> Option:
     """Decide everything for one combination of shelf counts.
@@ -89,7 +88,7 @@ def _solve(
     counts: Counts,
     sizing: Sizing,
     limits: Limits,
-    say: Callable[[str], None],
+    say: Progress,
     *,
     share: bool,
 ) -> _Solved:

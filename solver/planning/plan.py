@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import os
 import time
-from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
-from importlib.metadata import PackageNotFoundError, version
 
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job import Job
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Progress, Status, program_version
 from solver.plan import Option, Plan, Timing
 from solver.planning.advising import with_advice, with_room
 from solver.planning.band import with_band
@@ -24,8 +22,6 @@ from solver.planning.sizes import Sized
 from solver.planning.sizing import Sizing
 from solver.planning.stock import Buyer
 from solver.strength.cautions import refusals
-
-Progress = Callable[[str], None]
 
 
 def plan_job(
@@ -75,7 +71,7 @@ def plan_job(
     chosen = tuple(with_collision(job, with_band(job, one, limits), limits) for one in chosen)
     missed = near_misses(job, chosen, limits) if near and not job.have else Near()
     return Plan(
-        version=_version(),
+        version=program_version(),
         unit=job.unit,
         job=job,
         job_hash=job.hash,
@@ -131,10 +127,3 @@ def _progress_text(job: Job, counts: Counts, option: Option) -> str:
         f"{name}: {cost.currency} {cost.total} (not below {cost.stock_bound}), "
         f"{option.sheet_count} sheets{missing}"
     )
-
-
-def _version() -> str:
-    try:
-        return version("casewright")
-    except PackageNotFoundError:
-        return "0.1.0"

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from solver.batch import Batch, BatchJob, Pool, shares
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job import Job
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Progress, Status
 from solver.plan import Cost, Option, Plan, Timing
 from solver.planning.batch.joint import (
     ZERO,
@@ -36,8 +36,6 @@ PLANNING_SHARE = 0.7
 """Share of the time that planning the jobs may take; the rest is for cutting together [-]."""
 CUTTING_WORK = 4.0
 """Work for each pool of the batch over that for one stage of a plan [-]."""
-
-Progress = Callable[[str], None]
 
 
 def plan_batch(

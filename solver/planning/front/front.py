@@ -20,7 +20,7 @@ from typing import TypeVar
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job import Job
 from solver.layout.trading import PERFECT, Fineness, Trading
-from solver.outcome import Limits
+from solver.outcome import Limits, Progress
 from solver.plan import Timing
 from solver.planning.combinations import Counts, combinations, name_of
 from solver.planning.front.lanes import Lane, beaten_in, start_lane, with_matched
@@ -32,7 +32,6 @@ from solver.planning.stock import Buyer
 from solver.tradeoff import TradeOff
 from solver.units import with_unit
 
-Progress = Callable[[str], None]
 NO_RHYTHM = Fraction(0)
 """Score of a perfect rhythm [tick]."""
 T = TypeVar("T")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from enum import Enum
@@ -13,7 +13,7 @@ from solver.layout.evenness import Evenness
 from solver.layout.problem import build
 from solver.layout.shapes import LayoutProblem
 from solver.layout.trading import Beaten, Fineness, Trade, Traded, Trading
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Progress, Status
 from solver.planning.combinations import Counts, name_of
 from solver.planning.matched import with_sets
 from solver.planning.option import NOT_SHARED
@@ -22,8 +22,6 @@ from solver.planning.sizes import Sized, choose_sizes
 from solver.planning.stock import Buyer, sheet_parts
 from solver.stocked import MatchedSet
 from solver.units import Ticks
-
-Say = Callable[[str], None]
 
 
 @dataclass(frozen=True)
@@ -119,7 +117,7 @@ class Lane:
 
 
 def start_lane(
-    job: Job, counts: Counts, buyer: Buyer, limits: Limits, fineness: Fineness, say: Say
+    job: Job, counts: Counts, buyer: Buyer, limits: Limits, fineness: Fineness, say: Progress
 ) -> Lane:
     """Choose the cheapest sizes of a combination, and find its best rhythm.
 
@@ -142,7 +140,7 @@ def _level(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: boo
     return Level(counts, sized, problem, problem.notes, share)
 
 
-def _started(level: Level, limits: Limits, fineness: Fineness, say: Say) -> Lane:
+def _started(level: Level, limits: Limits, fineness: Fineness, say: Progress) -> Lane:
     sized = level.sized
     price = f"{sized.job.head.currency} {sized.stock.price} (not below {sized.bound})"
     say(f"{name_of(sized.job, level.counts)}: {price}, placing shelves")

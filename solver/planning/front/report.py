@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from importlib.metadata import PackageNotFoundError, version
 
 from solver.job import Job
 from solver.layout.trading import Box, Fineness, Traded
-from solver.outcome import Status
+from solver.outcome import Status, program_version
 from solver.plan import Timing
 from solver.planning.combinations import Counts, name_of
 from solver.planning.front.choice import Choice, choose, sentence
@@ -52,7 +51,7 @@ class Report:
         open_parts = tuple(self._open(front))
         proven = all(point.proven for point in points)
         return TradeOff(
-            version=_version(),
+            version=program_version(),
             unit=self.job.unit,
             job=self.job,
             job_hash=self.job.hash,
@@ -188,10 +187,3 @@ def _headroom_bound(traded: Traded, spread: Ticks) -> Ticks:
 def _premium(one: Candidate, best: Candidate) -> Decimal | None:
     more = one.level.cost - best.level.cost
     return more if more >= 0 and one.level.priced and best.level.priced else None
-
-
-def _version() -> str:
-    try:
-        return version("casewright")
-    except PackageNotFoundError:
-        return "0.1.0"
