@@ -7,6 +7,7 @@ case's sides, `z` from the front of the shelf back.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from decimal import Decimal
 from typing import Annotated, Any, Literal
 
@@ -166,6 +167,37 @@ class Option(Model):
     least_slack: Length | None = None
     """Least slack of any sheet or stick."""
     tags: tuple[Literal["recommended", "cheapest", "best-looking"], ...] = ()
+
+    @classmethod
+    def without_layout(
+        cls,
+        name: str,
+        shelf_counts: Mapping[str, tuple[int, ...]],
+        status: Status,
+        why: str,
+        *,
+        changes: tuple[Change, ...] = (),
+        collision: Collision | None = None,
+    ) -> Option:
+        """Return an option for which there is no layout, and why."""
+        return cls(
+            name=name,
+            shelf_counts=dict(shelf_counts),
+            status=status,
+            why=why,
+            changes=changes,
+            stages=(),
+            cases=(),
+            left_out=(),
+            parts=(),
+            sheets=(),
+            mouldings=(),
+            sheet_count=0,
+            sheet_bound=0,
+            cost=None,
+            scores=None,
+            collision=collision,
+        )
 
     @property
     def fits_all(self) -> bool:

@@ -40,22 +40,8 @@ def _change_plan(**update: object) -> Change:
 
 def _unknown_option(name: str, counts: tuple[int, int]) -> Option:
     """An option for which nothing was found by the limit."""
-    return Option(
-        name=name,
-        shelf_counts={"hall": counts},
-        status=Status.UNKNOWN,
-        why="nothing found by the limit",
-        stages=(),
-        cases=(),
-        left_out=(),
-        parts=(),
-        sheets=(),
-        mouldings=(),
-        sheet_count=0,
-        sheet_bound=0,
-        cost=None,
-        scores=None,
-    )
+    why = "nothing found by the limit"
+    return Option.without_layout(name, {"hall": counts}, Status.UNKNOWN, why)
 
 
 def _option_before(plan: Plan) -> Plan:

@@ -73,24 +73,14 @@ def renamed_bay(bay: Bay, left: list[str]) -> Bay:
 
 def infeasible_option(job: Job, count: int) -> Option:
     """An option that cannot work, with what would make it work."""
-    return Option(
-        name=f"{count} shelves",
-        shelf_counts={case.name: (count,) * case.bay_count for case in job.cases},
-        status=Status.INFEASIBLE,
-        why="the openings would be lower than the tallest things",
+    return Option.without_layout(
+        f"{count} shelves",
+        {case.name: (count,) * case.bay_count for case in job.cases},
+        Status.INFEASIBLE,
+        "the openings would be lower than the tallest things",
         changes=(
             Change(what="height", by=inches("4-1/2"), text="4-1/2 in more height", proven=True),
         ),
-        stages=(),
-        cases=(),
-        left_out=(),
-        parts=(),
-        sheets=(),
-        mouldings=(),
-        sheet_count=0,
-        sheet_bound=0,
-        cost=None,
-        scores=None,
     )
 
 

@@ -87,22 +87,8 @@ def _cannot(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
     found = collision(start.settled, start.problem, limits)
     status = Status.UNKNOWN if answer.status is Status.UNKNOWN else Status.INFEASIBLE
     why = found.text if found else _left(start, answer)
-    return Option(
-        name=start.old.name,
-        shelf_counts=start.old.shelf_counts,
-        status=status,
-        why=why,
-        stages=(),
-        cases=(),
-        left_out=(),
-        parts=(),
-        sheets=(),
-        mouldings=(),
-        sheet_count=0,
-        sheet_bound=0,
-        cost=None,
-        scores=None,
-        collision=found,
+    return Option.without_layout(
+        start.old.name, start.old.shelf_counts, status, why, collision=found
     )
 
 

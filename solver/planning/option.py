@@ -75,7 +75,7 @@ def plan_option(
                 return _option(job, counts, alone, limits, (NOT_SHARED,))
         solved = _with_sets(counts, solved, buyer, limits)
     except CannotBeDoneError as error:
-        return _impossible(job, counts, Status.INFEASIBLE, str(error))
+        return Option.without_layout(name_of(job, counts), counts, Status.INFEASIBLE, str(error))
     return _option(job, counts, solved, limits, solved.problem.notes)
 
 
@@ -105,33 +105,6 @@ def _with_sets(counts: Counts, solved: _Solved, buyer: Buyer, limits: Limits) ->
     parts = sheet_parts(sized.job, counts, sized.depths)
     stock, sets = with_sets(buyer, sized.stock, parts, limits)
     return replace(solved, sized=replace(sized, stock=stock), sets=sets)
-
-
-def _impossible(
-    job: Job,
-    counts: Counts,
-    status: Status,
-    why: str,
-    changes: tuple[Change, ...] = (),
-    stages: tuple[Stage, ...] = (),
-) -> Option:
-    return Option(
-        name=name_of(job, counts),
-        shelf_counts=dict(counts),
-        status=status,
-        why=why,
-        changes=changes,
-        stages=stages,
-        cases=(),
-        left_out=(),
-        parts=(),
-        sheets=(),
-        mouldings=(),
-        sheet_count=0,
-        sheet_bound=0,
-        cost=None,
-        scores=None,
-    )
 
 
 def _option(
@@ -182,12 +155,8 @@ def _changes(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> tuple
 def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option:
     """No shelf positions at all: too little height, or the limit came first."""
     if solved.answer.status is not Status.INFEASIBLE:
-        return _impossible(
-            job,
-            counts,
-            Status.UNKNOWN,
-            "nothing was found by the limit; give more time with --time-limit",
-        )
+        why = "nothing was found by the limit; give more time with --time-limit"
+        return Option.without_layout(name_of(job, counts), counts, Status.UNKNOWN, why)
     changes = smallest_changes(job, Situation(solved.sized.job, counts, solved.share), limits)
     least = with_unit(job.look.clear_least, job.unit)
     why = f"the shelves leave no opening of the least clear height, {least}"
@@ -196,7 +165,9 @@ def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Opt
             f"no shelf positions keep every opening between {least} and "
             f"{with_unit(job.look.clear_most, job.unit)} clear"
         )
-    return _impossible(job, counts, Status.INFEASIBLE, _with_changes(why, changes), changes)
+    why = _with_changes(why, changes)
+    name = name_of(job, counts)
+    return Option.without_layout(name, counts, Status.INFEASIBLE, why, changes=changes)
 
 
 def _why(job: Job, left: tuple[LeftOut, ...], changes: tuple[Change, ...]) -> str:
