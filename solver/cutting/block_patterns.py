@@ -11,8 +11,8 @@ from solver.cutting.builds import best_blocks
 from solver.cutting.guillotine import axis_of, fill_around, fill_inside
 from solver.cutting.joined import Block, draw, joined, piece
 from solver.cutting.padded import Padded
+from solver.cutting.patterns import Searched, shares_and_orders
 from solver.cutting.shares import Counts
-from solver.cutting.strip_patterns import shares_of
 from solver.cutting.strips import Table, Whole
 from solver.cutting.tree import CROSSCUT, RIP, Node
 
@@ -27,61 +27,30 @@ JOIN = 5
 
 
 class BlockPatterns:
-    """Finds sheets cut edge to edge; arguments as in StripPatterns."""
+    """Finds sheets cut edge to edge; a way says whether the board is turned."""
 
     def __init__(self, padded: Padded, rows: Sequence[Row], steps: int) -> None:
-        self.padded = padded
-        self.steps = steps
-        self._rows = [row for row in rows if row.sizes]
         self._axes = [
             (axis_of(padded, b, 0), axis_of(padded, b, 1)) for b in range(len(padded.boards))
         ]
-        staged = padded.stages == "3"
-        both = staged and padded.first_cut == "either"
-        self._turned = (False, True) if both else (padded.first_cut == "crosscut",)
-        self._staged = staged
+        self._staged = padded.stages == "3"
+        both = self._staged and padded.first_cut == "either"
+        self.padded, self.steps, self._rows = padded, steps, rows
+        self.ways: Sequence[bool] = (False, True) if both else (padded.first_cut == "crosscut",)
 
-    def better(self, board: int, values: Sequence[int], above: int, most: Counts) -> Counts | bool:
-        """Return a pattern worth more than `above`; True where none is, False if not known.
-
-        It holds at most `most` of each kind.
-        """
-        worth = np.array(values, dtype=np.int64)
-        for turned in self._turned:
-            state, counts, _, _ = self._search(board, turned, worth, above, most)
-            if state <= 0:
-                return tuple(int(n) for n in counts) if state == 0 else False
-        return True
-
-    def cut(self, board: int, counts: Counts) -> Node | None:
-        """Return a sheet of exactly these parts, or None where none is found."""
-        worth = np.array([kind.area for kind in self.padded.kinds], dtype=np.int64)
-        above = int(worth @ np.array(counts, dtype=np.int64)) - 1
-        for turned in self._turned:
-            state, _, made, last = self._search(board, turned, worth, above, counts)
-            if state == 0:
-                first = (CROSSCUT if turned else RIP) if self._staged else None
-                block = self._block(made, last, turned)
-                return draw(block, self.padded.boards[board], first)
-        return None
-
-    def _search(
-        self, board: int, turned: bool, worth: Whole, above: int, most: Counts
-    ) -> tuple[int, Whole, Table, int]:
-        """Return (state, counts, how blocks were made, last block)."""
+    def search(self, way: bool, board: int, worth: Whole, above: int, most: Counts) -> Searched:
+        """Search the patterns of one way for one worth more than `above`."""
         demand = np.array(most, dtype=np.int64)
-        one, other = self._axes[board][::-1] if turned else self._axes[board]
-        none = np.zeros((0, 3), dtype=np.int64)
+        one, other = self._axes[board][::-1] if way else self._axes[board]
         if min(one.sizes.min(), other.sizes.min()) == 0 or self.steps <= 0:
-            return -1, demand, none, 0
-        shares = shares_of(self._rows, board)
-        orders = np.argsort(-worth / np.maximum(shares, 1e-12), axis=1, kind="stable")
+            return Searched(-1, demand)
+        shares, orders = shares_and_orders(self._rows, board, worth)
         inside = fill_inside(
             other.sizes, one.sizes, worth, one.points, other.points, one.down, other.down
         )
         self.steps -= inside.size * (len(one.points) + len(other.points)) // 3
         if inside[-1, -1] <= above:
-            return 1, demand, none, 0
+            return Searched(1, demand)
         around = fill_around(inside, one.points, other.points, one.down, other.down)
         join = JOIN + len(worth) // 4
         state, counts, joins, made, last = best_blocks(
@@ -100,7 +69,11 @@ class BlockPatterns:
             self.steps // join,
         )
         self.steps -= joins * join
-        return state, counts, made, last
+        return Searched(state, counts, lambda: self._drawn(made, last, board, turned=way))
+
+    def _drawn(self, made: Table, last: int, board: int, *, turned: bool) -> Node | None:
+        first = (CROSSCUT if turned else RIP) if self._staged else None
+        return draw(self._block(made, last, turned), self.padded.boards[board], first)
 
     def _block(self, made: Table, at: int, turned: bool) -> Block:
         """Return a block with all that it is joined of."""

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from solver.cutting.bounds import Row, bound
 from solver.cutting.goals import cheaper
 from solver.cutting.layout import Layout, rules_of
+from solver.cutting.patterns import cut
 from solver.cutting.search import Search
 from solver.outcome import Limits
 
@@ -95,7 +96,7 @@ def _offer(search: Search, refuter: Refuter) -> bool:
         left = [wanted - n for n, wanted in zip(held, left, strict=True)]
         if not any(held):
             continue
-        root = refuter.patterns.cut(board, held)
+        root = cut(refuter.patterns, board, held)
         if root is None:
             return False
         sheet = layout.open(padded.boards[board])

@@ -15,12 +15,12 @@ kind is halved, until each half is refuted or the boards are filled.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import Protocol
+from typing import Any
 
 from solver.cutting.bounds import Row
 from solver.cutting.padded import Padded
+from solver.cutting.patterns import Patterns, better
 from solver.cutting.shares import Counts, Group, Program
-from solver.cutting.tree import Node
 from solver.outcome import Limits
 
 ROUNDS_MOST = 400
@@ -35,28 +35,7 @@ SOLVE, CELL = 300_000, 100
 """A program costs as much as so many steps, and so many for each cell of its table [-]."""
 
 
-class Patterns(Protocol):
-    """What knows all patterns of a board that keep to the stages asked for.
-
-    Attributes
-    ----------
-    steps
-        Steps that are left for its searches and for the programs [-].
-    """
-
-    steps: int
-
-    def better(self, board: int, values: Sequence[int], above: int, most: Counts) -> Counts | bool:
-        """Return a pattern worth more than `above`; True where none is, False if not known.
-
-        It holds at most `most` of each kind.
-        """
-
-    def cut(self, board: int, counts: Counts) -> Node | None:
-        """Return a sheet of exactly these parts, or None where none is found."""
-
-
-def patterns_for(padded: Padded, rows: Sequence[Row], steps: int) -> Patterns:
+def patterns_for(padded: Padded, rows: Sequence[Row], steps: int) -> Patterns[Any]:
     """Return what knows the patterns of a problem; `steps` limits its work [-]."""
     if padded.stages == "2":
         from solver.cutting.strip_patterns import StripPatterns
@@ -85,7 +64,7 @@ class Refuter:
     """
 
     def __init__(
-        self, padded: Padded, patterns: Patterns, start: Sequence[tuple[int, Counts]]
+        self, padded: Padded, patterns: Patterns[Any], start: Sequence[tuple[int, Counts]]
     ) -> None:
         self.padded = padded
         self.patterns = patterns
@@ -124,8 +103,8 @@ class Refuter:
                 return False
             fresh = []
             for i, group in enumerate(program.groups):
-                found = self.patterns.better(
-                    group.board, prices.values[i], prices.limits[i], group.most
+                found = better(
+                    self.patterns, group.board, prices.values[i], prices.limits[i], group.most
                 )
                 if found is False:
                     return None

@@ -12,6 +12,7 @@ from solver.cutting.bounds import Row
 from solver.cutting.joined import Block, draw, joined, piece
 from solver.cutting.lines import in_units
 from solver.cutting.padded import Padded
+from solver.cutting.patterns import Searched, shares_and_orders
 from solver.cutting.shares import Counts
 from solver.cutting.strips import Whole, best_strips
 from solver.cutting.tree import CROSSCUT, RIP, Node
@@ -33,56 +34,20 @@ class _Way:
 
 
 class StripPatterns:
-    """Finds sheets of strips.
-
-    Parameters
-    ----------
-    rows
-        Covering rows; what they take of a sheet ends hopeless searches early.
-    steps
-        Steps allowed in all: cells of tables, and what a node looks at [-].
-    """
+    """Finds sheets of strips."""
 
     def __init__(self, padded: Padded, rows: Sequence[Row], steps: int) -> None:
-        self.padded = padded
-        self.steps = steps
+        self.padded, self.steps, self._rows = padded, steps, rows
         axes = {"rip": (0,), "crosscut": (1,), "either": (0, 1)}[padded.first_cut]
-        self._ways = [_way(padded, axis) for axis in axes]
-        self._rows = [row for row in rows if row.sizes]
+        self.ways: Sequence[_Way] = [_way(padded, axis) for axis in axes]
 
-    def better(self, board: int, values: Sequence[int], above: int, most: Counts) -> Counts | bool:
-        """Return a pattern worth more than `above`; True where none is, False if not known.
-
-        It holds at most `most` of each kind.
-        """
-        worth = np.array(values, dtype=np.int64)
-        for way in self._ways:
-            state, counts, _, _ = self._search(way, board, worth, above, most)
-            if state <= 0:
-                return tuple(int(n) for n in counts) if state == 0 else False
-        return True
-
-    def cut(self, board: int, counts: Counts) -> Node | None:
-        """Return a sheet of exactly these parts, or None where none is found."""
-        worth = np.array([kind.area for kind in self.padded.kinds], dtype=np.int64)
-        above = int(worth @ np.array(counts, dtype=np.int64)) - 1
-        for way in self._ways:
-            state, _, pieces, opens = self._search(way, board, worth, above, counts)
-            if state == 0:
-                return self._drawn(way, board, pieces, opens)
-        return None
-
-    def _search(
-        self, way: _Way, board: int, worth: Whole, above: int, most: Counts
-    ) -> tuple[int, Whole, Whole, NDArray[np.bool_]]:
-        """Return (state, counts, pieces, whether each opens a strip)."""
+    def search(self, way: _Way, board: int, worth: Whole, above: int, most: Counts) -> Searched:
+        """Search the patterns of one way for one worth more than `above`."""
         demand = np.array(most, dtype=np.int64)
         room, wide = way.rooms[board]
-        none = np.zeros(0, dtype=np.int64)
         if len(way.kinds) * max(room, wide) > CELLS_MOST or self.steps <= 0:
-            return -1, demand, none, none > 0
-        shares = shares_of(self._rows, board)
-        orders = np.argsort(-worth / np.maximum(shares, 1e-12), axis=1, kind="stable")
+            return Searched(-1, demand)
+        shares, orders = shares_and_orders(self._rows, board, worth)
         node = len(way.kinds) + shares.size
         state, counts, nodes, pieces, opens = best_strips(
             way.kinds,
@@ -99,7 +64,7 @@ class StripPatterns:
         )
         cells = int(np.minimum(demand[way.kinds], room // np.maximum(way.lengths, 1)).sum()) * room
         self.steps -= nodes * node + cells
-        return state, counts, pieces, opens
+        return Searched(state, counts, lambda: self._drawn(way, board, pieces, opens))
 
     def _drawn(self, way: _Way, board: int, pieces: Whole, opens: NDArray[np.bool_]) -> Node | None:
         """Draw a sheet of strips; None where it only fits rounded."""
@@ -113,13 +78,6 @@ class StripPatterns:
             strips[-1].append(block)
         sheet = joined([joined(strip, across) for strip in strips], along)
         return draw(sheet, self.padded.boards[board], along)
-
-
-def shares_of(rows: Sequence[Row], board: int) -> NDArray[np.float64]:
-    """What one of each kind takes of a board, by each covering row [-]."""
-    return np.array(
-        [[size / row.capacity[board] for size in row.sizes] for row in rows if row.capacity[board]]
-    )
 
 
 def _way(padded: Padded, axis: int) -> _Way:
