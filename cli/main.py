@@ -20,6 +20,7 @@ from cli.commands.cut import cut
 from cli.commands.defaults import defaults
 from cli.commands.deflection import deflection
 from cli.commands.demo import demo
+from cli.commands.evidence import evidence
 from cli.commands.hang import hang
 from cli.commands.items import items
 from cli.commands.new import new
@@ -131,6 +132,7 @@ app.command("hang")(guarded(hang))
 app.command("tradeoff")(guarded(tradeoff))
 app.command("swing")(guarded(swing))
 app.command("survey")(guarded(survey))
+app.command("evidence")(guarded(evidence))
 
 
 _PLAIN = {"−": "-", "×": "x", "…": "...", "≥": ">=", "≤": "<=", "–": "-", "·": "."}
