@@ -41,6 +41,75 @@ class HingePlace(Model):
     """Whether the leaf comes nearer than 1 in to a shelf."""
 
 
+class HingeSet(Model):
+    """The hinges of a hung case, all alike; where they go is in `HangSheet.hinges`."""
+
+    count: int
+    leaf: Length
+    """Height of the leaf: that of the old mortises, else by the table for doors."""
+    leaf_from: Literal["mortises", "table", "wider than the table"]
+    screw: str
+    """Size of the screws."""
+    thread: Length
+    """Least length of thread in solid wood."""
+    screws_per_leaf: int
+    screws: int
+    """In all, both leaves of every hinge."""
+
+
+class Joint(Model):
+    """How one kind of board is joined at its ends; every such joint of the case is alike."""
+
+    part: str
+    """Name of the parts, as in the list of parts."""
+    ends: int
+    """Board ends in the case that are joined so."""
+    fasteners: int
+    """In each end; 0 where it is not fastened."""
+    fastener: str
+    from_front: tuple[Length, ...] = ()
+    """Each fastener's distance from the front edge of the side, and so of the upright."""
+    also: str = ""
+    """What else holds it."""
+
+
+class BackFixing(Model):
+    """How the back is fastened: glue and a fastener every so far."""
+
+    spacing: Length
+    """At most."""
+    around: int
+    """Fasteners along the four edges."""
+    across: int
+    """Fasteners along shelves and uprights that are fixed."""
+
+
+class WallFixing(Model):
+    """How a case is fixed to the wall."""
+
+    studs: int
+    """Studs that it is sure to cross, and so to be screwed to."""
+    screws_per_stud: int
+    screw: str
+    thread: Length
+    """Least length of thread in the stud."""
+    from_top: Length
+    """Screws below the top of the case."""
+
+
+class Caution(Model):
+    """One caution: what for, the words, and where they come from."""
+
+    key: str
+    text: str
+    source: str
+
+    @property
+    def line(self) -> str:
+        """The caution as one line."""
+        return f"{self.text} [{self.source}]"
+
+
 class HangSheet(Model):
     """All that is to be known before one case is hung, fixed or stood."""
 
@@ -58,7 +127,32 @@ class HangSheet(Model):
     """Centre of gravity of case and contents: from the left, from the front, from the bottom."""
     figures: tuple[Figure, ...]
     hinges: tuple[HingePlace, ...] = ()
+    """From the top down, old mortises first to be used; of a hung case."""
+    hinge: HingeSet | None = None
+    """What those hinges are; of a hung case."""
+    joints: tuple[Joint, ...] = ()
+    back: BackFixing | None = None
+    """None where it has no back."""
+    wall: WallFixing | None = None
+    """Where it hangs on a wall, or stands and is fixed to one."""
     to_get: tuple[str, ...] = ()
     """Hinges, screws, stops and the like."""
     instead: tuple[str, ...] = ()
     """Other ways to hang it, with what each costs."""
+
+
+class Hanging(Model):
+    """The sheets of an option's cases, and the cautions that it calls for."""
+
+    cases: tuple[HangSheet, ...]
+    cautions: tuple[Caution, ...]
+    """Chosen by the job: the place first, then the work."""
+    defer: str
+    """What comes before all of it; the last line of every list of cautions."""
+
+    def of(self, case: str) -> HangSheet:
+        """Return the sheet of a case by its name; KeyError where there is none."""
+        for sheet in self.cases:
+            if sheet.case == case:
+                return sheet
+        raise KeyError(case)

@@ -18,6 +18,7 @@ from solver.bearing import Strength
 from solver.built import CasePlan
 from solver.compared import Collision, Comparison
 from solver.cuts import SawSetting
+from solver.hanging import Hanging
 from solver.have import HaveOutcome
 from solver.job import Job, Shop
 from solver.outcome import Status
@@ -158,6 +159,9 @@ class Option(Model):
     """What holds for every thickness of the band, where the sheet is not measured yet."""
     strength: Strength | None = Field(default=None, exclude_if=lambda found: found is None)
     """How far its shelves sag, against which limits; left off plans of before."""
+    hanging: Hanging | None = Field(default=None, exclude_if=lambda found: found is None)
+    """What holds its cases up: weights, hinges, joints, fixings, cautions; left off plans of
+    before, for which `solver.strength.sheet.hanging_of` works it out."""
     collision: Collision | None = None
     """Why what is held cannot be held, and what works instead."""
     advice: tuple[Advice, ...] = ()

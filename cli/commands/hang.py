@@ -11,7 +11,7 @@ from cli.options import Explain, Force, JsonBeside, TimeLimit
 if TYPE_CHECKING:
     from rich.console import Console
 
-    from solver.hanging import HangSheet
+    from solver.hanging import Hanging, HangSheet
     from solver.plan import Option, Plan
 
 
@@ -31,20 +31,23 @@ def hang(
     Example: casewright hang pantry.toml --explain
     """
     from solver.errors import CannotBeDoneError
-    from solver.strength.sheet import hang_sheets
+    from solver.strength.sheet import hanging_of
 
     plan = _plan(job, time_limit)
     option = next((one for one in plan.options if one.cases), None)
     if option is None:
         msg = "there is no layout of this job, so nothing to hang; casewright plan says why"
         raise CannotBeDoneError(msg)
-    sheets = hang_sheets(plan.job, option)
+    hanging = hanging_of(plan.job, option)
     if json is not None:
-        _write(json, plan, option, sheets, force=force)
+        _write(json, plan, option, hanging, force=force)
     if json != "-":
-        _show(plan, option, sheets, explain=explain)
+        _show(plan, option, hanging, explain=explain)
     weak = [
-        f"{sheet.case}: {one.what}" for sheet in sheets for one in sheet.figures if one.ok is False
+        f"{sheet.case}: {one.what}"
+        for sheet in hanging.cases
+        for one in sheet.figures
+        if one.ok is False
     ]
     if weak:
         msg = f"not enough: {'; '.join(weak)}; what follows is said above"
@@ -78,43 +81,35 @@ def _plan(path: str, seconds: float) -> Plan:
     return made
 
 
-def _write(
-    path: str, plan: Plan, option: Option, sheets: tuple[HangSheet, ...], *, force: bool
-) -> None:
+def _write(path: str, plan: Plan, option: Option, hanging: Hanging, *, force: bool) -> None:
     import json as json_module
 
     from cli.output import write_text
-    from solver.strength.cautions import chosen
 
     data = {
         "schema": "casewright/hang/1",
         "unit": plan.unit,
         "job_hash": plan.job_hash,
         "option": option.name,
-        "cases": [sheet.model_dump(mode="json") for sheet in sheets],
+        **hanging.model_dump(mode="json"),
         "strength": option.strength.model_dump(mode="json") if option.strength else None,
-        "cautions": [
-            {"key": one.key, "text": one.text, "source": one.source}
-            for one in chosen(plan.job, option)
-        ],
     }
     write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
 
 
-def _show(plan: Plan, option: Option, sheets: tuple[HangSheet, ...], *, explain: bool) -> None:
+def _show(plan: Plan, option: Option, hanging: Hanging, *, explain: bool) -> None:
     from cli.console import console
     from cli.tables.strength import sag_lines, sag_table
-    from solver.strength.cautions import DEFER, chosen
 
     out = console()
-    for sheet in sheets:
+    for sheet in hanging.cases:
         _show_case(out, plan, sheet, explain=explain)
     for titled in sag_table(option, plan.unit):
         out.print(f"\n{titled.title}")
         out.print(titled.table)
     _lines(out, "", sag_lines(option, plan.unit))
-    cautions = [one.line if explain else one.text for one in chosen(plan.job, option)]
-    _lines(out, "Cautions", [*cautions, DEFER])
+    cautions = [one.line if explain else one.text for one in hanging.cautions]
+    _lines(out, "Cautions", [*cautions, hanging.defer])
 
 
 def _show_case(out: Console, plan: Plan, sheet: HangSheet, *, explain: bool) -> None:

@@ -29,6 +29,7 @@ from solver.sequence.sticks import sequence_sticks
 from solver.settled import open_sizes
 from solver.stocked import MatchedSet
 from solver.strength.of_plan import strength_of
+from solver.strength.sheet import with_hanging
 from solver.swing.notes import with_swing_notes
 from solver.units import with_unit
 
@@ -121,7 +122,7 @@ def _option(
     figures = scores(job, cases, made.to_cut, made.sheets)
     stages = stages_of(sized, answer, figures.rhythm)
     ordered = sequence(made.sheets, job.shop, parts)
-    return Option(
+    option = Option(
         name=name_of(job, counts),
         shelf_counts=dict(counts),
         status=_status(stages, left, stopped=limits.stopper.stopped),
@@ -144,6 +145,7 @@ def _option(
         notes=with_swing_notes(notes, cases),
         have=made.have,
     )
+    return with_hanging(job, option)
 
 
 def _changes(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> tuple[Change, ...]:

@@ -21,6 +21,7 @@ from solver.sequence.sticks import sequence_sticks
 from solver.settled import open_sizes
 from solver.stocked import Part, Sheet, Stick
 from solver.strength.of_plan import strength_of
+from solver.strength.sheet import with_hanging
 from solver.swing.notes import with_swing_notes
 from solver.units import TICKS_PER_MM, Ticks, to_mm
 
@@ -40,7 +41,7 @@ def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
     figures = scores(start.settled, cases, to_cut, option.sheets)
     stages = _stages(option, answer, figures.rhythm)
     proven = all(s.proven for s in stages if s.name in ("fit", "price", "size", "rhythm"))
-    return option.model_copy(
+    made = option.model_copy(
         update={
             "cases": cases,
             "open_sizes": open_sizes(start.job, cases),
@@ -58,6 +59,7 @@ def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
             "notes": with_swing_notes([n for n in option.notes if n != NOTE], cases),
         }
     )
+    return with_hanging(start.job, made)
 
 
 def _same_stock(before: Job, job: Job) -> bool:

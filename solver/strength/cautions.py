@@ -6,11 +6,11 @@ None of it is advice on a code: every line gives way to local code and licensed 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from solver.built import CasePlan, Placement
 from solver.case import Case
 from solver.doorway import Doorway, OldDoor
+from solver.hanging import Caution
 from solver.job import Job
 from solver.plan import Option
 from solver.strength.weigh import contents, empty_case, things_in
@@ -34,18 +34,8 @@ DUST = ("oak", "beech", "birch", "mahogany", "teak", "walnut")
 """Woods that OSHA's wood-dust page lists as confirmed or suspected carcinogens."""
 
 
-@dataclass(frozen=True)
-class Caution:
-    """One caution: what for, the words, and where they come from."""
-
-    key: str
-    text: str
-    source: str
-
-    @property
-    def line(self) -> str:
-        """The caution as one line."""
-        return f"{self.text} [{self.source}]"
+def _caution(key: str, text: str, source: str) -> Caution:
+    return Caution(key=key, text=text, source=source)
 
 
 def refusals(job: Job) -> tuple[Caution, ...]:
@@ -67,7 +57,7 @@ def _refused(job: Job, case: Case, doorway: Doorway) -> Iterator[Caution]:
     provided = Provided(case.kind == "hung", bool(job.ground.air), job.ground.opens_inside)
     for ban in bans(old, provided):
         text = f"doorway {doorway.name!r}: {ban.why}. Refused unless {ban.unless}"
-        yield Caution(ban.key, text, ban.source)
+        yield _caution(ban.key, text, ban.source)
 
 
 def chosen(job: Job, option: Option) -> tuple[Caution, ...]:
@@ -83,7 +73,7 @@ def _country(job: Job) -> Iterator[Caution]:
     country = job.ground.country
     if country != "US":
         where = "the country is not given" if country is None else f"the country is {country}"
-        yield Caution(
+        yield _caution(
             "country",
             f"Rules quoted are those of the US: {where}, so local rules are not covered here.",
             "[site] country",
@@ -94,14 +84,14 @@ def _house(job: Job) -> Iterator[Caution]:
     built = job.head.house_built
     fixed = any(case.kind != "standing" for case in job.cases)
     if fixed and (built == "unknown" or built < ASBESTOS_YEAR):
-        yield Caution(
+        yield _caution(
             "asbestos",
             "Asbestos: floor tile, joint compound and texture of a house of that age may hold "
             "it; leave sound material alone, have it tested before it is cut or sanded.",
             "EPA and CPSC advice, as quoted by riskremoval.com and 222health.com",
         )
     if job.ground.earthquakes:
-        yield Caution(
+        yield _caution(
             "earthquakes",
             "Earthquakes: straps that give, ledges on shelves, heavy things low.",
             "earthquakecountry.org bookcases",
@@ -113,7 +103,7 @@ def _doorway(job: Job, case: Case) -> Iterator[Caution]:
     old = doorway.old_door if doorway is not None else None
     if old is None:
         if case.kind == "hung":
-            yield Caution(
+            yield _caution(
                 "not-asked",
                 "What the old door did (air, appliance, panel, shut-offs, exit, fire door) has "
                 "not been asked: ask before anything is cut.",
@@ -121,22 +111,22 @@ def _doorway(job: Job, case: Case) -> Iterator[Caution]:
             )
         return
     if old.cleared_by:
-        yield Caution("cleared", f"Cleared by {old.cleared_by}, as the job says.", "[[doorway]]")
+        yield _caution("cleared", f"Cleared by {old.cleared_by}, as the job says.", "[[doorway]]")
     if old.panel == "yes":
-        yield Caution(
+        yield _caution(
             "panel",
             "Electrical panel behind: it must stay in reach with its working space clear, and "
             "not near easily ignitable material; ask an electrician.",
             "US electrical code, as quoted in a trade thread",
         )
     if old.shut_off == "yes":
-        yield Caution("shut-off", "Shut-offs behind: they must be reached at once.", "practice")
+        yield _caution("shut-off", "Shut-offs behind: they must be reached at once.", "practice")
 
 
 def _case(job: Job, option: Option, case: Case, planned: CasePlan) -> Iterator[Caution]:
     things = list(things_in(planned))
     if case.kind == "hung":
-        yield Caution(
+        yield _caution(
             "pinch",
             "Fingers: the wedge at the hinge side and the closing latch gap pinch.",
             "practice",
@@ -144,14 +134,14 @@ def _case(job: Job, option: Option, case: Case, planned: CasePlan) -> Iterator[C
         names = list(dict.fromkeys(t.item for t in things if _is_top_heavy(t)))
         if names:
             keeps = "" if case.lip is not None and case.lip.above else "; there is no lip above"
-            yield Caution(
+            yield _caution(
                 "top-heavy",
                 f"Top-heavy on a moving case, each needs a lip or a restraint{keeps}: "
                 f"{', '.join(names[:6])}{' and more' if len(names) > 6 else ''}.",
                 "practice",
             )
     if case.kind == "wall" and planned.outside.depth > PROJECTS_MOST and case.above_floor > CANE:
-        yield Caution(
+        yield _caution(
             "projects",
             f"Deeper than {with_unit(PROJECTS_MOST, job.unit)} and higher than "
             f"{with_unit(CANE, job.unit)} above the floor: not over an accessible route; a "
@@ -159,7 +149,7 @@ def _case(job: Job, option: Option, case: Case, planned: CasePlan) -> Iterator[C
             "ADA 307.2, as quoted",
         )
     if job.ground.children is not False and case.kind in ("standing", "built-in"):
-        yield Caution(
+        yield _caution(
             "children",
             "Children climb: fix it to the wall whatever its height; nothing tempting up high.",
             "16 CFR 1261 and ASTM F2057-23 as a yardstick, as quoted",
@@ -175,7 +165,7 @@ def _lifting(job: Job, option: Option, planned: CasePlan) -> Iterator[Caution]:
     empty = empty_case(job, option, planned)
     people = max(1, -(-empty.grams // LIFT_EACH))
     if people > job.ground.lifters:
-        yield Caution(
+        yield _caution(
             "lifting",
             f"Lifting {planned.name}: empty it weighs {format_mass(empty.grams, job.unit)}; "
             f"{people} people, or a lift, for {job.ground.lifters} there.",
@@ -183,7 +173,7 @@ def _lifting(job: Job, option: Option, planned: CasePlan) -> Iterator[Caution]:
         )
     inside = contents(planned)
     if job.ground.children is not False and planned.kind == "hung" and inside.grams:
-        yield Caution(
+        yield _caution(
             "swinging",
             "Children: a case that swings loaded hits and pinches; a limit stop, and no climbing.",
             "practice",
@@ -200,15 +190,15 @@ def _work(job: Job, option: Option) -> Iterator[Caution]:
             else "doors and low glass: tempered or laminated; shelves: tempered, seamed edges"
         )
         wrong = " Ordinary glass is named: change it." if glass == "ordinary" else ""
-        yield Caution("glass", f"Glass: {needs}.{wrong}", "16 CFR 1201, as quoted")
+        yield _caution("glass", f"Glass: {needs}.{wrong}", "16 CFR 1201, as quoted")
     names = {*job.ground.boards.values(), *job.ground.boards, *(s.material for s in job.sheets)}
     if any(wood in name.lower() for name in names for wood in DUST):
-        yield Caution(
+        yield _caution(
             "dust",
             "Dust of oak, beech, birch, walnut: dust collection first, then N95 or better.",
             "osha.gov wood dust; NIOSH limit 1 mg/m3",
         )
-    yield Caution(
+    yield _caution(
         "formaldehyde",
         "Sheets: buy those labelled TSCA Title VI (or CARB 2), or what the country asks for.",
         "40 CFR 770.10, as quoted",

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from solver.boards import BOARDS
 from solver.built import CasePlan
-from solver.hanging import Figure
+from solver.hanging import Figure, WallFixing
 from solver.job import Job
 from solver.strength import screws, tipping
 from solver.strength.amounts import MM_PER_INCH, NEWTONS_PER_POUND, millimetres
 from solver.strength.figure import figure, shown
 from solver.strength.weigh import Mass
+from solver.units import TICKS_PER_INCH
 
-CLEAT_DOWN = 3 * MM_PER_INCH
-"""Fixing below the top of the case, common practice [mm]."""
+CLEAT_DOWN = 3 * TICKS_PER_INCH
+"""Fixing below the top of the case, common practice [tick]."""
 SCREWS_PER_STUD = 2
 """Screws in each stud: woodworkers' practice for wide cleats [-]."""
 TEST = "ASTM F2057-23 as quoted in 88 FR 28408, as a yardstick: shelving is outside its scope"
@@ -69,7 +70,7 @@ def wall_figures(job: Job, planned: CasePlan, loaded: Mass) -> list[Figure]:
     ground, size = job.ground, planned.outside
     studs = tipping.studs_behind(millimetres(size.width), millimetres(ground.stud_spacing))
     out = millimetres(size.depth) - loaded.z
-    lever = millimetres(size.height) - CLEAT_DOWN
+    lever = millimetres(size.height) - millimetres(CLEAT_DOWN)
     tension = tipping.wall_tension(loaded.weight, out, lever)
     count = studs * SCREWS_PER_STUD
     gravity = BOARDS[ground.jamb].gravity or 0.35
@@ -110,3 +111,15 @@ def wall_figures(job: Job, planned: CasePlan, loaded: Mass) -> list[Figure]:
             judged=(loaded.weight / count <= sideways, more),
         ),
     ]
+
+
+def wall_fixing(job: Job, planned: CasePlan) -> WallFixing:
+    """Return what fixes a case to the wall: into studs, near its top."""
+    ground = job.ground
+    return WallFixing(
+        studs=tipping.studs_behind(planned.outside.width, ground.stud_spacing),
+        screws_per_stud=SCREWS_PER_STUD if planned.kind == "wall" else 1,
+        screw=ground.screw,
+        thread=ground.screw_thread,
+        from_top=min(CLEAT_DOWN, planned.outside.height // 2),
+    )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from solver.built import CasePlan
-from solver.hanging import Figure, HangSheet
+from solver.hanging import Figure, Hanging, HangSheet, HingeSet, Joint
 from solver.job import Job
 from solver.plan import Option
 from solver.strength import hinges, screws
@@ -11,20 +11,41 @@ from solver.strength.amounts import (
     MM_PER_INCH,
     NEWTONS_PER_POUND,
     grams_up,
+    millimetres,
     newtons,
     ticks_up,
 )
+from solver.strength.cautions import DEFER, chosen
 from solver.strength.figure import figure, shown
-from solver.strength.fixed import standing_figures, wall_figures
+from solver.strength.fixed import standing_figures, wall_figures, wall_fixing
 from solver.strength.hinge_places import hinge_places, leaf_of
 from solver.strength.hung import Hung, hung_figures
+from solver.strength.joints import back_fixing, gauge, joints
 from solver.strength.weigh import contents, empty_case, things_in, together
-from solver.units import TICKS_PER_INCH, format_mass, with_unit
+from solver.units import Ticks, format_mass, with_unit
 
 
-def hang_sheets(job: Job, option: Option) -> tuple[HangSheet, ...]:
-    """Return the sheet of every case of an option."""
-    return tuple(hang_sheet(job, option, planned) for planned in option.cases)
+def with_hanging(job: Job, option: Option) -> Option:
+    """Return an option with its hanging sheets and cautions; as it is without any case."""
+    if not option.cases:
+        return option
+    return option.model_copy(update={"hanging": _hanging(job, option)})
+
+
+def hanging_of(job: Job, option: Option) -> Hanging:
+    """Return the hanging sheets and cautions of an option: the plan's, or worked out for old plans.
+
+    `job` is that of the plan.
+    """
+    return option.hanging or _hanging(job, option)
+
+
+def _hanging(job: Job, option: Option) -> Hanging:
+    return Hanging(
+        cases=tuple(hang_sheet(job, option, planned) for planned in option.cases),
+        cautions=chosen(job, option),
+        defer=DEFER,
+    )
 
 
 def hang_sheet(job: Job, option: Option, planned: CasePlan) -> HangSheet:
@@ -43,7 +64,8 @@ def hang_sheet(job: Job, option: Option, planned: CasePlan) -> HangSheet:
         figures += wall_figures(job, planned, loaded)
     else:
         figures += standing_figures(planned, empty, loaded)
-    figures.append(_joint(job, planned))
+    joined = joints(job, case, planned)
+    figures += _joint(job, planned, next((one for one in joined if one.part == "shelf"), None))
     things = list(things_in(planned))
     guessed = {item.name for item in job.items if item.guessed}
     return HangSheet(
@@ -56,43 +78,79 @@ def hang_sheet(job: Job, option: Option, planned: CasePlan) -> HangSheet:
         centre=(ticks_up(loaded.x), ticks_up(loaded.z), ticks_up(loaded.y)),
         figures=tuple(figures),
         hinges=hung.places if hung else (),
+        hinge=_hinge_set(hung) if hung else None,
+        joints=joined,
+        back=back_fixing(job, case, planned),
+        wall=None if hung else wall_fixing(job, planned),
         to_get=_to_get(hung) if hung else _fixings(planned),
         instead=_instead(hung) if hung else (),
     )
 
 
-def _joint(job: Job, planned: CasePlan) -> Figure:
-    """Screws through the side into each end of a shelf, under the load limit."""
-    inside = planned.bays[0].inside
-    count = screws.screws_in_joint(inside.depth / TICKS_PER_INCH)
+def _joint(job: Job, planned: CasePlan, joint: Joint | None) -> list[Figure]:
+    """What holds each end of a fixed shelf, under the load limit."""
+    if joint is None or joint.fastener == "shelf pin":
+        return []
     heaviest = max(opening.load_limit for bay in planned.bays for opening in bay.openings)
-    each = newtons(heaviest) / 2 / count
-    shank = screws.SCREWS["#8"].shank
-    held = screws.LATERAL_END_GRAIN * screws.lateral_allowable(0.42, shank) * NEWTONS_PER_POUND
+    end, count = newtons(heaviest) / 2, joint.fasteners
+    if not count:
+        return [_dado(job.case(planned.name).dado_depth, planned.bays[0].inside.depth, end)]
+    size = screws.SCREWS[gauge(job.thickness(job.case(planned.name).material))]
+    held = screws.LATERAL_END_GRAIN * screws.lateral_allowable(0.42, size.shank) * NEWTONS_PER_POUND
+    return [
+        figure(
+            "joint-screws",
+            "screws in each end of a fixed shelf",
+            ("count", float(count)),
+            (
+                "3 to 10 in deep, 4 to 14 in; load limit / 2 / screws against 2/3 C D2",
+                f"{shown(load_N=2 * end)}, each {end / count:.0f} N of {held:.0f} N",
+            ),
+            "count: common practice; load: pre-1991 design values, superseded, a rough check only",
+            assumes=f"{size.name} screws, G 0.42, glue besides",
+            judged=(end / count <= held, "more screws, a dado, or a cleat under the shelf"),
+        )
+    ]
+
+
+def _dado(deep: Ticks, shelf: Ticks, end: float) -> Figure:
+    area = millimetres(deep) * millimetres(shelf)
     return figure(
-        "joint-screws",
-        "screws in each end of a fixed shelf",
-        ("count", float(count)),
+        "joint-dado",
+        "load on each end of a fixed shelf, borne by its dado",
+        ("force", end),
         (
-            "3 to 10 in deep, 4 to 14 in; load limit / 2 / screws against 2/3 C D2",
-            f"{shown(load_N=newtons(heaviest))}, each {each:.0f} N of {held:.0f} N",
+            "load limit / 2, on the dado's lower face, depth of dado x depth of shelf",
+            f"{end:.0f} N on {area:.0f} mm2, {end / area:.2f} N/mm2",
         ),
-        "count: common practice; load: pre-1991 design values, superseded, a rough check only",
-        assumes="#8 x 2 in, G 0.42, glue besides; a dado bears the load by itself",
-        judged=(each <= held, "more screws, a dado, or a cleat under the shelf"),
+        "arithmetic; the pressure is far below what any wood or board bears",
+        assumes="shelf seated to the bottom of the dado; glue keeps it from coming out",
+    )
+
+
+def _hinge_set(hung: Hung) -> HingeSet:
+    """Return what the hinges are; the size by rating comes first, and is a figure."""
+    ground, count = hung.job.ground, len(hung.places)
+    table = hinges.leaf_height(hung.width / MM_PER_INCH) is not None
+    return HingeSet(
+        count=count,
+        leaf=leaf_of(hung.doorway, hung.planned.outside.width),
+        leaf_from="mortises" if _mortised(hung) else "table" if table else "wider than the table",
+        screw=ground.screw,
+        thread=ground.screw_thread,
+        screws_per_leaf=ground.screws_per_leaf,
+        screws=2 * count * ground.screws_per_leaf,
     )
 
 
 def _to_get(hung: Hung) -> tuple[str, ...]:
-    job, count = hung.job, len(hung.places)
-    unit, ground = job.unit, job.ground
-    leaf = with_unit(leaf_of(hung.doorway, hung.planned.outside.width), unit)
-    table = hinges.leaf_height(hung.width / MM_PER_INCH) is not None
-    size = f"leaf {leaf} high" if table or _mortised(hung) else "wider than any door table"
+    unit, ground, these = hung.job.unit, hung.job.ground, _hinge_set(hung)
+    known = these.leaf_from != "wider than the table"
+    size = f"leaf {with_unit(these.leaf, unit)} high" if known else "wider than any door table"
     return (
-        f"{count} hinges, {size}, ball-bearing or the like, together of the load rating above "
-        f"({ground.hinge_margin:g} times the loaded case), by the maker's word",
-        f"{2 * count * ground.screws_per_leaf} screws {ground.screw}: on the jamb long ones, "
+        f"{these.count} hinges, {size}, ball-bearing or the like, together of the load rating "
+        f"above ({ground.hinge_margin:g} times the loaded case), by the maker's word",
+        f"{these.screws} screws {these.screw}: on the jamb long ones, "
         f"through jamb and shim into the stud, {with_unit(ground.screw_thread, unit)} of thread "
         "at least",
         "on the case a solid hinge stile or backing strip, or through-bolts: the edge of a sheet "

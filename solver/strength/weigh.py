@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from solver.built import CasePlan, Placement
-from solver.geometry import lip_pieces, lip_sizes
+from solver.geometry import lip_sizes
 from solver.job import Job
 from solver.plan import Option
 from solver.strength.amounts import KILOGRAMS_PER_MM3, STANDARD_GRAVITY, millimetres
@@ -74,10 +74,16 @@ def empty_case(job: Job, option: Option, planned: CasePlan) -> Mass:
         thick, above, below = (millimetres(one) for one in lip_sizes(job, case))
         section = thick * (above + below + millimetres(job.thickness(case.material)))
         density = wood_of(job, case.lip.moulding).density * KILOGRAMS_PER_MM3
-        counts = option.shelf_counts[planned.name]
+        shorter = millimetres(case.pin_clearance) if case.fixing == "pins" else 0.0
         parts += [
-            Mass(section * millimetres(length) * density, wide / 2, thick / 2, high / 2)
-            for _, _, length in lip_pieces(job, case, counts)
+            Mass(
+                section * (millimetres(bay.inside.width) - shorter) * density,
+                wide / 2,
+                thick / 2,
+                high / 2,
+            )
+            for bay in planned.bays
+            for _ in bay.shelves
         ]
     return together(parts)
 

@@ -17,6 +17,7 @@ from solver.sequence.sequence import Sequenced, sequence
 from solver.sequence.sticks import sequence_sticks
 from solver.settled import open_sizes
 from solver.strength.of_plan import strength_of
+from solver.strength.sheet import with_hanging
 from solver.swing.notes import with_swing_notes
 
 HELD = {
@@ -67,7 +68,7 @@ class Finisher:
             strength=strength_of(self.job, cases),
             notes=with_swing_notes(level.notes, cases),
         )
-        return with_room(option)
+        return with_room(with_hanging(self.job, option))
 
     def _sequenced(self, level: Level) -> Sequenced:
         if id(level) not in self._cuts:
