@@ -1,0 +1,1 @@
+"""Drawings: from a plan to a scene in millimetres, and from a scene to SVG, PDF, PNG and DXF."""

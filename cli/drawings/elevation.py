@@ -1,0 +1,121 @@
+"""Front elevation: the case with its shelves, what stands there, and its dimensions.
+
+On the left the marks as running dimensions from the bottom end of the sides, on the right the
+clear heights, below the clear widths and the width over all.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from cli.drawings.carcass import ceiling, front_boards
+from cli.drawings.fonts import printable, text_width
+from cli.drawings.keys import KeyMark
+from cli.drawings.running import running
+from cli.drawings.scene import SMALL, Dimension, Scene, Shape
+from cli.drawings.spread import spread
+from cli.drawings.things import Pictures, letters, things
+from cli.tables.grouping import grouped
+from solver.built import Bay, CasePlan
+from solver.units import Ticks, Unit, format_length, to_mm
+
+FIRST, STEP = 8.0, 10.0
+"""From the case to the first dimension line, and from one to the next [mm] on paper."""
+PITCH = 1.5 * SMALL
+"""Least distance of two lines of lettering [mm] on paper."""
+
+
+def elevation(
+    case: CasePlan,
+    unit: Unit,
+    scale: int,
+    marks: Mapping[str, KeyMark] | None = None,
+    pictures: Pictures | None = None,
+) -> Scene:
+    """Return the front elevation of a case.
+
+    Parameters
+    ----------
+    case
+        The case as planned.
+    unit
+        What lengths are lettered in.
+    scale
+        Millimetres of the thing to one on paper [-].
+    marks
+        Letters and hatching of the things; None: they are left out.
+    pictures
+        Pictures of kinds, by name.
+    """
+    shapes: list[Shape] = []
+    openings = [(bay, one) for bay in case.bays for one in bay.openings]
+    for bay, opening in openings if marks else ():
+        shapes += things(bay, opening, marks or {}, scale, pictures or {})
+    shapes += front_boards(case)
+    for bay, opening in openings if marks else ():
+        shapes += letters(bay, opening, marks or {}, scale)
+    shapes += _marks(case, unit, scale)
+    shapes += _clear_heights(case, unit, scale)
+    shapes += _widths(case, unit, scale)
+    title = f"Front elevation, {printable(case.name)}"
+    return Scene("front", title, scale, tuple(shapes))
+
+
+def bay_label(case: CasePlan, bays: Sequence[Bay]) -> str:
+    """Return which bays of a case are meant; empty where there is only one."""
+    if len(case.bays) == 1:
+        return ""
+    return f"bay{'s' if len(bays) > 1 else ''} {', '.join(str(bay.number) for bay in bays)}"
+
+
+def alike(case: CasePlan) -> list[list[Bay]]:
+    """Return the bays of a case, those with the same heights together."""
+    return grouped(case.bays, lambda bay: tuple((o.floor, o.height) for o in bay.openings))
+
+
+def _marks(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:
+    """One running dimension for each kind of bay, the first nearest to the case."""
+    across = -FIRST * scale
+    for bays in reversed(alike(case)):
+        bay = bays[0]
+        lines = [0, bay.openings[0].floor, *(shelf.underside for shelf in bay.shelves)]
+        lines += [ceiling(bay), case.outside.height]
+        shape = running((0.0, 0.0), "y", across, lines, unit, scale, bay_label(case, bays))
+        yield shape
+        wide = max(text_width(mark.text, SMALL) for mark in shape.marks)
+        wide = max(wide, text_width(shape.heading, SMALL))
+        across -= (FIRST + wide + STEP / 2) * scale
+
+
+def _clear_heights(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:
+    """A chain of clear heights for each kind of bay, then the height over all."""
+    right = to_mm(case.outside.width)
+    across = right + FIRST * scale
+    for bays in alike(case):
+        bay = bays[0]
+        texts = [format_length(opening.height, unit) for opening in bay.openings]
+        middles = [to_mm(2 * o.floor + o.height) / 2 for o in bay.openings]
+        wide = max(text_width(text, SMALL) for text in texts)
+        across += (wide + 1) * scale
+        for opening, text, at in zip(
+            bay.openings, texts, spread(middles, PITCH * scale), strict=True
+        ):
+            low, high = to_mm(opening.floor), to_mm(opening.floor + opening.height)
+            yield Dimension((right, low), (right, high), "y", across, opening.height, text, at)
+        across += STEP / 2 * scale
+    height = case.outside.height
+    text = format_length(height, unit)
+    across += (text_width(text, SMALL) + 1) * scale
+    yield Dimension((right, 0.0), (right, to_mm(height)), "y", across, height, text)
+
+
+def _widths(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:
+    """The clear width of each bay, then the width over all."""
+    for bay in case.bays:
+        yield _width(bay.x, bay.x + bay.inside.width, -FIRST * scale, unit)
+    yield _width(0, case.outside.width, -(FIRST + STEP) * scale, unit)
+
+
+def _width(low: Ticks, high: Ticks, across: float, unit: Unit) -> Dimension:
+    text = format_length(high - low, unit)
+    return Dimension((to_mm(low), 0.0), (to_mm(high), 0.0), "x", across, high - low, text)

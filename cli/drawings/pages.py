@@ -1,0 +1,111 @@
+"""Drawings as a document: one to a page, each with its title, scale and job below it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from cli.drawings.fonts import printable
+from cli.drawings.pdf import FONT_LIST, pdf, png
+from cli.drawings.scales import PAPERS, scale_text
+from cli.drawings.scene import Scene
+from cli.drawings.svg import svg
+from solver.units import Unit
+
+MARGIN = 12.0
+"""Kept free round a page [mm]; printers reach so far."""
+STRIP = 16.0
+"""Height of the strip below a drawing [mm]."""
+
+
+@dataclass(frozen=True)
+class Sheets:
+    """What is told on every page.
+
+    Attributes
+    ----------
+    job
+        Title of the job.
+    about
+        Which option and the like.
+    unit
+        What lengths are lettered in.
+    paper
+        A key of `PAPERS`.
+    """
+
+    job: str
+    about: str
+    unit: Unit
+    paper: str
+
+
+def room(paper: str, *, wide: bool = False) -> tuple[float, float]:
+    """Return width and height that a page leaves for its drawing [mm]."""
+    width, height = PAPERS[paper][::-1] if wide else PAPERS[paper]
+    return width - 2 * MARGIN, height - 2 * MARGIN - STRIP
+
+
+def drawings_pdf(scenes: Sequence[Scene], sheets: Sheets) -> bytes:
+    """Return one PDF with a page for each scene, upright or lengthwise as it fits."""
+    return pdf(SOURCE, _files(scenes), _data(scenes, sheets))
+
+
+def drawings_png(scenes: Sequence[Scene], sheets: Sheets, ppi: float = 150) -> list[bytes]:
+    """Return the same pages as pictures."""
+    return png(SOURCE, _files(scenes), _data(scenes, sheets), ppi)
+
+
+def _files(scenes: Sequence[Scene]) -> dict[str, bytes]:
+    return {f"{n}.svg": svg(scene).encode("utf-8") for n, scene in enumerate(scenes)}
+
+
+def _data(scenes: Sequence[Scene], sheets: Sheets) -> dict[str, Any]:
+    width, height = PAPERS[sheets.paper]
+    return {
+        "job": printable(sheets.job),
+        "about": printable(sheets.about),
+        "paper": [width, height],
+        "note": f"Lengths in {'inches' if sheets.unit == 'in' else 'millimetres'}; + or −"
+        " after one: it is a little more or less.",
+        "pages": [
+            {
+                "title": scene.title,
+                "width": scene.paper_size[0],
+                "wide": scene.paper_size[0] > room(sheets.paper)[0],
+                "scale": scale_text(scene.scale, sheets.unit),
+                "note": scene.note,
+            }
+            for scene in scenes
+        ],
+    }
+
+
+SOURCE = f"""
+#let all = json("data.json")
+#set document(title: all.job, date: none)
+#set text(font: {FONT_LIST}, size: 9pt, lang: "en")
+#let (short, long) = all.paper.map(side => side * 1mm)
+#for (number, one) in all.pages.enumerate() {{
+  page(
+    width: if one.wide {{ long }} else {{ short }},
+    height: if one.wide {{ short }} else {{ long }},
+    margin: {MARGIN}mm,
+    {{
+      place(center + top, image(str(number) + ".svg", width: one.width * 1mm, alt: one.title))
+      place(bottom + left, block(height: {STRIP - 2}mm, width: 100%, {{
+        line(length: 100%, stroke: 0.5mm)
+        v(-2mm)
+        grid(
+          columns: (1fr, auto, auto),
+          column-gutter: 8mm,
+          [#strong(one.title) \\ #all.job#if all.about != "" [, #all.about]],
+          [Scale #one.scale \\ #if one.note != "" {{ one.note }} else {{ all.note }}],
+          align(right)[#(number + 1) of #all.pages.len()],
+        )
+      }}))
+    }},
+  )
+}}
+"""

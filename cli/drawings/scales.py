@@ -1,0 +1,71 @@
+"""Standard scales, papers, and the largest scale at which a drawing fits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from cli.drawings.scene import Scene
+from solver.units import Unit
+
+METRIC = (1, 2, 5, 10, 20, 50, 100, 200, 500)
+"""ISO 5455."""
+INCH = {
+    1: "full size",
+    2: "half size",
+    4: "3 in = 1 ft",
+    8: "1-1/2 in = 1 ft",
+    12: "1 in = 1 ft",
+    16: "3/4 in = 1 ft",
+    24: "1/2 in = 1 ft",
+    32: "3/8 in = 1 ft",
+    48: "1/4 in = 1 ft",
+    96: "1/8 in = 1 ft",
+    192: "1/16 in = 1 ft",
+}
+"""Scales that an architect's rule has (ASME Y14.1 names them by inches to the foot)."""
+
+PAPERS: dict[str, tuple[float, float]] = {
+    "a4": (210.0, 297.0),
+    "a3": (297.0, 420.0),
+    "a2": (420.0, 594.0),
+    "letter": (215.9, 279.4),
+    "tabloid": (279.4, 431.8),
+}
+"""Width and height, upright [mm]: ISO 216, ASME Y14.1 A and B."""
+
+
+def usual_paper(unit: Unit) -> str:
+    """Return the paper of a job's unit."""
+    return "letter" if unit == "in" else "a4"
+
+
+def scale_text(scale: int, unit: Unit) -> str:
+    """Return a scale as drawings state it: ``1 : 10``, ``1-1/2 in = 1 ft (1 : 8)``."""
+    plain = f"1 : {scale}"
+    return f"{INCH[scale]} ({plain})" if unit == "in" and scale in INCH else plain
+
+
+def to_fit(make: Callable[[int], Scene], room: tuple[float, float], unit: Unit) -> Scene:
+    """Return the scene at the largest standard scale at which it fits.
+
+    Parameters
+    ----------
+    make
+        Makes the scene for a scale [-].
+    room
+        Width and height on paper [mm].
+    unit
+        Whose standard scales are used.
+
+    Returns
+    -------
+    Scene
+        At the smallest scale of all where it fits at none.
+    """
+    scales = tuple(INCH) if unit == "in" else METRIC
+    for scale in scales:
+        scene = make(scale)
+        wide, high = scene.paper_size
+        if wide <= room[0] and high <= room[1]:
+            return scene
+    return scene
