@@ -1,0 +1,111 @@
+"""The care and load card: what each shelf may carry, what to look at and when, signed for."""
+
+from __future__ import annotations
+
+from cli.papers.blocks import (
+    Block,
+    Paper,
+    boxed,
+    facts,
+    fields,
+    grid,
+    heading,
+    line,
+    points,
+    together,
+)
+from cli.papers.issue import Issue
+from cli.papers.naming import limit_text
+from cli.tables.grouping import alike_bays
+from cli.tables.words import mass_text
+from solver.built import CasePlan
+from solver.strength.cautions import DEFER, chosen
+from solver.strength.sheet import hang_sheet
+
+
+def care_card(issue: Issue) -> Paper:
+    """Return the card that stays with the client."""
+    blocks: list[Block] = []
+    for planned in issue.option.cases:
+        blocks += _loads(issue, planned)
+    blocks += [heading("Living with it"), *points(_living(issue))]
+    blocks.append(together(heading("Looking after it"), _looks(issue)))
+    cautions = [one.text for one in chosen(issue.job, issue.option)]
+    blocks += [heading("Cautions"), *points([*cautions, DEFER])]
+    blocks.append(
+        boxed(
+            line(
+                "I have been shown the load limits above and will keep to them; heavier things,"
+                " or books where none were planned, are asked about first."
+            ),
+            fields(("client", "date", "maker", "date")),
+        )
+    )
+    return Paper(
+        "care-card", "Care and load card", "stays with the client, who signs it", tuple(blocks),
+        shop=False,
+    )  # fmt: skip
+
+
+def _loads(issue: Issue, planned: CasePlan) -> list[Block]:
+    unit = issue.unit
+    blocks: list[Block] = [heading(planned.name)]
+    for group in alike_bays(issue.option):
+        if group.case.name != planned.name:
+            continue
+        rows = [
+            (
+                "bottom" if not index else f"shelf {index}",
+                limit_text(min(bay.openings[index].load_limit for bay in group.bays), unit),
+                ", ".join(
+                    dict.fromkeys(mass_text(bay.openings[index].load, unit) for bay in group.bays)
+                ),
+            )
+            for index in reversed(range(len(group.first.openings)))
+        ]
+        title = group.label(issue.option)
+        columns = ("shelf, top one first", "holds at most", "planned on it")
+        blocks.append(grid(columns, rows, right=columns[1:], title=title))
+    whole = hang_sheet(issue.job, issue.option, planned)
+    blocks.append(
+        facts(
+            [
+                ("The case by itself weighs", mass_text(whole.empty, unit)),
+                ("What is planned in it", mass_text(whole.contents, unit)),
+            ]
+        )
+    )
+    return blocks
+
+
+def _living(issue: Issue) -> list[str]:
+    hung = any(case.kind == "hung" for case in issue.option.cases)
+    moving = [
+        "Open and close it slowly, by its pull; nothing hangs on its open edge and nobody stands"
+        " or swings on it. Fill it from the bottom up, empty it from the top down.",
+        "Keep fingers out of the hinge side and the closing latch side.",
+    ]
+    return [
+        "The limits are for things spread over the shelf, not for one heavy thing in the middle.",
+        "Nobody climbs on it; heavy things stand low.",
+        *(moving if hung else []),
+        "Wipe with a damp cloth, dry at once; no wet pots, no heater in front of it.",
+        "Touch-up paint or finish, by name and batch, is written on the drawing you keep.",
+    ]
+
+
+def _looks(issue: Issue) -> Block:
+    hung = any(case.kind == "hung" for case in issue.option.cases)
+    what = (
+        "screws of hinges and catches, gaps against the record, latch foot clear of the floor"
+        if hung
+        else "fixings to the wall, shelves straight, joints tight"
+    )
+    month = "" if issue.recheck is None else issue.recheck.isoformat()
+    rows = [
+        ("at the handover", "", what, "", ""),
+        ("after one month", month, what, "", ""),
+        ("every year", "", what, "", ""),
+    ]
+    columns = ("when", "due on", "look at", "done on", "by")
+    return grid(columns, rows, wide=("look at", "done on"), rules="written")

@@ -1,0 +1,70 @@
+"""The cut list: every part as it is cut, joints and lips already in the sizes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cli.papers.blocks import Block, Paper, grid, heading, line, points
+from cli.papers.issue import Issue
+from cli.papers.naming import ids_text, short_id
+from cli.tables.cutting import allowances_text
+from cli.tables.grouping import alike_parts, grouped
+from cli.tables.words import count, plain_name, word
+from solver.stocked import Part
+from solver.units import Unit, caliper, format_length
+
+
+def cut_list(issue: Issue) -> Paper:
+    """Return the cut list, case by case and board by board."""
+    blocks: list[Block] = [
+        line(
+            "Sizes are as cut: what joints, lips and clearances add or take is in them and told"
+            " beside them. Length runs along the grain. Before the first cut, hold this list"
+            " against the drawing and the boards in hand; cut one of each first."
+        )
+    ]
+    for case in dict.fromkeys(part.case for part in issue.option.parts):
+        parts = [part for part in issue.option.parts if part.case == case]
+        blocks += [heading(f"{case}, {count(len(parts), 'part')}"), *_boards(parts, issue.unit)]
+    blocks += _mouldings(issue)
+    blocks.append(heading("Reading the sizes"))
+    blocks += points(["+ or − after a size: the true size is a little more or less."])
+    return Paper("cut-list", "Cut list", "what to cut, to which size", tuple(blocks))
+
+
+def _boards(parts: list[Part], unit: Unit) -> Iterator[Block]:
+    """Yield a table for each material of a case."""
+    for some in grouped(parts, lambda part: (part.material, part.thickness)):
+        first = some[0]
+        grain = "no grain" if first.grain == "any" else "grain along the length"
+        yield grid(
+            ("part", "qty", f"length, {unit}", f"width, {unit}", "allowed for", "cut"),
+            [_row(alike, unit) for alike in alike_parts(some)],
+            right=("qty", f"length, {unit}", f"width, {unit}"),
+            title=f"{first.material}, {caliper(first.thickness, unit)} thick, {grain}",
+        )
+
+
+def _row(alike: list[Part], unit: Unit) -> tuple[str, ...]:
+    part = alike[0]
+    sizes = (format_length(size, unit) for size in (part.length, part.width))
+    return ids_text(alike), str(len(alike)), *sizes, allowances_text(part, unit), "☐"
+
+
+def _mouldings(issue: Issue) -> list[Block]:
+    """Return the pieces of moulding, equal lengths together."""
+    pieces = [(stick.stock, p) for stick in issue.option.mouldings for p in stick.pieces]
+    if not pieces:
+        return []
+    rows = []
+    for alike in grouped(pieces, lambda one: (one[0], one[1].length)):
+        stock, first = alike[0]
+        names = ", ".join(plain_name(short_id(piece.part)) for _, piece in alike)
+        length = format_length(first.length, issue.unit)
+        rows.append((names, str(len(alike)), length, plain_name(stock), "☐"))
+    columns = ("piece", "qty", f"length, {issue.unit}", "from", "cut")
+    lips = word("lip", issue.unit)
+    return [
+        heading(f"Mouldings ({lips} and the like)"),
+        grid(columns, rows, right=columns[1:3]),
+    ]

@@ -1,0 +1,60 @@
+"""What the papers are made of: one option of a plan, with the date and revision on every page."""
+
+from __future__ import annotations
+
+import calendar
+import datetime
+from dataclasses import dataclass
+from typing import Literal
+
+from solver.job import Job
+from solver.plan import Option, Plan
+from solver.units import Unit
+
+
+@dataclass(frozen=True)
+class Issue:
+    """One issue of the papers.
+
+    Attributes
+    ----------
+    plan, option
+        The plan, and the option that is built.
+    revision
+        As printed on every page, such as "1" or "draft".
+    date
+        None: a line to write it on. Never today's by itself: the same job and revision give
+        the same bytes on any day.
+    """
+
+    plan: Plan
+    option: Option
+    revision: str
+    date: datetime.date | None
+    handed_over: datetime.date | None = None
+    """Day of the handover, where it is known: a month later the hanging is looked at again."""
+
+    @property
+    def job(self) -> Job:
+        """The job as understood."""
+        return self.plan.job
+
+    @property
+    def unit(self) -> Unit:
+        """Unit of the job: "in" or "mm"."""
+        return self.plan.unit
+
+    @property
+    def recheck(self) -> datetime.date | None:
+        """A month after the handover, or its last day where that month is shorter."""
+        if self.handed_over is None:
+            return None
+        years, month = divmod(self.handed_over.month, 12)
+        year = self.handed_over.year + years
+        last = calendar.monthrange(year, month + 1)[1]
+        return datetime.date(year, month + 1, min(self.handed_over.day, last))
+
+    @property
+    def paper_size(self) -> Literal["us-letter", "a4"]:
+        """Letter for an inch job, A4 for a metric one."""
+        return "us-letter" if self.unit == "in" else "a4"

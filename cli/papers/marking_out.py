@@ -1,0 +1,147 @@
+"""The marking-out sheet: every line on sides, back, top and bottom, from one end each."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cli.papers.blocks import Block, Paper, grid, heading, line, points
+from cli.papers.issue import Issue
+from cli.papers.marks import BoardLine, board_length, board_lines, upright_lines
+from cli.tables.grouping import AlikeBays, alike_bays
+from cli.tables.words import NONE, plain_name, word
+from solver.built import CasePlan
+from solver.case import Case
+from solver.units import Ticks, Unit, format_length, with_unit
+
+
+def marking_out(issue: Issue) -> Paper:
+    """Return the marking-out sheet."""
+    blocks: list[Block] = [
+        line(
+            "All heights run from the bottom end of the side: hook the tape once and mark every"
+            " line, never from the line before. Lay the sides edge to edge, bottom ends flush"
+            " and backs together; square each line across both; X between the two lines, where"
+            " the board goes."
+        )
+    ]
+    for planned in issue.option.cases:
+        blocks += _case(issue, issue.job.case(planned.name), planned)
+    blocks += [heading("Before cutting a joint"), *points(_checks(issue))]
+    return Paper(
+        "marking-out", "Marking-out sheet", "every line, from one end", tuple(blocks)
+    )
+
+
+def _case(issue: Issue, case: Case, planned: CasePlan) -> Iterator[Block]:
+    for group in alike_bays(issue.option):
+        if group.case.name == planned.name:
+            yield from _sides(issue, case, group)
+    if len(planned.bays) > 1:
+        yield _uprights(case, planned, issue.unit)
+    if case.fixing == "pins":
+        yield line(_pins(case, issue.unit))
+    yield from _hinges(issue, case, planned)
+
+
+def _sides(issue: Issue, case: Case, group: AlikeBays) -> Iterator[Block]:
+    unit = issue.unit
+    lines = board_lines(case, group, unit)
+    columns = ["board", "underside", "top face", "fixing line", "on the back", "opening above"]
+    rows = [_row(one, unit) for one in lines]
+    if case.back == "none":
+        columns.remove("on the back")
+        rows = [(*row[:4], *row[5:]) for row in rows]
+    yield heading(group.label(issue.option) or case.name)
+    yield grid(
+        columns,
+        rows,
+        right=columns[1:],
+        title=f"Sides{', uprights' if len(group.case.bays) > 1 else ''} and back, {unit}",
+    )
+    yield line(f"{_joint(case, unit)} Side: {with_unit(group.case.outside.height, unit)} long.")
+
+
+def _row(one: BoardLine, unit: Unit) -> tuple[str, ...]:
+    figures = (one.underside, one.top, one.fixing, one.on_back, one.above)
+    return one.board, *(_length(figure, unit) for figure in figures)
+
+
+def _length(ticks: Ticks | None, unit: Unit) -> str:
+    return NONE if ticks is None else format_length(ticks, unit)
+
+
+def _joint(case: Case, unit: Unit) -> str:
+    """Say what is made between the two lines."""
+    if case.dado_depth:
+        name = word("dado", unit).capitalize()
+        return f"{name} {with_unit(case.dado_depth, unit)} deep between the two lines."
+    return "Butt joints: glue and screws on the fixing line, from outside."
+
+
+def _uprights(case: Case, planned: CasePlan, unit: Unit) -> Block:
+    """Return the lines on top and bottom, which end in the boards' other end."""
+    columns = ["upright", "left face", "right face", "fixing line", "on the back"]
+    rows = [
+        (
+            f"upright {one.number}",
+            *(_length(at, unit) for at in (one.left, one.right, one.fixing, one.on_back)),
+        )
+        for one in upright_lines(case, planned)
+    ]
+    end = format_length(board_length(case, planned), unit)
+    rows.append(("right end of the board", end, NONE, NONE, NONE))
+    return grid(
+        columns,
+        rows,
+        right=columns[1:],
+        title=f"Top and bottom of {plain_name(planned.name)}, {unit}, from their left end",
+    )
+
+
+def _pins(case: Case, unit: Unit) -> str:
+    """Say where the holes for shelf pins are."""
+    return (
+        f"Pin holes: shelves rest on the pins at {with_unit(case.first_hole, unit)} and every"
+        f" {with_unit(case.pin_pitch, unit)} above; the middle of a hole lies half a pin's"
+        " thickness lower. Drill both sides from one strip, its foot at the bottom end."
+    )
+
+
+def _hinges(issue: Issue, case: Case, planned: CasePlan) -> Iterator[Block]:
+    """Yield where the leaves go on the hinge side, where the case hangs on hinges."""
+    from solver.strength.hinge_places import leaf_of
+    from solver.strength.sheet import hang_sheet
+
+    places = hang_sheet(issue.job, issue.option, planned).hinges
+    if not places:
+        return
+    doorway = next((one for one in issue.job.doorways if one.name == case.doorway), None)
+    leaf, high, unit = leaf_of(doorway, planned.outside.width), planned.outside.height, issue.unit
+    columns = ("hinge", "leaf from", "leaf to", "on the jamb", "")
+    rows = [
+        (
+            str(number),
+            format_length(high - one.from_top - leaf, unit),
+            format_length(high - one.from_top, unit),
+            format_length(one.from_head, unit),
+            f"{'old mortise' if one.old else 'new'}"
+            f"{'; a shelf is near: keep its screws 1 in off' if one.near_shelf else ''}",
+        )
+        for number, one in reversed(list(enumerate(places, start=1)))
+    ]
+    side = doorway.hinge_side if doorway and doorway.hinge_side else "hinge"
+    yield grid(
+        columns,
+        rows,
+        right=columns[1:4],
+        title=f"Hinge marks, {side} side, {unit}: leaves from the bottom end of the side, on the"
+        " jamb from the head down to the top of the leaf",
+    )
+
+
+def _checks(issue: Issue) -> list[str]:
+    return [
+        "The top face of the top is the length of the side: the last mark must meet its end.",
+        "Hold the story stick, or a second tape, against both sides; the pairs must agree.",
+        "+ or − after a figure: the true place is a little more or less; shelf marks are exact.",
+    ]
