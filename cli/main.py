@@ -24,6 +24,7 @@ from cli.commands.evidence import evidence
 from cli.commands.hang import hang
 from cli.commands.items import items
 from cli.commands.new import new
+from cli.commands.papers import papers
 from cli.commands.plan import plan
 from cli.commands.remark import remark
 from cli.commands.schema import schema
@@ -130,6 +131,7 @@ for _command in (
 app.command("deflection")(guarded(deflection))
 app.command("hang")(guarded(hang))
 app.command("tradeoff")(guarded(tradeoff))
+app.command("papers")(guarded(papers))
 app.command("swing")(guarded(swing))
 app.command("survey")(guarded(survey))
 app.command("evidence")(guarded(evidence))

@@ -30,10 +30,11 @@ def hang(
 
     Example: casewright hang pantry.toml --explain
     """
+    from cli.plan_of import plan_of
     from solver.errors import CannotBeDoneError
     from solver.strength.sheet import hanging_of
 
-    plan = _plan(job, time_limit)
+    plan = plan_of(job, time_limit)
     option = next((one for one in plan.options if one.cases), None)
     if option is None:
         msg = "there is no layout of this job, so nothing to hang; casewright plan says why"
@@ -52,33 +53,6 @@ def hang(
     if weak:
         msg = f"not enough: {'; '.join(weak)}; what follows is said above"
         raise CannotBeDoneError(msg)
-
-
-def _plan(path: str, seconds: float) -> Plan:
-    """Read a plan, or the job's last one where it is of this job; else plan it."""
-    from cli.commands.verify import read_plan
-    from cli.deliver import make_plan, refuse_if_wrong
-    from cli.job_file import read_job
-    from cli.last_plan import has_last, read_last
-    from solver.errors import InputError
-    from solver.outcome import Limits
-    from solver.plan import Plan
-
-    if path.endswith(".json"):
-        given = read_plan(path)
-        if not isinstance(given, Plan):
-            msg = "this is no plan of a job; give one as written by casewright plan"
-            raise InputError(msg, path)
-        refuse_if_wrong(given)
-        return given
-    job = read_job(path)
-    if has_last(path):
-        last = read_last(path, None)
-        if last.job_hash == job.hash:
-            return last
-    made = make_plan(job, Limits(seconds=seconds), near=False)
-    refuse_if_wrong(made)
-    return made
 
 
 def _write(path: str, plan: Plan, option: Option, hanging: Hanging, *, force: bool) -> None:

@@ -19,8 +19,6 @@ from cli.papers.naming import limit_text
 from cli.tables.grouping import alike_bays
 from cli.tables.words import mass_text
 from solver.built import CasePlan
-from solver.strength.cautions import DEFER, chosen
-from solver.strength.sheet import hang_sheet
 
 
 def care_card(issue: Issue) -> Paper:
@@ -30,8 +28,8 @@ def care_card(issue: Issue) -> Paper:
         blocks += _loads(issue, planned)
     blocks += [heading("Living with it"), *points(_living(issue))]
     blocks.append(together(heading("Looking after it"), _looks(issue)))
-    cautions = [one.text for one in chosen(issue.job, issue.option)]
-    blocks += [heading("Cautions"), *points([*cautions, DEFER])]
+    cautions = [one.text for one in issue.hanging.cautions]
+    blocks += [heading("Cautions"), *points([*cautions, issue.hanging.defer])]
     blocks.append(
         boxed(
             line(
@@ -66,7 +64,7 @@ def _loads(issue: Issue, planned: CasePlan) -> list[Block]:
         title = group.label(issue.option)
         columns = ("shelf, top one first", "holds at most", "planned on it")
         blocks.append(grid(columns, rows, right=columns[1:], title=title))
-    whole = hang_sheet(issue.job, issue.option, planned)
+    whole = issue.hanging.of(planned.name)
     blocks.append(
         facts(
             [

@@ -7,6 +7,7 @@ import datetime
 from dataclasses import dataclass
 from typing import Literal
 
+from solver.hanging import Hanging
 from solver.job import Job
 from solver.plan import Option, Plan
 from solver.units import Unit
@@ -43,6 +44,13 @@ class Issue:
     def unit(self) -> Unit:
         """Unit of the job: "in" or "mm"."""
         return self.plan.unit
+
+    @property
+    def hanging(self) -> Hanging:
+        """What holds the cases up; worked out where the plan was made without it."""
+        from solver.strength.sheet import hanging_of
+
+        return self.option.hanging or hanging_of(self.job, self.option)
 
     @property
     def recheck(self) -> datetime.date | None:

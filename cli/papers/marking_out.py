@@ -27,9 +27,7 @@ def marking_out(issue: Issue) -> Paper:
     for planned in issue.option.cases:
         blocks += _case(issue, issue.job.case(planned.name), planned)
     blocks += [heading("Before cutting a joint"), *points(_checks(issue))]
-    return Paper(
-        "marking-out", "Marking-out sheet", "every line, from one end", tuple(blocks)
-    )
+    return Paper("marking-out", "Marking-out sheet", "every line, from one end", tuple(blocks))
 
 
 def _case(issue: Issue, case: Case, planned: CasePlan) -> Iterator[Block]:
@@ -109,14 +107,11 @@ def _pins(case: Case, unit: Unit) -> str:
 
 def _hinges(issue: Issue, case: Case, planned: CasePlan) -> Iterator[Block]:
     """Yield where the leaves go on the hinge side, where the case hangs on hinges."""
-    from solver.strength.hinge_places import leaf_of
-    from solver.strength.sheet import hang_sheet
-
-    places = hang_sheet(issue.job, issue.option, planned).hinges
-    if not places:
+    sheet = issue.hanging.of(planned.name)
+    if sheet.hinge is None:
         return
     doorway = next((one for one in issue.job.doorways if one.name == case.doorway), None)
-    leaf, high, unit = leaf_of(doorway, planned.outside.width), planned.outside.height, issue.unit
+    leaf, high, unit = sheet.hinge.leaf, planned.outside.height, issue.unit
     columns = ("hinge", "leaf from", "leaf to", "on the jamb", "")
     rows = [
         (
@@ -127,7 +122,7 @@ def _hinges(issue: Issue, case: Case, planned: CasePlan) -> Iterator[Block]:
             f"{'old mortise' if one.old else 'new'}"
             f"{'; a shelf is near: keep its screws 1 in off' if one.near_shelf else ''}",
         )
-        for number, one in reversed(list(enumerate(places, start=1)))
+        for number, one in reversed(list(enumerate(sheet.hinges, start=1)))
     ]
     side = doorway.hinge_side if doorway and doorway.hinge_side else "hinge"
     yield grid(

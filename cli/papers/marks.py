@@ -46,7 +46,9 @@ def board_lines(case: Case, group: AlikeBays, unit: Unit) -> list[BoardLine]:
     ]
 
 
-def _middle(case: Case, board: str, faces: tuple[Ticks, Ticks]) -> tuple[Ticks | None, Ticks | None]:
+def _middle(
+    case: Case, board: str, faces: tuple[Ticks, Ticks]
+) -> tuple[Ticks | None, Ticks | None]:
     """Fixing line on the side and on the back, where the board is fixed at all."""
     loose = case.fixing == "pins" and board.startswith("shelf")
     if loose or board in ("toe", "plinth"):

@@ -27,9 +27,7 @@ def _split(parts: Iterable[Part]) -> list[tuple[int, str, int | None]]:
     found: list[tuple[int, str, int | None]] = []
     for at, part in enumerate(parts):
         match = _NUMBERED.fullmatch(short_id(part.id))
-        found.append(
-            (at, match[1], int(match[2])) if match else (at, short_id(part.id), None)
-        )
+        found.append((at, match[1], int(match[2])) if match else (at, short_id(part.id), None))
     return found
 
 

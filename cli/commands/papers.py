@@ -1,0 +1,65 @@
+"""`casewright papers`: what the client signs and the shop holds, as PDFs and tables."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from cli.options import Force, TimeLimit
+
+
+def papers(
+    job: Annotated[
+        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
+    ],
+    output: Annotated[
+        str | None,
+        typer.Option(
+            "-o",
+            "--output",
+            metavar="FOLDER",
+            help="Where to; left out, a folder beside the job, named after it.",
+        ),
+    ] = None,
+    option: Annotated[
+        str | None,
+        typer.Option(
+            "--option", metavar="NAME", help="Option that is built; left out, the recommended."
+        ),
+    ] = None,
+    date: Annotated[
+        str | None,
+        typer.Option(
+            "--date",
+            metavar="YYYY-MM-DD",
+            help="Printed on every page; left out, that of the signed revision, or a line to"
+            " write it on.",
+        ),
+    ] = None,
+    handover: Annotated[
+        str | None,
+        typer.Option(
+            "--handover",
+            metavar="YYYY-MM-DD",
+            help="Day of the handover: the care card then says when to look at it again.",
+        ),
+    ] = None,
+    open_: Annotated[
+        bool, typer.Option("--open", help="Open the papers when they are written.")
+    ] = False,
+    force: Force = False,
+    time_limit: TimeLimit = 60.0,
+) -> None:
+    """Write the papers of a job: proposal, drawings, cut list, marking-out sheet and the rest.
+
+    One PDF each, one of all with contents, and every table as a workbook and as CSV.
+
+    Example: casewright papers alcove.toml -o alcove --date 2026-11-25
+    """
+    from cli.papers.write import Asked, write_papers
+
+    asked = Asked(job, output, option, date, handover, force=force, seconds=time_limit)
+    combined = write_papers(asked)
+    if open_:
+        typer.launch(str(combined))

@@ -1,0 +1,76 @@
+"""All papers of a job into one folder: complete or not at all, nothing replaced unasked."""
+
+from __future__ import annotations
+
+import datetime
+from dataclasses import dataclass
+from pathlib import Path
+
+import typer
+
+from cli.output import check_target, make_folder, write_bytes
+from cli.papers.every import every_paper
+from cli.papers.issue import Issue
+from cli.papers.typeset import all_pdf, one_pdf
+from cli.plan_of import option_named, plan_of
+from cli.tables.words import plain_name
+from solver.errors import InputError
+
+ALL = "papers.pdf"
+"""Name of the file with all papers."""
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What is asked for, as on the command line."""
+
+    job: str
+    output: str | None = None
+    option: str | None = None
+    date: str | None = None
+    handover: str | None = None
+    force: bool = False
+    seconds: float = 60.0
+
+    @property
+    def folder(self) -> str:
+        """Where to: the folder that is given, else one beside the job, named after it."""
+        return self.output if self.output is not None else str(Path(self.job).with_suffix(""))
+
+
+def write_papers(asked: Asked) -> Path:
+    """Write the papers, list them, and return the file that holds all of them."""
+    date, handover = day(asked.date, "--date"), day(asked.handover, "--handover")
+    plan = plan_of(asked.job, asked.seconds)
+    issue = Issue(plan, option_named(plan, asked.option), "draft", date, handover)
+    made = files_of(issue)
+    folder = make_folder(asked.folder)
+    for name in made:
+        check_target(str(folder / name), force=asked.force)
+    for name, data in made.items():
+        write_bytes(str(folder / name), data, force=asked.force)
+    typer.echo(f"{plain_name(issue.job.head.title)}, {plain_name(issue.option.name)}: {folder}")
+    for name in made:
+        typer.echo(f"  {name}")
+    return folder / ALL
+
+
+def files_of(issue: Issue) -> dict[str, bytes]:
+    """Return the content of each file by its name, all papers together first."""
+    papers = every_paper(issue)
+    each = {
+        f"{number:02}-{paper.key}.pdf": one_pdf(issue, paper)
+        for number, paper in enumerate(papers, start=1)
+    }
+    return {ALL: all_pdf(issue, papers), **each}
+
+
+def day(text: str | None, option: str) -> datetime.date | None:
+    """Read a day; InputError says which form is wanted."""
+    if text is None:
+        return None
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError:
+        msg = f"{text!r} is not a day; write it as 2026-11-25"
+        raise InputError(msg, option) from None

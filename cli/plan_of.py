@@ -1,0 +1,68 @@
+"""The plan that a command shows or writes papers of: a saved one, the last one, or a new one."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from solver.plan import Option, Plan
+
+
+def plan_of(path: str, seconds: float) -> Plan:
+    """Read a plan (.json), or the job's last one where it is of this job; else plan the job.
+
+    Parameters
+    ----------
+    path
+        A job file, or a plan as written by ``casewright plan --json``.
+    seconds
+        Limit of the planning, where that is needed [s].
+
+    Raises
+    ------
+    InputError
+        Where the file is neither, or the plan does not pass the checker.
+    """
+    from cli.commands.verify import read_plan
+    from cli.deliver import make_plan, refuse_if_wrong
+    from cli.job_file import read_job
+    from cli.last_plan import has_last, read_last
+    from solver.errors import InputError
+    from solver.outcome import Limits
+    from solver.plan import Plan
+
+    if path.endswith(".json"):
+        given = read_plan(path)
+        if not isinstance(given, Plan):
+            msg = "this is no plan of a job; give one as written by casewright plan"
+            raise InputError(msg, path)
+        refuse_if_wrong(given)
+        return given
+    job = read_job(path)
+    if has_last(path):
+        last = read_last(path, None)
+        if last.job_hash == job.hash:
+            return last
+    made = make_plan(job, Limits(seconds=seconds), near=False)
+    refuse_if_wrong(made)
+    return made
+
+
+def option_named(plan: Plan, name: str | None) -> Option:
+    """Return the option of that name, left out the first with a layout.
+
+    Raises InputError where there is no such option, CannotBeDoneError where there is no layout
+    at all.
+    """
+    from solver.errors import CannotBeDoneError, InputError
+
+    named = {option.name: option for option in plan.options if option.cases}
+    if not named:
+        msg = "there is no layout of this job; casewright plan says why and what would do"
+        raise CannotBeDoneError(msg)
+    if name is None:
+        return next(iter(named.values()))
+    if name not in named:
+        msg = f"{name!r} is no option with a layout; allowed: {', '.join(map(repr, named))}"
+        raise InputError(msg, "--option")
+    return named[name]
