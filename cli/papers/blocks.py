@@ -8,8 +8,8 @@ from typing import Any, Literal
 
 from rich.table import Table
 
+from cli.drawings.fonts import printable
 from cli.tables.style import Titled
-from cli.tables.words import plain_name
 
 Block = dict[str, Any]
 
@@ -30,6 +30,8 @@ class Paper:
         What is on it, in order.
     shop
         Whether it is read at the bench, so that its letters are larger.
+    pictures
+        Its drawings as SVG, by name.
     """
 
     key: str
@@ -37,16 +39,17 @@ class Paper:
     use: str
     blocks: tuple[Block, ...]
     shop: bool = True
+    pictures: tuple[tuple[str, bytes], ...] = ()
 
 
 def heading(text: str) -> Block:
     """Return a heading that stays with what follows."""
-    return {"kind": "heading", "text": plain_name(text)}
+    return {"kind": "heading", "text": printable(text)}
 
 
 def line(text: str, *, strong: bool = False) -> Block:
     """Return a paragraph."""
-    return {"kind": "line", "text": plain_name(text), "strong": strong}
+    return {"kind": "line", "text": printable(text), "strong": strong}
 
 
 def points(texts: Sequence[str]) -> list[Block]:
@@ -65,17 +68,17 @@ def checks(texts: Sequence[str]) -> list[Block]:
 
 
 def _list(kind: str, texts: Sequence[str]) -> list[Block]:
-    return [{"kind": kind, "texts": [plain_name(text) for text in texts]}] if texts else []
+    return [{"kind": kind, "texts": [printable(text) for text in texts]}] if texts else []
 
 
 def facts(rows: Sequence[tuple[str, str]]) -> Block:
     """Return names with what they are; an empty text is a line to write on."""
-    return {"kind": "facts", "rows": [[plain_name(a), plain_name(b)] for a, b in rows]}
+    return {"kind": "facts", "rows": [[printable(a), printable(b)] for a, b in rows]}
 
 
 def fields(names: Sequence[str]) -> Block:
     """Return lines to write on side by side, the name below each: `signed`, `date`."""
-    return {"kind": "fields", "names": [plain_name(name) for name in names]}
+    return {"kind": "fields", "names": [printable(name) for name in names]}
 
 
 def boxed(*blocks: Block) -> Block:
@@ -111,28 +114,36 @@ def grid(
     right
         Columns ranged right and never broken: figures.
     wide
-        Columns that take the room there is; left out: all that are not ranged right.
+        Columns that take the room there is; left out: those with long texts.
     title
         Line above it that stays with it.
     rules
         "written": with lines between all cells, high enough to write in.
     """
-    given = wide or [name for name in columns if name not in right]
+    given = wide or [name for name, *cells in zip(columns, *rows, strict=True) if _long(cells)]
     return {
         "kind": "table",
-        "title": plain_name(title),
+        "title": printable(title),
         "columns": [
-            {"name": plain_name(name), "right": name in right, "wide": name in given}
+            {"name": printable(name), "right": name in right, "wide": name in given}
             for name in columns
         ],
-        "rows": [[plain_line(cell) for cell in row] for row in rows],
+        "rows": [[cell_text(cell) for cell in row] for row in rows],
         "rules": rules,
     }
 
 
-def plain_line(text: str) -> str:
-    """Return a cell's text with its line breaks kept and nothing else that is not printed."""
-    return "\n".join(plain_name(part) for part in text.split("\n"))
+LONG = 26
+"""A column whose longest line has more letters gives way [-]."""
+
+
+def _long(cells: Sequence[str]) -> bool:
+    return max(len(part) for cell in cells for part in cell.split("\n")) > LONG
+
+
+def cell_text(text: str) -> str:
+    """Return a cell's text as the fonts can letter it, its line breaks kept."""
+    return "\n".join(printable(part) for part in text.split("\n"))
 
 
 def of_screen(titled: Titled, *, keep: Sequence[str] | None = None) -> Block:

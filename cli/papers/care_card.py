@@ -20,6 +20,9 @@ from cli.tables.grouping import alike_bays
 from cli.tables.words import mass_text
 from solver.built import CasePlan
 
+OF_THE_WORK = ("country", "asbestos", "not-asked", "lifting", "dust", "formaldehyde")
+"""Cautions that are for the maker and not for whoever lives with the case."""
+
 
 def care_card(issue: Issue) -> Paper:
     """Return the card that stays with the client."""
@@ -28,7 +31,7 @@ def care_card(issue: Issue) -> Paper:
         blocks += _loads(issue, planned)
     blocks += [heading("Living with it"), *points(_living(issue))]
     blocks.append(together(heading("Looking after it"), _looks(issue)))
-    cautions = [one.text for one in issue.hanging.cautions]
+    cautions = [one.text for one in issue.hanging.cautions if one.key not in OF_THE_WORK]
     blocks += [heading("Cautions"), *points([*cautions, issue.hanging.defer])]
     blocks.append(
         boxed(
@@ -106,4 +109,4 @@ def _looks(issue: Issue) -> Block:
         ("every year", "", what, "", ""),
     ]
     columns = ("when", "due on", "look at", "done on", "by")
-    return grid(columns, rows, wide=("look at", "done on"), rules="written")
+    return grid(columns, rows, wide=("due on", "look at", "done on", "by"), rules="written")

@@ -9,7 +9,7 @@ from cli.papers.issue import Issue
 from cli.papers.naming import ids_text, short_id
 from cli.tables.cutting import allowances_text
 from cli.tables.grouping import alike_parts, grouped
-from cli.tables.words import count, plain_name, word
+from cli.tables.words import count, word
 from solver.stocked import Part
 from solver.units import Unit, caliper, format_length
 
@@ -59,9 +59,9 @@ def _mouldings(issue: Issue) -> list[Block]:
     rows = []
     for alike in grouped(pieces, lambda one: (one[0], one[1].length)):
         stock, first = alike[0]
-        names = ", ".join(plain_name(short_id(piece.part)) for _, piece in alike)
+        names = ", ".join(short_id(piece.part) for _, piece in alike)
         length = format_length(first.length, issue.unit)
-        rows.append((names, str(len(alike)), length, plain_name(stock), "☐"))
+        rows.append((names, str(len(alike)), length, stock, "☐"))
     columns = ("piece", "qty", f"length, {issue.unit}", "from", "cut")
     lips = word("lip", issue.unit)
     return [

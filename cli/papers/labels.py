@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from cli.drawings.fonts import printable
 from cli.papers.blocks import Block, Paper
 from cli.papers.issue import Issue
 from cli.papers.naming import short_id
-from cli.tables.words import plain_name, word
+from cli.tables.words import word
 from solver.stocked import Part
 from solver.units import Unit, format_length
 
@@ -20,9 +21,9 @@ def labels(issue: Issue) -> Paper:
         case = [(piece.part.rpartition("/")[0], piece) for piece in stick.pieces]
         stickers += [
             {
-                "name": plain_name(short_id(piece.part)),
+                "name": printable(short_id(piece.part)),
                 "size": f"{format_length(piece.length, issue.unit)} {issue.unit} long",
-                "from": plain_name(f"{name}, {stick.stock}"),
+                "from": printable(f"{name}, {stick.stock}"),
                 "arrow": "none",
                 "top": "front edge",
             }
@@ -37,9 +38,9 @@ def _part(issue: Issue, part: Part) -> Block:
     sizes = (part.length, part.width, part.thickness)
     upright = part.name in UPRIGHT
     return {
-        "name": plain_name(short_id(part.id)),
+        "name": printable(short_id(part.id)),
         "size": f"{' x '.join(format_length(size, unit) for size in sizes)} {unit}",
-        "from": plain_name(f"{part.case}, {part.material}"),
+        "from": printable(f"{part.case}, {part.material}"),
         "arrow": "none" if part.grain == "any" else "up" if upright else "along",
         "top": "TOP end" if upright else f"TOP face{_lip(part, unit)}",
     }

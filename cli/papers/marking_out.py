@@ -8,7 +8,7 @@ from cli.papers.blocks import Block, Paper, grid, heading, line, points
 from cli.papers.issue import Issue
 from cli.papers.marks import BoardLine, board_length, board_lines, upright_lines
 from cli.tables.grouping import AlikeBays, alike_bays
-from cli.tables.words import NONE, plain_name, word
+from cli.tables.words import NONE, word
 from solver.built import CasePlan
 from solver.case import Case
 from solver.units import Ticks, Unit, format_length, with_unit
@@ -92,7 +92,7 @@ def _uprights(case: Case, planned: CasePlan, unit: Unit) -> Block:
         columns,
         rows,
         right=columns[1:],
-        title=f"Top and bottom of {plain_name(planned.name)}, {unit}, from their left end",
+        title=f"Top and bottom of {planned.name}, {unit}, from their left end",
     )
 
 

@@ -1,15 +1,15 @@
-"""Papers to PDF: the data goes to the template as JSON, so that no text is read as markup."""
+"""Papers to PDF: the data goes to the one template, as data and never as markup."""
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from importlib.resources import files
 from typing import Any
 
+from cli.drawings.fonts import printable
+from cli.drawings.pdf import pdf
 from cli.papers.blocks import Paper
 from cli.papers.issue import Issue
-from cli.tables.words import plain_name
 
 
 def one_pdf(issue: Issue, paper: Paper) -> bytes:
@@ -26,8 +26,8 @@ def page_data(issue: Issue, papers: Sequence[Paper], *, contents: bool) -> dict[
     """Return what the template is given."""
     return {
         "page": issue.paper_size,
-        "job": plain_name(issue.job.head.title),
-        "option": plain_name(issue.option.name),
+        "job": printable(issue.job.head.title),
+        "option": printable(issue.option.name),
         "revision": issue.revision,
         "date": "" if issue.date is None else issue.date.isoformat(),
         "mark": f"casewright {issue.plan.version}, job {issue.plan.job_hash[:8]}",
@@ -46,12 +46,10 @@ def page_data(issue: Issue, papers: Sequence[Paper], *, contents: bool) -> dict[
 
 
 def _set(issue: Issue, papers: Sequence[Paper], *, contents: bool) -> bytes:
-    import typst
+    source = (files("cli.papers") / "papers.typ").read_text("utf-8")
+    return pdf(source, pictures(papers), page_data(issue, papers, contents=contents))
 
-    data = json.dumps(page_data(issue, papers, contents=contents), ensure_ascii=False)
-    template = (files("cli.papers") / "papers.typ").read_bytes()
-    made = typst.compile(
-        template, format="pdf", sys_inputs={"data": data}, ignore_system_fonts=True, timestamp=0
-    )
-    assert isinstance(made, bytes)
-    return made
+
+def pictures(papers: Sequence[Paper]) -> dict[str, bytes]:
+    """Return the drawings on the papers by the names under which the template reads them."""
+    return {name: data for paper in papers for name, data in paper.pictures}
