@@ -97,11 +97,11 @@ def test_the_contents_name_each_paper_with_the_page_it_starts_on(
     }
 
     for paper in papers:
-        (number,) = [at for name, at in contents.items() if name.startswith(paper.title)]
-        assert paper.title in pages[int(number) - 1]
-        assert paper.title not in pages[int(number) - 2] or int(number) == 2
-    for number, text in enumerate(pages, start=1):
-        assert f"page {number}" in text
+        (start,) = [int(at) for name, at in contents.items() if name.startswith(paper.title)]
+        assert paper.title in pages[start - 1]
+        assert start == 2 or paper.title not in pages[start - 2]
+    for page, text in enumerate(pages, start=1):
+        assert f"page {page}" in text
 
 
 def test_the_same_issue_gives_the_same_bytes(issue: Issue, papers: list[Paper]) -> None:
