@@ -16,6 +16,7 @@ from solver.outcome import Status
 from solver.plan import LeftOut, OpenSize, Option, Plan, ShortBy
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import CUTTING, SAWING_ALSO, Change, in_order, used_board
+from tests.mutations_hanging import HANGING
 from tests.mutations_held import HELD
 from tests.mutations_near import NEAR
 from tests.mutations_sets import SETS
@@ -353,6 +354,6 @@ _CHANGES = {code: keeping_slack(change) for table in _TABLES for code, change in
 
 MUTATIONS: tuple[Mutation, ...] = tuple(
     Mutation(code, change, ALSO.get(code, frozenset()))
-    for code, change in {**_CHANGES, **SLACK, **HELD, **STRENGTH, **SWING}.items()
+    for code, change in {**_CHANGES, **SLACK, **HELD, **STRENGTH, **SWING, **HANGING}.items()
 )
 """One for each code."""

@@ -203,6 +203,15 @@ class Code(StrEnum):
     STRENGTH_LOAD = "strength.load"
     STRENGTH_OVER = "strength.over"
     STRENGTH_WORST = "strength.worst"
+    STRENGTH_MENDS = "strength.mends"
+
+    HANG_LISTED = "hang.listed"
+    HANG_MASS = "hang.mass"
+    HANG_HINGES = "hang.hinges"
+    HANG_FIGURE = "hang.figure"
+    HANG_VERDICT = "hang.verdict"
+    HANG_JOINTS = "hang.joints"
+    HANG_CAUTION = "hang.caution"
 
     SCORES_RHYTHM = "scores.rhythm"
     SCORES_RHYTHM_STAGE = "scores.rhythm-stage"

@@ -30,7 +30,7 @@ YEARS = 2
 
 
 @dataclass(frozen=True)
-class _Beam:
+class Beam:
     """Span [mm], E I [N mm2], own weight [N]."""
 
     span: float
@@ -60,22 +60,52 @@ class _Beam:
         return max(0.0, (most / unit - self.own) / GRAVITY * 1000)
 
 
-def _beam(view: OpeningView) -> _Beam:
+@dataclass(frozen=True)
+class Shape:
+    """A board that spans, with its lip, as far as sag goes; lengths [mm].
+
+    `lip` is its thickness, how far it stands above the board and hangs below it; zeros without.
+    """
+
+    span: float
+    depth: float
+    thickness: float
+    lip: tuple[float, float, float]
+    board: Board
+    wood: Board
+
+    @property
+    def beam(self) -> Beam:
+        """The same as a beam."""
+        (lip, above, below), t = self.lip, self.thickness
+        parts = [(self.depth - lip, t, below, self.board)]
+        if lip:
+            parts.append((lip, t + above + below, 0.0, self.wood))
+        axial = sum(b * h * wood.modulus * PSI for b, h, _, wood in parts)
+        first = sum(b * h * wood.modulus * PSI * (y + h / 2) for b, h, y, wood in parts)
+        second = sum(b * ((y + h) ** 3 - y**3) / 3 * wood.modulus * PSI for b, h, y, wood in parts)
+        cubic_foot = (12 * INCH) ** 3
+        mass = sum(b * h * self.span * wood.density * POUND / cubic_foot for b, h, _, wood in parts)
+        return Beam(self.span, second - first**2 / axial, mass * GRAVITY)
+
+
+def shape(view: OpeningView) -> Shape:
+    """Return the board below an opening as the plan has it; the bottom board has no lip."""
     case, inside = view.bay.case, view.bay.bay.inside
     thick, above, below = (one / TICKS_PER_MM for one in case.lip)
-    if view.opening.index == 0:
-        thick = 0.0
-    board, span = _board(case), inside.width / TICKS_PER_MM
-    t = _thickness(case) / TICKS_PER_MM
-    parts = [(inside.depth / TICKS_PER_MM - thick, t, below, board)]
-    if thick:
-        parts.append((thick, t + above + below, 0.0, _wood(case)))
-    axial = sum(b * h * wood.modulus * PSI for b, h, _, wood in parts)
-    first = sum(b * h * wood.modulus * PSI * (y + h / 2) for b, h, y, wood in parts)
-    second = sum(b * ((y + h) ** 3 - y**3) / 3 * wood.modulus * PSI for b, h, y, wood in parts)
-    cubic_foot = (12 * INCH) ** 3
-    mass = sum(b * h * span * wood.density * POUND / cubic_foot for b, h, _, wood in parts)
-    return _Beam(span, second - first**2 / axial, mass * GRAVITY)
+    has_lip = bool(thick) and view.opening.index > 0
+    return Shape(
+        span=inside.width / TICKS_PER_MM,
+        depth=inside.depth / TICKS_PER_MM,
+        thickness=_thickness(case) / TICKS_PER_MM,
+        lip=(thick, above, below) if has_lip else (0.0, 0.0, 0.0),
+        board=_board(case),
+        wood=_wood(case) if has_lip else UNKNOWN_WOOD,
+    )
+
+
+def _beam(view: OpeningView) -> Beam:
+    return shape(view).beam
 
 
 def _board(case: CaseView) -> Board:
@@ -102,7 +132,8 @@ def _spans(view: OpeningView) -> bool:
     return view.opening.index > 0 or hangs
 
 
-def _weights(view: OpeningView) -> list[tuple[float, float, float]]:
+def weights(view: OpeningView) -> list[tuple[float, float, float]]:
+    """Return (weight [N], from, to [mm]) of each thing that stands there."""
     return [
         (
             thing.mass / 1000 * GRAVITY,
@@ -113,7 +144,7 @@ def _weights(view: OpeningView) -> list[tuple[float, float, float]]:
     ]
 
 
-def _pairs(view: OptionView) -> Iterator[tuple[OpeningView, ShelfStrength]]:
+def pairs(view: OptionView) -> Iterator[tuple[OpeningView, ShelfStrength]]:
     """Each opening whose floor spans, with what the plan says of it."""
     strength = view.option.strength
     said = {(s.case, s.bay, s.index): s for s in strength.shelves} if strength else {}
@@ -148,7 +179,7 @@ def held(view: OptionView) -> Iterator[Finding]:
 
 def span(view: OptionView) -> Iterator[Finding]:
     """The span is the clear width of the bay, the load that of the things on it."""
-    for opening, said in _pairs(view):
+    for opening, said in pairs(view):
         needs = opening.bay.bay.inside.width, sum(t.mass for t in opening.opening.items)
         yield from same(
             Code.STRENGTH_SPAN,
@@ -161,9 +192,9 @@ def span(view: OptionView) -> Iterator[Finding]:
 
 def sag(view: OptionView) -> Iterator[Finding]:
     """First-day, long-term and standard sag, and the ratio, follow from section and loads."""
-    for opening, said in _pairs(view):
+    for opening, said in pairs(view):
         beam = _beam(opening)
-        first = beam.sag(_weights(opening))
+        first = beam.sag(weights(opening))
         standard = _standard(opening) / 1000 * GRAVITY
         under = beam.sag([(standard, 0.0, beam.span)])
         for what, needs, has in (
@@ -189,7 +220,7 @@ def _standard(view: OpeningView) -> int:
 
 def allowed(view: OptionView) -> Iterator[Finding]:
     """What each limit allows is the span over its n, rounded down."""
-    for opening, said in _pairs(view):
+    for opening, said in pairs(view):
         needs = tuple(opening.bay.bay.inside.width // n for n, _ in LIMITS.values())
         has = said.allowed_first, said.allowed_long, said.allowed_industry
         yield from same(Code.STRENGTH_ALLOWED, opening.where, "allowed sags [tick]", needs, has)
@@ -197,14 +228,14 @@ def allowed(view: OptionView) -> Iterator[Finding]:
 
 def loads(view: OptionView) -> Iterator[Finding]:
     """The loads that the limits allow follow from the section, own weight taken off."""
-    for opening, said in _pairs(view):
+    for opening, said in pairs(view):
         beam, names = _beam(opening), HELD[view.job.ground.sag]
         display = beam.carries(("display-first", "display-long"))
-        pairs: list[tuple[str, float | None, int | None]] = [
+        compared: list[tuple[str, float | None, int | None]] = [
             ("load at the display limits", display, said.display_load),
             ("load at the limit held", beam.carries(names) if names else None, said.sag_load),
         ]
-        for what, needs, has in pairs:
+        for what, needs, has in compared:
             if needs is None or has is None:
                 yield from same(Code.STRENGTH_LOADS, opening.where, what, needs, has)
             else:
@@ -214,7 +245,7 @@ def loads(view: OptionView) -> Iterator[Finding]:
 def load(view: OptionView) -> Iterator[Finding]:
     """No shelf carries more, spread evenly, than the limit held allows."""
     names = HELD[view.job.ground.sag]
-    for opening, _ in _pairs(view) if names else ():
+    for opening, _ in pairs(view) if names else ():
         has, most = sum(t.mass for t in opening.opening.items), _beam(opening).carries(names)
         if has > most + 1:
             yield finding(
@@ -224,7 +255,7 @@ def load(view: OptionView) -> Iterator[Finding]:
 
 def over(view: OptionView) -> Iterator[Finding]:
     """A shelf is said to be over just the limits that its sag, as shown, is over."""
-    for opening, said in _pairs(view):
+    for opening, said in pairs(view):
         shown = {
             "display-first": (said.sag_first, said.allowed_first),
             "display-long": (said.sag_long, said.allowed_long),

@@ -45,6 +45,7 @@ FREE = {
     "band": NOT_HERE,
     "have": NOT_HERE,
     "strength": NOT_HERE,
+    "hanging": NOT_HERE,
     "cases.N.swing": NOT_HERE,
 }
 """Figures that may be otherwise in a plan just as good, and why."""

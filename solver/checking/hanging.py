@@ -1,0 +1,221 @@
+"""Rules on hanging sheets: whose they are, weights, hinges, joints, what is cautioned about.
+
+Restated from the job and the plan; the figures have a module of their own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from solver.checking.compare import same
+from solver.checking.findings import Code, Finding, finding
+from solver.checking.hang_facts import CaseFacts, facts
+from solver.checking.hang_figures import figures, screws_for, verdicts
+from solver.checking.views import OptionView
+from solver.doorway import OldDoor
+from solver.hanging import HingePlace, Joint
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, with_unit
+
+LEAVES = ((36, 9 * TICKS_PER_INCH // 2), (None, 5 * TICKS_PER_INCH))
+"""Height of a hinge's leaf by the width of the case [in]."""
+NEAR = TICKS_PER_INCH
+"""A hinge nearer to a shelf than this says so [tick]."""
+PINS = 2
+ASBESTOS = 1980
+CANE, PROJECTS = 27 * TICKS_PER_INCH, 4 * TICKS_PER_INCH
+
+
+def listed(view: OptionView) -> Iterator[Finding]:
+    """Every case has its sheet, once, in the order of the plan, and of its own kind."""
+    if view.option.hanging is None:
+        return
+    needs = [(case.name, case.kind) for case in view.option.cases]
+    has = [(sheet.case, sheet.kind) for sheet in view.option.hanging.cases]
+    yield from same(Code.HANG_LISTED, view.where, "hanging sheets", needs, has)
+
+
+def masses(view: OptionView) -> Iterator[Finding]:
+    """What a case weighs, empty and filled, and where its centre of gravity is."""
+    for case in facts(view):
+        sheet, loaded = case.sheet, case.loaded
+        names = ("left", "front", "bottom")
+        pairs: list[tuple[str, float, int]] = [
+            ("weight empty [g]", case.empty.grams, sheet.empty),
+            ("weight of the contents [g]", case.inside.grams, sheet.contents),
+        ]
+        pairs += [
+            (f"centre of gravity from the {name} [tick]", place * TICKS_PER_MM, has)
+            for name, place, has in zip(
+                names, (loaded.x, loaded.z, loaded.y), sheet.centre, strict=False
+            )
+        ]
+        for what, needs, has in pairs:
+            if not abs(needs - has) <= 1 + needs * 1e-9:
+                yield finding(Code.HANG_MASS, case.view.where, what, f"{needs:.1f}", str(has))
+        things = case.things
+        needs_named = tuple(dict.fromkeys(t.item for t in things if t.mass_assumed))
+        what = "things without a weight of their own"
+        yield from same(Code.HANG_MASS, case.view.where, what, needs_named, sheet.assumed)
+
+
+def hinges(view: OptionView) -> Iterator[Finding]:
+    """Old mortises on the case are used, the hinges are enough, apart, and where they are said."""
+    for case in facts(view):
+        hung, places, said = case.view.case.kind == "hung", case.sheet.hinges, case.sheet.hinge
+        if not hung or said is None:
+            given = "none" if said is None and not places else "hinges"
+            wanted = "hinges" if hung else "none"
+            yield from same(Code.HANG_HINGES, case.view.where, "hinges", wanted, given)
+            continue
+        ground = case.view.job.ground
+        leaf, gap = _leaf(case), case.door.head_gap if case.door else 0
+        high = case.view.plan.outside.height
+        marks = sorted(one - gap for one in (case.door.old_mortises if case.door else ()))
+        old = [mark for mark in marks if 0 <= mark <= high - leaf]
+        least = max(3, 2 + max(0, -(-(high - 60 * TICKS_PER_INCH) // (30 * TICKS_PER_INCH))))
+        rules: list[tuple[str, object, object]] = [
+            ("old mortises used [tick]", old, sorted(one.from_top for one in places if one.old)),
+            ("at least so many hinges", max(least, len(old)), max(least, len(old), len(places))),
+            ("hinges", len(places), said.count),
+            ("height of the leaf [tick]", leaf, said.leaf),
+            ("screws", 2 * len(places) * ground.screws_per_leaf, said.screws),
+            ("screw", (ground.screw, ground.screw_thread), (said.screw, said.thread)),
+            ("from the head [tick]", [p.from_top + gap for p in places], _heads(places)),
+            ("nearer than 1 in to a shelf", [_near(case, p, leaf) for p in places], _said(places)),
+        ]
+        for what, needs, has in rules:
+            yield from same(Code.HANG_HINGES, case.view.where, what, needs, has)
+        if any(below.from_top - above.from_top < leaf for above, below in pairwise(places)):
+            apart = with_unit(leaf, case.view.unit)
+            yield finding(Code.HANG_HINGES, case.view.where, "hinges", f"{apart} apart", "nearer")
+        if places and not (places[0].from_top >= 0 and places[-1].from_top + leaf <= high):
+            yield finding(Code.HANG_HINGES, case.view.where, "hinges", "on the case", "beyond it")
+
+
+def _heads(places: Sequence[HingePlace]) -> list[int]:
+    return [place.from_head for place in places]
+
+
+def _said(places: Sequence[HingePlace]) -> list[bool]:
+    return [place.near_shelf for place in places]
+
+
+def _leaf(case: CaseFacts) -> int:
+    if case.door is not None and case.door.mortise_height is not None:
+        return case.door.mortise_height
+    width = case.view.plan.outside.width
+    return next(leaf for most, leaf in LEAVES if most is None or width <= most * TICKS_PER_INCH)
+
+
+def _near(case: CaseFacts, place: HingePlace, leaf: int) -> bool:
+    top = case.view.plan.outside.height - place.from_top
+    boards = [shelf for bay in case.view.plan.bays for shelf in bay.shelves]
+    return any(s.underside - NEAR < top and s.top + NEAR > top - leaf for s in boards)
+
+
+def joined(view: OptionView) -> Iterator[Finding]:
+    """Every kind of board is joined at all its ends, with enough fasteners that lie on it."""
+    for case in facts(view):
+        bays, ordered = case.view.plan.bays, case.view.case
+        counts = {
+            "top": 2,
+            "bottom": 2,
+            "upright": 2 * (len(bays) - 1),
+            "toe": 2 if ordered.raised_bottom else 0,
+            "shelf": 2 * sum(len(bay.shelves) for bay in bays),
+        }
+        needs = {part: ends for part, ends in counts.items() if ends}
+        has = {joint.part: joint.ends for joint in case.sheet.joints}
+        yield from same(Code.HANG_JOINTS, case.view.where, "board ends joined", needs, has)
+        for joint in case.sheet.joints:
+            yield from _fasteners(case, joint)
+        yield from _back(case)
+
+
+def _fasteners(case: CaseFacts, joint: Joint) -> Iterator[Finding]:
+    ordered, lip = case.view.case, case.view.lip[0] if joint.part == "shelf" else 0
+    deep = ordered.raised_bottom if joint.part == "toe" else case.view.depth - lip
+    count = screws_for(deep / TICKS_PER_INCH)
+    if joint.part == "shelf" and ordered.fixing == "pins":
+        count = PINS
+    elif joint.part != "toe" and ordered.joint == "dado":
+        count = 0
+    where = f"{case.view.where}, {joint.part}"
+    yield from same(Code.HANG_JOINTS, where, "fasteners in an end", count, joint.fasteners)
+    at = joint.from_front
+    rising = all(one < two for one, two in pairwise(at))
+    if at and (len(at) != count or not rising or at[0] <= lip or at[-1] >= lip + deep):
+        on = f"{count} from front to back of the board"
+        yield finding(Code.HANG_JOINTS, where, "places of the fasteners [tick]", on, str(at))
+
+
+def _back(case: CaseFacts) -> Iterator[Finding]:
+    """A fastener at least every so far round the back, and along each board that is fixed."""
+    said, size = case.sheet.back, case.view.plan.outside
+    if (said is None) != (case.view.case.back == "none"):
+        has = "none" if said is None else "given"
+        needs = "given" if said is None else "none"
+        yield finding(Code.HANG_JOINTS, case.view.where, "fastening of the back", needs, has)
+    if said is None or said.spacing <= 0:
+        return
+    round_it = 2 * sum(-(-side // said.spacing) for side in (size.width, size.height))
+    fixed = case.view.case.fixing == "fixed"
+    widths = [bay.inside.width for bay in case.view.plan.bays for _ in bay.shelves if fixed]
+    least = sum(max(1.0, width / said.spacing - 1) for width in widths)
+    if said.around < round_it or said.across < least:
+        needs = f"at least {round_it} round it and {least:.1f} across"
+        has = f"{said.around} and {said.across}"
+        yield finding(Code.HANG_JOINTS, case.view.where, "fasteners of the back", needs, has)
+
+
+def cautions(view: OptionView) -> Iterator[Finding]:
+    """What the job gives cause for is cautioned about, each with its source, and all gives way."""
+    hanging = view.option.hanging
+    if hanging is None or not view.whole:
+        return
+    has = {one.key for one in hanging.cautions if one.text and one.source}
+    for key in sorted(_called_for(view) - has):
+        yield finding(Code.HANG_CAUTION, view.where, f"caution on {key}", "given", "left out")
+    if len(has) < len({one.key for one in hanging.cautions}) or not hanging.defer:
+        what = "cautions with text and source, and what comes first"
+        yield finding(Code.HANG_CAUTION, view.where, what, "all of them", "some are missing")
+
+
+def _called_for(view: OptionView) -> set[str]:
+    """Keys of cautions that no plan of such a job may leave out."""
+    job, keys = view.job, set()
+    kinds = {case.case.kind for case in view.cases}
+    built = job.head.house_built
+    if job.ground.country != "US":
+        keys.add("country")
+    if kinds - {"standing"} and (built == "unknown" or built < ASBESTOS):
+        keys.add("asbestos")
+    if job.ground.glass != "none":
+        keys.add("glass")
+    if "hung" in kinds:
+        keys.add("pinch")
+    if kinds & {"standing", "built-in"} and job.ground.children is not False:
+        keys.add("children")
+    for case in view.cases:
+        size, above = case.plan.outside, case.plan.above_floor
+        if case.case.kind == "wall" and size.depth > PROJECTS and above > CANE:
+            keys.add("projects")
+        door = next((one for one in job.doorways if one.name == case.case.doorway), None)
+        old = door.old_door if door else None
+        if case.case.kind == "hung" and old is None:
+            keys.add("not-asked")
+        keys |= _old_door(old) if old and door else set()
+    return keys
+
+
+def _old_door(old: OldDoor) -> set[str]:
+    """Of what the old door did."""
+    found = {"cleared"} if old.cleared_by else set()
+    return found | {
+        key for key, answer in (("panel", old.panel), ("shut-off", old.shut_off)) if answer == "yes"
+    }
+
+
+RULES = (listed, masses, hinges, figures, verdicts, joined, cautions)
+"""All rules on the hanging sheets of an option."""
