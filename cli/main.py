@@ -20,6 +20,7 @@ from cli.commands.cut import cut
 from cli.commands.defaults import defaults
 from cli.commands.deflection import deflection
 from cli.commands.demo import demo
+from cli.commands.draw import draw
 from cli.commands.evidence import evidence
 from cli.commands.hang import hang
 from cli.commands.items import items
@@ -129,6 +130,7 @@ for _command in (
 ):
     app.command(_command.__name__)(guarded(_command))
 app.command("deflection")(guarded(deflection))
+app.command("draw")(guarded(draw))
 app.command("hang")(guarded(hang))
 app.command("tradeoff")(guarded(tradeoff))
 app.command("papers")(guarded(papers))

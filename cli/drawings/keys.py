@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import string
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from cli.drawings.fonts import printable, text_width
@@ -18,6 +18,8 @@ ROW = 6.0
 """Height of a row of the key [mm] on paper."""
 SWATCH = 9.0
 """Width of its swatch [mm] on paper."""
+APART = 4.0
+"""Between two columns [mm] on paper."""
 
 
 @dataclass(frozen=True)
@@ -44,47 +46,59 @@ def key_marks(job: Job) -> dict[str, KeyMark]:
     return {name: KeyMark(letter_of(n), n % PATTERNS) for n, name in enumerate(names)}
 
 
-def key_scene(job: Job, width: float) -> Scene:
-    """Return the key of a job's things in columns, not wider than `width` [mm] on paper.
+def key_scene(job: Job, width: float, scale: int = 1, only: Collection[str] | None = None) -> Scene:
+    """Return the key of a job's things in columns.
 
-    A name that is wider than the whole key goes on in further lines.
+    Parameters
+    ----------
+    job
+        Whose things.
+    width
+        How wide it may be [mm] on paper. A name that is wider goes on in further lines.
+    scale
+        Of the drawing that it is to stand beside [-].
+    only
+        Names that are told; None: all.
     """
     marks = key_marks(job)
     counts = Counter[str]()
     for item in job.items:
-        counts[item.name] += item.count
-    entries = [(marks[name], _entry(name, count)) for name, count in counts.items()]
-    room = width - SWATCH - 4
-    wide = min(room, max((text_width(text, SMALL) for _, text in entries), default=0.0))
-    columns = max(1, int(width // (wide + SWATCH + 4)))
-    rows = [(mark, wrapped(text, room)) for mark, text in entries]
+        if only is None or item.name in only:
+            counts[item.name] += item.count
+    room = width - SWATCH - APART
+    rows = [(marks[name], wrapped(_entry(name, count), room)) for name, count in counts.items()]
+    wide = max((text_width(line, SMALL) for _, lines in rows for line in lines), default=0.0)
+    columns = max(1, int((width + APART) // (wide + SWATCH + 2 + APART)))
     deep = -(-sum(len(lines) for _, lines in rows) // columns)
     shapes: list[Shape] = []
     column, at = 0, 0
     for mark, lines in rows:
         if at >= deep:
             column, at = column + 1, 0
-        left = column * (wide + SWATCH + 4)
-        shapes += _row(mark, lines, left, -at * ROW)
+        corner = column * (wide + SWATCH + 2 + APART), -at * ROW
+        shapes += _row(mark, lines, corner, scale)
         at += len(lines)
-    return Scene("key", "Key", 1, tuple(shapes))
+    return Scene("key", "Key", scale, tuple(shapes))
 
 
 def _entry(name: str, count: int) -> str:
     return f"{printable(name)} ({count})" if count > 1 else printable(name)
 
 
-def _row(mark: KeyMark, lines: Sequence[str], left: float, top: float) -> Iterator[Shape]:
-    x, y = (left, left + SWATCH), (top - 4.6, top)
+def _row(
+    mark: KeyMark, lines: Sequence[str], corner: tuple[float, float], scale: int
+) -> Iterator[Shape]:
+    """Yield the swatch and the name; `corner` is the upper left one [mm] on paper."""
+    left, top = corner[0] * scale, corner[1] * scale
+    x, y = (left, left + SWATCH * scale), (top - 4.6 * scale, top)
     yield rectangle(x, y, "item", filled=True)
-    hatch = hatched(x, y, mark.pattern, 1)
+    hatch = hatched(x, y, mark.pattern, scale)
     if hatch is not None:
         yield hatch
-    baseline = top - 2.3 - SMALL / 2
-    middle = left + SWATCH / 2
-    yield Text((middle, baseline), mark.letter, align="middle", bold=True, halo=True)
+    baseline = (y[0] + y[1] - SMALL * scale) / 2
+    yield Text((sum(x) / 2, baseline), mark.letter, align="middle", bold=True, halo=True)
     for number, text in enumerate(lines):
-        yield Text((left + SWATCH + 2, baseline - number * ROW), text)
+        yield Text((x[1] + 2 * scale, baseline - number * ROW * scale), text)
 
 
 def wrapped(text: str, width: float, height: float = SMALL) -> list[str]:

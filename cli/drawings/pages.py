@@ -41,10 +41,13 @@ class Sheets:
     paper: str
 
 
-def room(paper: str, *, wide: bool = False) -> tuple[float, float]:
-    """Return width and height that a page leaves for its drawing [mm]."""
-    width, height = PAPERS[paper][::-1] if wide else PAPERS[paper]
-    return width - 2 * MARGIN, height - 2 * MARGIN - STRIP
+def rooms(paper: str) -> tuple[tuple[float, float], ...]:
+    """Return width and height that a page leaves for its drawing [mm], upright and lengthwise."""
+    width, height = PAPERS[paper]
+    return tuple(
+        (across - 2 * MARGIN, up - 2 * MARGIN - STRIP)
+        for across, up in ((width, height), (height, width))
+    )
 
 
 def drawings_pdf(scenes: Sequence[Scene], sheets: Sheets) -> bytes:
@@ -73,13 +76,20 @@ def _data(scenes: Sequence[Scene], sheets: Sheets) -> dict[str, Any]:
             {
                 "title": scene.title,
                 "width": scene.paper_size[0],
-                "wide": scene.paper_size[0] > room(sheets.paper)[0],
+                "wide": _lies(scene, sheets.paper),
                 "scale": scale_text(scene.scale, sheets.unit),
                 "note": scene.note,
             }
             for scene in scenes
         ],
     }
+
+
+def _lies(scene: Scene, paper: str) -> bool:
+    """Whether the page is turned lengthwise for a drawing."""
+    wide, high = scene.paper_size
+    upright, _ = rooms(paper)
+    return wide > upright[0] or (wide > high and high <= rooms(paper)[1][1])
 
 
 SOURCE = f"""

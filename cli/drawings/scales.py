@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from cli.drawings.scene import Scene
 from solver.units import Unit
@@ -45,15 +45,15 @@ def scale_text(scale: int, unit: Unit) -> str:
     return f"{INCH[scale]} ({plain})" if unit == "in" and scale in INCH else plain
 
 
-def to_fit(make: Callable[[int], Scene], room: tuple[float, float], unit: Unit) -> Scene:
-    """Return the scene at the largest standard scale at which it fits.
+def to_fit(make: Callable[[int], Scene], rooms: Sequence[tuple[float, float]], unit: Unit) -> Scene:
+    """Return the scene at the largest standard scale at which it fits one of the rooms.
 
     Parameters
     ----------
     make
         Makes the scene for a scale [-].
-    room
-        Width and height on paper [mm].
+    rooms
+        Width and height on paper [mm], each that may be used.
     unit
         Whose standard scales are used.
 
@@ -66,6 +66,6 @@ def to_fit(make: Callable[[int], Scene], room: tuple[float, float], unit: Unit) 
     for scale in scales:
         scene = make(scale)
         wide, high = scene.paper_size
-        if wide <= room[0] and high <= room[1]:
+        if any(wide <= width and high <= height for width, height in rooms):
             return scene
     return scene

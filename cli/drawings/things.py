@@ -86,7 +86,10 @@ def _letters(
             return
     (left, _), y = _seen(bay, opening, run[0])
     (_, right), _ = _seen(bay, opening, run[-1])
-    yield _letter(letter, ((left + right) / 2, sum(y) / 2), LEAST, scale)
+    middle = sum(y) / 2
+    if to_mm(run[0].headroom) > 1.6 * LEAST * scale:
+        middle = y[1] + LEAST * scale  # above it: nothing of the thing is covered
+    yield _letter(letter, ((left + right) / 2, middle), LEAST, scale)
 
 
 def _holds(bay: Bay, opening: Opening, thing: Placement, wide: float, high: float) -> bool:

@@ -1,0 +1,72 @@
+"""DXF: no audit errors, closed outlines, dimensions that measure what they say."""
+
+from __future__ import annotations
+
+import io
+
+import ezdxf
+import pytest
+from ezdxf.document import Drawing
+from ezdxf.entities.dimension import Dimension as DXFDimension
+from ezdxf.entities.lwpolyline import LWPolyline
+
+from cli.drawings.dxf import dxf
+from cli.drawings.elevation import elevation
+from cli.drawings.keys import key_marks
+from cli.drawings.scene import Scene, Text
+from solver.plan import Plan
+from solver.units import format_length, from_mm
+from tests.sample_plans import good_plan
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    return good_plan()
+
+
+@pytest.fixture(scope="module")
+def document(plan: Plan) -> Drawing:
+    case = plan.options[0].cases[0]
+    return read(dxf(elevation(case, plan.unit, 12, key_marks(plan.job))))
+
+
+def read(data: bytes) -> Drawing:
+    return ezdxf.read(io.StringIO(data.decode("utf-8")))  # type: ignore[attr-defined]
+
+
+def test_the_audit_finds_nothing(document: Drawing) -> None:
+    auditor = document.audit()
+
+    assert (auditor.errors, auditor.fixes) == ([], [])
+    assert document.units == ezdxf.units.MM
+
+
+def test_outlines_are_closed(document: Drawing) -> None:
+    outlines = document.modelspace().query('LWPOLYLINE[layer=="OUTLINE"]')
+
+    assert len(outlines) > 4
+    assert all(isinstance(one, LWPolyline) and one.closed for one in outlines)
+
+
+def test_every_dimension_has_the_text_of_what_it_measures(document: Drawing, plan: Plan) -> None:
+    found = document.modelspace().query("DIMENSION")
+
+    assert len(found) > 5
+    for one in found:
+        assert isinstance(one, DXFDimension)
+        assert one.dxf.text == format_length(from_mm(one.dxf.actual_measurement), plan.unit)
+        measured = one.get_measurement()
+        value = measured if isinstance(measured, float) else measured[1]
+        assert value == pytest.approx(one.dxf.actual_measurement, abs=0.001)
+
+
+def test_codes_in_names_are_taken_apart() -> None:
+    made = read(dxf(Scene("x", "x", 1, (Text((0, 0), "100 %%c ^J"),))))
+
+    assert [one.dxf.text for one in made.modelspace().query("TEXT")] == ["100 % %c ^ J"]
+
+
+def test_the_same_scene_gives_the_same_bytes(plan: Plan) -> None:
+    scene = elevation(plan.options[0].cases[0], plan.unit, 12, key_marks(plan.job))
+
+    assert dxf(scene) == dxf(scene)
