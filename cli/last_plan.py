@@ -41,9 +41,8 @@ def read_last(job: str, given: str | None) -> Plan:
     InputError
         Where there is none, or the file is no plan that passes the checker.
     """
-    from cli.commands.verify import read_plan
+    from cli.answers import read_plan
     from solver.checking.check import check
-    from solver.plan import Plan
 
     path = given if given is not None else str(last_path(job))
     if given is None and not Path(path).is_file():
@@ -53,9 +52,6 @@ def read_last(job: str, given: str | None) -> Plan:
         )
         raise InputError(msg, job)
     plan = read_plan(path)
-    if not isinstance(plan, Plan):
-        msg = "this is a cut plan; give a plan as written by casewright plan"
-        raise InputError(msg, path)
     findings = check(plan)
     if findings:
         msg = f"this is not a good plan ({findings[0]}); casewright verify shows all of it"

@@ -1,4 +1,4 @@
-"""`casewright verify`: check a plan or a cut plan from its file alone."""
+"""`casewright verify`: check what this program wrote, from its file alone."""
 
 from __future__ import annotations
 
@@ -8,22 +8,18 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 if TYPE_CHECKING:
-    from pydantic import ValidationError
-
-    from solver.batch import Batch
+    from cli.answers import Answer
     from solver.checking.findings import Finding
-    from solver.plan import CutPlan, Plan
-
-PLAN, CUT, BATCH = "casewright/plan/1", "casewright/cut/1", "casewright/batch/1"
-SHOWN_MOST = 20
-"""Faults of the form shown at once; there may be one for every length of a file."""
+    from solver.plan import Plan
 
 
 def verify(
     file: Annotated[
         str,
         typer.Argument(
-            metavar="FILE", help="A plan or cut plan as written by --json; - for standard input."
+            metavar="FILE",
+            help="A plan, cut plan, batch, trade-off front or what-if answer as written by"
+            " --json; - for standard input.",
         ),
     ],
 ) -> None:
@@ -34,116 +30,65 @@ def verify(
 
     Example: casewright verify plan.json
     """
+    from cli.answers import named, read_answer
     from solver.errors import CannotBeDoneError
 
-    plan = read_plan(file)
-    findings = _findings(plan)
+    answer = read_answer(file)
+    findings = _findings(answer)
     if findings:
-        raise CannotBeDoneError(_listed(file, findings))
-    typer.echo(f"{_named(file)}: good. {_checked(plan)}")
+        raise CannotBeDoneError(_listed(named(file), findings))
+    typer.echo(f"{named(file)}: good. {_checked(answer)}")
     typer.echo("Not checked: that nothing better exists, where the file says it is proven.")
 
 
-def _findings(plan: Plan | CutPlan | Batch) -> tuple[Finding, ...]:
+def _findings(answer: Answer) -> tuple[Finding, ...]:
     from solver.batch import Batch
     from solver.checking.batch import check_batch
     from solver.checking.check import check, check_cut
-    from solver.plan import Plan
-
-    if isinstance(plan, Batch):
-        return check_batch(plan)
-    return check(plan) if isinstance(plan, Plan) else check_cut(plan)
-
-
-def read_plan(file: str) -> Plan | CutPlan | Batch:
-    """Read a plan, cut plan or batch, by its "schema"; InputError says where it is not one."""
-    from pydantic import ValidationError
-
-    from solver.batch import Batch
-    from solver.errors import InputError
+    from solver.checking.front import check_front
     from solver.plan import CutPlan, Plan
+    from solver.tradeoff import TradeOff
 
-    models: dict[str, type[Plan | CutPlan | Batch]] = {PLAN: Plan, CUT: CutPlan, BATCH: Batch}
-    text = _text(file)
-    kind = _schema(text, _named(file))
-    if kind not in models:
-        allowed = " and ".join(f'"{one}"' for one in models)
-        msg = f'"schema" is {kind!r}; allowed: {allowed}; give a file made by --json'
-        raise InputError(msg, _named(file))
-    try:
-        return models[kind].model_validate_json(text)
-    except ValidationError as error:
-        raise InputError(_faults(error), _named(file)) from None
-
-
-def _named(file: str) -> str:
-    return "standard input" if file == "-" else file
+    match answer:
+        case Plan():
+            return check(answer)
+        case CutPlan():
+            return check_cut(answer)
+        case Batch():
+            return check_batch(answer)
+        case TradeOff():
+            return check_front(answer)
+    return () if answer.plan is None else check(answer.plan)
 
 
-def _text(file: str) -> str:
-    import sys
-    from pathlib import Path
-
-    from solver.errors import InputError
-
-    try:
-        data = sys.stdin.buffer.read() if file == "-" else Path(file).read_bytes()
-        return data.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        msg = f"byte {error.start} is not UTF-8; give a file made by --json"
-        raise InputError(msg, _named(file)) from None
-    except (OSError, ValueError) as error:
-        reason = getattr(error, "strerror", None) or str(error)
-        msg = f"cannot be read: {reason}"
-        raise InputError(msg, _named(file)) from None
-
-
-def _schema(text: str, where: str) -> Any:
-    import json
-
-    from solver.errors import InputError
-
-    try:
-        data = json.loads(text)
-    except json.JSONDecodeError as error:
-        msg = f"this is not JSON: {error.msg}"
-        raise InputError(msg, f"{where}, line {error.lineno}, column {error.colno}") from None
-    except (RecursionError, ValueError) as error:
-        msg = f"this is not JSON of a plan: {error}"
-        raise InputError(msg, where) from None
-    return data.get("schema") if isinstance(data, dict) else None
-
-
-def _faults(error: ValidationError) -> str:
-    """All that is wrong with the form, each with its key."""
-    faults = [
-        f"  {'.'.join(map(str, fault['loc']))}: {fault['msg']}"
-        for fault in error.errors(include_url=False)
-    ]
-    more = len(faults) - SHOWN_MOST
-    lines = faults[:SHOWN_MOST] + ([f"  and {more} more"] if more > 0 else [])
-    return "the file has not the form of a plan (casewright schema prints it):\n" + "\n".join(lines)
-
-
-def _listed(file: str, findings: Iterable[Finding]) -> str:
+def _listed(name: str, findings: Iterable[Finding]) -> str:
     lines = [f"  {finding}" for finding in findings]
     word = "finding" if len(lines) == 1 else "findings"
-    return f"{_named(file)} is not a good plan: {len(lines)} {word}\n" + "\n".join(lines)
+    return f"{name} is not a good plan: {len(lines)} {word}\n" + "\n".join(lines)
 
 
-def _checked(plan: Plan | CutPlan | Batch) -> str:
+def _checked(answer: Answer) -> str:
     """What was looked at, in numbers."""
     from solver.batch import Batch
-    from solver.plan import Plan
+    from solver.plan import CutPlan, Plan
+    from solver.tradeoff import TradeOff
 
-    if isinstance(plan, Batch):
-        counts = _some(("job", plan.jobs), ("part", plan.parts), ("sheet", plan.sheets))
-        return "Checked from itself, each job's plan as well: " + ", ".join(counts) + "."
-    if isinstance(plan, Plan):
-        return "Checked from the job inside it: " + ", ".join(_plan_counts(plan)) + "."
-    sheets, sticks = plan.sheets or (), plan.mouldings or ()
-    counts = _some(("part", plan.parts), ("sheet", sheets), ("stick", sticks))
-    return "Checked from itself: " + ", ".join(counts) + "."
+    match answer:
+        case Batch():
+            counts = _some(("job", answer.jobs), ("part", answer.parts), ("sheet", answer.sheets))
+            return "Checked from itself, each job's plan as well: " + ", ".join(counts) + "."
+        case Plan():
+            return "Checked from the job inside it: " + ", ".join(_plan_counts(answer)) + "."
+        case CutPlan():
+            sheets, sticks = answer.sheets or (), answer.mouldings or ()
+            counts = _some(("part", answer.parts), ("sheet", sheets), ("stick", sticks))
+            return "Checked from itself: " + ", ".join(counts) + "."
+        case TradeOff():
+            counts = _some(("option", answer.points)) or ["no option"]
+            return "Checked from itself, each option as a plan: " + ", ".join(counts) + "."
+    if answer.plan is None:
+        return "There is no plan in it to be checked."
+    return "The plan behind it: " + ", ".join(_plan_counts(answer.plan)) + "."
 
 
 def _plan_counts(plan: Plan) -> list[str]:

@@ -252,6 +252,16 @@ class Code(StrEnum):
     BATCH_SAVING = "batch.saving"
     BATCH_CARRIED = "batch.carried"
 
+    FRONT_PRICE = "front.price"
+    FRONT_RHYTHM = "front.rhythm"
+    FRONT_HEADROOM = "front.headroom"
+    FRONT_ORDER = "front.order"
+    FRONT_BEATEN = "front.beaten"
+    FRONT_BOUND = "front.bound"
+    FRONT_MARKS = "front.marks"
+    FRONT_PREMIUM = "front.premium"
+    FRONT_COMPLETE = "front.complete"
+
 
 @dataclass(frozen=True)
 class Finding:

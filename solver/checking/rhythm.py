@@ -20,8 +20,12 @@ from solver.units import Ticks
 
 def score(view: OptionView) -> Ticks:
     """Score of the job's rhythm over all bays, rounded half up to a tick [tick]."""
-    total = sum((_of_bay(bay, view.job.look) for bay in view.bays), Fraction(0))
-    return math.floor(total + Fraction(1, 2))
+    return math.floor(exact(view) + Fraction(1, 2))
+
+
+def exact(view: OptionView) -> Fraction:
+    """Score of the job's rhythm over all bays [tick]."""
+    return sum((_of_bay(bay, view.job.look) for bay in view.bays), Fraction(0))
 
 
 def _of_bay(bay: BayView, look: Look) -> Fraction:

@@ -1,0 +1,124 @@
+"""What this program writes as JSON, read again: plans, cut plans, batches, fronts, what-ifs."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any, TypeAlias
+
+if TYPE_CHECKING:
+    from pydantic import ValidationError
+
+    from solver.batch import Batch
+    from solver.plan import CutPlan, Plan
+    from solver.tradeoff import TradeOff
+    from solver.whatif import WhatIf
+
+    Answer: TypeAlias = Plan | CutPlan | Batch | TradeOff | WhatIf
+
+SHOWN_MOST = 20
+"""Faults of the form shown at once; there may be one for every length of a file."""
+
+
+def read_answer(file: str) -> Answer:
+    """Read a file by its "schema"; InputError says where it is none of ours."""
+    from pydantic import ValidationError
+
+    from solver.batch import Batch
+    from solver.errors import InputError
+    from solver.plan import CutPlan, Plan
+    from solver.tradeoff import TradeOff
+    from solver.whatif import WhatIf
+
+    models: dict[str, type[Answer]] = {
+        "casewright/plan/1": Plan,
+        "casewright/cut/1": CutPlan,
+        "casewright/batch/1": Batch,
+        "casewright/tradeoff/1": TradeOff,
+        "casewright/whatif/1": WhatIf,
+    }
+    text = _text(file)
+    kind = _schema(text, named(file))
+    if kind not in models:
+        allowed = ", ".join(f'"{one}"' for one in models)
+        msg = f'"schema" is {kind!r}; allowed: {allowed}; give a file made by --json'
+        raise InputError(msg, named(file))
+    try:
+        return models[kind].model_validate_json(text)
+    except ValidationError as error:
+        raise InputError(_faults(error), named(file)) from None
+
+
+def read_plan(file: str) -> Plan:
+    """Read a plan of a job; InputError says what the file is instead."""
+    from solver.errors import InputError
+    from solver.plan import Plan
+
+    plan = read_answer(file)
+    if not isinstance(plan, Plan):
+        msg = (
+            f"this is {kind_of(plan)}, not the plan of one job; give one as written by casewright"
+            " plan --json, or by tradeoff --choose or batch --out"
+        )
+        raise InputError(msg, named(file))
+    return plan
+
+
+def kind_of(answer: Answer) -> str:
+    """Say what a file is."""
+    words = {
+        "Plan": "a plan",
+        "CutPlan": "a cut plan",
+        "Batch": "a batch",
+        "TradeOff": "a trade-off front",
+        "WhatIf": "the answer to a what-if question",
+    }
+    return words[type(answer).__name__]
+
+
+def named(file: str) -> str:
+    """Return what a file is called in messages."""
+    return "standard input" if file == "-" else file
+
+
+def _text(file: str) -> str:
+    import sys
+    from pathlib import Path
+
+    from solver.errors import InputError
+
+    try:
+        data = sys.stdin.buffer.read() if file == "-" else Path(file).read_bytes()
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        msg = f"byte {error.start} is not UTF-8; give a file made by --json"
+        raise InputError(msg, named(file)) from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        msg = f"cannot be read: {reason}"
+        raise InputError(msg, named(file)) from None
+
+
+def _schema(text: str, where: str) -> Any:
+    import json
+
+    from solver.errors import InputError
+
+    try:
+        data = json.loads(text)
+    except json.JSONDecodeError as error:
+        msg = f"this is not JSON: {error.msg}"
+        raise InputError(msg, f"{where}, line {error.lineno}, column {error.colno}") from None
+    except (RecursionError, ValueError) as error:
+        msg = f"this is not JSON of a plan: {error}"
+        raise InputError(msg, where) from None
+    return data.get("schema") if isinstance(data, dict) else None
+
+
+def _faults(error: ValidationError) -> str:
+    """All that is wrong with the form, each with its key."""
+    faults = [
+        f"  {'.'.join(map(str, fault['loc']))}: {fault['msg']}"
+        for fault in error.errors(include_url=False)
+    ]
+    more = len(faults) - SHOWN_MOST
+    lines = faults[:SHOWN_MOST] + ([f"  and {more} more"] if more > 0 else [])
+    return "the file has not the form of a plan (casewright schema prints it):\n" + "\n".join(lines)

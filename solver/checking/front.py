@@ -1,0 +1,185 @@
+"""Rules on a trade-off front: each option as any plan, then what the options are to each other.
+
+That no option is missing cannot be seen from the front alone; that none of those shown is
+beaten by another can.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+from decimal import Decimal
+from fractions import Fraction
+
+from solver.checking.check import check
+from solver.checking.compare import same, same_length
+from solver.checking.findings import Code, Finding, finding
+from solver.checking.rhythm import exact
+from solver.checking.structure import view
+from solver.checking.views import OptionView
+from solver.tradeoff import FrontPoint, TradeOff
+from solver.units import TICKS_PER_MM
+
+WHERE = "the front"
+AREA_NEAR = 1e-5
+"""Areas in square metres are written to six places [m²]."""
+MARKS = ("recommended", "cheapest", "best-looking")
+
+
+def check_front(front: TradeOff) -> tuple[Finding, ...]:
+    """Check a front from itself alone: every option as a plan, then all that is said of them."""
+    plans = list(zip(front.points, front.plans(), strict=True))
+    found = [_placed(point, one) for point, plan in plans for one in check(plan)]
+    views = [(point, view(plan, plan.options[0])) for point, plan in plans]
+    whole = [(point, seen) for point, seen in views if seen.whole]
+    figures = [f for point, seen in whole for rule in POINT_RULES for f in rule(point, seen)]
+    return (*found, *figures, *(f for rule in RULES for f in rule(front)))
+
+
+def _placed(point: FrontPoint, one: Finding) -> Finding:
+    """Say of which option: several may have one name."""
+    number = f"no. {point.number}, "
+    return replace(one, where=number + one.where, text=number + one.text)
+
+
+def _at(point: FrontPoint) -> str:
+    return f"no. {point.number}"
+
+
+def price(point: FrontPoint, seen: OptionView) -> Iterator[Finding]:
+    """The price is that of the option's sheets and mouldings, and the area that without price."""
+    cost = seen.option.cost
+    needs = None if cost is None else cost.sheets + cost.mouldings
+    yield from same(Code.FRONT_PRICE, _at(point), "price", needs, point.price)
+    bought = [s for s in seen.option.sheets if not s.on_hand and s.price is None]
+    area = sum(s.length * s.width for s in bought) / (1000 * TICKS_PER_MM) ** 2
+    if not abs(area - point.area) <= AREA_NEAR:
+        what = "area bought without a price"
+        yield finding(Code.FRONT_PRICE, _at(point), what, f"{area:.6f} m²", f"{point.area:.6f} m²")
+
+
+def rhythm(point: FrontPoint, seen: OptionView) -> Iterator[Finding]:
+    """The rhythm is that of the openings, in all and for each of them, to the nearest tick."""
+    total, openings = exact(seen), sum(1 for _ in seen.openings)
+    for what, needs, has in (
+        ("rhythm in all", total, point.rhythm_sum),
+        ("rhythm of each opening", total / max(1, openings), point.rhythm),
+    ):
+        nearest = math.floor(needs + Fraction(1, 2))
+        if abs(nearest - has) > 1:
+            yield from same_length(Code.FRONT_RHYTHM, _at(point), what, nearest, has, seen.unit)
+
+
+def headroom(point: FrontPoint, seen: OptionView) -> Iterator[Finding]:
+    """Evenness of headroom is that of the option, and so are its empty openings."""
+    scores = seen.option.scores
+    if scores is not None:
+        needs = scores.headroom_spread
+        yield from same_length(
+            Code.FRONT_HEADROOM, _at(point), "headroom", needs, point.headroom, seen.unit
+        )
+    empty = sum(1 for one in seen.openings if not one.opening.items)
+    yield from same(Code.FRONT_HEADROOM, _at(point), "empty openings", empty, point.empty_openings)
+
+
+def order(front: TradeOff) -> Iterator[Finding]:
+    """Options are numbered from 1, the cheapest first, then the best rhythm."""
+    numbers = list(range(1, len(front.points) + 1))
+    has = [point.number for point in front.points]
+    yield from same(Code.FRONT_ORDER, WHERE, "numbers", numbers, has)
+    keys = [(*_cost(point), point.rhythm) for point in front.points]
+    if keys != sorted(keys):
+        yield finding(Code.FRONT_ORDER, WHERE, "order", "cheapest first, then rhythm", "another")
+
+
+def _cost(point: FrontPoint) -> tuple[Decimal, float]:
+    return point.price, point.area
+
+
+def _look(front: TradeOff, point: FrontPoint) -> tuple[int, int, int]:
+    """Rhythm, empty openings, headroom; with the rhythm to-fit the last two are the rhythm."""
+    fitted = front.job.look.rhythm == "to-fit"
+    return point.rhythm, point.empty_openings, 0 if fitted else point.headroom
+
+
+def beaten(front: TradeOff) -> Iterator[Finding]:
+    """None is beaten by another: as good in price, rhythm and headroom, and better in one."""
+    for one in front.points:
+        (mine, (rhythm_of, *even)) = _cost(one), _look(front, one)
+        for other in front.points:
+            (its, (its_rhythm, *its_even)) = _cost(other), _look(front, other)
+            as_good = its <= mine and its_rhythm <= rhythm_of and its_even <= even
+            if as_good and (its, its_rhythm, its_even) != (mine, rhythm_of, even):
+                what = "price, rhythm and headroom"
+                yield finding(
+                    Code.FRONT_BEATEN, _at(one), what, "not beaten", f"beaten by no. {other.number}"
+                )
+                break
+
+
+def bounds(front: TradeOff) -> Iterator[Finding]:
+    """No bound is above what it bounds; what is called proven meets its bounds."""
+    for point in front.points:
+        pairs = {
+            "price": (point.price_bound, point.price),
+            "rhythm": (point.rhythm_bound, point.rhythm_sum),
+            "headroom": (
+                (point.empty_bound, point.headroom_bound),
+                (point.empty_openings, point.headroom),
+            ),
+        }
+        for what, (least, value) in pairs.items():
+            if least > value:  # type: ignore[operator]
+                yield finding(
+                    Code.FRONT_BOUND, _at(point), f"bound of {what}", f"{value} or less", f"{least}"
+                )
+            elif point.proven and least != value:
+                yield finding(
+                    Code.FRONT_BOUND, _at(point), f"proven {what}", f"bound {value}", f"{least}"
+                )
+
+
+def marks(front: TradeOff) -> Iterator[Finding]:
+    """One option is recommended, one the cheapest, one the best-looking; cheapest is cheapest."""
+    if not front.points:
+        return
+    for mark in MARKS:
+        has = [point for point in front.points if mark in point.option.tags]
+        yield from same(Code.FRONT_MARKS, WHERE, f"options marked {mark}", 1, len(has))
+        least = min(_cost(point) for point in front.points)
+        if mark == "cheapest" and any(_cost(point) != least for point in has):
+            yield finding(Code.FRONT_MARKS, WHERE, "cheapest option", f"{least[0]}", "a dearer one")
+
+
+def premium(front: TradeOff) -> Iterator[Finding]:
+    """The premium is the price less that of the recommended one; none where that is less."""
+    best = front.tagged("recommended")
+    for point in front.points if best is not None else ():
+        assert best is not None
+        more = point.price - best.price
+        shown = more >= 0 and not point.area and not best.area
+        needs = more if shown else None
+        yield from same(Code.FRONT_PREMIUM, _at(point), "premium", needs, point.premium)
+
+
+def complete(front: TradeOff) -> Iterator[Finding]:
+    """It is called complete only where all is proven, and nothing was left open or untried."""
+    whole = all(point.proven for point in front.points)
+    needs = whole and not front.open_parts and not front.not_tried and not front.stopped
+    if front.complete and not needs:
+        yield finding(
+            Code.FRONT_COMPLETE, WHERE, "complete", "false, since something is open", "true"
+        )
+
+
+def job_hash(front: TradeOff) -> Iterator[Finding]:
+    """The hash is that of the job, also where there is no option."""
+    if not front.points:
+        yield from same(Code.PLAN_JOB_HASH, WHERE, "job_hash", front.job.hash, front.job_hash)
+
+
+POINT_RULES = (price, rhythm, headroom)
+"""Rules on one option of the front."""
+RULES = (order, beaten, bounds, marks, premium, complete, job_hash)
+"""Rules on the front."""
