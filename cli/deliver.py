@@ -91,16 +91,15 @@ def deliver(
     if not works:
         raise CannotBeDoneError(what_would_do(plan))
     if wanted.kept_for is not None:
-        _keep(plan, wanted)
+        keep_last(plan, wanted.kept_for, quiet=wanted.quiet)
 
 
-def _keep(plan: Plan, wanted: Wanted) -> None:
-    """Keep a plan that works as the last one of its job; say so where that is not possible."""
+def keep_last(plan: Plan, job: str, *, quiet: bool) -> None:
+    """Keep a plan that works as the last one of a job file; say so where that is not possible."""
     from cli.last_plan import keep
 
-    assert wanted.kept_for is not None
-    trouble = keep(wanted.kept_for, plan)
-    if trouble and not wanted.quiet:
+    trouble = keep(job, plan)
+    if trouble and not quiet:
         typer.echo(f"casewright: {trouble}", err=True)
 
 

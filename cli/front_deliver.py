@@ -8,10 +8,13 @@ from typing import TYPE_CHECKING
 import typer
 
 from cli.console import console, progress
+from cli.deliver import keep_last
+from cli.deliver import show as show_plan
 from cli.faults import FaultError, job_kept, refused_text
+from cli.front_take import check_words, taken
 from cli.interrupt import INTERRUPTED, run_stoppable
 from cli.output import STDOUT, check_target, reader_may_stop, write_text
-from solver.errors import CannotBeDoneError
+from solver.errors import CannotBeDoneError, InputError
 from solver.outcome import Limits
 
 if TYPE_CHECKING:
@@ -31,26 +34,36 @@ class Wanted:
         Whether existing files may be replaced.
     quiet
         Print nothing but errors.
+    plan
+        File for the option taken, as a plan.
+    take
+        Which option becomes the plan: its number, or what it is; None: none.
     every
         Find and show also what differs by less than anybody sees.
+    kept_for
+        Job file beside which the option taken is kept as its last plan; None: it is not kept.
     """
 
     json: str | None = None
     csv: str | None = None
+    plan: str | None = None
+    take: str | None = None
     force: bool = False
     quiet: bool = False
     every: bool = False
+    kept_for: str | None = None
 
     def check(self) -> None:
         """Raise InputError where a file could not be written, before the long work."""
-        for path in (self.json, self.csv):
+        check_words(self.take)
+        for path in (self.json, self.csv, self.plan):
             if path is not None:
                 check_target(path, force=self.force)
 
     @property
     def shows(self) -> bool:
         """Whether tables are printed: not where standard output is for a file alone."""
-        return not self.quiet and STDOUT not in (self.json, self.csv)
+        return not self.quiet and STDOUT not in (self.json, self.csv, self.plan)
 
 
 def deliver_front(job: Job, limits: Limits, wanted: Wanted) -> None:
@@ -58,14 +71,52 @@ def deliver_front(job: Job, limits: Limits, wanted: Wanted) -> None:
     wanted.check()
     front = make_front(job, limits, every=wanted.every)
     refuse_if_wrong(front)
-    if wanted.shows:
-        show(front, every=wanted.every)
-    write_files(front, wanted)
+    _show_and_write(front, wanted)
     if limits.stopper.stopped:
         typer.echo("casewright: stopped; this is the front so far", err=True)
         raise typer.Exit(INTERRUPTED)
     if not front.points:
         raise CannotBeDoneError(nothing_works(front))
+
+
+def deliver_known(path: str, wanted: Wanted) -> None:
+    """Show a front that was written before, and write what is wanted of it."""
+    from cli.answers import kind_of, read_answer
+    from solver.checking.front import check_front
+    from solver.tradeoff import TradeOff
+
+    wanted.check()
+    front = read_answer(path)
+    if not isinstance(front, TradeOff):
+        msg = f"this is {kind_of(front)}, no trade-off front; give one, or a job file"
+        raise InputError(msg, path)
+    findings = check_front(front)
+    if findings:
+        msg = f"this is not a good front ({findings[0]}); casewright verify shows all of it"
+        raise InputError(msg, path)
+    _show_and_write(front, wanted)
+
+
+def _show_and_write(front: TradeOff, wanted: Wanted) -> None:
+    """Show the front and the option taken, write the files, keep the plan."""
+    chosen = None
+    if front.points and (wanted.take or wanted.plan):
+        chosen = taken(front, wanted.take or "recommended")
+    if wanted.shows:
+        show(front, every=wanted.every)
+        if wanted.take and chosen is not None:
+            console().print()
+            show_plan(chosen, every=False)
+    write_files(front, wanted)
+    if chosen is None:
+        return
+    if wanted.plan is not None:
+        write_text(wanted.plan, chosen.to_json(), force=wanted.force)
+    if wanted.take and wanted.kept_for is not None:
+        keep_last(chosen, wanted.kept_for, quiet=wanted.quiet)
+        if wanted.shows:
+            start = "--hold, remark and whatif start from it"
+            typer.echo(f"Kept as the last plan of {wanted.kept_for}: {start}.")
 
 
 def make_front(job: Job, limits: Limits, *, every: bool) -> TradeOff:
@@ -80,10 +131,10 @@ def make_front(job: Job, limits: Limits, *, every: bool) -> TradeOff:
 
 def refuse_if_wrong(front: TradeOff) -> None:
     """Raise FaultError, with the job kept, where the checker finds anything in any plan."""
-    from solver.checking.check import check
+    from solver.checking.front import check_front
 
     with job_kept(front.job):
-        findings = [finding.text for plan in front.plans() for finding in check(plan)]
+        findings = [finding.text for finding in check_front(front)]
     if findings:
         raise FaultError(refused_text(front.job, findings))
 

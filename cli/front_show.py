@@ -31,9 +31,9 @@ def print_front(console: Console, front: TradeOff, *, every: bool) -> None:
         console.print(front_table(front, console.width, every=every))
         console.print()
         plain = not console.encoding.lower().startswith("utf")
-        for line in chart(front, shown(front, every=every), console.width, plain=plain):
+        drawn = chart(front, shown(front, every=every), console.width, plain=plain)
+        for line in [*drawn, *([""] if drawn else [])]:
             console.print(Text(line), soft_wrap=True)
-        console.print()
     reading = (
         [f"Lengths in {UNITS[front.unit]}; {READING[0]}", *READING[1:]] if front.points else []
     )

@@ -52,6 +52,11 @@ class Request:
         return self.job == "-" or Path(self.job).suffix.lower() in LIST_ENDINGS
 
     @property
+    def is_front(self) -> bool:
+        """Whether this is a trade-off front written before."""
+        return Path(self.job).suffix.lower() == ".json"
+
+    @property
     def look(self) -> dict[str, str]:
         """Words of [look] that are given."""
         words = {"headroom": self.headroom, "rhythm": self.rhythm, "prefer": self.prefer}

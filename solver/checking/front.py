@@ -93,8 +93,9 @@ def order(front: TradeOff) -> Iterator[Finding]:
         yield finding(Code.FRONT_ORDER, WHERE, "order", "cheapest first, then rhythm", "another")
 
 
-def _cost(point: FrontPoint) -> tuple[Decimal, float]:
-    return point.price, point.area
+def _cost(point: FrontPoint) -> tuple[float, Decimal]:
+    """Area bought without a price, then the price: where some has none, that is compared first."""
+    return point.area, point.price
 
 
 def _look(front: TradeOff, point: FrontPoint) -> tuple[int, int, int]:
@@ -149,7 +150,7 @@ def marks(front: TradeOff) -> Iterator[Finding]:
         yield from same(Code.FRONT_MARKS, WHERE, f"options marked {mark}", 1, len(has))
         least = min(_cost(point) for point in front.points)
         if mark == "cheapest" and any(_cost(point) != least for point in has):
-            yield finding(Code.FRONT_MARKS, WHERE, "cheapest option", f"{least[0]}", "a dearer one")
+            yield finding(Code.FRONT_MARKS, WHERE, "cheapest option", f"{least[1]}", "a dearer one")
 
 
 def premium(front: TradeOff) -> Iterator[Finding]:

@@ -6,7 +6,7 @@ import os
 import time
 from concurrent.futures import ThreadPoolExecutor
 
-from solver.errors import CannotBeDoneError, InterruptedPlanError
+from solver.errors import InterruptedPlanError
 from solver.job import Job
 from solver.outcome import Limits, Progress, Status, program_version
 from solver.plan import Option, Plan, Timing
@@ -21,7 +21,7 @@ from solver.planning.recommend import ranked
 from solver.planning.sizes import Sized
 from solver.planning.sizing import Sizing
 from solver.planning.stock import Buyer
-from solver.strength.cautions import refusals
+from solver.strength.cautions import refuse
 
 
 def plan_job(
@@ -59,7 +59,7 @@ def plan_job(
     """
     limits = limits or Limits()
     started = time.perf_counter()
-    _refuse(job)
+    refuse(job)
     job, kept = around(job)
     counts, untried = combinations(job)
     options = _all_options(job, counts, limits, progress or (lambda _: None))
@@ -82,13 +82,6 @@ def plan_job(
         near_note=missed.note,
         timing=Timing(seconds=round(time.perf_counter() - started, 3)),
     )
-
-
-def _refuse(job: Job) -> None:
-    """Raise CannotBeDoneError where what the old door did forbids a case in its place."""
-    found = refusals(job)
-    if found:
-        raise CannotBeDoneError("\n".join(["not planned", *(one.line for one in found)]))
 
 
 def _all_options(

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from solver.built import CasePlan, Placement
 from solver.case import Case
 from solver.doorway import Doorway, OldDoor
+from solver.errors import CannotBeDoneError
 from solver.hanging import Caution
 from solver.job import Job
 from solver.plan import Option
@@ -50,6 +51,13 @@ def refusals(job: Job) -> tuple[Caution, ...]:
         if case.doorway is not None and case.kind in ("hung", "built-in")
         for caution in _refused(job, case, doors[case.doorway])
     )
+
+
+def refuse(job: Job) -> None:
+    """Raise CannotBeDoneError where what the old door did forbids a case in its place."""
+    found = refusals(job)
+    if found:
+        raise CannotBeDoneError("\n".join(["not planned", *(one.line for one in found)]))
 
 
 def _refused(job: Job, case: Case, doorway: Doorway) -> Iterator[Caution]:

@@ -21,6 +21,7 @@ from cli.main import app
 from cli.tables.front import front_notes, shown
 from solver.job import Job
 from solver.outcome import Limits
+from solver.plan import Plan
 from solver.planning.front.front import trade_off
 from solver.tradeoff import FrontPoint, TradeOff
 from solver.units import inches
@@ -226,3 +227,65 @@ def test_no_line_is_wider_than_the_terminal(width: int) -> None:
     print_front(Console(file=screen, width=width), sample(), every=False)
 
     assert max(len(line.rstrip()) for line in screen.getvalue().splitlines()) <= width
+
+
+def test_the_option_taken_becomes_the_plan() -> None:
+    """It is kept beside the job, written, and planned again from; the front too can be checked."""
+    done = casewright("tradeoff", "job.toml", "--take", "1", "--plan", "p.json", "--json", "f.json")
+
+    assert done.exit_code == 0, done.output
+    front = TradeOff.model_validate_json(Path("f.json").read_text())
+    plan = Plan.model_validate_json(Path("p.json").read_text())
+    assert plan.options == (front.points[0].option,)
+    assert "Marking out" in done.stdout
+    assert Path("job.last-plan.json").read_text() == Path("p.json").read_text()
+    for file in ("p.json", "f.json"):
+        checked = casewright("verify", file)
+        assert checked.exit_code == 0, checked.output
+    held = casewright("plan", "job.toml", "--hold", "urn=opening 0", "--json", "held.json")
+    assert held.exit_code == 0, held.output
+    assert Plan.model_validate_json(Path("held.json").read_text()).comparison is not None
+
+
+def test_an_option_is_taken_from_a_front_written_before() -> None:
+    casewright("tradeoff", "job.toml", "--json", "f.json")
+
+    done = casewright("tradeoff", "f.json", "--take", "best-looking", "--plan", "p.json")
+
+    assert done.exit_code == 0, done.output
+    plan = Plan.model_validate_json(Path("p.json").read_text())
+    assert "best-looking" in plan.options[0].tags
+    assert not list(Path().glob("*last-plan*"))
+
+
+@pytest.mark.parametrize(
+    ("which", "said"),
+    [("99", "--take: 99 is not there; the options are 1"), ("nice", "'nice' is neither a number")],
+)
+def test_an_option_that_is_not_there_ends_with_2(which: str, said: str) -> None:
+    casewright("tradeoff", "job.toml", "--json", "f.json")
+
+    done = casewright("tradeoff", "f.json", "--take", which, "--plan", "p.json")
+
+    assert done.exit_code == 2
+    assert said in done.stderr
+    assert not Path("p.json").exists()
+
+
+def test_over_a_band_of_thickness_every_option_holds_at_both_ends() -> None:
+    sheet = """
+[[sheet]]
+name = "ply"
+material = "ply"
+length = "96"
+width = "48"
+thickness = { least = "11/16", most = "3/4" }
+"""
+    case = JOB.replace('depth = "8"', 'depth = "8"\nback = "none"')
+    Path("job.toml").write_text(case + sheet, encoding="utf-8")
+
+    done = casewright("tradeoff", "job.toml", "--json", "f.json")
+
+    assert done.exit_code == 0, done.output
+    front = TradeOff.model_validate_json(Path("f.json").read_text())
+    assert all(point.option.band is not None for point in front.points)

@@ -117,7 +117,7 @@ def _changed(**change: Any) -> str:
     [
         ('{"schema": ', "plan.json, line 1, column 12: this is not JSON: Expecting value"),
         ("[" * 100_000, "this is not JSON of a plan"),
-        ("[1, 2]", '"schema" is None; allowed: "casewright/plan/1" and "casewright/cut/1"'),
+        ("[1, 2]", '"schema" is None; allowed: "casewright/plan/1", "casewright/cut/1"'),
         (_changed(schema="casewright/plan/9"), "\"schema\" is 'casewright/plan/9'; allowed:"),
         (_changed(unit="cm"), "  unit: Input should be 'in' or 'mm'"),
         (_changed(colour="red"), "  colour: Extra inputs are not permitted"),

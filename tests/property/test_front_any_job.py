@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from solver.checking.check import check
+from solver.checking.front import check_front
 from solver.job import Job
 from solver.outcome import Limits, Status
 from solver.planning.front.front import trade_off
@@ -48,7 +48,7 @@ def test_any_front_is_sound(job: Job) -> None:
     front = trade_off(job, Limits(work=SMALL))
     rhythm = job.look.rhythm
     assert not any(beats(a, b, rhythm) for a, b in permutations(front.points, 2))
-    assert [finding.text for plan in front.plans() for finding in check(plan)] == []
+    assert [finding.text for finding in check_front(front)] == []
     assert [point.number for point in front.points] == list(range(1, len(front.points) + 1))
     for tag in ("recommended", "cheapest", "best-looking"):
         tagged = [point for point in front.points if tag in point.option.tags]

@@ -109,7 +109,7 @@ def test_the_sentence_tells_what_the_cheapest_would_save() -> None:
     said = sentence(job(), [CHEAP, DEAR], choose(job(), [CHEAP, DEAR]))
     assert said == (
         "No. 2 (3 shelves) is recommended: the best look within 10 % of the cheapest "
-        "(even rhythm off by 1 in in all, headroom within 0 in); "
+        "(even rhythm off by 1 in over all openings, headroom within 0 in); "
         "no. 1 (3 shelves) is the cheapest and saves USD 10.00."
     )
 
@@ -119,7 +119,7 @@ def test_the_sentence_tells_what_the_best_looking_would_cost() -> None:
     said = sentence(job(), points, choose(job(), points))
     assert said.startswith("No. 1 (3 shelves) is recommended: it is the cheapest (")
     assert said.endswith(
-        "no. 2 (3 shelves) looks best (even rhythm off by 1 in in all, "
+        "no. 2 (3 shelves) looks best (even rhythm off by 1 in over all openings, "
         "headroom within 0 in) and costs USD 50.00 more."
     )
 

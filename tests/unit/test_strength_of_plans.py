@@ -12,6 +12,7 @@ from solver.hanging import HangSheet
 from solver.job import Job
 from solver.outcome import Limits
 from solver.plan import Option
+from solver.planning.front.front import trade_off
 from solver.planning.plan import plan_job
 from solver.strength.cautions import chosen, refusals
 from solver.strength.sheet import hang_sheet
@@ -201,6 +202,8 @@ def test_what_the_old_door_did_may_forbid_the_case(did: dict[str, str], key: str
     assert [one.key for one in refusals(job)] == [key]
     with pytest.raises(CannotBeDoneError, match="not planned"):
         plan_job(job)
+    with pytest.raises(CannotBeDoneError, match="not planned"):
+        trade_off(job)
 
 
 @pytest.mark.parametrize(

@@ -108,7 +108,7 @@ def _reason(job: Job, best: Candidate, cheapest: Candidate) -> str:
 
 def _look(job: Job, one: Candidate) -> str:
     rhythm = with_unit(rounded(one.traded.rhythm), job.unit)
-    text = f"{job.look.rhythm} rhythm off by {rhythm} in all"
+    text = f"{job.look.rhythm} rhythm off by {rhythm} over all openings"
     even = one.traded.even
     if job.look.rhythm != "to-fit":
         text += f", headroom within {with_unit(even.spread, job.unit)}"

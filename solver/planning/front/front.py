@@ -24,11 +24,13 @@ from solver.outcome import Limits, Progress
 from solver.plan import Timing
 from solver.planning.combinations import Counts, combinations, name_of
 from solver.planning.front.lanes import Lane, beaten_in, start_lane, with_matched
+from solver.planning.front.options import Finisher
 from solver.planning.front.report import Report, Said
 from solver.planning.front.roomier import roomier
 from solver.planning.have_outcome import around
 from solver.planning.scores import rounded
 from solver.planning.stock import Buyer
+from solver.strength.cautions import refuse
 from solver.tradeoff import TradeOff
 from solver.units import with_unit
 
@@ -63,13 +65,16 @@ def trade_off(
     ------
     InterruptedPlanError
         Where it was stopped before anything was found.
+    CannotBeDoneError
+        Where a case may not stand in the place of the old door.
     """
     limits = limits or Limits()
+    refuse(job)
     started = time.perf_counter()
     tell = progress or (lambda _: None)
     look = job.look
     fineness = Fineness(0, 0) if every else Fineness(look.rhythm_slack, look.headroom_slack)
-    job, _ = around(job)
+    job, kept = around(job)
     counts, untried = combinations(job)
     buyer = Buyer(job, limits)
     lanes, refused = _start(job, counts, buyer, limits, fineness, tell)
@@ -80,7 +85,7 @@ def trade_off(
     if limits.stopper.stopped and not any(lane.candidates for lane in lanes):
         msg = "stopped before any layout was found; nothing is written"
         raise InterruptedPlanError(msg)
-    report = Report(job, lanes, refused, fineness, untried)
+    report = Report(job, lanes, refused, fineness, untried, Finisher(job, kept, limits))
     return report.made(Timing(seconds=round(time.perf_counter() - started, 3)), over=limits.over)
 
 

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from solver.job import Job
-from solver.outcome import Status
+from solver.outcome import Limits, Status
 from solver.plan import Option, Stage
 from solver.planning.advising import with_room
 from solver.planning.assemble import case_plans
+from solver.planning.band import with_band
 from solver.planning.combinations import name_of
 from solver.planning.front.lanes import Candidate, Level
 from solver.planning.have_drawn import drawn
+from solver.planning.have_outcome import with_kept
 from solver.planning.scores import scores
 from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import sheet_parts
@@ -28,10 +30,19 @@ HELD = {
 
 
 class Finisher:
-    """Finishes options; the cuts of one level are put in order once."""
+    """Finishes options; the cuts of one level are put in order once.
 
-    def __init__(self, job: Job) -> None:
+    Parameters
+    ----------
+    kept
+        What is held by what is there already, in words.
+    limits
+        Limits of the searches that are left: sheets for any thickness of a band.
+    """
+
+    def __init__(self, job: Job, kept: tuple[str, ...], limits: Limits) -> None:
         self.job = job
+        self._kept, self._limits = kept, limits
         self._cuts: dict[int, tuple[Level, Sequenced]] = {}
 
     def option(self, candidate: Candidate) -> Option:
@@ -68,7 +79,8 @@ class Finisher:
             strength=strength_of(self.job, cases),
             notes=with_swing_notes(level.notes, cases),
         )
-        return with_room(with_hanging(self.job, option))
+        whole = with_kept(with_room(with_hanging(self.job, option)), self._kept)
+        return with_band(self.job, whole, self._limits)
 
     def _sequenced(self, level: Level) -> Sequenced:
         if id(level) not in self._cuts:

@@ -42,6 +42,7 @@ class Report:
     refused: Sequence[Said]
     fineness: Fineness
     untried: int
+    finisher: Finisher
 
     def made(self, timing: Timing, *, over: bool) -> TradeOff:
         """Return the front."""
@@ -67,9 +68,10 @@ class Report:
         )
 
     def _points(self, front: Sequence[Candidate], choice: Choice) -> tuple[FrontPoint, ...]:
-        finisher, best = Finisher(self.job), front[choice.recommended]
+        best = front[choice.recommended]
         return tuple(
-            _point(finisher, one, n, choice, _premium(one, best)) for n, one in enumerate(front)
+            _point(self.finisher, one, n, choice, _premium(one, best))
+            for n, one in enumerate(front)
         )
 
     def _open(self, front: Sequence[Candidate]) -> Iterator[OpenPart]:
