@@ -29,6 +29,7 @@ from cli.commands.papers import papers
 from cli.commands.plan import plan
 from cli.commands.remark import remark
 from cli.commands.schema import schema
+from cli.commands.story_stick import story_stick
 from cli.commands.survey import survey
 from cli.commands.swing import swing
 from cli.commands.tradeoff import tradeoff
@@ -132,6 +133,7 @@ for _command in (
 app.command("deflection")(guarded(deflection))
 app.command("draw")(guarded(draw))
 app.command("hang")(guarded(hang))
+app.command("story-stick")(guarded(story_stick))
 app.command("tradeoff")(guarded(tradeoff))
 app.command("papers")(guarded(papers))
 app.command("swing")(guarded(swing))
