@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from cli.blocks import Grid, blocks, busiest
-from cli.tables.words import word
 from solver.built import Bay, CasePlan, Opening
+from solver.trade_words import word
 from solver.units import Ticks, Unit, format_length
 
 GUTTER = 3

@@ -20,6 +20,7 @@ from solver.job import Head, Look, Shop
 from solver.listing.columns import HEADERS
 from solver.materials import MouldingStock, SheetStock, StickLength, ThicknessBand
 from solver.site import Site
+from solver.terms import PayStage, Terms
 from solver.trim_order import TrimOrder
 
 
@@ -49,6 +50,7 @@ TABLES: Mapping[str, Table] = {
     "moulding": Table(MouldingStock, many=True),
     "shop": Table(Shop, many=False),
     "site": Table(Site, many=False),
+    "price": Table(Terms, many=False),
     "hold": Table(Hold, many=True),
     "have": Table(Have, many=True),
     "finish": Table(Finish, many=False),
@@ -75,6 +77,7 @@ _NESTED: Mapping[tuple[str, str], type[BaseModel]] = {
     ("doorway", "ways_in"): WayIn,
     ("doorway", "old_door"): OldDoor,
     ("sheet", "band"): ThicknessBand,
+    ("price", "stages"): PayStage,
 }
 _OTHER_WORDS = {
     "units": "unit",

@@ -281,6 +281,20 @@ DEFAULTS: tuple[Default, ...] = (
     Default("site", "lifters", 2, 2, "people there to lift it", CP),
     *TRIM_DEFAULTS,
     *FINISH_DEFAULTS,
+    Default("price", "overhead", 10, 10, "per cent on materials and labour", CP),
+    Default("price", "profit", 0, 0, "per cent on materials, labour and overhead", CP),
+    Default("price", "contingency", 5, 5, "per cent on materials and labour", CP),
+    Default("price", "tax_on", "everything", "everything", "everything or materials", CP),
+    Default(
+        "price",
+        "stages",
+        ({"when": "at signing", "share": 50}, {"when": "at delivery", "share": 50}),
+        ({"when": "at signing", "share": 50}, {"when": "at delivery", "share": 50}),
+        "payments and their shares, per cent",
+        "half at signing, half at delivery: lumberjocks.com mgradwohl blog 12767",
+    ),
+    Default("price", "hours_a_day", 7, 7, "working hours a day", CP),
+    Default("price", "valid_days", 30, 30, "how long the price holds", "30 days: " + CP),
 )
 """All defaults, in the order of the job file."""
 

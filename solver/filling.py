@@ -31,7 +31,7 @@ def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
     for table in ("look", "shop"):
         if isinstance(data.get(table, {}), dict):
             data[table] = {**_ticks(table, unit), **data.get(table, {})}
-    for table in ("site", "finish"):
+    for table in ("site", "finish", "price"):
         if isinstance(data.get(table), dict):
             data[table] = {**_ticks(table, unit), **data[table]}
     if isinstance(data.get("case"), list | tuple) and isinstance(sheets, list | tuple):
@@ -73,6 +73,7 @@ _TEXT_KEYS = {
     "screw",
     "set",
     "corners",
+    "tax_on",
 }
 
 
@@ -98,6 +99,11 @@ def site_defaults(unit: Unit) -> dict[str, Any]:
 def finish_defaults(unit: Unit) -> dict[str, Any]:
     """Return the raw [finish] of a job that says nothing about it."""
     return _ticks("finish", unit)
+
+
+def price_defaults(unit: Unit) -> dict[str, Any]:
+    """Return the raw [price] of a job that says nothing about it."""
+    return _ticks("price", unit)
 
 
 def _ticks(table: str, unit: Unit) -> dict[str, Any]:

@@ -11,7 +11,7 @@ from pydantic import Field, ValidationInfo, model_validator
 from solver.case import Case, NotNegative, SizeRange, least_size
 from solver.cuts import SITE_PANEL, Saw
 from solver.doorway import Doorway
-from solver.filling import filled, finish_defaults, site_defaults
+from solver.filling import filled, finish_defaults, price_defaults, site_defaults
 from solver.hardware_order import Finish, HardwareOrder
 from solver.have import Have, check_have
 from solver.holds import Hold, check_holds
@@ -22,6 +22,7 @@ from solver.place_checks import check_place
 from solver.place_fill import placed
 from solver.quantities import Mass, Model
 from solver.site import Site
+from solver.terms import Terms
 from solver.units import TICKS_PER_MM, Unit
 
 Rhythm = Literal["even", "graduated", "symmetric", "to-fit"]
@@ -173,6 +174,14 @@ class Job(Model):
     def finished(self) -> Finish:
         """What is said of the finish, else the defaults."""
         return self.finish or Finish.model_validate(finish_defaults(self.unit))
+
+    price: Terms | None = Field(default=None, exclude_if=lambda terms: terms is None)
+    """What an hour costs and how it is paid. Left off where nothing is said."""
+
+    @property
+    def terms(self) -> Terms:
+        """What is said of the price, else the defaults."""
+        return self.price or Terms.model_validate(price_defaults(self.unit))
 
     @property
     def ground(self) -> Site:

@@ -8,10 +8,11 @@ from decimal import Decimal
 from cli.tables.grouping import alike_parts, grouped
 from cli.tables.sawing import cut_tables, offcut_table, settings_table
 from cli.tables.style import Titled, lined_up, plain_table
-from cli.tables.words import NONE, amount, count, percent, plain_name, word
+from cli.tables.words import NONE, amount, count, percent, plain_name
 from solver.cuts import SawSetting
 from solver.plan import Cost, Option
 from solver.stocked import Part, Sheet, Stick
+from solver.trade_words import word
 from solver.units import Unit, format_length, with_unit
 
 

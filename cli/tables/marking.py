@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from cli.tables.grouping import AlikeBays, alike_bays
 from cli.tables.style import Titled, plain_table
-from cli.tables.words import plain_name, word
+from cli.tables.words import plain_name
 from solver.plan import Option
 from solver.plan_frames import boards
+from solver.trade_words import word
 from solver.units import Ticks, Unit, format_length
 
 Line = tuple[str, Ticks, Ticks, Ticks | None]

@@ -19,20 +19,12 @@ from solver.units import (
     with_unit,
 )
 
-_METRIC = {"dado": "housing", "lip": "lipping", "toe": "plinth"}
-"""Terms of an inch job and what they are called in a metric one; others are the same in both."""
-
 _CURRENCY = {"USD": "$", "GBP": "£", "EUR": "€"}
 
 _POUND_FEET_PER_GRAM_METRE = 1 / (GRAMS_PER_POUND * Fraction("0.3048"))
 
 NONE = "–"
 """What stands in a cell that has no value."""
-
-
-def word(term: str, unit: Unit) -> str:
-    """Return a term of the trade as it is called in a job of that unit."""
-    return _METRIC.get(term, term) if unit == "mm" else term
 
 
 def plain_name(name: str) -> str:

@@ -18,9 +18,10 @@ from cli.tables.grouping import alike_bays, alike_parts
 from cli.tables.marking import marking_lines, marking_tables
 from cli.tables.stages import stages_table
 from cli.tables.style import Titled
-from cli.tables.words import of_stage, plain_name, short_text, status_text, word
+from cli.tables.words import of_stage, plain_name, short_text, status_text
 from solver.outcome import Status
 from solver.plan import Option, Plan, ShortBy, Stage
+from solver.trade_words import word
 from solver.units import inches, mm
 from tests.builders import make_job
 from tests.sample_display import renamed, sample_plan

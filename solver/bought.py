@@ -1,0 +1,74 @@
+"""What is to be bought for an option, where, and what for."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from solver.quantities import Model, Money
+
+Place = Literal["sheets", "mouldings", "hardware", "fixings", "glue", "paint", "trim"]
+"""Where it is bought, in the order of the errands."""
+Counted = Literal["sheet", "stick", "each", "pair", "ml", "mm"]
+
+
+class BuyLine(Model):
+    """One thing to buy, in whole packs, sheets or sticks."""
+
+    key: str
+    """Unique; what a price list may call it too."""
+    what: str
+    size: str = ""
+    """In the job's unit; empty where it has none."""
+    place: Place
+    counted: Counted
+    need: int
+    """What the work takes, spares included."""
+    spare: int = 0
+    """Of the need."""
+    on_hand: int = 0
+    """Of the need, what is there already."""
+    pack: int = 1
+    """What one pack holds."""
+    packs: int
+    """To buy; 0 where what is on hand does."""
+    why: tuple[str, ...]
+    """What it is for."""
+    of: tuple[str, ...] = ()
+    """Ids of the parts that come out of it, for sheets and sticks."""
+    each: Money | None = None
+    """Price of one pack."""
+    amount: Money | None = None
+    """Of all to buy; None where the price is missing."""
+    priced_by: Literal["job", "price list"] | None = None
+
+    @property
+    def missing(self) -> bool:
+        """Whether it is to be bought and has no price."""
+        return self.packs > 0 and self.amount is None
+
+    @property
+    def named(self) -> str:
+        """What it is, with its size where that is not in the name."""
+        return f"{self.what}, {self.size}" if self.size else self.what
+
+
+class BuyList(Model):
+    """Everything to buy for an option."""
+
+    option: str
+    currency: str
+    lines: tuple[BuyLine, ...]
+    """In the order of the errands."""
+    total: Money
+    """Of the prices that are known."""
+    note: str | None = None
+    """The price list's own words on its prices."""
+
+    @property
+    def missing(self) -> tuple[str, ...]:
+        """What has no price."""
+        return tuple(line.named for line in self.lines if line.missing)
+
+    def at(self, place: Place) -> tuple[BuyLine, ...]:
+        """Lines that are bought at one place."""
+        return tuple(line for line in self.lines if line.place == place)

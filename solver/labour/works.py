@@ -1,0 +1,57 @@
+"""All the work of a plan, task by task: for the price and for the order of the work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from solver.job import Job
+from solver.labour.count import CaseWork, Counted
+from solver.labour.forgotten import forgotten
+from solver.labour.making import finishing, in_the_shop, on_site
+from solver.plan import Option
+from solver.work import Work
+
+
+def works(job: Job, option: Option) -> tuple[Work, ...]:
+    """Return everything that is to be done, each task of each case once.
+
+    What counts nothing is left out. Extras whose amount the job gives are left out too: the
+    amount stands for the hours.
+    """
+    found = [_work(job, None, one) for one in _whole_job(job, option)]
+    for planned in option.cases:
+        case = CaseWork(job, option, planned)
+        counted = (*in_the_shop(case), *finishing(case), *on_site(case), *forgotten(case))
+        found += [_work(job, planned.name, one) for one in counted]
+    given = job.terms.extras
+    return tuple(work for work in found if work.count and work.task not in given)
+
+
+def _work(job: Job, case: str | None, one: Counted) -> Work:
+    count = Decimal(one.count)
+    return Work(
+        task=one.task,
+        case=case,
+        count=count,
+        minutes=count * job.terms.minutes(one.task),
+        people=one.people,
+        of=one.of,
+    )
+
+
+def _whole_job(job: Job, option: Option) -> Iterator[Counted]:
+    """Yield what is done once for all cases."""
+    pieces = tuple(piece.part for sheet in option.sheets for piece in sheet.pieces)
+    sticks = tuple(piece.part for stick in option.mouldings for piece in stick.pieces)
+    yield Counted("survey trip", 1)
+    yield Counted("drawing and proposal", 1)
+    yield Counted("fetching materials", 1)
+    yield Counted("setting a saw", sum(not one.as_it_stands for one in option.settings))
+    yield Counted("sheet cut", sum(len(sheet.cuts) for sheet in option.sheets), pieces)
+    yield Counted("stick cut", sum(len(stick.cuts) for stick in option.mouldings), sticks)
+    yield Counted("labelling", len(pieces), pieces)
+    yield Counted("labelling", len(sticks), sticks)
+    yield Counted("delivery", 1)
+    yield Counted("hand-over", 1)
+    yield Counted("call-back", 1)

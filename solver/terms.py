@@ -1,0 +1,114 @@
+"""[price]: what an hour costs, what comes on top, and how it is paid."""
+
+from __future__ import annotations
+
+from decimal import Decimal, InvalidOperation
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Field, PlainSerializer, WithJsonSchema, model_validator
+
+from solver.labour_table import CONTINGENCY, FORGOTTEN, TASKS, unknown_name
+from solver.materials import Name
+from solver.quantities import Model, Money
+
+TASK_MINUTES_MOST = 6000
+"""Longest time for one of anything in the labour table [min]."""
+
+
+def _number(value: Any, least: int, most: int, what: str) -> Decimal:
+    """Read a number as a Decimal of at most three places, between two bounds."""
+    try:
+        if isinstance(value, bool) or not isinstance(value, str | int | float | Decimal):
+            raise InvalidOperation
+        read = Decimal(str(value).strip().removesuffix("%").strip())
+        if not read.is_finite():
+            raise InvalidOperation
+        kept = read.quantize(Decimal("0.001"))
+    except InvalidOperation:
+        msg = f"{value!r} is given; allowed: {what} from {least} to {most}"
+        raise ValueError(msg) from None
+    if not least <= read <= most or kept != read:
+        msg = f"{value!r} is given; allowed: {what} from {least} to {most}"
+        raise ValueError(msg)
+    return read
+
+
+def _text(value: Decimal) -> str:
+    """Write a number plainly: 8.25, 15."""
+    text = f"{value:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+_OUT = PlainSerializer(_text, return_type=str, when_used="json")
+_SCHEMAS = (
+    WithJsonSchema({"type": "string"}, mode="serialization"),
+    WithJsonSchema({"type": ["number", "string"]}, mode="validation"),
+)
+Percent = Annotated[
+    Decimal, BeforeValidator(lambda v: _number(v, 0, 100, "per cent")), _OUT, *_SCHEMAS
+]
+"""Per cent, 0 to 100 [%]."""
+Minutes = Annotated[
+    Decimal,
+    BeforeValidator(lambda v: _number(v, 0, TASK_MINUTES_MOST, "minutes for one")),
+    _OUT,
+    *_SCHEMAS,
+]
+"""Minutes of work for one of something [min]."""
+Hours = Annotated[
+    Decimal, BeforeValidator(lambda v: _number(v, 1, 16, "working hours a day")), _OUT, *_SCHEMAS
+]
+"""Working hours a day [h]."""
+
+
+class PayStage(Model):
+    """One payment: when it is due, and its share of the total."""
+
+    when: Name
+    share: Percent
+
+
+class Terms(Model):
+    """[price]. Keys without a value here have a default in :mod:`solver.defaults`."""
+
+    hourly: Money | None = None
+    """Price of an hour of work; left out, labour has hours but no price."""
+    hourly_second: Money | None = None
+    """Price of an hour of the second person; left out, as `hourly`."""
+    overhead: Percent
+    """On materials and labour."""
+    profit: Percent
+    """On materials, labour and overhead."""
+    contingency: Percent
+    """On materials and labour."""
+    tax: Percent | None = None
+    """Sales tax or VAT; left out, the total is without tax and says so."""
+    tax_on: Literal["everything", "materials"]
+    stages: Annotated[tuple[PayStage, ...], Field(min_length=1, max_length=12)]
+    """Deposit and further payments; their shares add up to 100."""
+    hours_a_day: Hours
+    valid_days: Annotated[int, Field(ge=1, le=365)]
+    """How long the price holds [days]."""
+    labour: dict[str, Minutes] = Field(default_factory=dict)
+    """Minutes for one, by the names of the labour table, where they differ from it."""
+    extras: dict[str, Money] = Field(default_factory=dict)
+    """Amounts in place of the hours of the forgotten ones; 0 where there is none."""
+
+    @model_validator(mode="after")
+    def _known(self) -> Terms:
+        for name in self.labour:
+            if name not in TASKS:
+                raise ValueError("labour: " + unknown_name("task", name, TASKS))
+        allowed = [name for name in FORGOTTEN if name != CONTINGENCY]
+        for name in self.extras:
+            if name not in allowed:
+                raise ValueError("extras: " + unknown_name("extra", name, allowed))
+        shares = sum(stage.share for stage in self.stages)
+        if shares != 100:
+            msg = f"stages: the shares add up to {_text(Decimal(shares))}; 100 is wanted"
+            raise ValueError(msg)
+        return self
+
+    def minutes(self, task: str) -> Decimal:
+        """Minutes of work for one of a task of the labour table [min]."""
+        return self.labour.get(task, TASKS[task].minutes)
