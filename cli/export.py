@@ -107,3 +107,15 @@ def _fill(cell: Any, value: Any) -> None:
         cell.data_type = "s"
     else:
         cell.value = value
+
+
+def table_text(columns: Sequence[str], rows: Sequence[Sequence[Any]]) -> str:
+    """Return a table as the text of a CSV file; empty for None, no text the start of a formula."""
+    import csv
+
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\n")
+    writer.writerow(columns)
+    for row in rows:
+        writer.writerow(["" if cell is None else guarded_cell(cell) for cell in row])
+    return out.getvalue()

@@ -15,6 +15,7 @@ from typing import Annotated, Any
 import typer
 
 from cli.commands.batch import batch
+from cli.commands.buy import buy
 from cli.commands.check import check
 from cli.commands.cut import cut
 from cli.commands.defaults import defaults
@@ -27,8 +28,10 @@ from cli.commands.items import items
 from cli.commands.new import new
 from cli.commands.papers import papers
 from cli.commands.plan import plan
+from cli.commands.price import price
 from cli.commands.remark import remark
 from cli.commands.schema import schema
+from cli.commands.steps import steps
 from cli.commands.story_stick import story_stick
 from cli.commands.survey import survey
 from cli.commands.swing import swing
@@ -134,6 +137,9 @@ app.command("deflection")(guarded(deflection))
 app.command("draw")(guarded(draw))
 app.command("hang")(guarded(hang))
 app.command("story-stick")(guarded(story_stick))
+app.command("price")(guarded(price))
+app.command("buy")(guarded(buy))
+app.command("steps")(guarded(steps))
 app.command("tradeoff")(guarded(tradeoff))
 app.command("papers")(guarded(papers))
 app.command("swing")(guarded(swing))
@@ -141,7 +147,7 @@ app.command("survey")(guarded(survey))
 app.command("evidence")(guarded(evidence))
 
 
-_PLAIN = {"−": "-", "×": "x", "…": "...", "≥": ">=", "≤": "<=", "–": "-", "·": "."}
+_PLAIN = {"−": "-", "×": "x", "…": "...", "≥": ">=", "≤": "<=", "–": "-", "·": ".", "✓": "x"}
 
 
 def _plainer(error: UnicodeError) -> tuple[str, int]:

@@ -135,3 +135,19 @@ NoKeep = Annotated[
     typer.Option("--no-keep", help="Do not keep the plan beside the job file as its last one."),
 ]
 UnitWord = Literal["in", "mm"]
+Prices = Annotated[
+    str | None,
+    typer.Option(
+        "--prices",
+        metavar="FILE",
+        help="Price list, CSV or TOML: item, price, pack, on_hand; fixtures/prices has samples.",
+    ),
+]
+MakeOption = Annotated[
+    str | None,
+    typer.Option(
+        "--option",
+        metavar="NAME",
+        help="Option of the plan, such as '6 shelves'; left out, the recommended one.",
+    ),
+]

@@ -5,11 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from solver.job import Job
     from solver.plan import Option, Plan
 
 
 def plan_of(path: str, seconds: float) -> Plan:
     """Read a plan (.json), or the job's last one where it is of this job; else plan the job.
+
+    What only [price] says differently needs no new plan: nothing in it follows from that.
 
     Parameters
     ----------
@@ -36,11 +39,15 @@ def plan_of(path: str, seconds: float) -> Plan:
     job = read_job(path)
     if has_last(path):
         last = read_last(path, None)
-        if last.job_hash == job.hash:
-            return last
+        if _but_price(last.job) == _but_price(job):
+            return last.model_copy(update={"job": job, "job_hash": job.hash})
     made = make_plan(job, Limits(seconds=seconds), near=False)
     refuse_if_wrong(made)
     return made
+
+
+def _but_price(job: Job) -> str:
+    return job.model_copy(update={"price": None}).hash
 
 
 def option_named(plan: Plan, name: str | None) -> Option:

@@ -9,8 +9,9 @@ from cli.papers.issue import Issue
 from cli.papers.naming import ids_text, short_id
 from cli.tables.cutting import allowances_text
 from cli.tables.grouping import alike_parts, grouped
-from cli.tables.words import count, word
+from cli.tables.words import count
 from solver.stocked import Part
+from solver.trade_words import word
 from solver.units import Unit, caliper, format_length
 
 

@@ -6,8 +6,8 @@ from cli.drawings.fonts import printable
 from cli.papers.blocks import Block, Paper
 from cli.papers.issue import Issue
 from cli.papers.naming import short_id
-from cli.tables.words import word
 from solver.stocked import Part
+from solver.trade_words import word
 from solver.units import Unit, format_length
 
 UPRIGHT = ("side", "upright", "back")

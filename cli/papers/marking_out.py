@@ -8,9 +8,10 @@ from cli.papers.blocks import Block, Paper, grid, heading, line, points
 from cli.papers.issue import Issue
 from cli.papers.marks import BoardLine, board_length, board_lines, upright_lines
 from cli.tables.grouping import AlikeBays, alike_bays
-from cli.tables.words import NONE, word
+from cli.tables.words import NONE
 from solver.built import CasePlan
 from solver.case import Case
+from solver.trade_words import word
 from solver.units import Ticks, Unit, format_length, with_unit
 
 

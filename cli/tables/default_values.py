@@ -89,8 +89,10 @@ def shown(value: Any) -> str:
     """A default as it would be written in the job file, without the quotes."""
     if isinstance(value, bool):
         return "true" if value else "false"
+    if isinstance(value, dict) and "share" in value:
+        return f"{value['share']} % {value['when']}"
     if isinstance(value, dict):
         return f"{value['least']} to {value['most']}"
     if isinstance(value, tuple):
-        return ", ".join(map(str, value))
+        return ", ".join(map(shown, value))
     return str(value)

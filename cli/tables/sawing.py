@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from cli.tables.style import Titled, lined_up, plain_table
 from cli.tables.words import NONE, plain_name
 from solver.cuts import Caution, Cut, Panel, SawSetting
+from solver.saw_words import ranges, set_to
 from solver.stocked import Sheet
 from solver.units import Unit, format_length
 
@@ -75,12 +76,6 @@ def _row(cut: Cut, unit: Unit, prefix: str) -> tuple[str, ...]:
     )
 
 
-def set_to(saw: str | None, guide: str | None, setting: int, unit: Unit) -> str:
-    """Say what is set to what: `fence 11-7/8`."""
-    where = guide or ("yard" if saw == "panel saw" else "at")
-    return f"{where} {format_length(setting, unit)}"
-
-
 def _off(panel: Panel | None, prefix: str) -> str:
     if panel is None:
         return NONE
@@ -111,19 +106,6 @@ def settings_table(settings: Sequence[SawSetting], unit: Unit) -> Titled:
             "; ".join(f"{some.sheet}: {ranges(some.cuts)}" for some in one.cuts),
         )
     return Titled(f"Settings of the saws, in the order of the work ({unit})", table)
-
-
-def ranges(numbers: Sequence[int]) -> str:
-    """Return numbers with those that follow each other drawn together: `2, 4-6`."""
-    runs: list[list[int]] = []
-    for number in numbers:
-        if runs and number == runs[-1][-1] + 1:
-            runs[-1].append(number)
-        else:
-            runs.append([number])
-    return ", ".join(
-        ", ".join(map(str, run)) if len(run) < 3 else f"{run[0]}-{run[-1]}" for run in runs
-    )
 
 
 def offcut_table(sheets: Sequence[Sheet], unit: Unit) -> Titled | None:

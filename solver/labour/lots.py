@@ -49,9 +49,14 @@ def lots(work: CaseWork) -> tuple[Lot, ...]:
     first = _middle(shelves, room) if len(work.planned.bays) == 1 else []
     order = [*(one for one in box if one not in work.ids("top")), *first, *work.ids("top")]
     rest = [one for one in shelves if one not in first]
-    size = JOINTS_MOST // 2
-    later = [Lot(tuple(rest[at : at + size]), sides=False) for at in range(0, len(rest), size)]
-    return (Lot(tuple(order), sides=True), *later)
+    return (Lot(tuple(order), sides=True), *(Lot(one, sides=False) for one in _even(rest)))
+
+
+def _even(shelves: list[str]) -> list[tuple[str, ...]]:
+    """Divide shelves into as few lots as the open time allows, as equal as they can be."""
+    count = -(-2 * len(shelves) // JOINTS_MOST)
+    sizes = [len(shelves) // count + (at < len(shelves) % count) for at in range(count)]
+    return [tuple(shelves[sum(sizes[:at]) : sum(sizes[: at + 1])]) for at in range(count)]
 
 
 def _middle(shelves: list[str], count: int) -> list[str]:

@@ -44,11 +44,13 @@ def test_every_default_of_the_table_is_what_a_bare_job_gets(unit: Unit) -> None:
     tables["site"] = job.ground
     assert job.cases[0].trim is not None
     tables["doorway"], tables["case.trim"] = job.doorways[0], job.cases[0].trim
-    tables["finish"] = job.finished
+    tables["finish"], tables["price"] = job.finished, job.terms
     for default in DEFAULTS:
         got, wanted = getattr(tables[default.table], default.key), default.value(unit)
         if isinstance(wanted, dict):
             assert got.model_dump() == wanted
+        elif default.key == "stages" and default.table == "price":
+            assert [one.model_dump() for one in got] == list(wanted)
         elif default.key == "abuse_load":
             assert got == parse_mass(wanted, unit)
         elif isinstance(got, int) and isinstance(wanted, str):

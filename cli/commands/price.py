@@ -1,0 +1,161 @@
+"""`casewright price`: what a job costs, every line of it."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.options import Force, MakeOption, Prices, TimeLimit
+
+if TYPE_CHECKING:
+    from solver.estimated import Difference, Estimate
+    from solver.plan import Plan
+
+
+def price(
+    job: Annotated[
+        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
+    ],
+    prices: Prices = None,
+    option: MakeOption = None,
+    actual: Annotated[
+        str | None,
+        typer.Option(
+            "--actual",
+            metavar="FILE.csv",
+            help="Hours and amounts as they came to be (what,hours,amount), beside the estimate.",
+        ),
+    ] = None,
+    json: Annotated[
+        str | None,
+        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
+    ] = None,
+    csv: Annotated[
+        str | None,
+        typer.Option(
+            "--csv", metavar="FILE", help="Write the lines as CSV, to be filled in for --actual."
+        ),
+    ] = None,
+    force: Force = False,
+    time_limit: TimeLimit = 60.0,
+) -> None:
+    """Price materials, labour by task, what is often left out, overhead, tax and payments.
+
+    [price] in the job file says what an hour costs and how it is paid. What has no price is
+    named, and the total then says that it is incomplete.
+
+    Example: casewright price pantry.toml --prices prices.csv
+    """
+    from cli.output import STDOUT, check_target
+    from cli.plan_of import option_named, plan_of
+    from cli.price_file import read_prices
+    from solver.estimate.price import estimate
+
+    for path in (json, csv):
+        if path is not None:
+            check_target(path, force=force)
+    known = read_prices(prices)
+    plan = plan_of(job, time_limit)
+    chosen = option_named(plan, option)
+    others = [one for one in plan.options if one.cases and one.name != chosen.name]
+    made = [estimate(plan.job, one, known) for one in (chosen, *others)]
+    rows = _compared(made[0], actual)
+    _write(plan, made, rows, json, csv, force=force)
+    if STDOUT not in (json, csv):
+        _show(plan, made, rows)
+
+
+def _compared(made: Estimate, actual: str | None) -> tuple[Difference, ...]:
+    if actual is None:
+        return ()
+    from cli.actual_file import read_actuals
+    from solver.errors import InputError
+    from solver.estimate.actual import compare
+
+    try:
+        return compare(made, read_actuals(actual))
+    except InputError as error:
+        if error.where is not None or actual in str(error):
+            raise
+        raise InputError(error.message, actual) from None
+
+
+def _write(
+    plan: Plan,
+    made: list[Estimate],
+    rows: tuple[Difference, ...],
+    json: str | None,
+    csv: str | None,
+    *,
+    force: bool,
+) -> None:
+    import json as json_module
+
+    from cli.export import table_text
+    from cli.output import write_text
+
+    if json is not None:
+        data = {
+            "schema": "casewright/price/1",
+            "unit": plan.unit,
+            "job_hash": plan.job_hash,
+            "options": [
+                {
+                    **one.model_dump(mode="json"),
+                    "total": f"{one.total:.2f}",
+                    "complete": one.complete,
+                }
+                for one in made
+            ],
+            "actual": [row.model_dump(mode="json") for row in rows],
+        }
+        write_text(json, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+    if csv is not None:
+        columns = ("what", "hours", "amount", "note")
+        write_text(csv, table_text(columns, _blank_rows(made[0])), force=force)
+
+
+def _blank_rows(made: Estimate) -> list[list[str | None]]:
+    """Every line of the estimate with empty cells for what comes of it."""
+    currency = made.currency
+    rows: list[list[str | None]] = [
+        [line.named, None, None, f"estimated {line.amount or 'no price'} {currency}"]
+        for line in made.buying.lines
+    ]
+    rows += [_blank_row(line.task, line.minutes, line.amount, currency) for line in made.labour]
+    rows += [_blank_row(line.what, line.minutes, line.amount, currency) for line in made.extras]
+    return rows
+
+
+def _blank_row(
+    what: str, minutes: Decimal, amount: Decimal | None, currency: str
+) -> list[str | None]:
+    priced = "no price" if amount is None else f"{amount} {currency}"
+    return [what, None, None, f"estimated {minutes / 60:.2f} h, {priced}"]
+
+
+def _show(plan: Plan, made: list[Estimate], rows: tuple[Difference, ...]) -> None:
+    from textwrap import fill
+
+    from cli.console import console
+    from cli.tables import price as tables
+    from cli.tables.words import plain_name
+
+    out, first = console(), made[0]
+    out.print(f"{plain_name(plan.job.head.title)}: price of {plain_name(first.option)}")
+    shown = [
+        tables.material_table(first),
+        tables.labour_table(first),
+        tables.extras_table(first),
+        tables.sums_table(first),
+    ]
+    shown += [tables.options_table(made)] if len(made) > 1 else []
+    shown += [tables.difference_table(rows, first.currency)] if rows else []
+    for titled in shown:
+        out.print(f"\n{titled.title}")
+        out.print(titled.table)
+    out.print()
+    for line in tables.price_lines(first):
+        out.print(fill(line, out.width))

@@ -1,0 +1,115 @@
+"""`casewright steps`: the order of the work, with this job's numbers, and a calendar."""
+
+from __future__ import annotations
+
+import datetime
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.options import Force, MakeOption, TimeLimit
+
+if TYPE_CHECKING:
+    from solver.plan import Plan
+    from solver.work import Calendar, OrderOfWork
+
+
+def steps(
+    job: Annotated[
+        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
+    ],
+    people: Annotated[
+        int, typer.Option("--people", min=1, max=2, help="Whose calendar is drawn: 1 or 2.")
+    ] = 1,
+    start: Annotated[
+        str | None,
+        typer.Option("--start", metavar="DATE", help="First day, such as 2026-12-01."),
+    ] = None,
+    option: MakeOption = None,
+    json: Annotated[
+        str | None,
+        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
+    ] = None,
+    force: Force = False,
+    time_limit: TimeLimit = 60.0,
+) -> None:
+    """Show every step of the work in order: numbers, tools, cautions, times, and a calendar.
+
+    Glue and finish dry while other work goes on. Times are those that the price counts.
+
+    Example: casewright steps pantry.toml --people 2 --start 2026-12-01
+    """
+    from cli.output import STDOUT, check_target
+    from cli.plan_of import option_named, plan_of
+    from solver.schedule.calendar import order_of_work
+
+    if json is not None:
+        check_target(json, force=force)
+    first = _date(start)
+    plan = plan_of(job, time_limit)
+    order = order_of_work(plan.job, option_named(plan, option))
+    calendar = next(one for one in order.calendars if one.people == people)
+    if json is not None:
+        _write(json, plan, order, first, force=force)
+    if json != STDOUT:
+        _show(plan, order, calendar, first)
+
+
+def _date(text: str | None) -> datetime.date | None:
+    from solver.errors import InputError
+
+    if text is None:
+        return None
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError:
+        msg = f"{text!r} is no day; write year, month and day, such as 2026-12-01"
+        raise InputError(msg, "--start") from None
+
+
+def _write(
+    path: str, plan: Plan, order: OrderOfWork, first: datetime.date | None, *, force: bool
+) -> None:
+    import json as json_module
+
+    from cli.output import write_text
+
+    data = {
+        "schema": "casewright/steps/1",
+        "unit": plan.unit,
+        "job_hash": plan.job_hash,
+        "start": None if first is None else first.isoformat(),
+        **order.model_dump(mode="json"),
+    }
+    write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+
+
+def _show(plan: Plan, order: OrderOfWork, calendar: Calendar, first: datetime.date | None) -> None:
+    from textwrap import fill
+
+    from cli.console import console
+    from cli.gantt import chart, date_text, days_text, working_day
+    from cli.tables.steps import step_lines, titles
+    from cli.tables.words import plain_name
+    from solver.strength.cautions import DEFER
+
+    out = console()
+    title = f"{plain_name(plan.job.head.title)}: the work, {plain_name(order.option)}"
+    out.print(fill(title, out.width))
+    for line in step_lines(order, calendar, out.width):
+        out.print(line)
+    out.print()
+    whole = days_text(order.calendars)
+    out.print(fill(whole[0].upper() + whole[1:] + ".", out.width))
+    if first is not None:
+        last = date_text(working_day(first, calendar.days - 1))
+        out.print(f"From {date_text(working_day(first, 0))} to {last}, Saturdays and Sundays off.")
+    out.print()
+    for line in chart(calendar, titles(order), out.width, first):
+        out.print(line)
+    if calendar.alone:
+        names = titles(order)
+        alone = ", ".join(plain_name(names[key]) for key in calendar.alone)
+        out.print(fill(f"A second person is needed all the same for: {alone}.", out.width))
+    note = "The client's time to sign and the delivery of what is ordered are not in it."
+    out.print(fill(f"{note} {DEFER}", out.width))

@@ -1,0 +1,1 @@
+"""The order of the work: steps with this job's numbers, and what each waits for."""

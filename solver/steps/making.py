@@ -1,0 +1,277 @@
+"""Steps of one case in the shop, from marking out to the last coat."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.labour.areas import faces
+from solver.labour.lots import Lot, lots
+from solver.steps import times
+from solver.steps.about import About
+from solver.steps.cautions import OPEN, WET
+from solver.steps.draft import Draft
+from solver.units import TICKS_PER_INCH
+from solver.work import After
+
+SQUARE_WITHIN = TICKS_PER_INCH // 16
+"""Diagonals alike within 1/16 in: sawmillcreek.org t-198769 [tick]."""
+SQUARE_FEET_PER_SQUARE_METRE = 1 / 0.3048**2
+
+
+def making_drafts(about: About) -> Iterator[Draft]:
+    """Yield the steps of one case in the shop."""
+    yield _mark(about)
+    yield _joints(about)
+    yield _sand(about)
+    yield _dry_fit(about)
+    yield _prime(about)
+    yield from _glue(about)
+    if about.ids("back"):
+        yield _back(about)
+    if about.lips:
+        yield _lips(about)
+    if about.hinges:
+        yield _hinges(about)
+    yield from _coats(about)
+
+
+def _mark(about: About) -> Draft:
+    sides = "sides laid edge to edge, top ends together, marked as a pair with a triangle"
+    does = [f"{sides}; all marks from the bottom end, square across both, X above the line"]
+    t = about.job.thickness(about.case.material)
+    low = about.case.raised_bottom
+    does.append(f"bottom: underside at {about.say(low)}")
+    for bay in about.planned.bays:
+        where = f"bay {bay.number}, " if len(about.planned.bays) > 1 else ""
+        marks = ", ".join(f"{shelf.index} at {about.say(shelf.underside)}" for shelf in bay.shelves)
+        if marks:
+            does.append(f"{where}shelves, undersides: {marks}")
+    does.append(f"top: underside at {about.say(about.planned.outside.height - t)}")
+    return Draft(
+        about.key("mark"),
+        "Mark out the sides in pairs",
+        "shop",
+        about.name,
+        tuple(does),
+        ("tape or story stick", "square", "knife"),
+        takes=(("marking out", 0),),
+        after=(After(step="sheets"),),
+    )
+
+
+def _joints(about: About) -> Draft:
+    does = []
+    case = about.case
+    if about.housed:
+        t = about.job.thickness(case.material)
+        does.append(
+            f"{2 * len(about.housed)} {about.word('dado')}s, {about.say(case.dado_depth)} deep, "
+            f"{about.say(t)} wide: fitted to a scrap of the sheet in hand first"
+        )
+    does.append(f"{2 * len(about.jointed)} joints: clearance holes in the outer board, pilots")
+    if about.loose:
+        does.append(
+            f"pin holes from the bottom end: a shelf on the lowest is at "
+            f"{about.say(case.first_hole)}, pitch {about.say(case.pin_pitch)}, one jig for all "
+            "columns, its bottom end to the bottom end of the side"
+        )
+    return Draft(
+        about.key("joints"),
+        "Joints and holes",
+        "shop",
+        about.name,
+        tuple(does),
+        ("router or saw with a jig" if about.housed else "drill", "drill with a stop"),
+        takes=(("dado", 0), ("pilot holes", 0), ("pin holes", 0)),
+        after=(about.after("mark"),),
+    )
+
+
+def _sand(about: About) -> Draft:
+    return Draft(
+        about.key("sand"),
+        "Sand inside faces and shelves",
+        "shop",
+        about.name,
+        (f"120 then 150 or 180 grit, both faces, {_area(about)}; arrises eased",),
+        ("sander", "block"),
+        takes=(("sanding", 0),),
+        after=(about.after("joints"),),
+    )
+
+
+def _area(about: About) -> str:
+    metres = faces(about.parts)
+    if about.unit == "mm":
+        return f"{metres} m2"
+    return f"{float(metres) * SQUARE_FEET_PER_SQUARE_METRE:.0f} ft2"
+
+
+def _dry_fit(about: About) -> Draft:
+    return Draft(
+        about.key("dry fit"),
+        "Dry fit",
+        "shop",
+        about.name,
+        (
+            f"{len(about.jointed)} boards between the sides without glue: {about.outside} outside",
+            _diagonals(about),
+        ),
+        ("clamps", "tape", "mallet"),
+        takes=(("dry fit", 0), ("dry fit of a board", 0)),
+        after=(about.after("sand"),),
+    )
+
+
+def _diagonals(about: About) -> str:
+    return f"diagonals: {about.say(about.diagonal)}, both, alike within {about.say(SQUARE_WITHIN)}"
+
+
+def _prime(about: About) -> Draft:
+    return Draft(
+        about.key("prime"),
+        "Prime before assembly",
+        "shop",
+        about.name,
+        (f"ends, {about.word('dado')}s and glue lines masked; one coat, {_area(about)}",),
+        ("roller", "brush", "masking tape"),
+        (WET,),
+        takes=(("priming", 0), ("rubbing down", 1)),
+        after=(about.after("dry fit"),),
+    )
+
+
+def _glue(about: About) -> Iterator[Draft]:
+    every = lots(about)
+    for number, lot in enumerate(every, start=1):
+        before = (
+            about.after("prime", times.PRIMER_DRY, "primer dries")
+            if number == 1
+            else about.after(f"glue {number - 1}", times.CLAMP, "in clamps")
+        )
+        of = f" {number} of {len(every)}" if len(every) > 1 else ""
+        yield Draft(
+            about.key(f"glue {number}"),
+            f"Glue-up{of}",
+            "shop",
+            about.name,
+            tuple(_glue_lines(about, lot)),
+            ("glue", "brush", "clamps", "driver", "tape for the diagonals"),
+            (OPEN,),
+            takes=(("glue-up", 1), *((("squaring", 0),) if number == 1 else ())),
+            after=(before,),
+            in_one_go=True,
+        )
+
+
+def _glue_lines(about: About, lot: Lot) -> Iterator[str]:
+    names = ", ".join(part.rpartition("/")[2].replace("-", " ") for part in lot.boards)
+    if lot.sides:
+        yield f"between the sides, in this order: {names}: {lot.joints} joints"
+        yield _diagonals(about)
+    else:
+        yield f"slid in from the back: {names}: {lot.joints} joints"
+    yield f"spread and closed in about {times.OPEN_TIME} min; clamps stay {times.CLAMP} min"
+    if lot.too_many:
+        yield f"{lot.joints} joints at once: glue that stays open longer, or two people"
+
+
+def _last_glue(about: About) -> str:
+    return f"glue {len(lots(about))}"
+
+
+def _back(about: About) -> Draft:
+    back = [part for part in about.parts if part.name == "back"]
+    sizes = "; ".join(f"{about.say(one.length)} x {about.say(one.width)}" for one in back)
+    edge = about.say(about.case.back_inset // 2)
+    return Draft(
+        about.key("back"),
+        "Back on, before the box is moved",
+        "shop",
+        about.name,
+        (
+            f"{sizes}, {edge} in from every outer edge",
+            "glued and fastened all round and to every fixed shelf and upright, not to loose ones",
+            _diagonals(about),
+        ),
+        ("stapler or brad gun", "glue", "clamps"),
+        takes=(("back", 0),),
+        after=(about.after(_last_glue(about), times.CLAMP, "in clamps"),),
+        in_one_go=True,
+    )
+
+
+def _box_done(about: About) -> After:
+    if about.ids("back"):
+        return about.after("back", times.CLAMP, "glue sets")
+    return about.after(_last_glue(about), times.CLAMP, "in clamps")
+
+
+def _lips(about: About) -> Draft:
+    lip = about.case.lip
+    assert lip is not None
+    name, above = about.word("lip"), about.say(lip.above)
+    return Draft(
+        about.key("lips"),
+        f"{name.capitalize()}s on the shelves",
+        "shop",
+        about.name,
+        (f"{len(about.lips)} {name}s of {lip.moulding}, {above} above the shelf, glued",),
+        ("glue", "clamps or tape", "plane or block"),
+        takes=(("lip", 0),),
+        after=(_box_done(about), After(step="sticks")),
+    )
+
+
+def _hinges(about: About) -> Draft:
+    places = "; ".join(
+        f"{about.say(one.from_top)} from the top{'' if one.old else ' (new)'}"
+        for one in about.sheet.hinges
+    )
+    return Draft(
+        about.key("hinges"),
+        "Hinges onto the case",
+        "shop",
+        about.name,
+        (
+            f"top of each leaf: {places}",
+            "on a solid stile or backing strip, or through-bolted: no screws into ply edges",
+        ),
+        ("chisel", "router", "driver"),
+        takes=(("hinge on the case", 0),),
+        after=(_box_done(about),),
+    )
+
+
+def _made(about: About) -> tuple[After, ...]:
+    found = [_box_done(about)]
+    found += [about.after("lips", times.CLAMP, "glue sets")] if about.lips else []
+    found += [about.after("hinges")] if about.hinges else []
+    return tuple(found)
+
+
+def _coats(about: About) -> Iterator[Draft]:
+    for number in (1, 2):
+        last = number == 2
+        before = (
+            (about.after("coat 1", times.COAT_DRY, "first coat dries"),) if last else _made(about)
+        )
+        yield Draft(
+            about.key(f"coat {number}"),
+            f"Top coat {number} of 2",
+            "shop",
+            about.name,
+            (f"rubbed down, dusted, {_area(about)}; hinge leaves and glue lines masked",),
+            ("fine abrasive", "roller", "brush"),
+            (WET,),
+            takes=(("top coat", 1), *((("rubbing down", 0),) if last else ())),
+            after=before,
+        )
+
+
+def shop_done(about: About) -> tuple[After, ...]:
+    """Return what must be over before the case leaves the shop."""
+    return (
+        about.after("coat 2", times.HARD, "finish hardens"),
+        about.after(_last_glue(about), times.GLUE_CURE, "glue cures before it is loaded"),
+    )
