@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from solver.outcome import Status
 from solver.plan import Option, ShortBy, Stage
+from solver.trade_words import word as word
 from solver.units import (
     GRAMS_PER_POUND,
     TICKS_PER_MM,
