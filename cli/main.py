@@ -23,6 +23,7 @@ from cli.commands.deflection import deflection
 from cli.commands.demo import demo
 from cli.commands.draw import draw
 from cli.commands.evidence import evidence
+from cli.commands.freeze import freeze
 from cli.commands.hang import hang
 from cli.commands.items import items
 from cli.commands.new import new
@@ -141,6 +142,7 @@ app.command("price")(guarded(price))
 app.command("buy")(guarded(buy))
 app.command("steps")(guarded(steps))
 app.command("tradeoff")(guarded(tradeoff))
+app.command("freeze")(guarded(freeze))
 app.command("papers")(guarded(papers))
 app.command("swing")(guarded(swing))
 app.command("survey")(guarded(survey))

@@ -146,16 +146,29 @@ def cell_text(text: str) -> str:
     return "\n".join(printable(part) for part in text.split("\n"))
 
 
-def of_screen(titled: Titled, *, keep: Sequence[str] | None = None) -> Block:
-    """Return a table of the screen as it is; `keep` names the columns that are wanted."""
-    return of_table(titled.table, title=titled.title, keep=keep)
+BOX = "☐"
+"""What is ticked when it is done."""
 
 
-def of_table(table: Table, *, title: str = "", keep: Sequence[str] | None = None) -> Block:
-    """Return a screen table as a block; `keep` names the columns that are wanted."""
+def of_screen(titled: Titled, *, keep: Sequence[str] | None = None, ticked: str = "") -> Block:
+    """Return a table of the screen with its title; see :func:`of_table`."""
+    return of_table(titled.table, title=titled.title, keep=keep, ticked=ticked)
+
+
+def of_table(
+    table: Table, *, title: str = "", keep: Sequence[str] | None = None, ticked: str = ""
+) -> Block:
+    """Return a table of the screen as a block.
+
+    `keep` names the columns that are wanted, left out all; `ticked` is the heading of a further
+    column of boxes.
+    """
     columns = [one for one in table.columns if keep is None or str(one.header) in keep]
     cells = [[str(cell) for cell in column.cells] for column in columns]
     names = [str(column.header) for column in columns]
+    if ticked:
+        names.append(ticked)
+        cells.append([BOX] * table.row_count)
     return grid(
         names,
         list(zip(*cells, strict=True)),

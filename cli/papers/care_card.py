@@ -30,7 +30,7 @@ def care_card(issue: Issue) -> Paper:
     for planned in issue.option.cases:
         blocks += _loads(issue, planned)
     blocks += [heading("Living with it"), *points(_living(issue))]
-    blocks.append(together(heading("Looking after it"), _looks(issue)))
+    blocks.append(_looks(issue))
     cautions = [one.text for one in issue.hanging.cautions if one.key not in OF_THE_WORK]
     blocks += [heading("Cautions"), *points([*cautions, issue.hanging.defer])]
     blocks.append(
@@ -104,9 +104,10 @@ def _looks(issue: Issue) -> Block:
     )
     month = "" if issue.recheck is None else issue.recheck.isoformat()
     rows = [
-        ("at the handover", "", what, "", ""),
-        ("after one month", month, what, "", ""),
-        ("every year", "", what, "", ""),
+        ("at the handover", "" if issue.handed_over is None else issue.handed_over.isoformat()),
+        ("after one month", month),
+        ("after a year, then every year", ""),
     ]
-    columns = ("when", "due on", "look at", "done on", "by")
-    return grid(columns, rows, wide=("due on", "look at", "done on", "by"), rules="written")
+    columns = ("when", "due on", "done on", "by", "found")
+    table = grid(columns, [(*row, "", "", "") for row in rows], wide=columns[1:], rules="written")
+    return together(heading("Looking after it"), line(f"Each time: {what}."), table)

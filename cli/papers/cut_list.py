@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.papers.blocks import Block, Paper, grid, heading, line, points
+from cli.papers.blocks import BOX, Block, Paper, grid, heading, line, points
 from cli.papers.issue import Issue
 from cli.papers.naming import ids_text, short_id
 from cli.tables.cutting import allowances_text
@@ -49,7 +49,7 @@ def _boards(parts: list[Part], unit: Unit) -> Iterator[Block]:
 def _row(alike: list[Part], unit: Unit) -> tuple[str, ...]:
     part = alike[0]
     sizes = (format_length(size, unit) for size in (part.length, part.width))
-    return ids_text(alike), str(len(alike)), *sizes, allowances_text(part, unit), "☐"
+    return ids_text(alike), str(len(alike)), *sizes, allowances_text(part, unit), BOX
 
 
 def _mouldings(issue: Issue) -> list[Block]:
@@ -62,7 +62,7 @@ def _mouldings(issue: Issue) -> list[Block]:
         stock, first = alike[0]
         names = ", ".join(short_id(piece.part) for _, piece in alike)
         length = format_length(first.length, issue.unit)
-        rows.append((names, str(len(alike)), length, stock, "☐"))
+        rows.append((names, str(len(alike)), length, stock, BOX))
     columns = ("piece", "qty", f"length, {issue.unit}", "from", "cut")
     lips = word("lip", issue.unit)
     return [

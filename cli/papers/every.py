@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from cli.papers.blocks import Paper
 from cli.papers.care_card import care_card
+from cli.papers.change_order import change_paper
 from cli.papers.cut_list import cut_list
+from cli.papers.gaps import gaps
 from cli.papers.issue import Issue
 from cli.papers.labels import labels
 from cli.papers.marking_out import marking_out
+from cli.papers.sheet_pages import sheet_pages
 
-MAKERS = (cut_list, labels, marking_out, care_card)
+MAKERS = (cut_list, sheet_pages, labels, marking_out, gaps, care_card)
 """From the proposal to the hung case."""
 
 
 def every_paper(issue: Issue) -> list[Paper]:
     """Return all papers of the issue."""
-    return [make(issue) for make in MAKERS]
+    return [*change_paper(issue), *(make(issue) for make in MAKERS)]

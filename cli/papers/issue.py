@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import calendar
 import datetime
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from solver.hanging import Hanging
 from solver.job import Job
 from solver.plan import Option, Plan
+from solver.signed import ChangeOrder, Signed
 from solver.units import Unit
 
 
@@ -34,6 +35,8 @@ class Issue:
     date: datetime.date | None
     handed_over: datetime.date | None = None
     """Day of the handover, where it is known: a month later the hanging is looked at again."""
+    signed: Signed | None = None
+    """The last signed revision, where there is one."""
 
     @property
     def job(self) -> Job:
@@ -44,6 +47,15 @@ class Issue:
     def unit(self) -> Unit:
         """Unit of the job: "in" or "mm"."""
         return self.plan.unit
+
+    @property
+    def change(self) -> ChangeOrder | None:
+        """What differs from the signed revision; None where nothing is signed."""
+        from solver.changing.order import change_order
+
+        if self.signed is None:
+            return None
+        return change_order(self.signed, self.plan, self.option)
 
     @property
     def hanging(self) -> Hanging:
@@ -66,3 +78,23 @@ class Issue:
     def paper_size(self) -> Literal["us-letter", "a4"]:
         """Letter for an inch job, A4 for a metric one."""
         return "us-letter" if self.unit == "in" else "a4"
+
+
+def issued(
+    plan: Plan,
+    option: Option,
+    signed: Signed | None,
+    date: datetime.date | None,
+    handed_over: datetime.date | None = None,
+) -> Issue:
+    """Return the issue of an option: the signed revision where nothing differs, else a draft.
+
+    The date is the one given, else that of the signature; a draft without one has none.
+    """
+    draft = Issue(plan, option, "draft", date, handed_over, signed)
+    change = draft.change
+    if signed is None or change is None:
+        return draft
+    if change.is_empty:
+        return replace(draft, revision=str(signed.revision), date=date or signed.date)
+    return replace(draft, revision=f"draft of {signed.revision + 1}")

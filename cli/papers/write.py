@@ -9,15 +9,19 @@ from pathlib import Path
 import typer
 
 from cli.output import check_target, make_folder, write_bytes
+from cli.papers.already_cut import already_cut_csv
 from cli.papers.every import every_paper
-from cli.papers.issue import Issue
+from cli.papers.issue import Issue, issued
 from cli.papers.typeset import all_pdf, one_pdf
 from cli.plan_of import option_named, plan_of
+from cli.signed_files import last_signed
 from cli.tables.words import plain_name
 from solver.errors import InputError
 
 ALL = "papers.pdf"
 """Name of the file with all papers."""
+ALREADY_CUT = "already-cut.csv"
+"""Name of the list of parts that are cut already, as `casewright plan --have` reads it."""
 
 
 @dataclass(frozen=True)
@@ -42,7 +46,8 @@ def write_papers(asked: Asked) -> Path:
     """Write the papers, list them, and return the file that holds all of them."""
     date, handover = day(asked.date, "--date"), day(asked.handover, "--handover")
     plan = plan_of(asked.job, asked.seconds)
-    issue = Issue(plan, option_named(plan, asked.option), "draft", date, handover)
+    signed = last_signed(asked.job)
+    issue = issued(plan, option_named(plan, asked.option), signed, date, handover)
     made = files_of(issue)
     folder = make_folder(asked.folder)
     for name in made:
@@ -62,7 +67,11 @@ def files_of(issue: Issue) -> dict[str, bytes]:
         f"{number:02}-{paper.key}.pdf": one_pdf(issue, paper)
         for number, paper in enumerate(papers, start=1)
     }
-    return {ALL: all_pdf(issue, papers), **each}
+    made = {ALL: all_pdf(issue, papers), **each}
+    change = issue.change
+    if change is not None and change.cut and not change.is_empty:
+        made[ALREADY_CUT] = already_cut_csv(issue, change).encode("utf-8")
+    return made
 
 
 def day(text: str | None, option: str) -> datetime.date | None:

@@ -19,13 +19,21 @@ def changed_tables(plan: Plan) -> list[Titled]:
     if compared is None:
         return []
     single = len(plan.job.cases) == 1 and len(plan.options[0].cases[0].bays) == 1
-    tables = [_figures(plan, compared)]
+    return [_figures(plan, compared), *moved_tables(compared, plan.unit, single=single)]
+
+
+def moved_tables(compared: Comparison, unit: Unit, *, single: bool) -> list[Titled]:
+    """Return the tables of the shelves, things and parts that differ, as far as there are any.
+
+    `single` says that there is one bay, which then needs no name.
+    """
+    tables = []
     if compared.marks:
-        tables.append(_marks(compared, plan.unit, single=single))
+        tables.append(_marks(compared, unit, single=single))
     if compared.things:
         tables.append(_things(compared, single=single))
     if compared.parts:
-        tables.append(_parts(compared, plan.unit, single=len(plan.job.cases) == 1))
+        tables.append(_parts(compared, unit))
     return tables
 
 
@@ -122,7 +130,8 @@ def _place(where: Where | None, nowhere: str, *, single: bool) -> str:
     )
 
 
-def _parts(compared: Comparison, unit: Unit, *, single: bool) -> Titled:
+def _parts(compared: Comparison, unit: Unit) -> Titled:
+    single = len({one.part.rpartition("/")[0] for one in compared.parts}) == 1
     table = plain_table("part", "cut before", "cut now")
     groups: dict[tuple[str, str], list[str]] = {}
     for one in compared.parts:

@@ -80,11 +80,12 @@ def _piece_tables(sheets: Sequence[Sheet], unit: Unit, width: int) -> list[Title
         table = plain_table(*columns, right=columns[1:5], widths=widths)
         for row in some:
             table.add_row(*row)
-        tables.append(Titled(f"Sheet {number}: {_sheet_line(sheet, unit)}", table))
+        tables.append(Titled(f"Sheet {number}: {sheet_line(sheet, unit)}", table))
     return tables
 
 
-def _sheet_line(sheet: Sheet, unit: Unit) -> str:
+def sheet_line(sheet: Sheet, unit: Unit) -> str:
+    """Return a sheet in one line: what it is, how large, how it is cut and how full it is."""
     size = f"{format_length(sheet.length, unit)} x {with_unit(sheet.width, unit)}"
     hand = ", on hand" if sheet.on_hand else ""
     trim = f"{with_unit(sheet.edge_trim, unit)} off each factory edge"

@@ -1,0 +1,101 @@
+"""The change order: what differs from the signed revision, its price, and a place to sign."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cli.papers.blocks import (
+    Block,
+    Paper,
+    boxed,
+    facts,
+    fields,
+    grid,
+    heading,
+    line,
+    of_screen,
+    points,
+)
+from cli.papers.issue import Issue
+from cli.papers.naming import short_id
+from cli.tables.before_after import moved_tables
+from cli.tables.words import NONE, amount, listed
+from solver.signed import ChangeOrder
+
+
+def change_paper(issue: Issue) -> list[Paper]:
+    """Return the change order; none where nothing is signed, or nothing differs from it."""
+    change = issue.change
+    if change is None or change.is_empty:
+        return []
+    blocks: list[Block] = [
+        line(f"Changes to revision {change.revision}, signed on {change.date.isoformat()}.")
+    ]
+    if change.asked:
+        blocks.append(heading("What is asked for otherwise"))
+        rows = [(_named(one.where, one.what), one.before or NONE, one.after or NONE)
+                for one in change.asked]  # fmt: skip
+        blocks.append(grid(("what", "as signed", "now"), rows))
+    blocks += _built(issue, change)
+    blocks += _cut(change, issue.job.head.currency)
+    blocks += [heading("Price"), facts(_price(change, issue.job.head.currency))]
+    if not change.complete:
+        blocks.append(line("Prices are missing, so this is not the whole difference."))
+    blocks.append(
+        boxed(
+            line("The work goes on with these changes once they are signed for."),
+            fields(("client", "date", "maker", "date")),
+        )
+    )
+    use = "what differs from the signed revision, with its price"
+    return [Paper("change-order", "Change order", use, tuple(blocks), shop=False)]
+
+
+def _named(where: str, what: str) -> str:
+    return f"{where}: {what}" if what else where
+
+
+def _built(issue: Issue, change: ChangeOrder) -> list[Block]:
+    cases = issue.option.cases
+    single = len(cases) == 1 and len(cases[0].bays) == 1
+    tables = moved_tables(change.built, issue.unit, single=single)
+    return [heading("What is built otherwise"), *map(of_screen, tables)] if tables else []
+
+
+def _cut(change: ChangeOrder, currency: str) -> Iterator[Block]:
+    """Yield the stock that is cut already, with what of it still serves."""
+    if not change.cut:
+        return
+    yield heading("Stock that is cut already")
+    rows = [
+        (
+            f"{one.number}: {one.stock}",
+            NONE if one.price is None else amount(one.price, currency),
+            _parts(one.serve),
+            _parts(one.lost),
+        )
+        for one in change.cut
+    ]
+    columns = ("sheet or stick", "price", "serves as it is", "no longer")
+    yield grid(columns, rows, right=("price",), wide=columns[2:])
+    if any(one.serve for one in change.cut):
+        yield from points(
+            [
+                "Parts that serve are bought again in this price unless the plan knows them:"
+                " already-cut.csv beside these papers lists them for casewright plan --have."
+            ]
+        )
+
+
+def _parts(ids: tuple[str, ...]) -> str:
+    return listed([short_id(one) for one in ids]) or NONE
+
+
+def _price(change: ChangeOrder, currency: str) -> list[tuple[str, str]]:
+    sign = "−" if change.difference < 0 else "+"
+    rows = [("As signed", amount(change.before, currency))]
+    rows.append(("Now, still to be bought and made", amount(change.now, currency)))
+    if change.cut:
+        rows.append(("Stock that is cut already", amount(change.spent, currency)))
+    rows.append(("Difference", f"{sign}{amount(abs(change.difference), currency)}"))
+    return rows

@@ -1,0 +1,1 @@
+"""What differs between the revision that was signed and a plan of now."""

@@ -1,0 +1,103 @@
+"""The change order: what differs from the signed revision, with its price."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from decimal import Decimal
+
+from solver.changing.asked import asked_otherwise
+from solver.plan import Option, Plan
+from solver.planning.compare import comparison
+from solver.signed import ChangeOrder, CutStock, JobChange, Signed
+from solver.stocked import Part, Sheet, Stick
+from solver.units import with_unit
+
+Kind = tuple[str, int, int, int]
+"""Material, length, width and thickness [tick]: parts of one kind serve for one another."""
+
+
+def change_order(signed: Signed, plan: Plan, option: Option) -> ChangeOrder:
+    """Return what differs between a signed revision and an option of a plan of now.
+
+    The new price is that of what the plan of now still buys, with the stock that is cut
+    already on top: where the job says what is cut (:mod:`solver.have`), the plan of now does
+    not buy it again; where it does not, all of that stock is lost.
+    """
+    old = signed.built
+    cut = tuple(_cut_stock(signed, option))
+    spent = sum((one.price for one in cut if one.price is not None), Decimal(0))
+    before, now = _price(old), _price(option)
+    return ChangeOrder(
+        revision=signed.revision,
+        date=signed.date,
+        asked=(*asked_otherwise(signed.plan.job, plan.job), *_sizes(old, option, plan)),
+        built=comparison(signed.plan, old, plan.job, option),
+        cut=cut,
+        before=before,
+        now=now,
+        spent=spent,
+        difference=now + spent - before,
+        complete=all(one.cost is not None and one.cost.complete for one in (old, option)),
+    )
+
+
+def _price(option: Option) -> Decimal:
+    return Decimal(0) if option.cost is None else option.cost.total
+
+
+def _sizes(old: Option, option: Option, plan: Plan) -> Iterator[JobChange]:
+    """Yield outside sizes that came out otherwise, where the job leaves them open."""
+    before = {case.name: case.outside for case in old.cases}
+    for case in option.cases:
+        was = before.get(case.name)
+        for name in ("width", "height", "depth"):
+            now = getattr(case.outside, name)
+            if was is not None and getattr(was, name) != now:
+                yield JobChange(
+                    where=f"case {case.name!r}",
+                    what=f"outside {name}, as built",
+                    before=with_unit(getattr(was, name), plan.unit),
+                    after=with_unit(now, plan.unit),
+                )
+
+
+def _cut_stock(signed: Signed, option: Option) -> Iterator[CutStock]:
+    """Yield the sheets and sticks that are cut, with which of their parts still serve."""
+    old = signed.built
+    kinds = {part.id: _kind(part) for part in old.parts}
+    wanted = Counter(_kind(part) for part in option.parts)
+    for number in signed.cut_sheets:
+        yield _judged(old.sheets[number - 1], number, kinds, wanted)
+    lengths = Counter(
+        (stick.stock, piece.length, 0, 0) for stick in option.mouldings for piece in stick.pieces
+    )
+    for number in signed.cut_sticks:
+        stick = old.mouldings[number - 1]
+        pieces = {piece.part: (stick.stock, piece.length, 0, 0) for piece in stick.pieces}
+        yield _judged(stick, number, pieces, lengths)
+
+
+def _kind(part: Part) -> Kind:
+    return part.material, part.length, part.width, part.thickness
+
+
+def _judged(
+    stock: Sheet | Stick, number: int, kinds: dict[str, Kind], wanted: Counter[Kind]
+) -> CutStock:
+    """Say which parts of a sheet or stick serve; each that is wanted is served once."""
+    serve, lost = [], []
+    for piece in stock.pieces:
+        kind = kinds[piece.part]
+        if wanted[kind] > 0:
+            wanted[kind] -= 1
+            serve.append(piece.part)
+        else:
+            lost.append(piece.part)
+    return CutStock(
+        stock=stock.stock,
+        number=number,
+        price=None if stock.on_hand else stock.price,
+        serve=tuple(serve),
+        lost=tuple(lost),
+    )
