@@ -14,12 +14,12 @@ from cli.papers.blocks import (
     heading,
     line,
     of_screen,
-    points,
 )
 from cli.papers.issue import Issue
 from cli.papers.naming import short_id
 from cli.tables.before_after import moved_tables
 from cli.tables.words import NONE, amount, listed
+from solver.compared import Comparison
 from solver.signed import ChangeOrder
 
 
@@ -36,9 +36,11 @@ def change_paper(issue: Issue) -> list[Paper]:
         rows = [(_named(one.where, one.what), one.before or NONE, one.after or NONE)
                 for one in change.asked]  # fmt: skip
         blocks.append(grid(("what", "as signed", "now"), rows))
-    blocks += _built(issue, change)
-    blocks += _cut(change, issue.job.head.currency)
-    blocks += [heading("Price"), facts(_price(change, issue.job.head.currency))]
+    built, moved = _built(issue, change)
+    if built:
+        blocks += [heading("What is built otherwise"), *built]
+    blocks += _cut(issue, change)
+    blocks += [heading("Price"), facts(_price(issue, change))]
     if not change.complete:
         blocks.append(line("Prices are missing, so this is not the whole difference."))
     blocks.append(
@@ -47,6 +49,8 @@ def change_paper(issue: Issue) -> list[Paper]:
             fields(("client", "date", "maker", "date")),
         )
     )
+    if moved:
+        blocks += [heading("What stands elsewhere"), *moved]
     use = "what differs from the signed revision, with its price"
     return [Paper("change-order", "Change order", use, tuple(blocks), shop=False)]
 
@@ -55,14 +59,19 @@ def _named(where: str, what: str) -> str:
     return f"{where}: {what}" if what else where
 
 
-def _built(issue: Issue, change: ChangeOrder) -> list[Block]:
+def _built(issue: Issue, change: ChangeOrder) -> tuple[list[Block], list[Block]]:
+    """Return what is made otherwise, and what only stands elsewhere, which nobody signs for."""
     cases = issue.option.cases
     single = len(cases) == 1 and len(cases[0].bays) == 1
-    tables = moved_tables(change.built, issue.unit, single=single)
-    return [heading("What is built otherwise"), *map(of_screen, tables)] if tables else []
+
+    def tables(built: Comparison) -> list[Block]:
+        return [of_screen(one) for one in moved_tables(built, issue.unit, single=single)]
+
+    made = tables(change.built.model_copy(update={"things": ()}))
+    return made, tables(change.built.model_copy(update={"marks": (), "parts": ()}))
 
 
-def _cut(change: ChangeOrder, currency: str) -> Iterator[Block]:
+def _cut(issue: Issue, change: ChangeOrder) -> Iterator[Block]:
     """Yield the stock that is cut already, with what of it still serves."""
     if not change.cut:
         return
@@ -70,7 +79,7 @@ def _cut(change: ChangeOrder, currency: str) -> Iterator[Block]:
     rows = [
         (
             f"{one.number}: {one.stock}",
-            NONE if one.price is None else amount(one.price, currency),
+            NONE if one.price is None else amount(one.price, issue.job.head.currency),
             _parts(one.serve),
             _parts(one.lost),
         )
@@ -78,24 +87,30 @@ def _cut(change: ChangeOrder, currency: str) -> Iterator[Block]:
     ]
     columns = ("sheet or stick", "price", "serves as it is", "no longer")
     yield grid(columns, rows, right=("price",), wide=columns[2:])
-    if any(one.serve for one in change.cut):
-        yield from points(
-            [
-                "Parts that serve are bought again in this price unless the plan knows them:"
-                " already-cut.csv beside these papers lists them for casewright plan --have."
-            ]
+    if _bought_again(issue, change):
+        yield line(
+            "The parts that serve are bought again in this price, since the plan does not know"
+            " that they are there: already-cut.csv, beside these papers, lists them for"
+            " casewright plan --have."
         )
+
+
+def _bought_again(issue: Issue, change: ChangeOrder) -> bool:
+    """Whether parts that are there are not known to the plan, so that it buys them anew."""
+    return issue.option.have is None and any(one.serve for one in change.cut)
 
 
 def _parts(ids: tuple[str, ...]) -> str:
     return listed([short_id(one) for one in ids]) or NONE
 
 
-def _price(change: ChangeOrder, currency: str) -> list[tuple[str, str]]:
+def _price(issue: Issue, change: ChangeOrder) -> list[tuple[str, str]]:
+    currency = issue.job.head.currency
     sign = "−" if change.difference < 0 else "+"
     rows = [("As signed", amount(change.before, currency))]
     rows.append(("Now, still to be bought and made", amount(change.now, currency)))
     if change.cut:
         rows.append(("Stock that is cut already", amount(change.spent, currency)))
-    rows.append(("Difference", f"{sign}{amount(abs(change.difference), currency)}"))
+    most = ", at most" if _bought_again(issue, change) else ""
+    rows.append((f"Difference{most}", f"{sign}{amount(abs(change.difference), currency)}"))
     return rows

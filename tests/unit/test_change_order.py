@@ -1,0 +1,153 @@
+"""Change orders: exactly what differs from the signed revision, and exactly what that costs."""
+
+from __future__ import annotations
+
+import datetime
+from decimal import Decimal
+
+import pytest
+
+from cli.have_file import parse_have
+from cli.papers.already_cut import already_cut_csv
+from cli.papers.change_order import change_paper
+from cli.papers.issue import Issue, issued
+from solver.changing.order import change_order
+from solver.plan import Option, Plan
+from solver.signed import ChangeOrder, Signed
+from solver.units import mm
+from tests.sample_plans import good_plan
+
+DAY = datetime.date(2026, 11, 20)
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    return good_plan()
+
+
+@pytest.fixture(scope="module")
+def signed(plan: Plan) -> Signed:
+    return Signed(revision=1, date=DAY, option=plan.options[0].name, plan=plan)
+
+
+def altered(plan: Plan, **fields: object) -> Plan:
+    """The plan with fields of its job changed."""
+    return plan.model_copy(update={"job": plan.job.model_copy(update=fields)})
+
+
+def asked(change: ChangeOrder) -> list[tuple[str, str, str, str]]:
+    return [(one.where, one.what, one.before, one.after) for one in change.asked]
+
+
+def test_the_same_plan_has_no_change_order(plan: Plan, signed: Signed) -> None:
+    change = change_order(signed, plan, plan.options[0])
+    issue = issued(plan, plan.options[0], signed, None)
+
+    assert change.is_empty
+    assert change.difference == 0
+    assert (issue.revision, issue.date) == ("1", DAY)
+    assert change_paper(issue) == []
+
+
+def test_what_is_asked_for_otherwise_is_said_field_by_field(plan: Plan, signed: Signed) -> None:
+    first, *others = plan.job.items
+    taller = first.model_copy(update={"height": first.height + mm(10), "count": first.count + 1})
+    look = plan.job.look.model_copy(update={"headroom": mm(31)})
+
+    change = change_order(
+        signed, altered(plan, items=(taller, *others), look=look), plan.options[0]
+    )
+
+    where = f"item {first.name!r}"
+    assert asked(change) == [
+        ("look", "headroom", f"{plan.job.look.headroom / mm(1):g} mm", "31 mm"),
+        (where, "height", f"{first.height / mm(1):g} mm", f"{first.height / mm(1) + 10:g} mm"),
+        (where, "count", str(first.count), str(first.count + 1)),
+    ]
+    assert (change.built.marks, change.built.things, change.built.parts) == ((), (), ())
+
+
+def test_a_thing_that_is_new_or_gone_is_said_whole(plan: Plan, signed: Signed) -> None:
+    first, *others = plan.job.items
+    new = first.model_copy(update={"name": "=cmd() <b>", "count": 3})
+
+    change = change_order(signed, altered(plan, items=(*others, new)), plan.options[0])
+
+    sizes = " x ".join(f"{size / mm(1):g} mm" for size in (first.width, first.height, first.depth))
+    assert asked(change) == [
+        (f"item {first.name!r}", "", f"{first.count} of {sizes}", ""),
+        ("item '=cmd() <b>'", "", "", f"3 of {sizes}"),
+    ]
+
+
+def test_only_the_shelf_that_moved_is_listed(plan: Plan, signed: Signed) -> None:
+    option = plan.options[0]
+    case = option.cases[0]
+    bay = case.bays[0]
+    shelf = bay.shelves[0]
+    moved = shelf.model_copy(
+        update={"underside": shelf.underside + mm(5), "top": shelf.top + mm(5)}
+    )
+    bays = (bay.model_copy(update={"shelves": (moved, *bay.shelves[1:])}), *case.bays[1:])
+    cases = (case.model_copy(update={"bays": bays}), *option.cases[1:])
+
+    change = change_order(signed, plan, option.model_copy(update={"cases": cases}))
+
+    (mark,) = change.built.marks
+    assert (mark.bay, mark.shelf, mark.after - mark.before) == (bay.number, shelf.index, mm(5))
+    assert not change.asked
+    assert not change.is_empty
+
+
+def dearer(option: Option, by: str) -> Option:
+    assert option.cost is not None
+    cost = option.cost.model_copy(update={"total": option.cost.total + Decimal(by)})
+    return option.model_copy(update={"cost": cost})
+
+
+def test_the_difference_is_the_new_price_and_what_is_cut_less_the_signed_price(
+    plan: Plan, signed: Signed
+) -> None:
+    option = plan.options[0]
+    cut = signed.model_copy(update={"cut_sheets": (1,)})
+    sheet = option.sheets[0]
+
+    plain = change_order(signed, plan, dearer(option, "40.00"))
+    spent = change_order(cut, plan, dearer(option, "40.00"))
+
+    assert plain.difference == Decimal("40.00")
+    assert spent.difference == Decimal("40.00") + (sheet.price or 0)
+    assert [one.number for one in spent.cut] == [1]
+
+
+def test_parts_that_are_cut_serve_once_each_in_the_same_size(plan: Plan, signed: Signed) -> None:
+    option = plan.options[0]
+    cut = signed.model_copy(update={"cut_sheets": (1,)})
+    gone = option.sheets[0].pieces[0].part
+    fewer = option.model_copy(
+        update={"parts": tuple(part for part in option.parts if part.id != gone)}
+    )
+    same = {part.id: (part.length, part.width, part.material) for part in option.parts}
+
+    change = change_order(cut, plan, fewer)
+
+    (stock,) = change.cut
+    assert len(stock.lost) == 1
+    assert same[stock.lost[0]] == same[gone]
+    assert sorted((*stock.serve, *stock.lost)) == sorted(p.part for p in option.sheets[0].pieces)
+
+
+def test_what_is_cut_is_listed_for_planning_around_it(plan: Plan, signed: Signed) -> None:
+    cut = signed.model_copy(update={"cut_sheets": (1,)})
+    option = dearer(plan.options[0], "1.00")
+    issue = Issue(plan, option, "draft of 2", None, signed=cut)
+    change = issue.change
+    assert change is not None
+
+    there = parse_have(already_cut_csv(issue, change), "already-cut.csv", plan.job).have
+
+    sizes = {part.id: (part.length, part.width) for part in option.parts}
+    parts = {one.name: (one.length, one.width) for one in there if one.what == "cut"}
+    assert parts == {piece.part: sizes[piece.part] for piece in option.sheets[0].pieces}
+    offcuts = [(one.length, one.width) for one in there if one.what == "offcut"]
+    assert offcuts == [(one.length, one.width) for one in option.sheets[0].offcuts]
