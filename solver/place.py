@@ -10,15 +10,17 @@ from __future__ import annotations
 from solver.case import Case
 from solver.doorway import Doorway
 from solver.job import Job
+from solver.place_droop import droop_allowed
 from solver.place_plan import Deduction, PlaceSize, PlaceSizes
 from solver.place_ways import ways_checked
 from solver.swing.limits import widest
-from solver.swing.of_job import doorway_of, most_depth, swing_of
+from solver.swing.of_job import back_of, doorway_of, most_depth, swing_of
 from solver.units import Ticks, round_down, with_unit
 
 HEAD = "1/8 in at the head (jlconline.com hanging-a-new-door-in-an-old-jamb_2)"
 FLOOR = "over the highest point in the swing; 1/2 in is usual (greenyplace.com door and carpet)"
 HINGE = "3/32 in each side is the old practice (chestofbooks.com Building-Trades-Pocketbook)"
+DROOP = "what the top hinge and the back of a full case give"
 SWEEP = "the corner diagonal from the pin must pass the latch jamb; plane geometry"
 SMALLEST = "the smallest counts"
 STRIP = "fitting strip of 3/4 in (docslib.org 8288246); wall scribes at most 1-1/2 in (AWS 1st ed.)"
@@ -29,15 +31,14 @@ TIP_MARGIN = 2032
 source [tick]."""
 
 
-def sizes(job: Job, case: Case, droop: Ticks = 0) -> PlaceSizes:
+def sizes(job: Job, case: Case) -> PlaceSizes:
     """Outside sizes that the place leaves for a case.
 
     Parameters
     ----------
     job, case
-        The job, and the case that names a doorway of it.
-    droop
-        How far the latch side is expected to come down once loaded [tick].
+        The job, and the case that names a doorway of it. A hung case is held higher by the
+        droop that is to be expected of its latch side.
 
     Returns
     -------
@@ -46,14 +47,17 @@ def sizes(job: Job, case: Case, droop: Ticks = 0) -> PlaceSizes:
     """
     door = doorway_of(job, case)
     if case.kind == "hung":
-        return _hung(job, case, door, droop)
+        return _hung(job, case, door)
     if case.kind == "built-in":
         return _alcove(job, case, door)
     return _free(job, case, door)
 
 
-def _hung(job: Job, case: Case, door: Doorway, droop: Ticks) -> PlaceSizes:
+def _hung(job: Job, case: Case, door: Doorway) -> PlaceSizes:
     step = job.shop.cutting_step
+    deep = most_depth(job, case) - back_of(job, case)
+    left = door.clear_height - door.head_gap - door.floor_to_clear - door.floor_gap
+    droop = droop_allowed(job, case, door, (door.clear_width, left, deep))
     bottom = door.floor_to_clear + door.floor_gap + droop
     return PlaceSizes(
         kind="hung",
@@ -65,14 +69,11 @@ def _hung(job: Job, case: Case, door: Doorway, droop: Ticks) -> PlaceSizes:
             Deduction(what="head gap", length=door.head_gap, why=HEAD),
             Deduction(what="highest floor in the swing", length=door.floor_to_clear, why=FLOOR),
             Deduction(what="floor clearance", length=door.floor_gap, why=FLOOR),
-            *([Deduction(what="droop of the latch side", length=droop, why=_DROOP)] * bool(droop)),
+            Deduction(what="droop of the latch side", length=droop, why=DROOP),
         ),
         above_floor=bottom,
         notes=ways_checked(job, case, door),
     )
-
-
-_DROOP = "what the loaded hinges and screws are expected to give"
 
 
 def _hung_width(job: Job, case: Case, door: Doorway, step: Ticks) -> PlaceSize:

@@ -71,8 +71,7 @@ def hinges(view: OptionView) -> Iterator[Finding]:
         ground = case.view.job.ground
         leaf, gap = _leaf(case), case.door.head_gap if case.door else 0
         high = case.view.plan.outside.height
-        marks = sorted(one - gap for one in (case.door.old_mortises if case.door else ()))
-        old = [mark for mark in marks if 0 <= mark <= high - leaf]
+        old = _mortises(case, leaf)
         least = max(3, 2 + max(0, -(-(high - 60 * TICKS_PER_INCH) // (30 * TICKS_PER_INCH))))
         rules: list[tuple[str, object, object]] = [
             ("old mortises used [tick]", old, sorted(one.from_top for one in places if one.old)),
@@ -102,10 +101,23 @@ def _said(places: Sequence[HingePlace]) -> list[bool]:
 
 
 def _leaf(case: CaseFacts) -> int:
-    if case.door is not None and case.door.mortise_height is not None:
-        return case.door.mortise_height
-    width = case.view.plan.outside.width
-    return next(leaf for most, leaf in LEAVES if most is None or width <= most * TICKS_PER_INCH)
+    """As the old mortises are, else by the width; three have room on any case [tick]."""
+    size = case.view.plan.outside
+    given = case.door.mortise_height if case.door else None
+    table = (leaf for most, leaf in LEAVES if most is None or size.width <= most * TICKS_PER_INCH)
+    return min(given or next(table), size.height // 3)
+
+
+def _mortises(case: CaseFacts, leaf: int) -> list[int]:
+    """Tops of the old mortises that lie on the case, none within the leaf of the one above."""
+    if case.door is None:
+        return []
+    last, found = case.view.plan.outside.height - leaf, list[int]()
+    for mark in sorted(case.door.old_mortises):
+        top = mark - case.door.head_gap
+        if 0 <= top <= last and not (found and top - found[-1] < leaf):
+            found.append(top)
+    return found
 
 
 def _near(case: CaseFacts, place: HingePlace, leaf: int) -> bool:

@@ -7,7 +7,7 @@ import itertools
 from solver.built import CasePlan
 from solver.doorway import Doorway
 from solver.hanging import HingePlace
-from solver.strength.hinges import case_hinge_count, leaf_height
+from solver.strength.hinges import LEAST_HINGES, case_hinge_count, leaf_height
 from solver.units import TICKS_PER_INCH, Ticks
 
 FROM_TOP, FROM_BOTTOM = 7 * TICKS_PER_INCH, 11 * TICKS_PER_INCH
@@ -17,38 +17,61 @@ SHELF_CLEAR = TICKS_PER_INCH
 """Least distance of a hinge screw from a shelf line: common practice [tick]."""
 
 
-def leaf_of(doorway: Doorway | None, width: Ticks) -> Ticks:
-    """Height of the hinge leaf: that of the old mortises, else by the table for doors [tick]."""
+def leaf_of(doorway: Doorway | None, width: Ticks, high: Ticks) -> Ticks:
+    """Height of the hinge leaf: that of the old mortises, else by the table for doors [tick].
+
+    Never over a third of the case's height, so that three have room.
+    """
+    leaf = round((leaf_height(width / TICKS_PER_INCH) or 5.0) * TICKS_PER_INCH)
     if doorway is not None and doorway.mortise_height is not None:
-        return doorway.mortise_height
-    return round((leaf_height(width / TICKS_PER_INCH) or 5.0) * TICKS_PER_INCH)
+        leaf = doorway.mortise_height
+    return min(leaf, high // LEAST_HINGES)
 
 
 def hinge_places(doorway: Doorway | None, planned: CasePlan) -> tuple[HingePlace, ...]:
-    """Return the hinges of a hung case from the top down.
-
-    On the case a hinge is the head gap higher than its mortise is below the head. Old
-    mortises that lie on the case are all used; where they are fewer than the case needs,
-    more go into the widest spaces between them.
-    """
-    high, leaf = planned.outside.height, leaf_of(doorway, planned.outside.width)
-    gap = doorway.head_gap if doorway else 0
-    marks = sorted(one - gap for one in (doorway.old_mortises if doorway else ()))
-    old = [mark for mark in marks if 0 <= mark <= high - leaf]
-    tops = list(old) or [FROM_TOP, high - FROM_BOTTOM - leaf]
-    if len(tops) < 2:
-        tops.append(FROM_TOP if tops[0] > high // 2 else high - FROM_BOTTOM - leaf)
-        tops.sort()
-    while len(tops) < case_hinge_count(high / TICKS_PER_INCH):
-        spaces = [below - above for above, below in itertools.pairwise(tops)]
-        at = spaces.index(max(spaces))
-        tops.insert(at + 1, (tops[at] + tops[at + 1]) // 2)
+    """Return the hinges of a hung case from the top down."""
+    size, gap = planned.outside, doorway.head_gap if doorway else 0
+    leaf = leaf_of(doorway, size.width, size.height)
+    old = _old(doorway, size.height, leaf)
     return tuple(
         HingePlace(
             from_top=top, from_head=top + gap, old=top in old, near_shelf=_near(planned, top, leaf)
         )
-        for top in tops
+        for top in hinge_tops(doorway, size.width, size.height)
     )
+
+
+def _old(doorway: Doorway | None, high: Ticks, leaf: Ticks) -> list[Ticks]:
+    """Old mortises that lie on the case: the head gap higher there than below the head [tick].
+
+    One that begins within the leaf above it is none of its own.
+    """
+    found: list[Ticks] = []
+    gap = doorway.head_gap if doorway else 0
+    for mark in sorted(one - gap for one in (doorway.old_mortises if doorway else ())):
+        if 0 <= mark <= high - leaf and (not found or mark >= found[-1] + leaf):
+            found.append(mark)
+    return found
+
+
+def hinge_tops(doorway: Doorway | None, width: Ticks, high: Ticks) -> list[Ticks]:
+    """Return the top of each hinge's leaf, down from the top of the case, the first first [tick].
+
+    Old mortises that lie on the case are all used; where they are fewer than the case needs,
+    more go into the widest spaces between them.
+    """
+    leaf = leaf_of(doorway, width, high)
+    old = _old(doorway, high, leaf)
+    spare = (high - LEAST_HINGES * leaf) // 4  # a low case has less than the usual margins
+    top, bottom = min(FROM_TOP, spare), high - leaf - min(FROM_BOTTOM, spare)
+    tops = list(old) or [top, bottom]
+    if len(tops) < 2:
+        tops = [top, *tops] if tops[0] > (high - leaf) // 2 else [*tops, bottom]
+    while len(tops) < case_hinge_count(high / TICKS_PER_INCH):
+        spaces = [below - above for above, below in itertools.pairwise(tops)]
+        at = spaces.index(max(spaces))
+        tops.insert(at + 1, (tops[at] + tops[at + 1]) // 2)
+    return tops
 
 
 def spread(places: tuple[HingePlace, ...]) -> Ticks:

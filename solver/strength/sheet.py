@@ -130,11 +130,11 @@ def _dado(deep: Ticks, shelf: Ticks, end: float) -> Figure:
 
 def _hinge_set(hung: Hung) -> HingeSet:
     """Return what the hinges are; the size by rating comes first, and is a figure."""
-    ground, count = hung.job.ground, len(hung.places)
+    ground, count, size = hung.job.ground, len(hung.places), hung.planned.outside
     table = hinges.leaf_height(hung.width / MM_PER_INCH) is not None
     return HingeSet(
         count=count,
-        leaf=leaf_of(hung.doorway, hung.planned.outside.width),
+        leaf=leaf_of(hung.doorway, size.width, size.height),
         leaf_from="mortises" if _mortised(hung) else "table" if table else "wider than the table",
         screw=ground.screw,
         thread=ground.screw_thread,
