@@ -17,15 +17,37 @@ from solver.swing.limits import widest
 from solver.swing.of_job import back_of, doorway_of, most_depth, swing_of
 from solver.units import Ticks, round_down, with_unit
 
-HEAD = "1/8 in at the head (jlconline.com hanging-a-new-door-in-an-old-jamb_2)"
-FLOOR = "over the highest point in the swing; 1/2 in is usual (greenyplace.com door and carpet)"
-HINGE = "3/32 in each side is the old practice (chestofbooks.com Building-Trades-Pocketbook)"
-DROOP = "what the top hinge and the back of a full case give"
-SWEEP = "the corner diagonal from the pin must pass the latch jamb; plane geometry"
+PLANE = "plane geometry"
+Reason = tuple[str, str]
+"""(the reason, its source)."""
+HEAD: Reason = (
+    "so that it does not rub",
+    "1/8 in (3 mm) at the head: jlconline.com hanging-a-new-door-in-an-old-jamb_2",
+)
+HIGHEST: Reason = ("it must pass over it", PLANE)
+FLOOR: Reason = (
+    "room above what it passes over",
+    "1/2 in (12 mm) is usual: greenyplace.com door and carpet",
+)
+DROOP: Reason = (
+    "what the top hinge and the back of a full case give",
+    "similar triangles, 1/32 in at the hinge: common practice, no source",
+)
+HINGE: Reason = (
+    "so that it does not bind",
+    "3/32 in each side is the old practice: chestofbooks.com Building-Trades-Pocketbook",
+)
+SWEEP: Reason = ("the far corner swings wider than the case", PLANE)
 SMALLEST = "the smallest counts"
-STRIP = "fitting strip of 3/4 in (docslib.org 8288246); wall scribes at most 1-1/2 in (AWS 1st ed.)"
-PAIR = "two cases share the opening, one hinged on each jamb"
-STAND_UP = "sqrt(h^2 + d^2) <= ceiling - margin, to stand it up; plane geometry"
+STRIP: Reason = (
+    "for strips scribed to the walls",
+    "fitting strip of 3/4 in: docslib.org 8288246; wall scribes at most 1-1/2 in: AWS 1st ed.",
+)
+PAIR: Reason = ("two cases share the opening, one hinged on each jamb", PLANE)
+STAND_UP: Reason = (
+    "its diagonal must pass under the ceiling",
+    "sqrt(h^2 + d^2) <= ceiling - margin: plane geometry; margin: common practice, no source",
+)
 TIP_MARGIN = 2032
 """Kept between the corner and the ceiling while a case is stood up: 1/4 in. Common practice, no
 source [tick]."""
@@ -66,10 +88,10 @@ def _hung(job: Job, case: Case, door: Doorway) -> PlaceSizes:
             door.clear_height,
             "smallest height",
             step,
-            Deduction(what="head gap", length=door.head_gap, why=HEAD),
-            Deduction(what="highest floor in the swing", length=door.floor_to_clear, why=FLOOR),
-            Deduction(what="floor clearance", length=door.floor_gap, why=FLOOR),
-            Deduction(what="droop of the latch side", length=droop, why=DROOP),
+            _off("head gap", door.head_gap, HEAD),
+            _off("highest floor in the swing", door.floor_to_clear, HIGHEST),
+            _off("floor clearance", door.floor_gap, FLOOR),
+            _off("droop of the latch side", droop, DROOP),
         ),
         above_floor=bottom,
         notes=ways_checked(job, case, door),
@@ -87,14 +109,9 @@ def _hung_width(job: Job, case: Case, door: Doorway, step: Ticks) -> PlaceSize:
         door.clear_width,
         "smallest width",
         step,
-        *(
-            [Deduction(what="the other case and its hinge gap", length=other, why=PAIR)]
-            * bool(other)
-        ),
-        Deduction(what="hinge gap", length=door.hinge_gap, why=HINGE),
-        Deduction(
-            what=f"latch gap to swing {with_unit(depth, job.unit)} of depth", length=gap, why=SWEEP
-        ),
+        *([_off("the other case and its hinge gap", other, PAIR)] * bool(other)),
+        _off("hinge gap", door.hinge_gap, HINGE),
+        _off(f"latch gap to swing {with_unit(depth, job.unit)} of depth", gap, SWEEP),
     )
 
 
@@ -107,7 +124,7 @@ def _as_wide_as_the_opening(case: Case, door: Doorway) -> Case:
 def _alcove(job: Job, case: Case, door: Doorway) -> PlaceSizes:
     """Built square; strips scribed to the walls fit the room."""
     step, scribe = job.shop.cutting_step, door.scribe
-    both = Deduction(what="scribe, both sides", length=2 * scribe, why=STRIP)
+    both = _off("scribe, both sides", 2 * scribe, STRIP)
     return PlaceSizes(
         kind="built-in",
         width=_less(door.clear_width, "smallest width", step, both),
@@ -119,7 +136,7 @@ def _alcove(job: Job, case: Case, door: Doorway) -> PlaceSizes:
                 door.clear_height,
                 "smallest height",
                 step,
-                Deduction(what="scribe or cover at the head", length=scribe, why=STRIP),
+                _off("scribe or cover at the head", scribe, STRIP),
             ),
         ),
         above_floor=0,
@@ -157,9 +174,7 @@ def _stood_up(job: Job, case: Case, door: Doorway, height: PlaceSize) -> PlaceSi
     most = tip_up_height(door.ceiling, most_depth(job, case))
     if height.size <= most:
         return height
-    cut = Deduction(
-        what="to stand it up under the ceiling", length=height.size - most, why=STAND_UP
-    )
+    cut = _off("to stand it up under the ceiling", height.size - most, STAND_UP)
     step = job.shop.cutting_step
     return height.model_copy(
         update={"deductions": (*height.deductions, cut), "size": round_down(most, step)}
@@ -172,6 +187,10 @@ def tip_up_height(ceiling: Ticks, depth: Ticks) -> Ticks:
 
     square = (ceiling - TIP_MARGIN) ** 2 - depth**2
     return isqrt(square) if square > 0 else 0
+
+
+def _off(what: str, length: Ticks, reason: Reason) -> Deduction:
+    return Deduction(what=what, length=length, why=reason[0], source=reason[1])
 
 
 def _less(measured: Ticks, what: str, step: Ticks, *deductions: Deduction) -> PlaceSize:

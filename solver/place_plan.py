@@ -11,7 +11,8 @@ class Deduction(Model):
     what: str
     length: Length
     why: str
-    """The reason, with its source."""
+    source: str
+    """Of the reason and of the usual figure."""
 
 
 class PlaceSize(Model):
@@ -21,6 +22,7 @@ class PlaceSize(Model):
     """Which measurement counts."""
     measured: Length
     why: str
+    """Why that one counts."""
     deductions: tuple[Deduction, ...]
     size: Length
     """Down to the cutting step."""

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
     from cli.survey_file import Survey
     from solver.doorway import Doorway
+    from solver.place_plan import PlaceSizes
     from solver.survey import Judgement
 
 
@@ -123,24 +124,33 @@ def _show(read: Survey, found: dict[str, tuple[Judgement, ...]], *, explain: boo
             out.print()
             out.print(tables.judgements_table(found[door.name]))
         _lines(out, "Not measured or asked yet", list(_missing(read, door)))
-        _print_sizes(out, read, door)
+        left = _print_sizes(out, read, door)
         if explain:
-            _lines(out, "Sources", tables.source_lines(found[door.name]))
+            sources = tables.source_lines(found[door.name])
+            _lines(
+                out,
+                "Sources",
+                [*sources, *(s for one in left for s in tables.size_source_lines(one))],
+            )
 
 
-def _print_sizes(out: Console, read: Survey, door: Doorway) -> None:
+def _print_sizes(out: Console, read: Survey, door: Doorway) -> list[PlaceSizes]:
+    """Show what the place leaves for each case that goes there, and return it."""
     from cli.tables import survey as tables
     from cli.tables.words import plain_name
     from solver.place import sizes
 
     if read.job is None:
-        return
+        return []
+    found = []
     for case in (one for one in read.job.cases if one.doorway == door.name):
         left = sizes(read.job, case)
         out.print(f"\n{plain_name(case.name)}, {left.kind}: {tables.has_line(case, read.unit)}")
         out.print()
         out.print(tables.sizes_table(left, read.unit))
         _lines(out, "Notes", list(left.notes))
+        found.append(left)
+    return found
 
 
 def _lines(out: Console, title: str, lines: list[str]) -> None:

@@ -35,6 +35,12 @@ def source_lines(found: tuple[Judgement, ...]) -> list[str]:
     return list(dict.fromkeys(f"{one.what}: {one.source}" for one in found))
 
 
+def size_source_lines(sizes: PlaceSizes) -> list[str]:
+    """The source of each deduction, once each."""
+    both = (*sizes.width.deductions, *sizes.height.deductions)
+    return list(dict.fromkeys(f"{one.what}: {one.source}" for one in both))
+
+
 def sizes_table(sizes: PlaceSizes, unit: Unit) -> Table:
     """Outside sizes at most, with every deduction."""
     table = plain_table("outside size", "", "length", "why", right=("length",))
