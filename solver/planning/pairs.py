@@ -9,6 +9,7 @@ from solver.planning.levers import Lever, growths, looks
 from solver.planning.other_ways import Found
 from solver.planning.situation import Situation
 from solver.planning.trials import Fitter
+from solver.planning.wider import sag_felt
 from solver.remarks import Altered
 
 TRIED_MOST = 5
@@ -56,4 +57,9 @@ def _least(
     if second is None:
         return None
     made = (one.change(first.steps), other.change(second.steps))
-    return made, first.proven and second.proven
+    proven = first.proven and second.proven
+    if proven and sag_felt(asked, other):
+        # `first` was the least at the most width, which need not be the best of them
+        less = other.at(one.at(asked, first.steps - 1), second.steps)
+        proven = fitter.fits(less) is Status.INFEASIBLE
+    return made, proven

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from solver.layout.fit import fits_within
+from solver.layout.shapes import LayoutProblem
 from solver.outcome import Limits, Status
 from solver.planning.levers import Lever
 from solver.planning.situation import Situation
+from solver.planning.wider import WIDTHS_MOST, roomiest, sag_felt
 
 WORK = 1.0
 """Deterministic work for each trial."""
@@ -46,11 +49,14 @@ class Fitter:
 
     def fits(self, situation: Situation) -> Status:
         """Say whether everything fits: OPTIMAL yes, INFEASIBLE proven not, UNKNOWN not settled."""
+        return Status.UNKNOWN if self.over else self._asked(situation.problem())
+
+    def _asked(self, problem: LayoutProblem) -> Status:
         if self.over:
             return Status.UNKNOWN
         self.trials -= 1
         limits = replace(self.limits, work=self.work)
-        status = fits_within(situation.problem(), 0, limits)
+        status = fits_within(problem, 0, limits)
         self.unsettled -= status is Status.UNKNOWN
         return status
 
@@ -60,19 +66,43 @@ class Fitter:
         """Return the fewest steps of a lever that let everything fit, by halving.
 
         None where not even its most does. `known` is a number of steps known to do. What some
-        steps let fit, more of them let fit as well, but where openings have a most clear
-        height: there a higher case may take less, and nothing is called proven.
+        steps let fit, more of them let fit as well, but for two exceptions. Where openings have
+        a most clear height a higher case may take less, and nothing is called proven; where the
+        sag limit is felt a wider one may (:mod:`solver.planning.wider`).
         """
+        if sag_felt(situation, lever):
+            return self._least_width(situation, lever, known)
+        found = self._halved(lever, known, lambda steps: self.fits(lever.at(situation, steps)))
+        bounded = lever.what == "height" and situation.job.look.clear_most is not None
+        return replace(found, proven=False) if found and bounded else found
+
+    def _halved(
+        self, lever: Lever, known: int | None, asked: Callable[[int], Status]
+    ) -> Least | None:
         high = lever.most if known is None else known
-        if known is None and self.fits(lever.at(situation, high)) is not Status.OPTIMAL:
+        if known is None and asked(high) is not Status.OPTIMAL:
             return None
         low, below = 0, Status.INFEASIBLE
         while high - low > 1:
             middle = (low + high) // 2
-            status = self.fits(lever.at(situation, middle))
+            status = asked(middle)
             if status is Status.OPTIMAL:
                 high = middle
             else:
                 low, below = middle, status
-        bounded = lever.what == "height" and situation.job.look.clear_most is not None
-        return Least(high, below is Status.INFEASIBLE and not bounded)
+        return Least(high, below is Status.INFEASIBLE)
+
+    def _least_width(self, situation: Situation, lever: Lever, known: int | None) -> Least | None:
+        """Halve on what no width up to one could exceed, then try widths one by one."""
+        bound = self._halved(
+            lever, known, lambda steps: self._asked(roomiest(situation, lever, steps))
+        )
+        if bound is None:
+            return None
+        proven, most = bound.proven, lever.most if known is None else known
+        for steps in range(bound.steps, min(most, bound.steps + WIDTHS_MOST) + 1):
+            status = self.fits(lever.at(situation, steps))
+            if status is Status.OPTIMAL:
+                return Least(steps, proven)
+            proven = proven and status is Status.INFEASIBLE
+        return None if known is None else Least(known, proven=False)
