@@ -51,8 +51,8 @@ def read_inventory(path: str, unit: Unit, sheet: str | None = None) -> Listing:
         Where the file cannot be read at all.
     """
     ending = Path(path).suffix.lower()
-    if path != STDIN and ending not in ENDINGS:
-        raise InputError(_wrong_ending(ending), path)
+    if path != STDIN:
+        check_ending(path)
     if sheet is not None and ending != ".xlsx":
         msg = "a worksheet can be named for .xlsx files only"
         raise InputError(msg, path)
@@ -63,11 +63,18 @@ def read_inventory(path: str, unit: Unit, sheet: str | None = None) -> Listing:
     return _read_text(path, unit)
 
 
+def check_ending(path: str) -> None:
+    """Raise InputError where a list is in a kind of file that is not read."""
+    ending = Path(path).suffix.lower()
+    if ending not in ENDINGS:
+        raise InputError(_wrong_ending(ending), path)
+
+
 def _wrong_ending(ending: str) -> str:
     known = ", ".join(ENDINGS)
     if ending in _OTHER_SHEETS:
         return f"{ending} files are not read; save it as .xlsx or .csv, or paste its cells"
-    return f"a list of things is read from {known} files or from - (pasted); rename or save it so"
+    return f"a list is read from {known} files or from - (pasted); rename or save it so"
 
 
 def _read_text(path: str, unit: Unit) -> Listing:

@@ -9,10 +9,9 @@ from rich.text import Text
 
 from cli.front_chart import chart
 from cli.tables.front import front_notes, front_table, shown
-from cli.tables.words import plain_name
+from cli.tables.words import UNIT_NAMES, plain_name
 from solver.tradeoff import TradeOff
 
-UNITS = {"in": "inches", "mm": "millimetres"}
 READING = (
     "price: sheets and mouldings; more: what it costs more than the recommended one.",
     "rhythm: off by, all openings together; headroom: largest less smallest room over the"
@@ -35,7 +34,7 @@ def print_front(console: Console, front: TradeOff, *, every: bool) -> None:
         for line in [*drawn, *([""] if drawn else [])]:
             console.print(Text(line), soft_wrap=True)
     reading = (
-        [f"Lengths in {UNITS[front.unit]}; {READING[0]}", *READING[1:]] if front.points else []
+        [f"Lengths in {UNIT_NAMES[front.unit]}; {READING[0]}", *READING[1:]] if front.points else []
     )
     said = [*reading, *front_notes(front, every=every)]
     for line in said:

@@ -1,4 +1,4 @@
-"""HAVE.csv: what is there already, to be planned around; every line that cannot be read at once."""
+"""A list of what is there already, to be planned around; every line that cannot be read at once."""
 
 from __future__ import annotations
 
@@ -7,8 +7,8 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from cli.files import STDIN, decode, read_bytes, read_stdin
-from cli.parts_file import table_lines
+from cli.files import STDIN
+from cli.table_file import Line, read_table, text_lines
 from solver.errors import InputError, LengthError, ManyInputsError
 from solver.have import Have, What, faults
 from solver.units import parse_length
@@ -45,6 +45,10 @@ EDGES: dict[str, bool | None] = {
 }
 
 
+NOTES_MOST = 20
+"""Most lines of the list that are spoken of [-]."""
+
+
 @dataclass
 class _Rows:
     """Rows that were read, the line of each, and what cannot be read."""
@@ -54,8 +58,10 @@ class _Rows:
     errors: list[InputError] = field(default_factory=list)
 
 
-def with_have(job: Job, path: str | None) -> Job:
+def with_have(job: Job, path: str | None, tell: Callable[[str], None]) -> Job:
     """Return the job with what a file says is there, beside what the job file says.
+
+    `tell` is given in lines how the file was read.
 
     Raises
     ------
@@ -65,13 +71,34 @@ def with_have(job: Job, path: str | None) -> Job:
     if path is None:
         return job
     name = "pasted list" if path == STDIN else path
-    text, _ = decode(read_stdin() if path == STDIN else read_bytes(path), name)
-    return parse_have(text, name, job)
+    made, found = _parsed(read_table(path, name), name, job)
+    for line in _understood(made, name, found):
+        tell(line)
+    return made
 
 
 def parse_have(text: str, name: str, job: Job) -> Job:
     """Read the text of a list of what is there; see :func:`with_have`."""
-    lines = list(table_lines(text.removeprefix("\ufeff")))
+    return _parsed(list(text_lines(text)), name, job)[0]
+
+
+def _understood(job: Job, name: str, found: _Rows) -> list[str]:
+    """Say how each line was read: what it is, its size, how its edges count."""
+    from cli.tables.have import read_as
+    from cli.tables.words import UNIT_NAMES, count, plain_name
+
+    said = [
+        f"  line {line}: {plain_name(read_as(job, have))}"
+        for line, have in zip(found.lines, found.rows, strict=True)
+    ]
+    more = len(said) - NOTES_MOST
+    cut = [f"  … and {more} more lines"] if more > 0 else []
+    unit = f"lengths without a unit in {UNIT_NAMES[job.unit]}"
+    head = f"{plain_name(name)}: {count(len(said), 'line')} read, {unit}"
+    return [head, *said[:NOTES_MOST], *cut]
+
+
+def _parsed(lines: Sequence[Line], name: str, job: Job) -> tuple[Job, _Rows]:
     if len(lines) < 2:
         msg = f"nothing is listed; the first line names the columns: {', '.join(HEADERS)}"
         raise InputError(msg, name)
@@ -83,7 +110,7 @@ def parse_have(text: str, name: str, job: Job) -> Job:
     if found.errors:
         ordered = sorted(found.errors, key=_line_of)
         raise ordered[0] if len(ordered) == 1 else ManyInputsError(ordered)
-    return _joined(job, found.rows)
+    return _joined(job, found.rows), found
 
 
 def _line_of(error: InputError) -> int:

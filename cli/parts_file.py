@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-import csv
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeAlias, TypeVar
 
-from cli.files import STDIN, decode, read_bytes, read_stdin
+from cli.files import STDIN
+from cli.table_file import Line, read_table, text_lines
 from solver.errors import InputError, LengthError, ManyInputsError
 from solver.units import Ticks, Unit, parse_length
 
@@ -77,7 +77,7 @@ def read_parts(path: str, unit: Unit, *, mouldings: bool) -> list[PartRow]:
     Parameters
     ----------
     path
-        A CSV file, or ``-`` for standard input.
+        A .csv, .tsv, .txt or .xlsx file, or ``-`` for standard input.
     unit
         The unit of lengths without one.
     mouldings
@@ -91,13 +91,15 @@ def read_parts(path: str, unit: Unit, *, mouldings: bool) -> list[PartRow]:
         With every cell that cannot be read, each with its line and column.
     """
     name = "parts list" if path == STDIN else path
-    text, _ = decode(read_stdin() if path == STDIN else read_bytes(path), name)
-    return parse_parts(text, name, unit, mouldings=mouldings)
+    return _parsed(read_table(path, name), name, unit, mouldings=mouldings)
 
 
 def parse_parts(text: str, name: str, unit: Unit, *, mouldings: bool) -> list[PartRow]:
     """Read the text of a list of parts; `name` stands in errors. See :func:`read_parts`."""
-    lines = list(table_lines(text.removeprefix("\ufeff")))
+    return _parsed(list(text_lines(text)), name, unit, mouldings=mouldings)
+
+
+def _parsed(lines: Sequence[Line], name: str, unit: Unit, *, mouldings: bool) -> list[PartRow]:
     if not lines:
         msg = f"the list is empty; its first line names the columns: {', '.join(SHEET_COLUMNS)}"
         raise InputError(msg, name)
@@ -114,16 +116,6 @@ def parse_parts(text: str, name: str, unit: Unit, *, mouldings: bool) -> list[Pa
         msg = f"more than {PIECES_MOST} pieces; split the list"
         raise InputError(msg, name)
     return rows
-
-
-def table_lines(text: str) -> Iterator[tuple[int, list[str]]]:
-    """Yield (line number, cells) of every line that is not blank."""
-    first = next((line for line in text.splitlines() if line.strip()), "")
-    delimiter = max(",;\t", key=first.count)
-    reader = csv.reader(text.splitlines(), delimiter=delimiter, skipinitialspace=True)
-    for cells in reader:
-        if any(cell.strip() for cell in cells):
-            yield reader.line_num, [cell.strip() for cell in cells]
 
 
 def _columns(header: Sequence[str], where: str, *, mouldings: bool) -> dict[str, int]:

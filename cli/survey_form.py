@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from cli.tables.words import UNIT_NAMES
+
 if TYPE_CHECKING:
     from solver.units import Unit
 
@@ -11,15 +13,12 @@ WIDTH, LINES_MOST = 80, 60
 """Columns and lines that a sheet of A4 and of Letter both take at ten to the inch [-]."""
 
 
-_NAMES = {"in": "inches", "mm": "millimetres"}
-
-
 def form(unit: Unit) -> str:
     """Return the text of the form; `unit` is that of every length [-]."""
     from solver.survey_old_door import DUTIES
 
     lines = [
-        f"SURVEY OF A DOORWAY OR ALCOVE   lengths in {_NAMES[unit]}; write every one down",
+        f"SURVEY OF A DOORWAY OR ALCOVE   lengths in {UNIT_NAMES[unit]}; write every one down",
         _line("Client", "Place", "Date", "By"),
         "",
         _line("Widths    top", "middle", "bottom"),

@@ -26,6 +26,11 @@ def read_workbook(data: bytes, path: str, unit: Unit, sheet: str | None) -> List
     """Read a worksheet, the first where `sheet` is None, as a list of things."""
     from solver.listing.read import read_rows
 
+    return read_rows(worksheet_texts(data, path, sheet), unit, path)
+
+
+def worksheet_texts(data: bytes, path: str, sheet: str | None) -> list[list[str]]:
+    """Return the cells of a worksheet as texts, the first where `sheet` is None, row by row."""
     _check_archive(data, path)
     try:
         values = list(_rows(data, path, sheet, values=True))
@@ -35,7 +40,7 @@ def read_workbook(data: bytes, path: str, unit: Unit, sheet: str | None) -> List
     except Exception as error:  # openpyxl raises whatever a broken part of the file leads to
         msg = f"{_BROKEN} ({type(error).__name__})"
         raise InputError(msg, path) from None
-    return read_rows(_texts(values, formulas, path), unit, path)
+    return _texts(values, formulas, path)
 
 
 def _check_archive(data: bytes, path: str) -> None:

@@ -32,8 +32,8 @@ def check(job: JobArgument) -> None:
 
 
 def _print_things(out: Console, read: JobFile) -> None:
-    from cli.tables.readings import UNIT_NAMES, items_table, readings_table, summary
-    from cli.tables.words import plain_name
+    from cli.tables.readings import items_table, readings_table, summary
+    from cli.tables.words import UNIT_NAMES, plain_name
 
     job = read.job
     out.print(plain_name(f"{job.head.title}: lengths in {UNIT_NAMES[job.unit]}"))

@@ -24,7 +24,8 @@ def items(
     """Show how each line of a list is read: the thing, its sizes, and what was assumed."""
     from cli.console import console
     from cli.files import read_inventory
-    from cli.tables.readings import UNIT_NAMES, readings_table, summary
+    from cli.tables.readings import readings_table, summary
+    from cli.tables.words import UNIT_NAMES
 
     listing = read_inventory(path, unit, sheet)
     listing.raise_if_unreadable()

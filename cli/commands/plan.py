@@ -54,7 +54,8 @@ def plan(
         typer.Option(
             "--have",
             metavar="FILE",
-            help="What is there already (CSV: what,name,length,width,quantity,material,mark,edges):"
+            help="What is there already, a table (.csv .tsv .txt .xlsx, - pasted) with the columns"
+            " what, part, length, width, quantity, material, mark, edges:"
             " parts cut, short or spoiled, offcuts, opened sheets, fixed shelves.",
         ),
     ] = None,
@@ -98,7 +99,7 @@ def plan(
         kept_for=None if no_keep or request.is_quick else job,
     )
     read = with_holds(read_request(request, quiet=quiet), hold or [])
-    read = with_have(read, have)
+    read = with_have(read, have, lambda line: None if quiet else typer.echo(line, err=True))
     if stepwise:
         from solver.planning.stepwise import stepwise_job
 

@@ -27,6 +27,17 @@ def have_tables(job: Job, option: Option) -> list[Titled]:
     return [Titled("What is there, and what it is used for", table)]
 
 
+def read_as(job: Job, have: Have) -> str:
+    """Say in words how a line of what is there was read."""
+    size = _size(job, have)
+    sized = f"{size} {job.unit}" if size_of(job, have) is not None else size
+    edges = "clean edges" if have.is_clean else "factory edges, to be trimmed"
+    if have.mark is not None:
+        return f"{_there(job, have)}, underside at {with_unit(have.mark, job.unit)}"
+    said = [] if have.what in ("spoiled", "fixed") and size_of(job, have) is None else [edges]
+    return ", ".join([_there(job, have), sized, *said])
+
+
 def _there(job: Job, have: Have) -> str:
     many = f"{have.count} x " if have.count > 1 else ""
     return f"{many}{have.what} {have.name or material_of(job, have)}"

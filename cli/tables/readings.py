@@ -13,7 +13,6 @@ from solver.listing.model import LineReading, Listing
 from solver.units import Unit
 
 _TEXT_MOST = 60
-UNIT_NAMES: dict[Unit, str] = {"in": "inches", "mm": "millimetres"}
 """The units in full, since `in in` is hard to read."""
 
 

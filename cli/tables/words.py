@@ -24,6 +24,7 @@ _CURRENCY = {"USD": "$", "GBP": "£", "EUR": "€"}
 
 _POUND_FEET_PER_GRAM_METRE = 1 / (GRAMS_PER_POUND * Fraction("0.3048"))
 
+UNIT_NAMES: dict[Unit, str] = {"in": "inches", "mm": "millimetres"}
 NONE = "–"
 """What stands in a cell that has no value."""
 

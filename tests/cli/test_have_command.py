@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -151,3 +152,52 @@ def test_the_front_is_planned_around_it_as_well() -> None:
 
     assert done.exit_code == 0
     assert "$0.00" in done.stdout
+
+
+def _rows() -> list[list[str]]:
+    return [line.split(";") for line in LIST.splitlines()]
+
+
+def _as_tabs(path: Path) -> None:
+    path.write_text("\n".join("\t".join(row) for row in _rows()))
+
+
+def _as_workbook(path: Path) -> None:
+    from openpyxl import Workbook
+
+    book = Workbook()
+    for row in _rows():
+        book.active.append([int(cell) if cell.isdecimal() else cell or None for cell in row])
+    book.save(path)
+
+
+@pytest.mark.parametrize(("name", "write"), [("h.tsv", _as_tabs), ("h.xlsx", _as_workbook)])
+def test_the_list_may_be_any_table_and_how_it_was_read_is_said(
+    name: str, write: Callable[[Path], None]
+) -> None:
+    Path("have.csv").write_text(LIST)
+    write(Path(name))
+
+    as_csv, other = (run("--have", file, "--json", f"{file}.json") for file in ("have.csv", name))
+
+    assert other.exit_code == 0, other.output
+    jobs = [json.loads(Path(f"{file}.json").read_text())["job"] for file in ("have.csv", name)]
+    assert jobs[0]["have"] == jobs[1]["have"]
+    assert len(jobs[0]["have"]) == len(_rows()) - 1
+    assert other.stderr.splitlines() == [
+        f"{name}: 5 lines read, lengths without a unit in inches",
+        *as_csv.stderr.splitlines()[1:],
+    ]
+    assert "  line 2: cut alcove/side-left, 40 x 11 in, clean edges" in other.stderr
+    assert "  line 4: spoiled alcove/bottom, gone" in other.stderr
+    assert "  line 5: 2 x offcut oak ply, 50 x 12 in, clean edges" in other.stderr
+    assert "  line 6: fixed alcove/shelf-2, underside at 26 in" in other.stderr
+
+
+def test_a_list_of_another_kind_is_refused() -> None:
+    Path("have.ods").write_text("x")
+
+    done = run("--have", "have.ods")
+
+    assert done.exit_code == 2
+    assert ".ods files are not read; save it as .xlsx or .csv" in done.stderr

@@ -59,8 +59,8 @@ def test_endings_are_read_in_any_case(tmp_path: Path, ending: str) -> None:
     ("name", "said"),
     [
         ("list.xls", r"\.xls files are not read; save it as \.xlsx or \.csv"),
-        ("list.pdf", r"a list of things is read from \.csv, \.tsv, \.txt, \.xlsx files"),
-        ("list", r"a list of things is read from"),
+        ("list.pdf", r"a list is read from \.csv, \.tsv, \.txt, \.xlsx files"),
+        ("list", r"a list is read from"),
         ("none.csv", "there is no such file"),
     ],
 )
