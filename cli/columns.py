@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Mapping, Sequence
 
 from cli.files import decode, read_bytes
-from cli.parts_file import table_lines
+from cli.table_file import text_lines
 from solver.errors import InputError
 
 
@@ -38,7 +38,7 @@ def read_rows(
     plain = [line.strip() for line in text.removeprefix("\ufeff").splitlines()]
     remarks = [line.lstrip("# ") for line in plain if line.startswith("#")]
     kept = "\n".join("" if line.startswith("#") else line for line in plain)
-    lines = list(table_lines(kept))
+    lines = list(text_lines(kept))
     if not lines:
         msg = f"nothing is listed; the first line names the columns: {', '.join(headers)}"
         raise InputError(msg, path)
