@@ -13,6 +13,7 @@ from cli.job_keys import TABLES, Fault, header
 from cli.toml_text import Spot
 from solver.case import SHELVES_MOST, UPRIGHTS_MOST
 from solver.errors import InputError
+from solver.trim_order import FLUTES_MOST
 from solver.units import LENGTH_FORMS, MASS_FORMS, TICKS_PER_MM
 
 _A_LENGTH = f"a length, such as {LENGTH_FORMS}"
@@ -45,8 +46,14 @@ _ALLOWED: Mapping[tuple[str, str], str] = {
         'a share from 0 to 0.9, such as 0.15, or expected things, such as ["4 x tall jug"]'
     ),
     ("look", "price_slack"): "per cent from 0 to 100",
+    ("finish", "more"): "a share from 0 to 1, such as 0.15",
+    ("hardware", "spare"): "a whole number from 0 on",
+    **dict.fromkeys(
+        (("finish", "primer_coverage"), ("finish", "coverage")),
+        "a number above 0: ft2 a gallon in an inch job, m2 a litre in a metric one",
+    ),
 }
-_WHOLE = frozenset(("count", "rows", "stack", "on_hand", "limit"))
+_WHOLE = frozenset(("count", "rows", "stack", "on_hand", "limit", "pack", "primer", "coats"))
 _MASSES = frozenset(("weight", "shelf_load"))
 _NEEDED: Mapping[tuple[str, ...], str] = {
     ("case",): (
@@ -73,7 +80,8 @@ def faults_of(error: ValidationError, raw: Mapping[str, Any]) -> list[Fault]:
 def _spot(loc: tuple[int | str, ...]) -> Spot:
     """Cut a location to the key of the file it belongs to; unions add words of their own."""
     many = len(loc) > 1 and isinstance(loc[1], int)
-    return loc[: 3 if many else 2]
+    deep = many and loc[:1] + loc[2:3] == ("case", "trim")
+    return loc[: 3 + deep if many else 2]
 
 
 def _fault(spot: Spot, ones: Sequence[Mapping[str, Any]], raw: Mapping[str, Any]) -> Fault | None:
@@ -159,6 +167,8 @@ def _allowed(table: str, key: str, ones: Sequence[Mapping[str, Any]]) -> str:
         return _whole_range(table, key)
     if kind.startswith("string") or key in ("name", "material"):
         return "a text of 1 to 200 characters in quotes"
+    if key == "flutes":
+        return f"a whole number from 0 to {FLUTES_MOST}"
     if limits.get("ge") == TICKS_PER_MM:
         return "a length of 1 mm or more"
     return _A_LENGTH
@@ -216,5 +226,5 @@ def _called(spot: Spot, raw: Mapping[str, Any]) -> str:
         name = _given(raw, (*spot[:2], "name"))
         words += [f'"{name}"'] if isinstance(name, str) and len(name) <= 60 else []
         spot = spot[1:]
-    words += [str(step) for step in spot[1:2]]
+    words += [".".join(str(step) for step in spot[1:3])] if len(spot) > 1 else []
     return " ".join(words) + ": "

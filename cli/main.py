@@ -37,6 +37,7 @@ from cli.commands.story_stick import story_stick
 from cli.commands.survey import survey
 from cli.commands.swing import swing
 from cli.commands.tradeoff import tradeoff
+from cli.commands.trim import trim
 from cli.commands.verify import verify
 from cli.commands.whatif import whatif
 from cli.faults import fault_text
@@ -145,6 +146,7 @@ app.command("tradeoff")(guarded(tradeoff))
 app.command("freeze")(guarded(freeze))
 app.command("papers")(guarded(papers))
 app.command("swing")(guarded(swing))
+app.command("trim")(guarded(trim))
 app.command("survey")(guarded(survey))
 app.command("evidence")(guarded(evidence))
 

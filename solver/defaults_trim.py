@@ -16,6 +16,9 @@ TRIM_DEFAULTS: tuple[Default, ...] = (
         "3/16 to 1/4 in.: callchampionservices.com door-casing-reveal",
     ),
     Default("case.trim", "overlap", "1/4", "6", "casing that hides a gap lies so far on it", CP),
+    Default(
+        "case.trim", "hide_gap", True, True, "casing at the latch of a hung case covers the gap", CP
+    ),
     Default("case.trim", "bearing", "1/2", "12", "least width of casing on the wall", CP),
     Default(
         "case.trim",

@@ -23,6 +23,7 @@ from solver.place_fill import placed
 from solver.quantities import Mass, Model
 from solver.site import Site
 from solver.terms import Terms
+from solver.trim_checks import check_trim
 from solver.units import TICKS_PER_MM, Unit
 
 Rhythm = Literal["even", "graduated", "symmetric", "to-fit"]
@@ -233,7 +234,10 @@ class Job(Model):
         if not isinstance(made.get("case"), list) or not made.get("doorway"):
             return made
         return placed(
-            made, said, info.context, lambda raw: cls.model_validate(raw, context=info.context)
+            made,
+            said,
+            info.context,
+            lambda raw: cls.model_validate(raw, context={**(info.context or {}), "trial": True}),
         )
 
     @model_validator(mode="after")
@@ -270,7 +274,7 @@ class Job(Model):
         return self
 
     @model_validator(mode="after")
-    def _rooms(self) -> Job:
+    def _rooms(self, info: ValidationInfo) -> Job:
         for case in self.cases:
             check_room(self, case)
             wrong = check_place(self, case)
@@ -279,6 +283,9 @@ class Job(Model):
                 raise ValueError(msg)
         check_holds(self)
         check_have(self)
+        if not (info.context or {}).get("trial"):  # its sizes stand in for the true ones
+            for case in self.cases:
+                check_trim(self, case)
         return self
 
 

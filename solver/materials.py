@@ -7,7 +7,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, model_validator
 
 from solver.inventory import Positive
-from solver.quantities import Model, Money
+from solver.quantities import Length, Model, Money
 
 Name = Annotated[str, Field(min_length=1, max_length=200)]
 Grain = Literal["length", "width", "any"]
@@ -90,8 +90,8 @@ class MouldingStock(Model):
 
     name: Name
     """Name in the buy list; unique."""
-    thickness: Positive
-    """Front to back when fixed to a shelf edge [tick]."""
+    thickness: Annotated[Length, Field(ge=32)]
+    """Front to back when fixed to a shelf edge; edge banding is thin, 0.1 mm at least [tick]."""
     width: Positive
     """Up and down when fixed to a shelf edge [tick]."""
     lengths: Annotated[tuple[StickLength, ...], Field(min_length=1)]

@@ -35,6 +35,9 @@ class TrimOrder(Model):
     """Inner edge of the casing back from the edge that it frames [tick]."""
     overlap: NotNegative
     """How far casing that hides a gap lies on the case [tick]."""
+    hide_gap: bool
+    """Whether the leg at the latch of a hung case covers the gap that it swings in; else it
+    stands a reveal back, as at the hinge."""
     bearing: NotNegative
     """Least width of casing that bears on the wall [tick]."""
     joint_gap: NotNegative

@@ -38,6 +38,12 @@ class TrimPiece(Model):
     """Whether it goes with the case; else it stays on the wall."""
     why: str
     """Why it travels or stays."""
+    x: Length | None = None
+    """New casing, seen from the room: its left edge from the left edge of the opening."""
+    y: Length | None = None
+    """Its lower edge above the floor."""
+    across: bool = False
+    """Whether it lies across, its length from left to right."""
 
 
 class FluteLayout(Model):

@@ -15,13 +15,13 @@ from solver.checking import (
     batch_price,
     cost,
     cuts,
-    parts,
     pieces,
     sawing,
     saws,
     slack,
     stick_cuts,
     sticks,
+    trim,
 )
 from solver.checking.batch_price import WHERE, stock_of
 from solver.checking.check import check
@@ -124,7 +124,7 @@ def moulded(batch: Batch) -> Iterator[Finding]:
         for job in batch.jobs
         for option in job.plan.options[:1]
         for case in view(job.plan, option).cases
-        for ident, lip in parts.lips(case).items()
+        for ident, lip in trim.moulded(case).items()
     }
     lengths = {ident: length for ident, (_, length) in lips.items()}
     of = {ident: name for ident, (name, _) in lips.items()}

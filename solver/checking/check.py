@@ -36,6 +36,7 @@ from solver.checking import (
     stock,
     structure,
     swing,
+    trim,
     whole,
 )
 from solver.checking.compare import same
@@ -222,10 +223,10 @@ def _settings(rows: Sequence[SawSetting], sheets: Sequence[Sheet], where: str) -
 
 
 def _sticks(view: OptionView) -> Iterator[Finding]:
-    lips = {ident: lip for case in view.cases for ident, lip in parts.lips(case).items()}
+    needs = {ident: one for case in view.cases for ident, one in trim.moulded(case).items()}
     there = have.done(view)
-    lengths = {ident: length for ident, (_, length) in lips.items() if ident not in there}
-    names = {ident: name for ident, (name, _) in lips.items()}
+    lengths = {ident: length for ident, (_, length) in needs.items() if ident not in there}
+    names = {ident: name for ident, (name, _) in needs.items()}
     if view.whole:
         yield from sticks.each_once(view.option.mouldings, lengths, view.where)
     for number, stick in enumerate(view.option.mouldings, start=1):

@@ -12,6 +12,7 @@ from math import hypot
 
 from solver.boards import BOARDS, UNKNOWN_BOARD, UNKNOWN_WOOD, Board
 from solver.built import Placement
+from solver.checking.trim import carried
 from solver.checking.views import CaseView, OptionView
 from solver.doorway import Doorway
 from solver.hanging import HangSheet
@@ -90,7 +91,8 @@ class CaseFacts:
     @cached_property
     def empty(self) -> Load:
         """The box: every part lies evenly over the outside, the back behind the rest."""
-        return _summed([*(_of_part(self, part) for part in self.parts), *_lips(self)])
+        boards = (_of_part(self, part) for part in self.parts)
+        return _summed([*boards, *_lips(self), *_casing(self)])
 
     @cached_property
     def inside(self) -> Load:
@@ -220,6 +222,15 @@ def _lips(case: CaseFacts) -> Iterator[Moment]:
         for _ in bay.shelves:
             mass = thick * high * length * density
             yield _moment(mass, case.width / 2, thick / 2, case.height / 2)
+
+
+def _casing(case: CaseFacts) -> Iterator[Moment]:
+    """New casing that travels with the case, at the edge that carries it."""
+    for name, length, at in carried(case.view):
+        stock = case.view.job.moulding(name)
+        volume = stock.width * stock.thickness * length / TICKS_PER_MM**3
+        mass = volume * _density(board(case.view, name, UNKNOWN_WOOD))
+        yield _moment(mass, at / TICKS_PER_MM, 0.0, case.height / 2)
 
 
 def _density(of: Board) -> float:

@@ -9,7 +9,7 @@ from itertools import permutations
 
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.parts import lips
+from solver.checking.trim import moulded
 from solver.checking.views import OptionView
 from solver.have import RIGHT, Have, Used, is_moulding, material_of, shelf_of, size_of, stock_name
 from solver.stocked import Part, Sheet, Stick
@@ -126,7 +126,7 @@ def numbers(view: OptionView) -> Iterator[Finding]:
 def once(view: OptionView) -> Iterator[Finding]:
     """A part that is there is a part of the job, of that material, and is there once."""
     parts = {part.id: part.material for part in view.option.parts}
-    parts |= {i: name for case in view.cases for i, (name, _) in lips(case).items()}
+    parts |= {i: name for case in view.cases for i, (name, _) in moulded(case).items()}
     times = Counter(one.part for one in used(view))
     for where, one, have in _known(view):
         needs, has = parts.get(one.part), material_of(view.job, have)
@@ -142,7 +142,7 @@ def sizes(view: OptionView) -> Iterator[Finding]:
     One that was not measured serves for the part, or the kind of part, that it is.
     """
     parts = {part.id: part for part in view.option.parts}
-    lengths = {i: length for case in view.cases for i, (_, length) in lips(case).items()}
+    lengths = {i: length for case in view.cases for i, (_, length) in moulded(case).items()}
     for where, one, have in _known(view):
         part = parts.get(one.part)
         size, needs = size_of(view.job, have), _needs(part, lengths.get(one.part))
@@ -244,7 +244,7 @@ def again(view: OptionView) -> Iterator[Finding]:
     if view.option.have is None:
         return
     ids = {part.id for part in view.option.parts}
-    ids |= {ident for case in view.cases for ident in lips(case)}
+    ids |= {ident for case in view.cases for ident in moulded(case)}
     lost = {have.name for have in view.job.have if have.what in ("short", "spoiled")}
     needs = sorted(name for name in lost if name in ids - done(view))
     has = sorted(view.option.have.again)

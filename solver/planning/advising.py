@@ -10,7 +10,7 @@ from solver.job import Job
 from solver.outcome import Limits
 from solver.plan import Option
 from solver.planning.stock import Buyer
-from solver.settled import settled_job
+from solver.settled import depths_of, settled_job
 from solver.slack import least_slack, stick_with_slack, with_slack
 from solver.stocked import Part
 
@@ -81,6 +81,6 @@ def lots_of(job: Job, option: Option, limits: Limits) -> list[Lot]:
             problem,
             [stick for stick in option.mouldings if stick.stock == problem.sticks[0].stock],
         )
-        for problem in buyer.stick_problems(option.shelf_counts)
+        for problem in buyer.stick_problems(option.shelf_counts, depths_of(option))
     ]
     return [*sheets, *sticks]

@@ -111,5 +111,5 @@ def _problems(situation: Situation, limits: Limits) -> Iterable[tuple[tuple[bool
         by_material[part.material].append(part)
     for material, parts in by_material.items():
         yield (True, material), buyer.problem(material, parts)
-    for sticks in buyer.stick_problems(situation.counts):
+    for sticks in buyer.stick_problems(situation.counts, situation.depths):
         yield (False, sticks.sticks[0].stock), sticks

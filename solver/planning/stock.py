@@ -17,7 +17,7 @@ from solver.cutting.problem import (
 )
 from solver.cutting.solve import CuttingAnswer, solve_cutting
 from solver.cutting.sticks import StickAnswer, solve_sticks
-from solver.geometry import case_parts, lip_pieces
+from solver.geometry import case_parts
 from solver.have import Used
 from solver.job import Job
 from solver.materials import MouldingStock, SheetStock
@@ -26,6 +26,7 @@ from solver.planning.have import Match, match, with_have
 from solver.planning.have_cut import cut_around
 from solver.planning.have_outcome import sticks_around
 from solver.stocked import Part, Sheet, Stick
+from solver.trim_sticks import moulding_pieces
 from solver.units import Ticks
 
 ZERO = Decimal("0.00")
@@ -118,7 +119,9 @@ class Buyer:
             made, answer = self._cut_around(material, parts)
             cut.append(answer)
             used += made.used
-        around = [sticks_around(job, problem) for problem in self._whole_sticks(counts, job)]
+        around = [
+            sticks_around(job, problem) for problem in self._whole_sticks(counts, depths, job)
+        ]
         sticks = [self._stick(problem) for problem, _ in around]
         used += [one for _, some in around for one in some]
         answers: list[CuttingAnswer | StickAnswer] = [*cut, *sticks]
@@ -179,17 +182,25 @@ class Buyer:
         )
 
     def stick_problems(
-        self, counts: Mapping[str, Sequence[int]], job: Job | None = None
+        self,
+        counts: Mapping[str, Sequence[int]],
+        depths: Mapping[str, Ticks],
+        job: Job | None = None,
     ) -> list[StickProblem]:
-        """Return the cutting problem of each moulding; `job` as for :meth:`stock`."""
+        """Return the cutting problem of each moulding; arguments as for :meth:`stock`."""
         job = job or self.job
-        return [sticks_around(job, problem)[0] for problem in self._whole_sticks(counts, job)]
+        whole = self._whole_sticks(counts, depths, job)
+        return [sticks_around(job, problem)[0] for problem in whole]
 
-    def _whole_sticks(self, counts: Mapping[str, Sequence[int]], job: Job) -> list[StickProblem]:
+    def _whole_sticks(
+        self, counts: Mapping[str, Sequence[int]], depths: Mapping[str, Ticks], job: Job
+    ) -> list[StickProblem]:
         """Return the problem of each moulding, all pieces to be cut."""
         pieces: dict[str, list[StickPart]] = defaultdict(list)
         for case in job.cases:
-            for ident, moulding, length in lip_pieces(job, case, counts[case.name]):
+            for ident, moulding, length in moulding_pieces(
+                job, case, counts[case.name], depths[case.name]
+            ):
                 pieces[moulding].append(StickPart(ident, length))
         return [
             StickProblem(

@@ -16,6 +16,7 @@ from solver.job import Job
 from solver.plan import Option
 from solver.strength.amounts import KILOGRAMS_PER_MM3, STANDARD_GRAVITY, millimetres
 from solver.strength.of_job import board_of, wood_of
+from solver.trim_face import doorway, face_of, leg_moulding, leg_name, new_casing
 from solver.units import Grams
 
 
@@ -52,7 +53,7 @@ def together(masses: list[Mass]) -> Mass:
 
 
 def empty_case(job: Job, option: Option, planned: CasePlan) -> Mass:
-    """Mass of the box: boards, back and lips."""
+    """Mass of the box: boards, back, lips, and casing that travels with it."""
     case, size = job.case(planned.name), planned.outside
     depth = millimetres(planned.bays[0].inside.depth)
     wide, high = millimetres(size.width), millimetres(size.height)
@@ -85,7 +86,27 @@ def empty_case(job: Job, option: Option, planned: CasePlan) -> Mass:
             for bay in planned.bays
             for _ in bay.shelves
         ]
-    return together(parts)
+    return together([*parts, *_trim_carried(job, planned)])
+
+
+def _trim_carried(job: Job, planned: CasePlan) -> Iterator[Mass]:
+    """Mass of the legs of new casing that a hung case carries, each as wide as it lies."""
+    case, high = job.case(planned.name), millimetres(planned.outside.height)
+    order, face = new_casing(case), face_of(job, case) if case.kind == "hung" else None
+    if order is None or face is None or planned.swing is None:
+        return
+    door = doorway(job, case)
+    carried = {choice.name for choice in planned.swing.trim if choice.travels}
+    stock = leg_moulding(job, order)
+    density = wood_of(job, stock.name).density * KILOGRAMS_PER_MM3
+    for leg in face.legs:
+        if leg_name(leg.side) in carried:
+            section = millimetres(stock.width) * millimetres(stock.thickness)
+            mirrored = door is not None and door.hinge_side == "right"
+            at_right = (leg.side == "latch") != mirrored
+            out = millimetres(planned.outside.width) if at_right else 0.0
+            long = millimetres(leg.height - face.foot)
+            yield Mass(section * long * density, out, 0.0, high / 2)
 
 
 def things_in(planned: CasePlan) -> Iterator[Placement]:

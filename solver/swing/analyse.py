@@ -13,6 +13,7 @@ from solver.swing.scene import Swing, body
 from solver.swing.trim import with_trim
 from solver.swing.ways_out import ways_out
 from solver.swinging import PairSwing, Swinging
+from solver.trim_face import doorway_trim
 from solver.units import Ticks, with_unit
 
 
@@ -20,7 +21,7 @@ def swinging(job: Job, case: Case, depth: Ticks | None = None) -> Swinging:
     """Work out the swing of a hung case; `depth` is that outside, left out the most [tick]."""
     door = doorway_of(job, case)
     bare = swing_of(job, case, depth)
-    swing, choices = with_trim(bare, door, door.opens_to)
+    swing, choices = with_trim(bare, door, doorway_trim(job, case, door), door.opens_to)
     answer = figures(swing, door.opens_to)
     ways = () if answer.swings else ways_out(job, case, swing, door.opens_to)
     update = {"trim": choices, "ways_out": ways, "notes": _notes(job, case, swing)}
@@ -40,7 +41,8 @@ def planned_swing(job: Job, case: Case, depth: Ticks) -> Swinging | None:
 def laid_out(job: Job, case: Case, depth: Ticks | None = None) -> Swing:
     """Return the swing of a hung case with its trim decided, for a drawing."""
     door = doorway_of(job, case)
-    return with_trim(swing_of(job, case, depth), door, door.opens_to)[0]
+    strips = doorway_trim(job, case, door)
+    return with_trim(swing_of(job, case, depth), door, strips, door.opens_to)[0]
 
 
 def figures(swing: Swing, opens_to: int) -> Swinging:

@@ -6,6 +6,7 @@ opening stays where it can.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import degrees, radians
 
 from solver.doorway import Doorway, Trim
@@ -23,10 +24,12 @@ from solver.swing.sweep import first_bind
 from solver.swinging import TrimChoice
 
 
-def with_trim(swing: Swing, door: Doorway, opens_to: int) -> tuple[Swing, tuple[TrimChoice, ...]]:
+def with_trim(
+    swing: Swing, door: Doorway, strips: Sequence[Trim], opens_to: int
+) -> tuple[Swing, tuple[TrimChoice, ...]]:
     """Return the swing with every strip on the case or on the wall, and why [degrees]."""
     choices = []
-    for trim in sorted(door.trim, key=lambda one: bool(one.covers)):
+    for trim in sorted(strips, key=lambda one: bool(one.covers)):
         strip = strip_of(door, trim, leads=swing.back_leads)
         choice = _choose(swing, trim, strip, opens_to)
         swing = (

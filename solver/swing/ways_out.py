@@ -15,6 +15,7 @@ from solver.swing.of_job import doorway_of, swing_of
 from solver.swing.scene import Relief, Swing
 from solver.swing.trim import with_trim
 from solver.swinging import WayOut
+from solver.trim_face import doorway_trim
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 OVERLAP: dict[Unit, Ticks] = {"in": TICKS_PER_INCH // 2, "mm": 12 * TICKS_PER_MM}
@@ -172,7 +173,8 @@ def _proud(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
 def _other_way(job: Job, case: Case, swing: Swing, opens_to: int) -> WayOut:
     way = "out" if swing.back_leads else "in"
     bare = swing_of(job, case, swing.depth, way=way).but(things=())
-    other, _ = with_trim(bare, doorway_of(job, case), opens_to)
+    door = doorway_of(job, case)
+    other, _ = with_trim(bare, door, doorway_trim(job, case, door), opens_to)
     good = limits.swings(other, opens_to)
     need = with_unit(limits.gap_needed(other, opens_to), job.unit)
     return WayOut(

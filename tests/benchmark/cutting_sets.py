@@ -111,7 +111,7 @@ def fixtures() -> Iterator[Instance]:
             parts = sheet_parts(one, counts, depths)
             materials = sorted({part.material for part in parts})
             cut = [buyer.problem(m, [p for p in parts if p.material == m]) for m in materials]
-            asked: tuple[Asked, ...] = (*cut, *buyer.stick_problems(counts))
+            asked: tuple[Asked, ...] = (*cut, *buyer.stick_problems(counts, depths))
             yield Instance(f"{path.stem}, {which} shelves", "fixtures", asked)
 
 

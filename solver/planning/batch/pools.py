@@ -8,10 +8,11 @@ from typing import TypeAlias
 
 from solver.batch import part_of
 from solver.cutting.problem import CutPart, CutSheet, StickPart, StickStock
-from solver.geometry import lip_pieces
 from solver.job import Job
 from solver.plan import Option
+from solver.settled import depths_of, settled_job
 from solver.stocked import Part
+from solver.trim_sticks import moulding_pieces
 from solver.units import Ticks, Unit, with_unit
 
 Stock: TypeAlias = CutSheet | StickStock
@@ -157,9 +158,10 @@ def stick_pools(chosen: Sequence[Chosen]) -> list[StickPool]:
 
 def _pieces(one: Chosen) -> dict[str, list[StickPart]]:
     found: dict[str, list[StickPart]] = {}
-    for case in one.job.cases:
-        for ident, moulding, length in lip_pieces(
-            one.job, case, one.option.shelf_counts[case.name]
+    job, depths = settled_job(one.job, one.option), depths_of(one.option)
+    for case in job.cases:
+        for ident, moulding, length in moulding_pieces(
+            job, case, one.option.shelf_counts[case.name], depths[case.name]
         ):
             piece = StickPart(part_of(one.name, ident), length)
             found.setdefault(moulding, []).append(piece)

@@ -1,0 +1,151 @@
+"""The trim of a case as tables and lines."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from rich.table import Table
+
+from cli.tables.grouping import grouped
+from cli.tables.style import Titled, plain_table
+from cli.tables.words import NONE, count, plain_name
+from solver.stocked import Stick
+from solver.trimming import FluteLayout, TrimPiece, TrimSet
+from solver.units import Unit, format_length, with_unit
+
+_METRIC = (
+    ("baseboard", "skirting"),
+    ("casing", "architrave"),
+    ("shelf lip", "lipping"),
+    ("scribe strip", "scribing fillet"),
+)
+"""Terms of an inch job and what they are called in a metric one."""
+
+
+def term(text: str, unit: Unit) -> str:
+    """Write the names of trim as they are called in a job of that unit."""
+    for inch, metric in _METRIC if unit == "mm" else ():
+        text = text.replace(inch, metric)
+    return text
+
+
+def headline(trim: TrimSet) -> str:
+    """Return what there is of trim, in a line."""
+    name = f"{plain_name(trim.case)} ({trim.kind})"
+    if not trim.pieces:
+        return f"{name}: no trim"
+    on_case = sum(piece.travels for piece in trim.pieces)
+    stays = len(trim.pieces) - on_case
+    kind = "" if trim.set == "none" else f"{trim.set} set, "
+    return (
+        f"{name}: {kind}{count(len(trim.pieces), 'piece')}, {on_case} on the case and {stays} on "
+        "the wall"
+    )
+
+
+def pieces_table(trim: TrimSet, unit: Unit) -> Table:
+    """Every piece, alike ones together: how many, size, ends, length to cut."""
+    table = plain_table(
+        "qty", "piece", "length", "section", "ends", "cut at", "on",
+        right=("qty", "length", "section", "cut at"),
+    )  # fmt: skip
+    for alike in grouped(trim.pieces, _likeness):
+        first = alike[0]
+        cut = first.cut_length
+        table.add_row(
+            str(len(alike)),
+            f"{term(plain_name(first.name), unit)}, {_where(alike)}",
+            format_length(first.length, unit),
+            f"{format_length(first.width, unit)} x {format_length(first.thickness, unit)}",
+            _ends(first),
+            NONE if cut is None else format_length(cut, unit),
+            "case" if first.travels else "wall",
+        )
+    return table
+
+
+def _likeness(piece: TrimPiece) -> tuple[object, ...]:
+    size = piece.length, piece.width, piece.thickness, piece.cut_length, piece.travels
+    return piece.name, piece.moulding, *size
+
+
+def _where(alike: Sequence[TrimPiece]) -> str:
+    """Name the places of alike pieces shortly: `top, shelf 1, 2, 3`."""
+    places = [piece.where.rpartition(" ") for piece in alike]
+    runs = grouped(places, lambda place: place[0] or place[2])
+    return ", ".join(f"{run[0][0]} {', '.join(last for _, _, last in run)}".strip() for run in runs)
+
+
+def _ends(piece: TrimPiece) -> str:
+    one, other = piece.ends
+    return one if one == other else f"{one}, {other}"
+
+
+def why_lines(trim: TrimSet, unit: Unit) -> list[str]:
+    """Say of each reason which pieces travel or stay for it."""
+    lines = []
+    for alike in grouped(trim.pieces, lambda piece: (piece.travels, piece.why)):
+        if alike[0].why == "on the case":
+            continue
+        names = ", ".join(
+            dict.fromkeys(f"{term(piece.name, unit)} {piece.where}" for piece in alike)
+        )
+        goes = "travels" if alike[0].travels else "stays"
+        why = alike[0].why.removeprefix(goes).lstrip(",; ")
+        lines.append(f"{plain_name(names)}: {goes}; {why}")
+    return lines
+
+
+def buy_table(sticks: Sequence[Stick], wanted: set[str], unit: Unit) -> Titled:
+    """Return the sticks that carry pieces of `wanted`, by moulding and length."""
+    table = plain_table("moulding", "length", "qty", "used", right=("length", "qty", "used"))
+    carrying = [s for s in sticks if any(piece.part in wanted for piece in s.pieces)]
+    for alike in grouped(carrying, lambda s: (s.stock, s.length, s.on_hand)):
+        first = alike[0]
+        used = sum(piece.length for stick in alike for piece in stick.pieces)
+        table.add_row(
+            plain_name(first.stock) + (", on hand" if first.on_hand else ""),
+            format_length(first.length, unit),
+            str(len(alike)),
+            f"{100 * used / sum(stick.length for stick in alike):.0f} %",
+        )
+    return Titled(f"Mouldings by length ({unit}), as cut in the plan", table)
+
+
+def flute_lines(flutes: FluteLayout, unit: Unit) -> list[str]:
+    """Say how the flutes are laid out and cut."""
+    settings = ", ".join(with_unit(one, unit) for one in flutes.settings)
+    pitch = "" if flutes.count == 1 else f", {with_unit(flutes.space, unit)} apart"
+    return [
+        f"{count(flutes.count, 'flute')} {with_unit(flutes.flute, unit)} wide{pitch}, a flat of "
+        f"{with_unit(flutes.margin, unit)} at each edge of {with_unit(flutes.width, unit)}",
+        f"router fence to the middle of the flute: {settings}; turn the board end for end and cut "
+        "the mirror at the same setting",
+        f"stop {with_unit(flutes.stop, unit)} from each end of the leg",
+    ]
+
+
+def flute_picture(flutes: FluteLayout, width: int, *, plain: bool) -> str:
+    """Draw the section of a fluted leg on one line of `width` columns [-]."""
+    solid, hollow = ("#", "u") if plain else ("█", "◡")
+    row = []
+    for column in range(width):
+        x = (2 * column + 1) * flutes.width // (2 * width) - flutes.margin
+        pitch = flutes.flute + flutes.space
+        inside = 0 <= x < flutes.count * pitch - flutes.space and x % pitch < flutes.flute
+        row.append(hollow if inside else solid)
+    return "".join(row)
+
+
+def explained_lines(trim: TrimSet, unit: Unit) -> list[str]:
+    """Give formula, numbers and source of each figure."""
+    return [
+        term(f"{one.what}: {one.value} = {one.formula}: {one.numbers}. Source: {one.source}.", unit)
+        for one in trim.figures
+    ]
+
+
+def as_data(trim: TrimSet) -> dict[str, Any]:
+    """The trim as JSON data; lengths in mm."""
+    return trim.model_dump(mode="json")
