@@ -346,6 +346,8 @@ ALSO: dict[Code, frozenset[Code]] = {
     Code.ITEMS_OVERLAP: frozenset({Code.ITEMS_GAP}),
     # Its piece lies on a sheet of the right material, and so of the wrong one.
     Code.PARTS_MATERIAL: frozenset({Code.CUT_MATERIAL}),
+    # A shelf sags too far where it carries too much.
+    Code.STRENGTH_NOTED: frozenset({Code.STRENGTH_LOAD}),
     **SAWING_ALSO,
 }
 

@@ -10,6 +10,7 @@ from typing import Any
 
 from solver.checking.findings import Code
 from solver.plan import Plan
+from solver.planning.spread import with_sag_notes
 from solver.strength.of_plan import strength_of
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import Change
@@ -38,6 +39,14 @@ def _loaded_at_display(plan: Plan) -> Plan:
     return with_strength(plan)
 
 
+def _noted(plan: Plan) -> Plan:
+    """Every shelf over the limit held is named in the option's notes."""
+    found = plan.options[0].strength
+    assert found is not None
+    notes = with_sag_notes(plan.options[0].notes, found)
+    return in_option("notes", notes)(plan)
+
+
 def _then(path: str, value: Any) -> Change:
     return both(with_strength, in_option(f"strength.{path}", value))
 
@@ -64,7 +73,8 @@ STRENGTH: dict[Code, Change] = {
     Code.STRENGTH_RATIO: _then("shelves.0.ratio", more(3)),
     Code.STRENGTH_ALLOWED: _then("shelves.0.allowed_industry", more(-1)),
     Code.STRENGTH_LOADS: _then("shelves.0.display_load", more(3)),
-    Code.STRENGTH_LOAD: _loaded_at_display,
-    Code.STRENGTH_OVER: _then("shelves.0.over", ("industry",)),
+    Code.STRENGTH_LOAD: both(_loaded_at_display, _noted),
+    Code.STRENGTH_NOTED: _loaded_at_display,
+    Code.STRENGTH_OVER: _then("shelves.0.over", ("display-first",)),
     Code.STRENGTH_WORST: _best_not_worst,
 }

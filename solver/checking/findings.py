@@ -201,6 +201,7 @@ class Code(StrEnum):
     STRENGTH_ALLOWED = "strength.allowed"
     STRENGTH_LOADS = "strength.loads"
     STRENGTH_LOAD = "strength.load"
+    STRENGTH_NOTED = "strength.noted"
     STRENGTH_OVER = "strength.over"
     STRENGTH_WORST = "strength.worst"
     STRENGTH_MENDS = "strength.mends"

@@ -253,6 +253,18 @@ def load(view: OptionView) -> Iterator[Finding]:
             )
 
 
+def noted(view: OptionView) -> Iterator[Finding]:
+    """A shelf that sags beyond the limit held, where its things stand, is named in the notes."""
+    strength = view.option.strength
+    for opening, said in pairs(view) if strength else ():
+        board = f"shelf {said.index}" if said.index else "bottom"
+        start = f"case {said.case!r}, bay {said.bay}, {board} sags beyond the limit"
+        beyond = bool(set(HELD[view.job.ground.sag]) & set(said.over))
+        if beyond and not any(note.startswith(start) for note in view.option.notes):
+            what = "that it sags beyond the limit held"
+            yield finding(Code.STRENGTH_NOTED, opening.where, what, "a note", "left unsaid")
+
+
 def over(view: OptionView) -> Iterator[Finding]:
     """A shelf is said to be over just the limits that its sag, as shown, is over."""
     for opening, said in pairs(view):
@@ -290,5 +302,5 @@ def _near(code: Code, where: str, what: str, needs: float, has: int) -> Iterator
         yield finding(code, where, what, f"{needs:.2f}", str(has))
 
 
-RULES = (listed, held, span, sag, allowed, loads, load, over, worst)
+RULES = (listed, held, span, sag, allowed, loads, load, noted, over, worst)
 """All rules on the sag of an option's shelves."""

@@ -66,8 +66,50 @@ def arrange(
     if not places:
         return ()
     row = _row(problem, places)
+    return _stood(bay, row, _across(problem, bay, row, end_margin))
+
+
+def arrange_apart(
+    problem: LayoutProblem, bay: BayShape, places: Sequence[Place], end_margin: Ticks
+) -> tuple[Spot, ...]:
+    """Give the things of one opening the places where they sag the shelf least.
+
+    The heaviest for their width to the ends, on the side that is narrower so far, and what
+    width is free in the middle. Sag at midspan weighs the middle most, so that no order of
+    loads that fall towards it sags more than the same loads spread evenly.
+    """
+    if not places:
+        return ()
+    left: list[Place] = []
+    right: list[Place] = []
+
+    def heavy(place: Place) -> tuple[float, int]:
+        form, things = place
+        return -problem.kinds[form.kind].mass * things / form.width, form.kind
+
+    for place in sorted(places, key=heavy):
+        side = left if _wide(left) <= _wide(right) else right
+        side.append(place)
+    row, edges, x = [*left, *reversed(right)], [], end_margin
+    gaps = [_gap(problem, a[0], b[0]) for a, b in pairwise(row)]
+    free = bay.width - 2 * end_margin - _wide(row) - sum(gaps)
+    for at, (form, _) in enumerate(row):
+        if at:
+            x += gaps[at - 1]
+        if at == len(left):
+            x += free
+        edges.append(x)
+        x += form.width
+    return _stood(bay, row, edges)
+
+
+def _wide(places: Sequence[Place]) -> Ticks:
+    return sum(form.width for form, _ in places)
+
+
+def _stood(bay: BayShape, row: Sequence[Place], edges: Sequence[Ticks]) -> tuple[Spot, ...]:
     spots: list[Spot] = []
-    for (form, things), x in zip(row, _across(problem, bay, row, end_margin), strict=True):
+    for (form, things), x in zip(row, edges, strict=True):
         spots += _stand(bay, form, things, x, len(spots))
     return tuple(spots)
 

@@ -9,8 +9,9 @@ from itertools import pairwise
 from ortools.sat.python import cp_model
 
 from solver.layout.held import held_as_decided
-from solver.layout.shapes import Form
+from solver.layout.shapes import BayShape, Form, LayoutProblem
 from solver.layout.variables import LayoutVariables, Linear
+from solver.strength.gathered import MOST, even_share, least_share
 
 Rule = Callable[[LayoutVariables], None]
 
@@ -121,12 +122,29 @@ def everything_placed_or_left(v: LayoutVariables) -> None:
 
 
 def load(v: LayoutVariables) -> None:
-    """No shelf carries more than its load limit, nor more than its sag limit allows."""
+    """No shelf carries more than its load limit, nor more than its sag limit allows.
+
+    The sag limit is meant for a load spread evenly. Things of more than one place can be stood
+    so that they sag the shelf no more than that (:func:`solver.layout.arrange.arrange_apart`);
+    one that by itself sags it too far wherever it stands is kept off it.
+    """
     for c, o in v.openings():
+        for k in range(len(v.problem.kinds)):
+            if too_heavy(v.problem, v.shape(c), o, k):
+                v.model.add(v.count(k, c, o) == 0)
         most = v.classes[c].times * v.shape(c).load_at(o)
         masses = [(kind.mass, v.count(k, c, o)) for k, kind in enumerate(v.problem.kinds)]
         if sum(kind.mass * kind.count for kind in v.problem.kinds) > most:
             v.model.add(sum(mass * count for mass, count in masses) <= most)
+
+
+def too_heavy(problem: LayoutProblem, bay: BayShape, opening: int, kind: int) -> bool:
+    """Whether one thing of a kind sags a shelf beyond its limit wherever it stands on it."""
+    sag, one = bay.sag[min(opening, 1)], problem.kinds[kind]
+    if sag is None or one.mass * MOST[0] <= sag * MOST[1]:
+        return False
+    share = min(least_share(form.size[0], bay.width, bay.margin) for form in one.forms)
+    return one.mass * share > (sag + 1) * even_share(bay.width, bay.margin)
 
 
 def groups_together(v: LayoutVariables) -> None:

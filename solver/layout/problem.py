@@ -18,8 +18,9 @@ from solver.inventory import Item
 from solver.job import Job, front_kept, guess
 from solver.layout.holding import holding_of
 from solver.layout.shapes import BayShape, Form, Kind, LayoutProblem, LineGroup, Wishes
+from solver.strength.gathered import even_share
 from solver.strength.of_job import sag_load
-from solver.units import Ticks
+from solver.units import Grams, Ticks
 
 
 def build(
@@ -77,12 +78,17 @@ def _bay(job: Job, case: Case, sizes: Box, number: int, bay: int, count: int) ->
         lip=(above, below),
         load=load_limit(job, width, sizes.depth),
         above_floor=case.above_floor,
-        sag=(
-            sag_load(job, case, sizes.bays[-1][1], sizes.depth, 0),
-            sag_load(job, case, sizes.bays[-1][1], sizes.depth, 1),
-        ),
+        sag=(_sag(job, case, sizes, 0), _sag(job, case, sizes, 1)),
+        margin=look.end_margin,
         thinner=_thinner(job, case),
     )
+
+
+def _sag(job: Job, case: Case, sizes: Box, index: int) -> Grams | None:
+    """Load by the sag limit, spread evenly but for the margins, where nothing stands [g]."""
+    width = sizes.bays[-1][1]
+    found, margin = sag_load(job, case, width, sizes.depth, index), job.look.end_margin
+    return found if found is None or 2 * margin >= width else int(found / even_share(width, margin))
 
 
 def _thinner(job: Job, case: Case) -> tuple[Ticks, Ticks, Ticks]:

@@ -97,7 +97,10 @@ class BayShape:
     """Most load on one shelf [g]."""
     above_floor: Ticks
     sag: tuple[Grams | None, Grams | None] = (None, None)
-    """Most load that the sag limit allows on the bottom board and on a shelf; None: any [g]."""
+    """Most load that the sag limit allows on the bottom board and on a shelf, spread evenly
+    between the margins; None: any [g]."""
+    margin: Ticks = 0
+    """Least gap at each end [tick]."""
     thinner: tuple[Ticks, Ticks, Ticks] = (0, 0, 0)
     """How much higher the lowest opening, those between and the top one become with the
     marks kept where the boards turn out the thinnest that they may be [tick]."""

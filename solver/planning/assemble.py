@@ -9,9 +9,10 @@ from itertools import count
 from solver.built import Bay, CasePlan, Opening, Placement, Shelf, Size
 from solver.geometry import Box, box, load_limit, shelf_id
 from solver.job import Job
-from solver.layout.arrange import Spot, arrange
+from solver.layout.arrange import Spot
 from solver.layout.shapes import BayShape, LayoutProblem
 from solver.layout.solve import LayoutAnswer
+from solver.planning.spread import spread
 from solver.swing.analyse import planned_swing
 from solver.units import Ticks
 
@@ -86,7 +87,7 @@ def _opening(
     number, height = problem.bays[bay].number, between[1] - between[0]
     shape = replace(problem.bays[bay], width=sizes.bays[number][1])
     places = answer.places.get((bay, index), ())
-    spots = arrange(problem, shape, places, job.look.end_margin)
+    spots = spread(job, job.cases[shape.case], problem, shape, (sizes.depth, index), places)
     items = _placements(problem, spots, height, numbers)
     above, below = shape.lips(index)
     return Opening(

@@ -22,6 +22,7 @@ from solver.layout.solve import Left, fewest_left
 from solver.outcome import Limits, Status
 from solver.planning.axes import Axis, Grid, Point, moved, within
 from solver.planning.sagging import sags_first
+from solver.strength.gathered import MOST
 
 
 class Verdict(Enum):
@@ -190,8 +191,9 @@ def _plain(problem: LayoutProblem) -> LayoutProblem:
 
     def plain(bay: BayShape) -> BayShape:
         deep = max((d for d in depths if d <= bay.deep), default=0)
-        sag = tuple(None if one is None or one >= bay.load else one for one in bay.sag)
-        sags = tuple(None if one is None or one >= heaviest else one for one in sag)
+        # one thing by itself may count up to MOST times as much as spread evenly
+        felt = min(bay.load, heaviest) * MOST[0] // MOST[1] + 1
+        sags = tuple(None if one is None or one >= felt else one for one in bay.sag)
         return replace(
             bay, deep=deep, front=0, load=min(bay.load, heaviest), sag=(sags[0], sags[1])
         )

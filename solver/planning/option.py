@@ -22,6 +22,7 @@ from solver.planning.shortfall import left_out
 from solver.planning.situation import Situation
 from solver.planning.sizes import Sized
 from solver.planning.sizing import Sizing
+from solver.planning.spread import with_sag_notes
 from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
@@ -122,6 +123,7 @@ def _option(
     figures = scores(job, cases, made.to_cut, made.sheets)
     stages = stages_of(sized, answer, figures.rhythm)
     ordered = sequence(made.sheets, job.shop, parts)
+    bearing = strength_of(job, cases)
     option = Option(
         name=name_of(job, counts),
         shelf_counts=dict(counts),
@@ -141,8 +143,8 @@ def _option(
         sheet_bound=sized.sheet_bound,
         cost=cost_of(job, sized),
         scores=figures,
-        strength=strength_of(job, cases),
-        notes=with_swing_notes(notes, cases),
+        strength=bearing,
+        notes=with_sag_notes(with_swing_notes(notes, cases), bearing),
         have=made.have,
     )
     return with_hanging(job, option)

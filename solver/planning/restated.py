@@ -14,6 +14,7 @@ from solver.planning.assemble import case_plans
 from solver.planning.band import NOTE
 from solver.planning.have_drawn import drawn
 from solver.planning.scores import scores
+from solver.planning.spread import with_sag_notes
 from solver.planning.starting import Start
 from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
@@ -41,12 +42,14 @@ def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
     figures = scores(start.settled, cases, to_cut, option.sheets)
     stages = _stages(option, answer, figures.rhythm)
     proven = all(s.proven for s in stages if s.name in ("fit", "price", "size", "rhythm"))
+    bearing = strength_of(start.job, cases)
+    notes = [note for note in option.notes if note != NOTE]
     made = option.model_copy(
         update={
             "cases": cases,
             "open_sizes": open_sizes(start.job, cases),
             "scores": figures,
-            "strength": strength_of(start.job, cases),
+            "strength": bearing,
             "stages": stages,
             "status": Status.OPTIMAL if proven else Status.FEASIBLE,
             "why": None,
@@ -56,7 +59,7 @@ def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
             "advice_note": None,
             "tags": (),
             "band": None,
-            "notes": with_swing_notes([n for n in option.notes if n != NOTE], cases),
+            "notes": with_sag_notes(with_swing_notes(notes, cases), bearing),
         }
     )
     return with_hanging(start.job, made)

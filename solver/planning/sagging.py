@@ -5,6 +5,7 @@ from __future__ import annotations
 from solver.case import Case, SizeRange
 from solver.geometry import load_limit, mass_of
 from solver.job import Job, depth_wanted
+from solver.strength.gathered import MOST
 from solver.strength.of_job import sag_load
 
 
@@ -22,4 +23,5 @@ def sags_first(job: Job, case: Case) -> bool:
     wide = case.width.most // bays
     found = [sag_load(job, case, wide, deep, index) for index in (0, 1)]
     least = min((one for one in found if one is not None), default=None)
-    return least is not None and least < min(total, load_limit(job, wide, deep))
+    felt = min(total, load_limit(job, wide, deep)) * MOST[0]
+    return least is not None and least * MOST[1] < felt

@@ -12,6 +12,7 @@ from dataclasses import replace
 from solver.layout.shapes import BayShape, LayoutProblem
 from solver.planning.levers import Lever
 from solver.planning.situation import Situation
+from solver.strength.gathered import MOST
 
 WIDTHS_MOST = 48
 """Widths tried one by one beyond the least that could do [-]."""
@@ -27,7 +28,8 @@ def sag_felt(situation: Situation, lever: Lever) -> bool:
 
 
 def _felt(bay: BayShape, heaviest: int) -> bool:
-    return any(one is not None and one < min(bay.load, heaviest) for one in bay.sag)
+    felt = min(bay.load, heaviest) * MOST[0]
+    return any(one is not None and one * MOST[1] < felt for one in bay.sag)
 
 
 def roomiest(situation: Situation, lever: Lever, steps: int) -> LayoutProblem:

@@ -13,6 +13,7 @@ from solver.planning.front.lanes import Candidate, Level
 from solver.planning.have_drawn import drawn
 from solver.planning.have_outcome import with_kept
 from solver.planning.scores import scores
+from solver.planning.spread import with_sag_notes
 from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import sheet_parts
 from solver.sequence.sequence import Sequenced, sequence
@@ -57,6 +58,7 @@ class Finisher:
         cuts, cost = self._sequenced(level), cost_of(self.job, sized)
         if level.floor is not None:
             cost = cost.model_copy(update={"stock_bound": min(level.floor, cost.total)})
+        bearing = strength_of(self.job, cases)
         option = Option(
             name=name_of(self.job, counts),
             shelf_counts=dict(counts),
@@ -76,8 +78,8 @@ class Finisher:
             cost=cost,
             scores=figures,
             have=made.have,
-            strength=strength_of(self.job, cases),
-            notes=with_swing_notes(level.notes, cases),
+            strength=bearing,
+            notes=with_sag_notes(with_swing_notes(level.notes, cases), bearing),
         )
         whole = with_kept(with_room(with_hanging(self.job, option)), self._kept)
         return with_band(self.job, whole, self._limits)
