@@ -32,6 +32,7 @@ from cli.commands.plan import plan
 from cli.commands.price import price
 from cli.commands.remark import remark
 from cli.commands.schema import schema
+from cli.commands.show import show
 from cli.commands.steps import steps
 from cli.commands.story_stick import story_stick
 from cli.commands.survey import survey
@@ -122,6 +123,7 @@ def casewright(
 
 for _command in (
     plan,
+    show,
     remark,
     whatif,
     cut,

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import ceil
 
-from solver.band import bands
+from solver.band import gains_if_thin
 from solver.case import Case
 from solver.geometry import Box, box, lip_sizes, load_limit, mass_of
 from solver.inventory import Item
@@ -80,7 +80,7 @@ def _bay(job: Job, case: Case, sizes: Box, number: int, bay: int, count: int) ->
         above_floor=case.above_floor,
         sag=(_sag(job, case, sizes, 0), _sag(job, case, sizes, 1)),
         margin=look.end_margin,
-        thinner=_thinner(job, case),
+        thinner=gains_if_thin(job, case),
     )
 
 
@@ -89,13 +89,6 @@ def _sag(job: Job, case: Case, sizes: Box, index: int) -> Grams | None:
     width = sizes.bays[-1][1]
     found, margin = sag_load(job, case, width, sizes.depth, index), job.look.end_margin
     return found if found is None or 2 * margin >= width else int(found / even_share(width, margin))
-
-
-def _thinner(job: Job, case: Case) -> tuple[Ticks, Ticks, Ticks]:
-    """Below each opening a board is thinner; the top one of a given outside also gains above."""
-    least, most = bands(job).get(case.material, (0, 0))
-    play = most - least
-    return play, play, 2 * play if case.sizes == "outside" else 0
 
 
 def _families(job: Job, bays: Sequence[BayShape]) -> list[list[int]]:

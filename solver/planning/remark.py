@@ -123,18 +123,3 @@ def collisions(now: Job, last: Plan, old: Option) -> Iterator[str]:
             taken = sum(i.width for i in opening.items if i.row == 1 and i.on is None)
             if taken > shape.run:
                 yield f"{where} lacks {with_unit(taken - shape.run, unit)} of width"
-
-
-def as_measured(job: Job, last: Plan) -> Job:
-    """Return the job with the thicknesses that its last plan was measured for.
-
-    Only where the job still has a band and the measure is within it: planning again after a
-    measured sheet goes on from the sheet, not from the band.
-    """
-    now = {s.material: s.thickness for s in last.job.sheets if s.band is None}
-    found = {
-        name: now[name]
-        for name, (least, most) in bands(job).items()
-        if name in now and least <= now[name] <= most
-    }
-    return measured(job, found)

@@ -1,0 +1,1 @@
+"""The client page: a plan as one self-contained HTML file, its shelves to be dragged."""

@@ -1,0 +1,202 @@
+"""The front elevation of an option as numbers for the page's picture.
+
+Millimetres as text, x from the left edge of the picture, y down from its upper edge. What
+stands on a shelf is drawn from that shelf's upper face, so that it goes where the shelf goes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+
+from cli.page.lines import Standing, standing
+from solver.built import CasePlan, Opening, Placement
+from solver.job import Job
+from solver.plan import Option
+from solver.units import TICKS_PER_MM, Ticks
+
+EDGE: Ticks = 24 * TICKS_PER_MM
+"""Empty at each side of the picture."""
+APART: Ticks = 60 * TICKS_PER_MM
+"""Between two cases that do not stand in one line of bays."""
+UNDER: Ticks = 30 * TICKS_PER_MM
+"""Below the floor line."""
+
+
+@dataclass(frozen=True)
+class Rect:
+    """A rectangle; `kind` says what it is."""
+
+    kind: str
+    x: str
+    y: str
+    width: str
+    height: str
+
+
+@dataclass(frozen=True)
+class Thing:
+    """A thing, its lower left corner measured from its opening's floor at the bay's left."""
+
+    kind: int
+    """Number of its kind in the job's list."""
+    place: int
+    """Number in its opening, as the page's program counts."""
+    rect: Rect
+    letter_x: str
+    letter_y: str
+    """Where its letter is: the thing's middle."""
+    lying: bool
+
+
+@dataclass(frozen=True)
+class OpeningView:
+    """An opening: where its floor is, what stands there from the back to the front."""
+
+    id: str
+    x: str
+    y: str
+    things: tuple[Thing, ...]
+
+
+@dataclass(frozen=True)
+class ShelfView:
+    """A shelf, with its lip where it has one, from its underside up."""
+
+    id: str
+    x: str
+    y: str
+    board: Rect
+
+
+@dataclass(frozen=True)
+class Elevation:
+    """The picture of one option; `width` and `height` are those of the picture."""
+
+    width: str
+    height: str
+    floor: str
+    backs: tuple[Rect, ...]
+    boards: tuple[Rect, ...]
+    openings: tuple[OpeningView, ...]
+    shelves: tuple[ShelfView, ...]
+    places: tuple[dict[str, Ticks], ...]
+    """Of each bay, x and y of its lower left corner and its width in the picture [tick]."""
+    size: tuple[Ticks, Ticks]
+    """Width and height of the picture [tick]."""
+    ground: Ticks
+    """Of the floor line, from the upper edge [tick]."""
+
+
+def mm_text(ticks: Ticks) -> str:
+    """Millimetres to a thousandth, without zeros that say nothing."""
+    return f"{ticks / TICKS_PER_MM:.3f}".rstrip("0").rstrip(".") or "0"
+
+
+def _rect(kind: str, x: Ticks, y: Ticks, size: tuple[Ticks, Ticks]) -> Rect:
+    return Rect(kind, *(mm_text(value) for value in (x, y, *size)))
+
+
+def elevation(job: Job, option: Option, prefix: str) -> Elevation:
+    """Draw an option's cases beside each other, each as high above the floor as it hangs.
+
+    `prefix` begins the ids of what moves.
+    """
+    lefts, at = {}, EDGE
+    for case in option.cases:
+        lefts[case.name] = at
+        at += case.outside.width + APART
+    highest = max(case.above_floor + case.outside.height for case in option.cases)
+    top = max(highest, job.look.eye_level) + EDGE
+    frames = [_Frame(job, case, lefts[case.name], top) for case in option.cases]
+    bays = standing(option)
+    by_case = {frame.case.name: frame for frame in frames}
+    return Elevation(
+        width=mm_text(at - APART + EDGE),
+        height=mm_text(top + UNDER),
+        floor=mm_text(top),
+        backs=tuple(frame.back() for frame in frames),
+        boards=tuple(board for frame in frames for board in frame.boards()),
+        openings=tuple(
+            by_case[one.case.name].opening(one, opening, f"{prefix}b{one.index}o{opening.index}")
+            for one in bays
+            for opening in one.bay.openings
+        ),
+        shelves=tuple(
+            by_case[one.case.name].shelf(one, at, f"{prefix}b{one.index}s{at}")
+            for one in bays
+            for at in range(len(one.bay.shelves))
+        ),
+        places=tuple(by_case[one.case.name].place(one) for one in bays),
+        size=(at - APART + EDGE, top + UNDER),
+        ground=top,
+    )
+
+
+class _Frame:
+    """One case in the picture: `left` is its left outside, `top` the floor's distance down."""
+
+    def __init__(self, job: Job, case: CasePlan, left: Ticks, top: Ticks) -> None:
+        self.case = case
+        self.left = left
+        self.base = top - case.above_floor
+        self.thickness = job.thickness(job.case(case.name).material)
+        self.kinds = {item.name: at for at, item in enumerate(job.items)}
+
+    def box(self, kind: str, x: Ticks, low: Ticks, size: tuple[Ticks, Ticks]) -> Rect:
+        """A rectangle whose lower left corner is at x, `low` from the case's left bottom end."""
+        return _rect(kind, self.left + x, self.base - low - size[1], size)
+
+    def back(self) -> Rect:
+        """What is seen behind everything."""
+        return self.box("back", 0, 0, (self.case.outside.width, self.case.outside.height))
+
+    def boards(self) -> tuple[Rect, ...]:
+        """Toe, bottom, top, sides and uprights."""
+        t, size, bays = self.thickness, self.case.outside, self.case.bays
+        across = size.width - 2 * t
+        low, last = bays[0].openings[0].floor, bays[0].openings[-1]
+        high = last.floor + last.height
+        found = [self.box("toe", t, 0, (across, low - t))] if low > t else []
+        found += [self.box("board", t, low - t, (across, t))]
+        found += [self.box("board", t, high, (across, size.height - high))]
+        for left, right in pairwise(bays):
+            x = left.x + left.inside.width
+            found.append(self.box("board", x, low, (right.x - x, high - low)))
+        for x in (0, size.width - t):
+            found.append(self.box("board", x, 0, (t, size.height)))
+        return tuple(found)
+
+    def opening(self, one: Standing, opening: Opening, name: str) -> OpeningView:
+        """An opening and its things, those at the back first."""
+        order = sorted(
+            enumerate(opening.items), key=lambda pair: (-pair[1].z, pair[1].y, pair[1].x)
+        )
+        things = tuple(self._thing(at, thing) for at, thing in order)
+        x, y = self.left + one.bay.x, self.base - opening.floor
+        return OpeningView(name, mm_text(x), mm_text(y), things)
+
+    def _thing(self, at: int, thing: Placement) -> Thing:
+        size = thing.width, thing.height
+        rect = _rect("thing", thing.x, -thing.y - thing.height, size)
+        letter = mm_text(thing.x + thing.width // 2), mm_text(-thing.y - thing.height // 2)
+        return Thing(self.kinds[thing.item], at, rect, *letter, thing.lying)
+
+    def shelf(self, one: Standing, at: int, name: str) -> ShelfView:
+        """A shelf as it is seen from the front: its edge, or the lip before it."""
+        shelf = one.bay.shelves[at]
+        below = one.bay.openings[at].lip_below_ceiling
+        above = one.bay.openings[at + 1].lip_above_floor
+        kind = "lip" if above or below else "shelf"
+        high = shelf.thickness + above + below
+        board = _rect(kind, 0, below - high, (one.bay.inside.width, high))
+        x, y = self.left + one.bay.x, self.base - shelf.underside
+        return ShelfView(name, mm_text(x), mm_text(y), board)
+
+    def place(self, one: Standing) -> dict[str, Ticks]:
+        """Where the bay is in the picture."""
+        return {
+            "x": self.left + one.bay.x,
+            "base": self.base,
+            "width": one.bay.inside.width,
+        }

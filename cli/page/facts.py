@@ -1,0 +1,92 @@
+"""What the page's own program must know of a plan: whole numbers, ready for JSON.
+
+Lengths are ticks. Of each opening the page knows how low and how high it may become, so
+that it needs no rule of its own: what a thing needs is its top and the `asked` above it.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from cli.page.lines import Standing, shelf_lines, standing
+from solver.band import gains_if_thin
+from solver.built import Opening
+from solver.case import Case
+from solver.job import Job
+from solver.plan import Option, Plan
+
+Facts = dict[str, Any]
+
+
+def page_facts(plan: Plan) -> Facts:
+    """Return all that the page's program is given; options without a layout are left off."""
+    job, look = plan.job, plan.job.look
+    steps = (look.step_least, look.step_most) if look.step is None else (look.step, look.step)
+    return {
+        "unit": plan.unit,
+        "rhythm": {"kind": look.rhythm, "least": steps[0], "most": steps[1]},
+        "eye": look.eye_level,
+        "options": [
+            _option(job, option, first=at == 0)
+            for at, option in enumerate(one for one in plan.options if one.cases)
+        ],
+    }
+
+
+def _option(job: Job, option: Option, *, first: bool) -> Facts:
+    bays = standing(option)
+    return {
+        "name": option.name,
+        "first": first,
+        "bays": [_bay(job, one, many=len(bays) > 1) for one in bays],
+        "lines": [
+            {"shelves": list(line), "fixed": _is_fixed(job, bays, line)}
+            for line in shelf_lines(job, option)
+        ],
+    }
+
+
+def _bay(job: Job, one: Standing, *, many: bool) -> Facts:
+    case, bay = job.case(one.case.name), one.bay
+    last = bay.openings[-1]
+    pins = case.fixing == "pins"
+    return {
+        "case": case.name,
+        "number": bay.number,
+        "bays": len(one.case.bays),
+        "label": _label(one) if many else "",
+        "above": one.case.above_floor,
+        "floor": bay.openings[0].floor,
+        "top": last.floor + last.height,
+        "first": case.first_hole if pins else 0,
+        "step": case.pin_pitch if pins else job.head.marking_step,
+        "marks": [shelf.underside for shelf in bay.shelves],
+        "thick": [shelf.thickness for shelf in bay.shelves],
+        "openings": [_opening(job, case, opening, len(bay.shelves)) for opening in bay.openings],
+    }
+
+
+def _label(one: Standing) -> str:
+    if len(one.case.bays) == 1:
+        return one.case.name
+    return f"{one.case.name}, bay {one.bay.number}"
+
+
+def _opening(job: Job, case: Case, opening: Opening, shelves: int) -> Facts:
+    look = job.look
+    gain = gains_if_thin(job, case)
+    more = gain[2] if opening.index == shelves else gain[0] if opening.index == 0 else gain[1]
+    lift = opening.lip_above_floor + look.lift if opening.lip_above_floor else 0
+    return {
+        "least": look.clear_least,
+        "most": None if look.clear_most is None else look.clear_most - more,
+        "asked": max(look.headroom, lift),
+        "below": opening.lip_below_ceiling,
+        "things": [{"name": thing.item, "top": thing.y + thing.height} for thing in opening.items],
+    }
+
+
+def _is_fixed(job: Job, bays: tuple[Standing, ...], line: tuple[tuple[int, int], ...]) -> bool:
+    """Whether a shelf of the line is there already and fixed in its place."""
+    there = {one.name for one in job.have if one.what == "fixed"}
+    return any(bays[bay].bay.shelves[at].part in there for bay, at in line)

@@ -1,0 +1,159 @@
+// One option on the bench: its marks now, what they mean, and how they came about.
+
+/** Whether two sets of marks are the same. */
+function isSame(one, other) {
+  return JSON.stringify(one) === JSON.stringify(other);
+}
+
+class Bench {
+  constructor(facts, number, told) {
+    this.facts = facts;
+    this.option = facts.options[number];
+    this.unit = facts.unit;
+    this.marks = plannedMarks(this.option);
+    this.before = [];
+    this.mayPass = false;
+    this.told = told;
+    this.line = null;
+    this.picture = new Picture(this.option, number, this.unit);
+    this.grips = new Grips(this.picture, this);
+    this.show();
+  }
+
+  range(line) {
+    return lineRange(this.option, this.marks, line, this.mayPass);
+  }
+
+  /** Remember the marks as they are, to go back to them. */
+  keep() {
+    this.before.push(this.marks);
+  }
+
+  move(line, by) {
+    this.put(line, movedLine(this.marks, line, by));
+  }
+
+  put(line, marks) {
+    this.marks = marks;
+    this.line = line;
+    this.show();
+  }
+
+  undo() {
+    const last = this.before.pop();
+    if (last !== undefined) this.put(this.line, last);
+  }
+
+  /** Forget what was remembered last where nothing has come of it. */
+  settle() {
+    if (isSame(this.before[this.before.length - 1], this.marks)) this.before.pop();
+    this.told(this);
+  }
+
+  back() {
+    this.keep();
+    this.put(this.line, plannedMarks(this.option));
+  }
+
+  tell(line) {
+    this.line = line;
+    this.told(this);
+  }
+
+  pass(mayPass) {
+    this.mayPass = mayPass;
+    this.show();
+  }
+
+  isMoved() {
+    return !isSame(this.marks, plannedMarks(this.option));
+  }
+
+  show() {
+    this.picture.show(this.marks);
+    this.grips.show(this.marks);
+    this.told(this);
+  }
+}
+
+/** The lines about the shelf that was touched last. */
+function stripLines(bench) {
+  const { option, marks, line, unit } = bench;
+  if (line === null) {
+    return [made("span", "", "Each shelf goes as far as what stands there allows.")];
+  }
+  const { below, above } = besideLine(option, marks, line, unit);
+  const [b, at] = line.shelves[0];
+  const moved = movedText(marks[b][at] - option.bays[b].marks[at], unit);
+  const head = made("b");
+  head.append(bdi(lineName(option, line)), `: ${withUnit(lineMark(marks, line), unit)}`);
+  if (moved) head.append(`, ${moved}`);
+  if (line.fixed) head.append(", fixed already");
+  const said = (word, one) => {
+    const element = made("span", one.wrong ? "wrong" : "", `${word}: `);
+    element.append(bdi(one.text));
+    return element;
+  };
+  return [head, said("above", above), said("below", below)];
+}
+
+/** Which shelves are elsewhere than planned, in one sentence. */
+function movedSentence(bench) {
+  const { option, marks, unit } = bench;
+  const moved = option.lines.flatMap((line) => {
+    const [b, at] = line.shelves[0];
+    const by = movedText(marks[b][at] - option.bays[b].marks[at], unit);
+    return by ? [`${lineName(option, line)} ${by}`] : [];
+  });
+  return `Moved from the plan: ${moved.join("; ")}.`;
+}
+
+/** What the figures were as planned and are now. */
+function nowRows(bench) {
+  const { option, unit, facts } = bench;
+  const was = figuresAt(option, plannedMarks(option), facts.rhythm);
+  const now = figuresAt(option, bench.marks, facts.rhythm);
+  const length = (ticks) => (ticks === null ? "–" : withUnit(ticks, unit));
+  const spacing = (ticks) => (ticks === 0 ? "exact" : `off by ${withUnit(ticks, unit)}`);
+  const both = (text, before, after) =>
+    text(after) + (before === after ? "" : ` (planned ${text(before)})`);
+  const count = (number, words) => `${number} ${number === 1 ? "thing" : "things"} ${words}`;
+  const wrong = [
+    ...(now.out ? [count(now.out, "too tall")] : []),
+    ...(now.tight ? [count(now.tight, "with too little headroom")] : []),
+  ];
+  return [
+    [`Spacing, ${facts.rhythm.kind}`, both(spacing, was.rhythm, now.rhythm), false],
+    ["Least headroom", both(length, was.least, now.least), false],
+    ["Headroom varies by", both(length, was.spread, now.spread), false],
+    ["Fit", wrong.length ? wrong.join(", ") : "all that is shown fits", wrong.length > 0],
+  ];
+}
+
+/** A table of each bay's openings, the top one first. */
+function openingTables(bench) {
+  return bench.option.bays.map((bay, b) => {
+    const table = made("table");
+    if (bay.label) table.append(made("caption", "", bay.label));
+    const head = table.createTHead().insertRow();
+    for (const text of ["No.", "Mark", "Clear", "Headroom"]) {
+      const cell = made("th", "", text);
+      cell.scope = "col";
+      head.append(cell);
+    }
+    const body = table.createTBody();
+    const openings = openingsAt(bay, bench.marks[b]);
+    for (let k = openings.length - 1; k >= 0; k -= 1) {
+      const now = openings[k];
+      const room = roomText(bay.openings[k], now, bench.unit);
+      const row = body.insertRow();
+      const name = made("th", "", String(k));
+      name.scope = "row";
+      const mark = k === 0 ? "–" : formatLength(bench.marks[b][k - 1], bench.unit);
+      const last = made("td", room.wrong ? "wrong" : "");
+      last.append(bdi(room.text));
+      row.append(name, made("td", "", mark), made("td", "", formatLength(now.height, bench.unit)), last);
+    }
+    return table;
+  });
+}

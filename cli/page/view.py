@@ -1,0 +1,139 @@
+"""Everything that the page's template shows, made from the plan."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from cli.page.differ import price_text, sentences
+from cli.page.elevation import Elevation, elevation
+from cli.page.facts import Facts, page_facts
+from cli.page.rows import Row, rows
+from cli.picture import picture_keys
+from cli.tables.cautions import cautions
+from cli.tables.would_do import would_do
+from solver.plan import Option, Plan
+from solver.strength.cautions import chosen
+from solver.units import TICKS_PER_MM, with_unit
+
+PATTERNS = 12
+"""How many patterns there are; kinds of things take them in turn."""
+
+
+@dataclass(frozen=True)
+class Kind:
+    """One kind of thing in the key."""
+
+    letter: str
+    name: str
+    count: int
+    size: str
+    pattern: int
+    expected: bool
+
+
+@dataclass(frozen=True)
+class OptionView:
+    """One option: its card, and its picture where it has a layout."""
+
+    number: int
+    name: str
+    tags: tuple[str, ...]
+    price: str
+    lines: tuple[str, ...]
+    changes: tuple[str, ...]
+    works: bool
+    picture: Elevation | None
+
+
+@dataclass(frozen=True)
+class PageView:
+    """The whole page."""
+
+    title: str
+    unit: str
+    recommendation: str
+    options: tuple[OptionView, ...]
+    names: tuple[str, ...]
+    """Of the options in the table."""
+    rows: tuple[Row, ...]
+    kinds: tuple[Kind, ...]
+    notes: tuple[str, ...]
+    not_shown: int
+    eye: str
+    version: str
+    facts: Facts
+    style: str
+    """Rules for the sizes of the pictures."""
+
+
+def page_view(plan: Plan) -> PageView:
+    """Return all that the page shows of a plan."""
+    drawn = tuple(option for option in plan.options if option.cases)
+    numbers = {option.name: at for at, option in enumerate(drawn)}
+    options = tuple(_option(plan, one, numbers.get(one.name, -1)) for one in plan.options)
+    pictures = [one.picture for one in options if one.picture is not None]
+    facts = page_facts(plan)
+    for option, picture in zip(facts["options"], pictures, strict=True):
+        option["places"] = list(picture.places)
+        option["size"], option["ground"] = picture.size, picture.ground
+    return PageView(
+        title=plan.job.head.title,
+        unit=plan.unit,
+        recommendation=plan.recommendation or "",
+        options=options,
+        names=tuple(option.name for option in drawn),
+        rows=rows(plan, drawn),
+        kinds=_kinds(plan),
+        notes=_notes(plan, drawn),
+        not_shown=plan.not_shown,
+        eye=with_unit(plan.job.look.eye_level, plan.unit),
+        version=plan.version,
+        facts=facts,
+        style="".join(_style(at, picture) for at, picture in enumerate(pictures)),
+    )
+
+
+def _option(plan: Plan, option: Option, number: int) -> OptionView:
+    return OptionView(
+        number=number,
+        name=option.name,
+        tags=option.tags,
+        price=price_text(plan, option),
+        lines=tuple(sentences(plan, option)),
+        changes=tuple(would_do(change).removeprefix("would do: ") for change in option.changes),
+        works=option.fits_all,
+        picture=elevation(plan.job, option, f"p{number}") if option.cases else None,
+    )
+
+
+def _kinds(plan: Plan) -> tuple[Kind, ...]:
+    keys = picture_keys(plan)
+    unit = plan.unit
+    return tuple(
+        Kind(
+            letter=keys[item.name],
+            name=item.name,
+            count=item.count,
+            size=" × ".join(
+                with_unit(side, unit).removesuffix(f" {unit}")
+                for side in (item.width, item.height, item.depth)
+            ),
+            pattern=at % PATTERNS,
+            expected=item.expected,
+        )
+        for at, item in enumerate(plan.job.items)
+    )
+
+
+def _notes(plan: Plan, drawn: tuple[Option, ...]) -> tuple[str, ...]:
+    """What is to be known before it is built: of the first option, each once."""
+    if not drawn:
+        return ()
+    said = [*cautions(plan.job, drawn[0]), *(one.text for one in chosen(plan.job, drawn[0]))]
+    return tuple(dict.fromkeys([*drawn[0].notes, *said]))
+
+
+def _style(at: int, picture: Elevation) -> str:
+    """Shape of a picture, and how many millimetres a hundredth of its height is."""
+    width, height = (side / TICKS_PER_MM for side in picture.size)
+    return f".draw-{at}{{--shape:{width / height:.5f};--per-px:{height / 640:.4f}}}\n"
