@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cli.drawings.fonts import text_width
-from cli.drawings.scene import Arc, Dimension, Path, Point, Running, Text, line
+from cli.drawings.scene import Align, Arc, Dimension, Path, Point, Running, Text, line
 
 GAP = 1.0
 """Between the thing and an extension line [mm] on paper."""
@@ -39,6 +39,7 @@ def _parts(axis: str, point: Point) -> tuple[float, float]:
 
 def _drawn_plain(shape: Dimension, scale: int) -> Iterator[Path | Arc | Text]:
     axis = shape.axis
+    align: Align
     (a, a_off), (b, b_off) = _parts(axis, shape.start), _parts(axis, shape.end)
     for along, off in ((a, a_off), (b, b_off)):
         yield from _extension(axis, along, (off, shape.across), scale)
@@ -47,11 +48,11 @@ def _drawn_plain(shape: Dimension, scale: int) -> Iterator[Path | Arc | Text]:
     wide = text_width(shape.text, LETTERS) * scale
     place = (low + high) / 2 if shape.text_at is None else shape.text_at
     if axis == "x":
-        at = (place, shape.across + GAP * scale)
-        half = wide / 2
-        if not low <= place - half or not place + half <= high:
-            low, high = min(low, place - half), max(high, place + half)
-        text = Text(at, shape.text, "dimension", LETTERS, "middle", halo=True)
+        at, align = (place, shape.across + GAP * scale), "middle"
+        if wide + 2 * STROKE * scale > high - low:  # no room between the strokes: beyond them
+            at, align = (high + (STROKE + GAP) * scale, at[1]), "start"
+            high += wide + (STROKE + GAP) * scale
+        text = Text(at, shape.text, "dimension", LETTERS, align, halo=True)
     else:
         inside = low <= place <= high
         at = (shape.across - GAP * scale, place - LETTERS * scale / 2)

@@ -5,12 +5,17 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 
-from cli.drawings.elevation import elevation
+from cli.drawings.elevation import alike, elevation
 from cli.drawings.keys import key_marks, key_scene
+from cli.drawings.listing import listing
 from cli.drawings.pages import rooms
 from cli.drawings.scales import to_fit
 from cli.drawings.scene import Scene
+from cli.drawings.section import section
+from cli.drawings.sheet import cut_rows, sheet_scene
+from cli.drawings.swing_plan import latch_detail, swing_plan, swing_words
 from cli.drawings.things import Pictures
 from solver.built import CasePlan
 from solver.plan import Option, Plan
@@ -42,6 +47,22 @@ class Subject:
         """Return the scene at the largest standard scale that the paper takes."""
         return to_fit(make, rooms(self.paper), self.plan.unit)
 
+    def fit_with(
+        self, make: Callable[[int], Scene], lower: Callable[[float, int], Scene]
+    ) -> tuple[Scene, bool]:
+        """Return the scene with what goes below it, and whether there was room for that.
+
+        `lower` makes it for a width [mm] on paper and a scale; it is left out where the scene
+        would become smaller for it.
+        """
+
+        def both(scale: int) -> Scene:
+            upper = make(scale)
+            return below(upper, lower(max(120.0, upper.paper_size[0] - 2), scale))
+
+        bare, joined = self.fit(make), self.fit(both)
+        return (joined, True) if joined.scale == bare.scale else (bare, False)
+
 
 def fronts(subject: Subject) -> Iterator[Scene]:
     """Yield the front elevation of each case, with the key of what stands in it."""
@@ -57,19 +78,47 @@ def _front(subject: Subject, case: CasePlan) -> Iterator[Scene]:
     def alone(scale: int) -> Scene:
         return elevation(case, plan.unit, scale, marks, subject.pictures)
 
-    def with_key(scale: int) -> Scene:
-        front = alone(scale)
-        width = max(120.0, front.paper_size[0] - 2)
-        return below(front, key_scene(plan.job, width, scale, inside))
+    def key(width: float, scale: int) -> Scene:
+        return key_scene(plan.job, width, scale, inside)
 
-    bare, both = subject.fit(alone), subject.fit(with_key)
-    if both.scale == bare.scale or not inside:
-        yield replace(both, name=f"{slug(case.name)}-front")
-        return
-    yield replace(bare, name=f"{slug(case.name)}-front")
-    width = rooms(subject.paper)[0][0] - 2
-    key = key_scene(plan.job, width, 1, inside)
-    yield replace(key, name=f"{slug(case.name)}-key", title=f"Key of {bare.title.lower()}")
+    front, whole = subject.fit_with(alone, key)
+    yield replace(front, name=f"{slug(case.name)}-front")
+    if inside and not whole:
+        lone = key(rooms(subject.paper)[0][0] - 2, 1)
+        yield replace(lone, name=f"{slug(case.name)}-key", title=f"Key, {front.title}")
+
+
+def sections(subject: Subject) -> Iterator[Scene]:
+    """Yield a section through every kind of bay."""
+    for case in subject.option.cases:
+        for bays in alike(case):
+            scene = subject.fit(partial(section, subject.plan.job, case, bays[0]))
+            bay = f"-bay-{bays[0].number}" if len(case.bays) > 1 else ""
+            yield replace(scene, name=f"{slug(case.name)}-section{bay}")
+
+
+def swings(subject: Subject) -> Iterator[Scene]:
+    """Yield the plan of every hung case in its swing, and the place where it is tightest."""
+    job = subject.plan.job
+    for case in subject.option.cases:
+        if case.swing is None:
+            continue
+        above = partial(swing_plan, job, case, case.swing)
+        words = partial(listing, swing_words(case.swing, subject.plan.unit))
+        scene = subject.fit_with(above, words)[0]
+        yield replace(scene, name=f"{slug(case.name)}-swing")
+        detail = latch_detail(job, case, case.swing, 1)
+        yield replace(detail, name=f"{slug(case.name)}-swing-detail")
+
+
+def sheets(subject: Subject) -> Iterator[Scene]:
+    """Yield every sheet with its parts and cuts."""
+    parts = {part.id: part for part in subject.option.parts}
+    unit = subject.plan.unit
+    for number, sheet in enumerate(subject.option.sheets, start=1):
+        alone = partial(sheet_scene, sheet, number, parts, unit)
+        cuts = partial(listing, cut_rows(sheet, parts, unit))
+        yield subject.fit_with(alone, cuts)[0]
 
 
 def below(upper: Scene, lower: Scene) -> Scene:
@@ -87,6 +136,9 @@ def slug(name: str) -> str:
 
 KINDS: Mapping[str, Callable[[Subject], Iterator[Scene]]] = {
     "front": fronts,
+    "section": sections,
+    "swing": swings,
+    "sheets": sheets,
 }
 """The kinds by the word that the command takes; in the order in which they are shown."""
 

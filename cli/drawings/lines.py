@@ -16,7 +16,8 @@ WIDE, NARROW, FINE = 0.5, 0.25, 0.13
 DASHED = (12 * NARROW, 3 * NARROW)
 CHAIN = (24 * NARROW, 3 * NARROW, 0.5 * NARROW, 3 * NARROW)
 CUT_CHAIN = (12 * NARROW, 3 * NARROW, 0.5 * NARROW, 3 * NARROW)
-"""Dashes and gaps [mm]: lines 02 and 04 of ISO 128-2, for a width of 0.25 mm."""
+DOUBLE = (24 * NARROW, 3 * NARROW, 0.5 * NARROW, 3 * NARROW, 0.5 * NARROW, 3 * NARROW)
+"""Dashes and gaps [mm]: lines 02, 04 and 05 of ISO 128-2, for a width of 0.25 mm."""
 
 
 @dataclass(frozen=True)
@@ -56,7 +57,7 @@ STYLES: dict[Layer, LineStyle] = {
     "offcut": LineStyle(NARROW, DASHED, dxf_colour=8),
     "trim": LineStyle(WIDE, dxf_colour=6),
     "fixing": LineStyle(NARROW, CHAIN, dxf_colour=1),
-    "swing": LineStyle(NARROW, DASHED, dxf_colour=4),
+    "swing": LineStyle(NARROW, DOUBLE, dxf_colour=4),
     "place": LineStyle(NARROW, dxf_colour=8),
     "mark": LineStyle(WIDE),
 }

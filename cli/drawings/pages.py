@@ -17,6 +17,8 @@ MARGIN = 12.0
 """Kept free round a page [mm]; printers reach so far."""
 STRIP = 16.0
 """Height of the strip below a drawing [mm]."""
+DOTS = 254.0
+"""Dots to the inch of a picture: ten to the millimetre."""
 
 
 @dataclass(frozen=True)
@@ -55,7 +57,7 @@ def drawings_pdf(scenes: Sequence[Scene], sheets: Sheets) -> bytes:
     return pdf(SOURCE, _files(scenes), _data(scenes, sheets))
 
 
-def drawings_png(scenes: Sequence[Scene], sheets: Sheets, ppi: float = 150) -> list[bytes]:
+def drawings_png(scenes: Sequence[Scene], sheets: Sheets, ppi: float = DOTS) -> list[bytes]:
     """Return the same pages as pictures."""
     return png(SOURCE, _files(scenes), _data(scenes, sheets), ppi)
 
@@ -76,6 +78,7 @@ def _data(scenes: Sequence[Scene], sheets: Sheets) -> dict[str, Any]:
             {
                 "title": scene.title,
                 "width": scene.paper_size[0],
+                "left": _left(scene, sheets.paper),
                 "wide": _lies(scene, sheets.paper),
                 "scale": scale_text(scene.scale, sheets.unit),
                 "note": scene.note,
@@ -92,6 +95,12 @@ def _lies(scene: Scene, paper: str) -> bool:
     return wide > upright[0] or (wide > high and high <= rooms(paper)[1][1])
 
 
+def _left(scene: Scene, paper: str) -> float:
+    """How far from the left margin a drawing starts, to be in the middle [mm]; whole steps."""
+    width = rooms(paper)[1 if _lies(scene, paper) else 0][0]
+    return round((width - scene.paper_size[0]) / 2, 1)
+
+
 SOURCE = f"""
 #let all = json("data.json")
 #set document(title: all.job, date: none)
@@ -103,16 +112,21 @@ SOURCE = f"""
     height: if one.wide {{ short }} else {{ long }},
     margin: {MARGIN}mm,
     {{
-      place(center + top, image(str(number) + ".svg", width: one.width * 1mm, alt: one.title))
+      let drawing = image(str(number) + ".svg", width: one.width * 1mm, alt: one.title)
+      place(left + top, dx: one.left * 1mm, drawing)
       place(bottom + left, block(height: {STRIP - 2}mm, width: 100%, {{
         line(length: 100%, stroke: 0.5mm)
         v(-2mm)
         grid(
-          columns: (1fr, auto, auto),
+          columns: (1fr, auto),
           column-gutter: 8mm,
-          [#strong(one.title) \\ #all.job#if all.about != "" [, #all.about]],
-          [Scale #one.scale \\ #if one.note != "" {{ one.note }} else {{ all.note }}],
+          row-gutter: 1.8mm,
+          strong(one.title), strong[Scale #one.scale],
+          [#all.job#if all.about != "" [, #all.about]],
           align(right)[#(number + 1) of #all.pages.len()],
+          grid.cell(colspan: 2,
+            text(size: 8pt, if one.note != "" {{ one.note }} else {{ all.note }})
+          ),
         )
       }}))
     }},

@@ -10,6 +10,8 @@ PATTERNS = 8
 """How many ways there are: none, rising, falling, level, upright, and three of them crossed."""
 PITCH = 2.0
 """Between two lines of a hatch [mm] on paper."""
+CUT_PITCH = 1.2
+"""The same for what is cut through [mm] on paper."""
 
 Stroke = tuple[Point, Point]
 
@@ -26,13 +28,20 @@ _DIRECTIONS: tuple[tuple[Point, ...], ...] = (
 
 
 def hatched(
-    x: tuple[float, float], y: tuple[float, float], pattern: int, scale: int
+    x: tuple[float, float],
+    y: tuple[float, float],
+    pattern: int,
+    scale: int,
+    pitch: float = PITCH,
 ) -> Strokes | None:
-    """Return pattern `pattern` [-] in a rectangle [mm]; None where it has no lines there."""
+    """Return pattern `pattern` [-] in a rectangle [mm]; None where it has no lines there.
+
+    `pitch` is between two lines [mm] on paper.
+    """
     strokes = [
         stroke
         for direction in _DIRECTIONS[pattern % PATTERNS]
-        for stroke in _lines(x, y, direction, PITCH * scale)
+        for stroke in _lines(x, y, direction, pitch * scale)
     ]
     return Strokes(tuple(strokes)) if strokes else None
 

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from math import ceil, cos, radians, sin
 from typing import Literal
 
 from cli.drawings.fonts import text_width
@@ -162,13 +163,21 @@ class Scene:
 
     @property
     def paper_size(self) -> Point:
-        """Width and height on paper [mm], `EDGE` kept free all round."""
+        """Width and height on paper [mm], at least `EDGE` kept free all round; whole steps."""
         left, bottom, right, top = self.bounds
-        return (right - left) / self.scale + 2 * EDGE, (top - bottom) / self.scale + 2 * EDGE
+        wide, high = (right - left) / self.scale, (top - bottom) / self.scale
+        return _whole(wide + 2 * EDGE), _whole(high + 2 * EDGE)
 
 
 EDGE = 1.0
 """Room kept round a drawing [mm] on paper."""
+STEP = 0.1
+"""Sizes of drawings are whole steps [mm] on paper: one dot at 254 dots to the inch, so that a
+picture of the page need not shift the drawing by parts of a dot."""
+
+
+def _whole(length: float) -> float:
+    return round(ceil(length / STEP - 1e-6) * STEP, 1)
 
 
 def rectangle(
@@ -228,7 +237,9 @@ def _extent(shape: Shape, scale: int) -> Iterator[Point]:
             yield from shape.points
         case Arc():
             (x, y), r = shape.centre, shape.radius
-            yield from ((x - r, y - r), (x + r, y + r))
+            quarters = [a for a in range(-720, 1081, 90) if shape.start < a < shape.end]
+            for angle in (shape.start, *quarters, shape.end):
+                yield x + r * cos(radians(angle)), y + r * sin(radians(angle))
         case Strokes():
             yield from (point for stroke in shape.strokes for point in stroke)
         case Text():

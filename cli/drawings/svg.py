@@ -9,6 +9,7 @@ from __future__ import annotations
 import base64
 from collections.abc import Iterator
 from html import escape
+from math import cos, radians, sin
 
 from cli.drawings.dimensioned import drawn
 from cli.drawings.fonts import BOLD_WEIGHT, CAPITAL, FAMILIES
@@ -115,8 +116,6 @@ class _Writer:
         return f'<path d="M{points}{"Z" if part.closed else ""}"{_filled(part.filled)}/>'
 
     def _arc(self, part: Arc) -> str:
-        from math import cos, radians, sin
-
         radius = _number(part.radius / self.scene.scale)
         if part.end - part.start >= 360:
             x, y = map(_number, self._at(part.centre))

@@ -1,0 +1,192 @@
+"""The drawings by their geometry: what is drawn is what the plan says, where it says."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import hypot
+
+import pytest
+
+from cli.drawings.clip import clipped
+from cli.drawings.elevation import elevation
+from cli.drawings.free import Taken
+from cli.drawings.keys import key_marks
+from cli.drawings.kinds import KINDS, Subject, scenes, slug
+from cli.drawings.listing import listing
+from cli.drawings.patterns import hatched
+from cli.drawings.scene import Dimension, Path, Running, Scene, Shape, Text
+from cli.drawings.section import section
+from cli.drawings.sheet import sheet_scene
+from cli.drawings.swing_plan import latch_detail, swing_plan
+from solver.built import CasePlan, Size
+from solver.plan import Plan
+from solver.swing.analyse import swinging
+from solver.units import format_length, inches, to_mm
+from tests.doorways import placed_job
+from tests.mutations_swing import hung
+from tests.sample_plans import good_plan
+
+
+@pytest.fixture(scope="module")
+def plan() -> Plan:
+    return good_plan()
+
+
+@pytest.fixture(scope="module")
+def case(plan: Plan) -> CasePlan:
+    return plan.options[0].cases[0]
+
+
+def of_layer(scene: Scene, layer: str) -> list[Path]:
+    return [one for one in scene.shapes if isinstance(one, Path) and one.layer == layer]
+
+
+def dimensions(scene: Scene) -> list[Dimension]:
+    return [one for one in scene.shapes if isinstance(one, Dimension)]
+
+
+def test_running_dimensions_end_at_the_height_and_name_every_mark(
+    plan: Plan, case: CasePlan
+) -> None:
+    scene = elevation(case, plan.unit, 10, key_marks(plan.job))
+    runs = [one for one in scene.shapes if isinstance(one, Running)]
+
+    marks = {shelf.underside for bay in case.bays for shelf in bay.shelves}
+    assert marks <= {mark.value for run in runs for mark in run.marks}
+    assert all(run.marks[-1].value == case.outside.height for run in runs)
+    assert all(run.marks[0].value == 0 for run in runs)
+    for run in runs:
+        steps = [b.value - a.value for a, b in pairwise(run.marks)]
+        assert sum(steps) == case.outside.height
+        assert all(mark.text == format_length(mark.value, plan.unit) for mark in run.marks)
+
+
+def test_every_dimension_measures_what_it_says(plan: Plan, case: CasePlan) -> None:
+    drawn = [
+        elevation(case, plan.unit, 10, key_marks(plan.job)),
+        section(plan.job, case, case.bays[0], 10),
+    ]
+    found = [one for scene in drawn for one in dimensions(scene)]
+
+    assert len(found) > 5
+    for one in found:
+        along = 0 if one.axis == "x" else 1
+        assert abs(one.end[along] - one.start[along]) == pytest.approx(to_mm(one.value), abs=1e-9)
+        assert one.text == format_length(one.value, plan.unit)
+
+
+def test_lettering_of_running_dimensions_does_not_overlap(plan: Plan, case: CasePlan) -> None:
+    for scale in (5, 10, 50):
+        scene = section(plan.job, case, case.bays[0], scale)
+        (run,) = (one for one in scene.shapes if isinstance(one, Running))
+        places = [mark.text_at for mark in run.marks]
+        gaps = [b - a for a, b in pairwise(places)]
+        assert min(gaps) >= 2.5 * scale  # the height of a capital
+
+
+def test_every_thing_is_drawn_once_and_lies_in_its_bay(plan: Plan, case: CasePlan) -> None:
+    scene = elevation(case, plan.unit, 10, key_marks(plan.job))
+    things = of_layer(scene, "item")
+
+    assert len(things) == sum(len(o.items) for bay in case.bays for o in bay.openings)
+    inside = [(to_mm(bay.x), to_mm(bay.x + bay.inside.width)) for bay in case.bays]
+    for thing in things:
+        xs = [x for x, _ in thing.points]
+        assert any(low <= min(xs) and max(xs) <= high for low, high in inside)
+
+
+def test_a_sheet_shows_every_part_and_every_cut_once(plan: Plan) -> None:
+    option = plan.options[0]
+    parts = {part.id: part for part in option.parts}
+    for number, sheet in enumerate(option.sheets, start=1):
+        scene = sheet_scene(sheet, number, parts, plan.unit, 20)
+        words = [one.text for one in scene.shapes if isinstance(one, Text)]
+        assert len(of_layer(scene, "part")) == len(sheet.pieces)
+        assert len(of_layer(scene, "cut")) == len(sheet.cuts)
+        assert {str(cut.number) for cut in sheet.cuts} <= set(words)
+        for piece in sheet.pieces:
+            at = str(list(parts).index(piece.part) + 1)
+            assert any(word == at or word.startswith(f"{at} ") for word in words)
+
+
+@pytest.mark.parametrize("way", ["in", "out"])
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_the_swing_is_drawn_as_near_as_the_plan_says(case: CasePlan, way: str, side: str) -> None:
+    sizes = {"width": "26", "height": "78", "depth": "9"}
+    job = placed_job(sizes, jamb_depth="4-9/16", swing=way, hinge_side=side)
+    hung = case.model_copy(
+        update={
+            "name": job.cases[0].name,
+            "outside": Size(width=inches(26), height=inches(78), depth=inches("9-1/4")),
+        }
+    )
+    found = swinging(job, job.cases[0], hung.outside.depth)
+
+    detail = latch_detail(job, hung, found, 1)
+    above = swing_plan(job, hung, found, 10)
+
+    (shown,) = of_layer(detail, "mark")
+    (ax, ay), (bx, by) = shown.points
+    assert hypot(ax - bx, ay - by) == pytest.approx(to_mm(found.tightest), abs=0.01)
+    at_rest, opened = of_layer(above, "outline"), of_layer(above, "swing")
+    assert of_layer(above, "hidden")
+    middle = sum(x for x, _ in at_rest[0].points) / 4
+    assert (middle > 0) is (side == "left")  # the pin is the origin
+    up = sum(y for one in opened for _, y in one.points)
+    assert (up > 0) is (way == "in")  # the room is at the foot
+
+
+def test_a_hung_plan_has_a_drawing_of_its_swing(plan: Plan) -> None:
+    hanging = hung(plan)
+
+    found = scenes(Subject(hanging, hanging.options[0], "a4", {}), ("swing",))
+
+    assert [scene.name for scene in found] == ["hall-swing", "hall-swing-detail"]
+    assert scenes(Subject(plan, plan.options[0], "a4", {}), ("swing",)) == []
+
+
+def test_every_kind_has_names_of_its_own(plan: Plan) -> None:
+    found = scenes(Subject(plan, plan.options[0], "a4", {}), tuple(KINDS))
+
+    assert len({scene.name for scene in found}) == len(found) > 3
+    assert slug('../<b>"x"') == "b-x"
+    assert slug("ящик") == "case"
+
+
+def test_a_hatch_stays_in_its_rectangle() -> None:
+    for pattern in range(1, 8):
+        hatch = hatched((0, 100), (0, 60), pattern, 10)
+        assert hatch is not None
+        for stroke in hatch.strokes:
+            for x, y in stroke:
+                assert -1e-9 <= x <= 100 + 1e-9
+                assert -1e-9 <= y <= 60 + 1e-9
+    assert hatched((0, 100), (0, 60), 0, 10) is None
+
+
+def test_an_outline_is_cut_off_at_a_window() -> None:
+    square: list[tuple[float, float]] = [(0, 0), (10, 0), (10, 10), (0, 10)]
+
+    assert sorted(clipped(square, (5, 5, 20, 20))) == [(5, 5), (5, 10), (10, 5), (10, 10)]
+    assert clipped(square, (11, 0, 20, 20)) == []
+    assert clipped(square, (-5, -5, 20, 20)) == square
+
+
+def test_the_first_free_place_is_taken() -> None:
+    taken = Taken()
+
+    assert taken.best([(0, 0), (10, 0)], (1, 1)) == (0, 0)
+    assert taken.best([(0, 0), (10, 0)], (1, 1)) == (10, 0)
+    assert taken.best([(0, 0), (10, 0)], (1, 1)) == (0, 0)  # none is free: the first all the same
+
+
+def test_a_list_is_read_down_its_columns() -> None:
+    scene = listing(["aaaa", "bbbb", "cccc"], 30, 1)
+
+    places: list[Shape] = list(scene.shapes)
+    (ax, ay), (bx, by), (cx, cy) = (one.at for one in places if isinstance(one, Text))
+    assert (ax, ay) == (0, 0)
+    assert bx == ax
+    assert by < ay
+    assert cx > ax
+    assert cy == ay
