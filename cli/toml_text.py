@@ -15,20 +15,45 @@ _HEADER = re.compile(r"^\s*(\[\[?)\s*([^\[\]]+?)\s*\]\]?\s*(?:#.*)?$")
 _KEY = re.compile(r"""^\s*(?:"([^"]+)"|'([^']+)'|([A-Za-z0-9_-]+))\s*[=.]""")
 _AT = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)$")
 _NESTED_MOST = 100
+_PARTS_MOST = 1000
 
 
 def parse_toml(text: str, path: str) -> dict[str, Any]:
     """Read TOML; InputError with line and column where its rules are broken."""
     try:
-        return tomllib.loads(text)
+        return _shallow(tomllib.loads(_with_short_keys(text)))
     except tomllib.TOMLDecodeError as error:
         raise _syntax_error(str(error), text, path) from None
     except RecursionError:
-        msg = f"brackets are nested deeper than {_NESTED_MOST}; this is no job file"
+        msg = f"tables or lists are nested deeper than {_NESTED_MOST}; this is no job file"
         raise InputError(msg, path) from None
     except ValueError as error:
         msg = f"a number or date cannot be read ({error}); put it in quotes"
         raise InputError(msg, path) from None
+
+
+def _with_short_keys(text: str) -> str:
+    """Return the text; RecursionError where a key has parts without end, which eats memory."""
+    for line in text.split("\n"):
+        key = line if line.lstrip().startswith("[") else line.partition("=")[0]
+        if key.count(".") > _PARTS_MOST:
+            raise RecursionError
+    return text
+
+
+def _shallow(data: dict[str, Any]) -> dict[str, Any]:
+    """Return the data; RecursionError where it is nested too deep to be walked through."""
+    level: list[Any] = [data]
+    for _ in range(_NESTED_MOST):
+        level = [
+            part
+            for node in level
+            if isinstance(node, dict | list)
+            for part in (node.values() if isinstance(node, dict) else node)
+        ]
+        if not level:
+            return data
+    raise RecursionError
 
 
 def _syntax_error(message: str, text: str, path: str) -> InputError:

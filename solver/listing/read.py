@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Sequence
 from itertools import chain
 
+from solver.errors import InputError
 from solver.listing.columns import Column, column_notes, column_problems, header_of
 from solver.listing.draft import Draft, clean
 from solver.listing.lines import read_line
@@ -33,6 +34,8 @@ _TOTAL = re.compile(
     r"|lines?|kinds?|lbs?|kg|oz|g)\b)*$",
     re.IGNORECASE,
 )
+LINES_MOST = 20_000
+"""Most lines that are read, blank ones not counted: ten for each kind that a job may have [-]."""
 _COMMENT = re.compile(r"^\s*(?:#(?!ref!|n/a|value!|name\?|div/0!|num!|null!)|//)", re.IGNORECASE)
 _NUMBERED_COMMENT = re.compile(r"^\s*#\d")
 _THREE_LAST = re.compile(
@@ -57,8 +60,14 @@ def read_listing(text: str, unit: Unit, source: str | None = None) -> Listing:
     Listing
         The items, and how each line was read. Unreadable lines are in it too:
         call :meth:`Listing.raise_if_unreadable` before using the items.
+
+    Raises
+    ------
+    InputError
+        Where there are more lines than any list of things has.
     """
     lines = split_lines(text)
+    _not_too_many(sum(bool(line.strip()) for line in lines), source)
     at, separator = _find_header(lines)
     plain = [Record(number, line) for number, line in enumerate(lines[:at], start=1)]
     table = table_records(lines, at, separator) if at < len(lines) else iter(())
@@ -71,10 +80,20 @@ def read_rows(rows: Sequence[Sequence[str]], unit: Unit, source: str | None = No
     `unit` is that of a size without one ("in" or "mm"). Returns a :class:`Listing`, as
     :func:`read_listing` does; lines are numbered as rows, from 1.
     """
+    _not_too_many(sum(any(row) for row in rows), source)
     records = (
         Record(number, "\t".join(row), tuple(row)) for number, row in enumerate(rows, start=1)
     )
     return _read(records, unit, source, is_numbered=False)
+
+
+def _not_too_many(lines: int, source: str | None) -> None:
+    if lines > LINES_MOST:
+        msg = (
+            f"{lines} lines; a list is read up to {LINES_MOST}, and a job takes 2000 kinds of"
+            " thing: give one line to each kind, with its count"
+        )
+        raise InputError(msg, source)
 
 
 def _find_header(lines: Sequence[str]) -> tuple[int, str]:
