@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import TimeLimit
+from cli.options import MakeOption, TimeLimit
 
 if TYPE_CHECKING:
     from solver.plan import Option
@@ -17,12 +17,7 @@ def freeze(
     job: Annotated[
         str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
     ],
-    option: Annotated[
-        str | None,
-        typer.Option(
-            "--option", metavar="NAME", help="Option that is signed; left out, the recommended."
-        ),
-    ] = None,
+    option: MakeOption = None,
     date: Annotated[
         str | None,
         typer.Option("--date", metavar="YYYY-MM-DD", help="Day of the signature; left out, today."),

@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from cli.options import Force, TimeLimit
+from cli.options import Force, MakeOption, Prices, TimeLimit
 
 
 def papers(
@@ -22,12 +22,8 @@ def papers(
             help="Where to; left out, a folder beside the job, named after it.",
         ),
     ] = None,
-    option: Annotated[
-        str | None,
-        typer.Option(
-            "--option", metavar="NAME", help="Option that is built; left out, the recommended."
-        ),
-    ] = None,
+    option: MakeOption = None,
+    prices: Prices = None,
     date: Annotated[
         str | None,
         typer.Option(
@@ -59,7 +55,7 @@ def papers(
     """
     from cli.papers.write import Asked, write_papers
 
-    asked = Asked(job, output, option, date, handover, force=force, seconds=time_limit)
+    asked = Asked(job, output, option, date, handover, prices, force=force, seconds=time_limit)
     combined = write_papers(asked)
     if open_:
         typer.launch(str(combined))

@@ -15,13 +15,10 @@ from cli.papers.blocks import (
     together,
 )
 from cli.papers.issue import Issue
-from cli.papers.naming import limit_text
+from cli.papers.naming import OF_THE_WORK, limit_text
 from cli.tables.grouping import alike_bays
 from cli.tables.words import mass_text
 from solver.built import CasePlan
-
-OF_THE_WORK = ("country", "asbestos", "not-asked", "lifting", "dust", "formaldehyde")
-"""Cautions that are for the maker and not for whoever lives with the case."""
 
 
 def care_card(issue: Issue) -> Paper:

@@ -5,11 +5,14 @@ from __future__ import annotations
 import calendar
 import datetime
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import Literal
 
+from solver.estimated import Estimate
 from solver.hanging import Hanging
 from solver.job import Job
 from solver.plan import Option, Plan
+from solver.price_list import PriceList
 from solver.signed import ChangeOrder, Signed
 from solver.units import Unit
 
@@ -37,6 +40,8 @@ class Issue:
     """Day of the handover, where it is known: a month later the hanging is looked at again."""
     signed: Signed | None = None
     """The last signed revision, where there is one."""
+    prices: PriceList | None = None
+    """The shop's prices, beside those of the job."""
 
     @property
     def job(self) -> Job:
@@ -48,7 +53,14 @@ class Issue:
         """Unit of the job: "in" or "mm"."""
         return self.plan.unit
 
-    @property
+    @cached_property
+    def estimate(self) -> Estimate:
+        """What the option costs."""
+        from solver.estimate.price import estimate
+
+        return estimate(self.job, self.option, self.prices)
+
+    @cached_property
     def change(self) -> ChangeOrder | None:
         """What differs from the signed revision; None where nothing is signed."""
         from solver.changing.order import change_order
@@ -57,7 +69,7 @@ class Issue:
             return None
         return change_order(self.signed, self.plan, self.option)
 
-    @property
+    @cached_property
     def hanging(self) -> Hanging:
         """What holds the cases up; worked out where the plan was made without it."""
         from solver.strength.sheet import hanging_of
@@ -86,12 +98,13 @@ def issued(
     signed: Signed | None,
     date: datetime.date | None,
     handed_over: datetime.date | None = None,
+    prices: PriceList | None = None,
 ) -> Issue:
     """Return the issue of an option: the signed revision where nothing differs, else a draft.
 
     The date is the one given, else that of the signature; a draft without one has none.
     """
-    draft = Issue(plan, option, "draft", date, handed_over, signed)
+    draft = Issue(plan, option, "draft", date, handed_over, signed, prices)
     change = draft.change
     if signed is None or change is None:
         return draft

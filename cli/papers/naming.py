@@ -9,6 +9,12 @@ from itertools import groupby
 from solver.stocked import Part
 from solver.units import GRAMS_PER_POUND, Grams, Unit
 
+OF_THE_WORK = ("country", "asbestos", "not-asked", "lifting", "dust", "formaldehyde")
+"""Keys of cautions that are for the maker and not for whoever lives with the case."""
+
+SHEET_KINDS = ("sheets",)
+"""Kinds of drawings that belong to the sheet pages and not to what the client approves."""
+
 _NUMBERED = re.compile(r"(.*?)(\d+)")
 
 

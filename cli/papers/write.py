@@ -14,6 +14,7 @@ from cli.papers.every import every_paper
 from cli.papers.issue import Issue, issued
 from cli.papers.typeset import all_pdf, one_pdf
 from cli.plan_of import option_named, plan_of
+from cli.price_file import read_prices
 from cli.signed_files import last_signed
 from cli.tables.words import plain_name
 from solver.errors import InputError
@@ -33,6 +34,7 @@ class Asked:
     option: str | None = None
     date: str | None = None
     handover: str | None = None
+    prices: str | None = None
     force: bool = False
     seconds: float = 60.0
 
@@ -45,9 +47,10 @@ class Asked:
 def write_papers(asked: Asked) -> Path:
     """Write the papers, list them, and return the file that holds all of them."""
     date, handover = day(asked.date, "--date"), day(asked.handover, "--handover")
+    prices = read_prices(asked.prices)
     plan = plan_of(asked.job, asked.seconds)
     signed = last_signed(asked.job)
-    issue = issued(plan, option_named(plan, asked.option), signed, date, handover)
+    issue = issued(plan, option_named(plan, asked.option), signed, date, handover, prices)
     made = files_of(issue)
     folder = make_folder(asked.folder)
     for name in made:

@@ -87,6 +87,21 @@ def _rows(plan: Plan) -> list[Row]:
     ]
 
 
+def client_rows(plan: Plan, options: Sequence[Option]) -> list[tuple[str, ...]]:
+    """Return what a client compares: a label, then each option's cell; no row of blanks."""
+    unit = plan.unit
+    rows: list[tuple[str, Callable[[Option], str]]] = [
+        ("shelves / openings", _counts),
+        (f"outside, W x H x D, {unit}", lambda option: _outside(option, unit)),
+        (f"clear heights, {unit}, lowest first", lambda option: _clear(option, unit)),
+        ("room above things, least", lambda option: _headroom(option, unit, typical=False)),
+        ("does not fit", lambda option: _left_out(option, unit)),
+        ("weight of what is shown", lambda option: _weight(option, unit)),
+    ]
+    made = [(label, *(cell(option) for option in options)) for label, cell in rows]
+    return [row for row in made if any(text not in ("", NONE) for text in row[1:])]
+
+
 def _counts(option: Option) -> str:
     """Shelves and openings of each bay; the bays of a case in one line where they agree."""
     lines = []

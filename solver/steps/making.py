@@ -36,7 +36,7 @@ def making_drafts(about: About) -> Iterator[Draft]:
 
 
 def _mark(about: About) -> Draft:
-    sides = "sides laid edge to edge, top ends together, marked as a pair with a triangle"
+    sides = "sides laid edge to edge, bottom ends flush, marked as a pair with a triangle"
     does = [f"{sides}; all marks from the bottom end, square across both, X above the line"]
     t = about.job.thickness(about.case.material)
     low = about.case.raised_bottom

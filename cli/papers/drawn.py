@@ -1,0 +1,76 @@
+"""Drawings on papers: a page of its own for each, or small ones side by side."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import partial
+
+from cli.drawings.carcass import front_boards
+from cli.drawings.keys import KeyMark, key_marks
+from cli.drawings.kinds import Subject, scenes, slug
+from cli.drawings.pages import rooms
+from cli.drawings.scales import scale_text, to_fit, usual_paper
+from cli.drawings.scene import Scene
+from cli.drawings.svg import svg
+from cli.drawings.things import things
+from cli.papers.blocks import Block
+from cli.papers.issue import Issue
+from solver.built import CasePlan
+
+Drawn = tuple[Block, tuple[str, bytes]]
+"""A block that shows a drawing, and the drawing by its name."""
+SMALL = (84.0, 120.0)
+"""Width and height of a small drawing [mm], two side by side."""
+
+
+def whole_pages(issue: Issue, key: str, kinds: Sequence[str]) -> list[Drawn]:
+    """Return the drawings of these kinds, each on a page of its own; `key` names the paper."""
+    paper = usual_paper(issue.unit)
+    found = scenes(Subject(issue.plan, issue.option, paper, {}), kinds)
+    return [_page(issue, key, scene, rooms(paper)[0][0]) for scene in found]
+
+
+def _page(issue: Issue, key: str, scene: Scene, room: float) -> Drawn:
+    name = f"{key}-{scene.name}.svg"
+    block = {
+        "kind": "drawing",
+        "file": name,
+        "title": scene.title,
+        "scale": "" if scene.name.endswith("-key") else scale_text(scene.scale, issue.unit),
+        "note": scene.note,
+        "width": scene.paper_size[0],
+        "flipped": scene.paper_size[0] > room,
+    }
+    return block, (name, svg(scene).encode("utf-8"))
+
+
+def fronts(issue: Issue, most: int) -> tuple[list[Block], list[tuple[str, bytes]]]:
+    """Return small front elevations of the first `most` options, each under its name."""
+    shown: list[Block] = []
+    files: list[tuple[str, bytes]] = []
+    for name, make in _fronts(issue, most):
+        scene = to_fit(make, (SMALL,), issue.unit)
+        file = f"proposal-{len(files) + 1}-{slug(name)}.svg"
+        files.append((file, svg(scene).encode("utf-8")))
+        shown.append({"file": file, "width": scene.paper_size[0], "caption": name})
+    return [{"kind": "pictures", "pictures": shown}] if shown else [], files
+
+
+def _fronts(issue: Issue, most: int) -> Iterator[tuple[str, Callable[[int], Scene]]]:
+    marks = key_marks(issue.job)
+    options = [option for option in issue.plan.options if option.cases][:most]
+    for option in options:
+        for case in option.cases:
+            name = f"{option.name}, {case.name}" if len(option.cases) > 1 else option.name
+            yield name, partial(_front, marks, case)
+
+
+def _front(marks: Mapping[str, KeyMark], case: CasePlan, scale: int) -> Scene:
+    """Return the boards of a case and what stands in it, without letters and dimensions."""
+    shapes = [
+        shape
+        for bay in case.bays
+        for opening in bay.openings
+        for shape in things(bay, opening, marks, scale, {})
+    ]
+    return Scene("small", case.name, scale, (*shapes, *front_boards(case)))

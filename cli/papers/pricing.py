@@ -1,0 +1,85 @@
+"""The price as a client reads it: what is due, when, and what it is for."""
+
+from __future__ import annotations
+
+from cli.papers.issue import Issue
+from cli.tables.words import amount
+from solver.estimate.price import estimate
+from solver.estimated import Estimate
+
+TAX = "tax"
+"""How an estimate names the tax where it is not given."""
+
+
+def is_priced(made: Estimate) -> bool:
+    """Whether there is a price to print; one without tax is, and says so."""
+    return not [one for one in made.missing if one != TAX]
+
+
+def totals(issue: Issue) -> dict[str, str | None]:
+    """Return the price of each option by its name; None where something has no price."""
+    found: dict[str, str | None] = {}
+    for option in issue.plan.options:
+        if option.cases:
+            made = estimate(issue.job, option, issue.prices)
+            found[option.name] = amount(made.total, made.currency) if is_priced(made) else None
+    return found
+
+
+def price_rows(issue: Issue) -> list[tuple[str, str]]:
+    """Return the price with and without tax, or a line to write it on."""
+    made = issue.estimate
+    if not is_priced(made):
+        return [("Price", "")]
+    sums = {line.what: line.amount for line in made.sums}
+    taxes = [name for name in sums if name.startswith("tax, ")]
+    if not taxes:
+        return [("Price, without tax", amount(made.total, made.currency))]
+    rows = [("Work and materials", amount(sums["net"], made.currency))]
+    rows += [(name[0].upper() + name[1:], amount(sums[name], made.currency)) for name in taxes]
+    return [*rows, ("Price", amount(made.total, made.currency))]
+
+
+def payment_rows(issue: Issue) -> list[tuple[str, str]]:
+    """Return what is due when; only the shares where the price is still to be written in."""
+    made = issue.estimate
+    return [
+        (
+            f"Due {one.when}, {one.share:f} %",
+            amount(one.amount, made.currency) if is_priced(made) else "",
+        )
+        for one in made.payments
+    ]
+
+
+NOT_TOLD = ("contingency", "second person", "call-back")
+"""Extras that are the maker's own reckoning."""
+
+
+def included(issue: Issue) -> list[str]:
+    """Return what of the often forgotten is in the price."""
+    return [
+        line.what
+        for line in issue.estimate.extras
+        if line.state != "none" and line.what not in NOT_TOLD
+    ]
+
+
+def not_included(issue: Issue) -> list[str]:
+    """Return what is not in the price, so that nobody takes it for granted."""
+    job = issue.job
+    none = [
+        f"{line.what.capitalize()}: {line.why}."
+        for line in issue.estimate.extras
+        if line.state == "none" and line.what not in NOT_TOLD
+    ]
+    glass = ["Glass and doors."] if job.ground.glass == "none" else []
+    finish = ["Painting or finishing of the case."] if job.finished.kind == "none" else []
+    return [
+        *none,
+        *glass,
+        *finish,
+        "Wiring, lighting, plumbing, heating; repair of damage that only shows when the work is"
+        " opened up; permits.",
+        "The things that are shown, and moving them.",
+    ]

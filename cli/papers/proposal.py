@@ -1,0 +1,157 @@
+"""The client proposal: what is made, the options, the price, what is not in it, and signatures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cli.papers.blocks import (
+    BOX,
+    Block,
+    Paper,
+    facts,
+    fields,
+    grid,
+    heading,
+    line,
+    points,
+    together,
+)
+from cli.papers.drawn import fronts
+from cli.papers.issue import Issue
+from cli.papers.naming import OF_THE_WORK
+from cli.papers.pricing import included, not_included, payment_rows, price_rows, totals
+from cli.tables.comparison import client_rows
+from cli.tables.words import count, listed, triple
+from solver.built import CasePlan
+from solver.case import Case
+from solver.plan import Option
+from solver.units import Unit, format_length, with_unit
+
+OPTIONS_MOST = 4
+"""Most options that stand side by side [-]."""
+KINDS = {
+    "hung": "hung in the doorway",
+    "standing": "free-standing",
+    "built-in": "built in",
+    "wall": "hung on the wall",
+}
+
+
+def proposal(issue: Issue) -> Paper:
+    """Return the proposal that the client signs."""
+    drawn, files = fronts(issue, OPTIONS_MOST)
+    blocks: list[Block] = [
+        facts([("For", ""), ("At", ""), ("From", "")]),
+        heading("What is made"),
+        *points([_made(issue, planned) for planned in issue.option.cases]),
+        *_options(issue),
+        *drawn,
+        together(heading("Price"), *_price(issue)),
+        *_scope(issue),
+        heading("Good to know"),
+        *points(_cautions(issue)),
+        _signatures(issue),
+    ]
+    use = "options, price and terms, for the client to sign"
+    return Paper("proposal", "Proposal", use, tuple(blocks), shop=False, pictures=tuple(files))
+
+
+def _made(issue: Issue, planned: CasePlan) -> str:
+    """Say what a case is, in one sentence."""
+    case, unit = issue.job.case(planned.name), issue.unit
+    size = planned.outside
+    outside = triple((size.width, size.height, size.depth), unit)
+    back = "without a back" if case.back == "none" else f"back of {case.back}"
+    return (
+        f"{planned.name}: {KINDS[planned.kind]}, {outside} {unit} outside (width x height x depth),"
+        f" {_shelves(planned, case)}, of {case.material}, {back}{_lip(case, unit)}."
+    )
+
+
+def _shelves(planned: CasePlan, case: Case) -> str:
+    how = "fixed" if case.fixing == "fixed" else "adjustable"
+    counts = [len(bay.shelves) for bay in planned.bays]
+    if len(counts) == 1:
+        kinds = f"{counts[0]} {how} {'shelf' if counts[0] == 1 else 'shelves'}"
+        return f"{kinds}, {count(counts[0] + 1, 'opening')}"
+    if len(set(counts)) == 1:
+        return f"{len(counts)} bays of {counts[0]} {how} shelves"
+    return f"{len(counts)} bays of {listed([str(n) for n in counts])} {how} shelves"
+
+
+def _lip(case: Case, unit: Unit) -> str:
+    if case.lip is None:
+        return ""
+    name = "lip" if unit == "in" else "lipping"
+    return f", a {name} standing {format_length(case.lip.above, unit)} {unit} above each shelf"
+
+
+def _options(issue: Issue) -> Iterator[Block]:
+    """Yield the options side by side, with a box to choose one."""
+    options = _shown(issue)
+    heads = [f"{option.name}{' *' if option == issue.option else ''}" for option in options]
+    rows = client_rows(issue.plan, options)
+    amounts = [totals(issue)[option.name] for option in options]
+    if len(options) > 1 and None not in amounts:
+        rows.append(("price", *(text or "" for text in amounts)))
+    if len(options) > 1:
+        rows.append(("chosen", *([BOX] * len(options))))
+    yield heading("The options" if len(options) > 1 else "In figures")
+    yield grid(("", *heads), rows, wide=heads)
+    if len(options) > 1:
+        yield line(f"* This proposal's drawing and price are of {issue.option.name}.")
+
+
+def _shown(issue: Issue) -> list[Option]:
+    options = [option for option in issue.plan.options if option.cases][:OPTIONS_MOST]
+    return options if issue.option in options else [issue.option, *options[:-1]]
+
+
+def _price(issue: Issue) -> list[Block]:
+    rows = [*price_rows(issue), *payment_rows(issue)]
+    held = f"This price holds for {issue.estimate.valid_days} days from the date above."
+    return [facts(rows), line(held)]
+
+
+def _scope(issue: Issue) -> Iterator[Block]:
+    within = included(issue)
+    if within:
+        yield heading("In the price")
+        yield from points([f"{listed(within)}."])
+    yield heading("Not in the price")
+    yield from points(not_included(issue))
+    yield heading("Changes")
+    yield from points(
+        [
+            "What is changed after signing is written down as a change order with its price, and"
+            " signed before the work goes on; stock that is cut by then is part of it.",
+            "Sizes are those measured on site; walls and floors are taken as found then.",
+            "Wood moves with the seasons and boards differ in figure and tone: both are natural.",
+        ]
+    )
+
+
+def _cautions(issue: Issue) -> list[str]:
+    cautions = [one.text for one in issue.hanging.cautions if one.key not in OF_THE_WORK]
+    heavy = [one.case for one in issue.hanging.cases if one.kind == "hung"]
+    passage = [
+        f"{case.name}: opened to 90°, the way past it is {with_unit(case.swing.passage_90, unit)}"
+        " wide."
+        for unit in (issue.unit,)
+        for case in issue.option.cases
+        if case.name in heavy and case.swing is not None
+    ]
+    loads = "Each shelf has a load limit; the care and load card lists them and is signed for."
+    return [*passage, loads, *cautions, issue.hanging.defer]
+
+
+def _signatures(issue: Issue) -> Block:
+    return together(
+        heading("Agreed"),
+        line(
+            f"The work above, as {issue.option.name} or as ticked, at the price and on the terms"
+            " above."
+        ),
+        fields(("client", "date")),
+        fields(("maker", "date")),
+    )
