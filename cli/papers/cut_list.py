@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.papers.blocks import BOX, Block, Paper, grid, heading, line, points
+from cli.papers.blocks import BOX, Block, Paper, grid, heading, line, of_table, points
 from cli.papers.issue import Issue
 from cli.papers.naming import ids_text, short_id
 from cli.tables.cutting import allowances_text
 from cli.tables.grouping import alike_parts, grouped
+from cli.tables.trim import flute_lines, headline, pieces_table
 from cli.tables.words import count
 from solver.stocked import Part
 from solver.trade_words import word
+from solver.trim.sets import trim_sets
 from solver.units import Unit, caliper, format_length
 
 
@@ -27,7 +29,7 @@ def cut_list(issue: Issue) -> Paper:
     for case in dict.fromkeys(part.case for part in issue.option.parts):
         parts = [part for part in issue.option.parts if part.case == case]
         blocks += [heading(f"{case}, {count(len(parts), 'part')}"), *_boards(parts, issue.unit)]
-    blocks += _mouldings(issue)
+    blocks += [*_mouldings(issue), *_trim(issue)]
     blocks.append(heading("Reading the sizes"))
     blocks += points(["+ or − after a size: the true size is a little more or less."])
     return Paper("cut-list", "Cut list", "what to cut, to which size", tuple(blocks))
@@ -69,3 +71,13 @@ def _mouldings(issue: Issue) -> list[Block]:
         heading(f"Mouldings ({lips} and the like)"),
         grid(columns, rows, right=columns[1:3]),
     ]
+
+
+def _trim(issue: Issue) -> Iterator[Block]:
+    """Yield the trim of each case, with what is cut from which moulding and how its ends are."""
+    for one in trim_sets(issue.job, issue.option):
+        if one.pieces:
+            yield heading(f"Trim of {headline(one)}")
+            yield of_table(pieces_table(one, issue.unit), ticked="cut")
+            flutes = flute_lines(one.flutes, issue.unit) if one.flutes else []
+            yield from points([*flutes, *one.notes])

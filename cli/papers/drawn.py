@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import partial
 
 from cli.drawings.carcass import front_boards
+from cli.drawings.fonts import printable
 from cli.drawings.keys import KeyMark, key_marks
-from cli.drawings.kinds import Subject, scenes, slug
+from cli.drawings.kinds import Subject, scenes
 from cli.drawings.pages import rooms
 from cli.drawings.scales import scale_text, to_fit, usual_paper
 from cli.drawings.scene import Scene
@@ -19,7 +21,7 @@ from solver.built import CasePlan
 
 Drawn = tuple[Block, tuple[str, bytes]]
 """A block that shows a drawing, and the drawing by its name."""
-SMALL = (84.0, 120.0)
+SMALL = (84.0, 82.0)
 """Width and height of a small drawing [mm], two side by side."""
 
 
@@ -46,31 +48,37 @@ def _page(issue: Issue, key: str, scene: Scene, room: float) -> Drawn:
 
 def fronts(issue: Issue, most: int) -> tuple[list[Block], list[tuple[str, bytes]]]:
     """Return small front elevations of the first `most` options, each under its name."""
+    marks = key_marks(issue.job)
     shown: list[Block] = []
     files: list[tuple[str, bytes]] = []
-    for name, make in _fronts(issue, most):
-        scene = to_fit(make, (SMALL,), issue.unit)
-        file = f"proposal-{len(files) + 1}-{slug(name)}.svg"
+    for name, case in _named_cases(issue, most):
+        scale = to_fit(partial(_boards, case), (SMALL,), issue.unit).scale
+        scene = _front(marks, case, scale)
+        file = f"proposal-{len(files) + 1}.svg"
         files.append((file, svg(scene).encode("utf-8")))
-        shown.append({"file": file, "width": scene.paper_size[0], "caption": name})
+        shown.append({"file": file, "width": scene.paper_size[0], "caption": printable(name)})
     return [{"kind": "pictures", "pictures": shown}] if shown else [], files
 
 
-def _fronts(issue: Issue, most: int) -> Iterator[tuple[str, Callable[[int], Scene]]]:
-    marks = key_marks(issue.job)
-    options = [option for option in issue.plan.options if option.cases][:most]
-    for option in options:
+def _named_cases(issue: Issue, most: int) -> Iterator[tuple[str, CasePlan]]:
+    for option in [one for one in issue.plan.options if one.cases][:most]:
         for case in option.cases:
             name = f"{option.name}, {case.name}" if len(option.cases) > 1 else option.name
-            yield name, partial(_front, marks, case)
+            yield name, case
+
+
+def _boards(case: CasePlan, scale: int) -> Scene:
+    """Return the boards of a case alone, which are as large as the whole."""
+    return Scene("small", printable(case.name), scale, tuple(front_boards(case)))
 
 
 def _front(marks: Mapping[str, KeyMark], case: CasePlan, scale: int) -> Scene:
     """Return the boards of a case and what stands in it, without letters and dimensions."""
-    shapes = [
+    boards = _boards(case, scale)
+    stood = [
         shape
         for bay in case.bays
         for opening in bay.openings
         for shape in things(bay, opening, marks, scale, {})
     ]
-    return Scene("small", case.name, scale, (*shapes, *front_boards(case)))
+    return replace(boards, shapes=(*stood, *boards.shapes))

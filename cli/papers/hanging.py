@@ -57,6 +57,6 @@ def _fixing(issue: Issue, sheet: HangSheet) -> Iterator[str]:
         wall = sheet.wall
         yield (
             f"To the wall: {count(wall.studs, 'stud')} at least, in each"
-            f" {count(wall.screws_per_stud, 'screw')} {wall.screw}, {with_unit(wall.thread, unit)} of thread in the stud,"
-            f" {with_unit(wall.from_top, unit)} below the top of the case."
+            f" {count(wall.screws_per_stud, 'screw')} {wall.screw}, {with_unit(wall.thread, unit)}"
+            f" of thread in the stud, {with_unit(wall.from_top, unit)} below the top of the case."
         )

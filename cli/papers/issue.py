@@ -15,6 +15,7 @@ from solver.plan import Option, Plan
 from solver.price_list import PriceList
 from solver.signed import ChangeOrder, Signed
 from solver.units import Unit
+from solver.work import Step
 
 
 @dataclass(frozen=True)
@@ -61,13 +62,20 @@ class Issue:
         return estimate(self.job, self.option, self.prices)
 
     @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """The work, each step after what it waits for."""
+        from solver.steps.build import build_steps
+
+        return build_steps(self.job, self.option)
+
+    @cached_property
     def change(self) -> ChangeOrder | None:
         """What differs from the signed revision; None where nothing is signed."""
         from solver.changing.order import change_order
 
         if self.signed is None:
             return None
-        return change_order(self.signed, self.plan, self.option)
+        return change_order(self.signed, self.plan, self.option, self.prices)
 
     @cached_property
     def hanging(self) -> Hanging:

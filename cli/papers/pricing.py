@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from cli.papers.issue import Issue
 from cli.tables.words import amount
+from solver.changing.order import TAX
 from solver.estimate.price import estimate
 from solver.estimated import Estimate
-
-TAX = "tax"
-"""How an estimate names the tax where it is not given."""
 
 
 def is_priced(made: Estimate) -> bool:

@@ -9,7 +9,6 @@ from cli.papers.blocks import Block
 from cli.papers.issue import Issue
 from cli.tables.steps import minutes_text
 from solver.labour_table import TASKS
-from solver.steps.build import build_steps
 from solver.work import Step
 
 DELIVERY = "delivery"
@@ -19,7 +18,7 @@ MAKING = ("making", "finish")
 
 def bench_steps(issue: Issue) -> list[Step]:
     """Return the steps between the saw and the van."""
-    return [step for step in build_steps(issue.job, issue.option) if _is_making(step)]
+    return [step for step in issue.steps if _is_making(step)]
 
 
 def _is_making(step: Step) -> bool:
@@ -28,7 +27,7 @@ def _is_making(step: Step) -> bool:
 
 def site_steps(issue: Issue) -> list[Step]:
     """Return the steps on site, delivery first, and what is done after the job."""
-    steps = [step for step in build_steps(issue.job, issue.option) if step.where == "site"]
+    steps = [step for step in issue.steps if step.where == "site"]
     first = next(at for at, step in enumerate(steps) if step.key == DELIVERY)
     return steps[first:]
 
@@ -36,7 +35,7 @@ def site_steps(issue: Issue) -> list[Step]:
 def step_blocks(issue: Issue, steps: Sequence[Step]) -> list[Block]:
     """Return one block for each step, numbered from 1; a caution is given once."""
     several = len(issue.option.cases) > 1
-    names = {step.key: step.what for step in build_steps(issue.job, issue.option)}
+    names = {step.key: step.what for step in issue.steps}
     said: set[str] = set()
     blocks: list[Block] = []
     for number, step in enumerate(steps, start=1):

@@ -12,6 +12,7 @@ from cli.output import check_target, make_folder, write_bytes
 from cli.papers.already_cut import already_cut_csv
 from cli.papers.every import every_paper
 from cli.papers.issue import Issue, issued
+from cli.papers.pricing import is_priced
 from cli.papers.typeset import all_pdf, one_pdf
 from cli.plan_of import option_named, plan_of
 from cli.price_file import read_prices
@@ -60,6 +61,9 @@ def write_papers(asked: Asked) -> Path:
     typer.echo(f"{plain_name(issue.job.head.title)}, {plain_name(issue.option.name)}: {folder}")
     for name in made:
         typer.echo(f"  {name}")
+    if not is_priced(issue.estimate):
+        missing = ", ".join(map(plain_name, issue.estimate.missing))
+        typer.echo(f"The proposal has lines to write the price on: no price of {missing}.")
     return folder / ALL
 
 

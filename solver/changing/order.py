@@ -7,27 +7,36 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from solver.changing.asked import asked_otherwise
+from solver.estimate.price import estimate
 from solver.plan import Option, Plan
 from solver.planning.compare import comparison
+from solver.price_list import PriceList
 from solver.signed import ChangeOrder, CutStock, JobChange, Signed
 from solver.stocked import Part, Sheet, Stick
 from solver.units import with_unit
 
 Kind = tuple[str, int, int, int]
 """Material, length, width and thickness [tick]: parts of one kind serve for one another."""
+TAX = "tax"
+"""How an estimate names a tax that is not given; a price without it is complete but for that."""
 
 
-def change_order(signed: Signed, plan: Plan, option: Option) -> ChangeOrder:
+def change_order(
+    signed: Signed, plan: Plan, option: Option, prices: PriceList | None = None
+) -> ChangeOrder:
     """Return what differs between a signed revision and an option of a plan of now.
 
     The new price is that of what the plan of now still buys, with the stock that is cut
     already on top: where the job says what is cut (:mod:`solver.have`), the plan of now does
-    not buy it again; where it does not, all of that stock is lost.
+    not buy it again; where it does not, all of that stock is lost. Both are priced by the same
+    price list.
     """
     old = signed.built
     cut = tuple(_cut_stock(signed, option))
     spent = sum((one.price for one in cut if one.price is not None), Decimal(0))
-    before, now = _price(old), _price(option)
+    old_price = estimate(signed.plan.job, old, prices)
+    new_price = estimate(plan.job, option, prices)
+    before, now = old_price.total, new_price.total
     return ChangeOrder(
         revision=signed.revision,
         date=signed.date,
@@ -38,12 +47,8 @@ def change_order(signed: Signed, plan: Plan, option: Option) -> ChangeOrder:
         now=now,
         spent=spent,
         difference=now + spent - before,
-        complete=all(one.cost is not None and one.cost.complete for one in (old, option)),
+        complete=all(not set(one.missing) - {TAX} for one in (old_price, new_price)),
     )
-
-
-def _price(option: Option) -> Decimal:
-    return Decimal(0) if option.cost is None else option.cost.total
 
 
 def _sizes(old: Option, option: Option, plan: Plan) -> Iterator[JobChange]:

@@ -19,7 +19,7 @@ def run(*args: str, command: str = "papers") -> Result:
     return CliRunner().invoke(app, [command, *args])
 
 
-def test_all_files_go_to_one_folder_named_after_the_job_and_are_listed(tmp_path: Path) -> None:
+def test_all_files_go_to_one_folder_are_listed_and_never_replaced_unasked(tmp_path: Path) -> None:
     job = tmp_path / "alcove.json"
     job.write_bytes(PLAN.read_bytes())
 
@@ -28,24 +28,22 @@ def test_all_files_go_to_one_folder_named_after_the_job_and_are_listed(tmp_path:
     assert done.exit_code == 0, done.output
     made = sorted(path.name for path in (tmp_path / "alcove").rglob("*") if path.is_file())
     assert "papers.pdf" in made
-    assert sorted(Path(line.strip()).name for line in done.output.splitlines()[1:]) == made
+    listed = [line.strip() for line in done.output.splitlines() if line.startswith("  ")]
+    assert sorted(Path(name).name for name in listed) == made
 
+    before = {path.name: path.read_bytes() for path in (tmp_path / "alcove").glob("*.pdf")}
+    (tmp_path / "alcove" / "papers.pdf").write_text("mine", "utf-8")
 
-def test_nothing_is_replaced_without_force(tmp_path: Path) -> None:
-    folder = tmp_path / "out"
-    assert run(str(PLAN), "-o", str(folder)).exit_code == 0
-    before = {path.name: path.read_bytes() for path in folder.glob("*.pdf")}
-    (folder / "papers.pdf").write_text("mine", "utf-8")
-
-    refused = run(str(PLAN), "-o", str(folder))
-    kept = (folder / "papers.pdf").read_text("utf-8")
-    done = run(str(PLAN), "-o", str(folder), "--force")
+    refused = run(str(job), "--date", "2026-11-25")
+    kept = (tmp_path / "alcove" / "papers.pdf").read_text("utf-8")
+    done = run(str(job), "--date", "2026-11-25", "--force")
 
     assert refused.exit_code == 2
     assert "--force" in refused.output
     assert kept == "mine"
     assert done.exit_code == 0
-    assert {path.name: path.read_bytes() for path in folder.glob("*.pdf")} == before
+    after = {path.name: path.read_bytes() for path in (tmp_path / "alcove").glob("*.pdf")}
+    assert after == before
 
 
 @pytest.mark.parametrize(

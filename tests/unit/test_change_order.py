@@ -99,24 +99,32 @@ def test_only_the_shelf_that_moved_is_listed(plan: Plan, signed: Signed) -> None
     assert not change.is_empty
 
 
-def dearer(option: Option, by: str) -> Option:
-    assert option.cost is not None
-    cost = option.cost.model_copy(update={"total": option.cost.total + Decimal(by)})
-    return option.model_copy(update={"cost": cost})
+def with_another_sheet(option: Option) -> Option:
+    return option.model_copy(update={"sheets": (*option.sheets, option.sheets[0])})
 
 
-def test_the_difference_is_the_new_price_and_what_is_cut_less_the_signed_price(
-    plan: Plan, signed: Signed
-) -> None:
-    option = plan.options[0]
+def at_cost(plan: Plan) -> Plan:
+    """The plan without anything on top of its materials."""
+    nothing = Decimal(0)
+    terms = plan.job.terms.model_copy(
+        update={"overhead": nothing, "profit": nothing, "contingency": nothing}
+    )
+    return altered(plan, price=terms)
+
+
+def test_the_difference_is_the_new_price_and_what_is_cut_less_the_signed_price(plan: Plan) -> None:
+    plain = at_cost(plan)
+    option = plain.options[0]
+    signed = Signed(revision=1, date=DAY, option=option.name, plan=plain)
     cut = signed.model_copy(update={"cut_sheets": (1,)})
-    sheet = option.sheets[0]
+    sheet = option.sheets[0].price
+    assert sheet is not None
 
-    plain = change_order(signed, plan, dearer(option, "40.00"))
-    spent = change_order(cut, plan, dearer(option, "40.00"))
+    change = change_order(signed, plain, with_another_sheet(option))
+    spent = change_order(cut, plain, with_another_sheet(option))
 
-    assert plain.difference == Decimal("40.00")
-    assert spent.difference == Decimal("40.00") + (sheet.price or 0)
+    assert change.difference == sheet
+    assert spent.difference == sheet + sheet
     assert [one.number for one in spent.cut] == [1]
 
 
@@ -139,7 +147,7 @@ def test_parts_that_are_cut_serve_once_each_in_the_same_size(plan: Plan, signed:
 
 def test_what_is_cut_is_listed_for_planning_around_it(plan: Plan, signed: Signed) -> None:
     cut = signed.model_copy(update={"cut_sheets": (1,)})
-    option = dearer(plan.options[0], "1.00")
+    option = with_another_sheet(plan.options[0])
     issue = Issue(plan, option, "draft of 2", None, signed=cut)
     change = issue.change
     assert change is not None
