@@ -76,6 +76,8 @@ class Step(Model):
     """How many are needed."""
     in_one_go: bool = False
     """Whether it may not stand over a night."""
+    shared: bool = False
+    """Whether several people do it in so much less time."""
     after: tuple[After, ...] = ()
     later: str | None = None
     """When it is done, where that is after the job: not in the calendar."""
@@ -84,6 +86,10 @@ class Step(Model):
     def minutes(self) -> int:
         """Work, rounded up to whole minutes [min]."""
         return -int(-sum((work.minutes for work in self.works), Decimal(0)) // 1)
+
+    def minutes_for(self, people: int) -> int:
+        """Least time it takes so many people [min]."""
+        return -(-self.minutes // people) if self.shared else self.minutes
 
     @property
     def of(self) -> tuple[str, ...]:

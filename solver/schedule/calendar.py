@@ -7,7 +7,8 @@ from decimal import Decimal
 
 from solver.job import Job
 from solver.plan import Option
-from solver.schedule.solve import Solved, solve
+from solver.schedule.listed import Listed, needed
+from solver.schedule.solve import solve
 from solver.steps.build import build_steps
 from solver.steps.network import Clock, in_calendar, latest
 from solver.work import Calendar, OrderOfWork, Placed, Step
@@ -27,9 +28,10 @@ def order_of_work(job: Job, option: Option, people: Sequence[int] = (1, 2)) -> O
 def calendar(steps: Sequence[Step], people: int, clock: Clock) -> Calendar:
     """Put the steps in time for so many people."""
     now = in_calendar(steps)
-    solved = solve(now, people, clock)
+    solved, bound = solve(now, people, clock)
     persons = _persons(now, solved, people)
-    late = latest(now, clock, solved.finish)
+    taken = {step.key: solved.end[step.key] - solved.start[step.key] for step in now}
+    late = latest(now, taken, clock, solved.finish)
     placed = [_placed(step, solved, clock, late[step.key], persons[step.key]) for step in now]
     placed.sort(key=lambda one: one.start)
     return Calendar(
@@ -37,19 +39,18 @@ def calendar(steps: Sequence[Step], people: int, clock: Clock) -> Calendar:
         day=clock.day,
         placed=tuple(placed),
         minutes=solved.finish,
-        bound=solved.bound,
-        proven=solved.bound >= solved.finish,
+        bound=bound,
+        proven=bound >= solved.finish,
         days=-(-solved.finish // clock.day),
-        work=sum(step.minutes * min(step.people, people) for step in now),
+        work=sum(taken[step.key] * len(persons[step.key]) for step in now),
         alone=tuple(step.key for step in now if step.people > people),
     )
 
 
 def _placed(
-    step: Step, solved: Solved, clock: Clock, late: int, persons: tuple[int, ...]
+    step: Step, solved: Listed, clock: Clock, late: int, persons: tuple[int, ...]
 ) -> Placed:
-    start = solved.start[step.key]
-    end = start + step.minutes
+    start, end = solved.start[step.key], solved.end[step.key]
     return Placed(
         step=step.key,
         start=start,
@@ -61,15 +62,16 @@ def _placed(
     )
 
 
-def _persons(steps: Sequence[Step], solved: Solved, people: int) -> dict[str, tuple[int, ...]]:
+def _persons(steps: Sequence[Step], solved: Listed, people: int) -> dict[str, tuple[int, ...]]:
     """Give each step its persons: whoever is free, the lowest number first."""
     free_at = dict.fromkeys(range(1, people + 1), 0)
     given: dict[str, tuple[int, ...]] = {}
-    for step in sorted(steps, key=lambda one: (solved.start[one.key], one.minutes)):
+    for step in sorted(steps, key=lambda one: (solved.start[one.key], solved.end[one.key])):
         start = solved.start[step.key]
         free = [person for person, at in free_at.items() if at <= start]
-        mine = tuple(free[: min(step.people, people)])
-        free_at.update(dict.fromkeys(mine, start + step.minutes))
+        end = solved.end[step.key]
+        mine = tuple(free[: needed(step, end - start, people)])
+        free_at.update(dict.fromkeys(mine, end))
         given[step.key] = mine
     return given
 

@@ -28,6 +28,7 @@ class Draft:
     takes: tuple[tuple[str, int], ...] = ()
     after: tuple[After, ...] = ()
     in_one_go: bool = False
+    shared: bool = False
     later: str | None = None
 
 
@@ -59,6 +60,7 @@ def _step(draft: Draft, left: list[Work]) -> Step:
         works=tuple(mine),
         people=max((work.people for work in mine), default=1),
         in_one_go=draft.in_one_go,
+        shared=draft.shared,
         after=draft.after,
         later=draft.later,
     )

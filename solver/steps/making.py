@@ -96,6 +96,7 @@ def _sand(about: About) -> Draft:
         (f"120 then 150 or 180 grit, both faces, {_area(about)}; arrises eased",),
         ("sander", "block"),
         takes=(("sanding", 0),),
+        shared=True,
         after=(about.after("joints"),),
     )
 
@@ -137,6 +138,7 @@ def _prime(about: About) -> Draft:
         ("roller", "brush", "masking tape"),
         (WET,),
         takes=(("priming", 0), ("rubbing down", 1)),
+        shared=True,
         after=(about.after("dry fit"),),
     )
 
@@ -219,6 +221,7 @@ def _lips(about: About) -> Draft:
         (f"{len(about.lips)} {name}s of {lip.moulding}, {above} above the shelf, glued",),
         ("glue", "clamps or tape", "plane or block"),
         takes=(("lip", 0),),
+        shared=True,
         after=(_box_done(about), After(step="sticks")),
     )
 
@@ -265,6 +268,7 @@ def _coats(about: About) -> Iterator[Draft]:
             ("fine abrasive", "roller", "brush"),
             (WET,),
             takes=(("top coat", 1), *((("rubbing down", 0),) if last else ())),
+            shared=True,
             after=before,
         )
 

@@ -1,4 +1,4 @@
-"""The steps as a precedence network: order, longest chain, slack. People aside.
+"""The steps as a precedence network: the longest chain, and how far each step may slip.
 
 A wait is clock time; on the working axis it is shorter where a night helps. `Clock` turns one
 into the other, so that the longest chain here and the calendar speak of the same minutes.
@@ -6,7 +6,7 @@ into the other, so that the longest chain here and the calendar speak of the sam
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from solver.work import Step
@@ -28,7 +28,11 @@ class Clock:
     day: int
 
     def ready(self, end: int, wait: int) -> int:
-        """Working time at which something is ready that waits clock time from `end` on [min]."""
+        """Working time at which something is ready that waits clock time from `end` on [min].
+
+        Days off are taken for none: a wait over a week-end counts as over one night, which is
+        on the safe side.
+        """
         if not wait:
             return end
         days, into = divmod(end, self.day)
@@ -43,46 +47,47 @@ def in_calendar(steps: Sequence[Step]) -> tuple[Step, ...]:
     return tuple(step for step in steps if step.later is None)
 
 
-def earliest(steps: Sequence[Step], clock: Clock) -> dict[str, int]:
-    """Earliest start of each step with any number of people [min]; steps in order."""
+def least_minutes(steps: Sequence[Step], people: int) -> dict[str, int]:
+    """Least time each step takes so many people [min]."""
+    return {step.key: step.minutes_for(people) for step in steps}
+
+
+def earliest(steps: Sequence[Step], minutes: Mapping[str, int], clock: Clock) -> dict[str, int]:
+    """Earliest start of each step where everybody is always free [min]; steps in order."""
     begin: dict[str, int] = {}
-    minutes = {step.key: step.minutes for step in steps}
     for step in steps:
         ready = [clock.ready(begin[one.step] + minutes[one.step], one.wait) for one in step.after]
-        begin[step.key] = fitted(max(ready, default=0), step, clock)
+        begin[step.key] = fitted(max(ready, default=0), step, minutes[step.key], clock)
     return begin
 
 
-def fitted(start: int, step: Step, clock: Clock) -> int:
+def fitted(start: int, step: Step, minutes: int, clock: Clock) -> int:
     """Put a step that may not stand over a night to the next morning where it must be [min]."""
     into = start % clock.day
-    if step.in_one_go and step.minutes <= clock.day and into + step.minutes > clock.day:
+    if step.in_one_go and minutes <= clock.day and into + minutes > clock.day:
         return start - into + clock.day
     return start
 
 
-def shortest(steps: Sequence[Step], clock: Clock) -> int:
-    """Length of the longest chain [min]: no number of people does it in less."""
-    begin = earliest(steps, clock)
-    return max((begin[step.key] + step.minutes for step in steps), default=0)
-
-
-def latest(steps: Sequence[Step], clock: Clock, finish: int) -> dict[str, int]:
+def latest(
+    steps: Sequence[Step], minutes: Mapping[str, int], clock: Clock, finish: int
+) -> dict[str, int]:
     """Latest end of each step for a job that ends at `finish`, people aside [min]."""
     late = dict.fromkeys((step.key for step in steps), finish)
     for step in reversed(steps):
-        begin = _begun(late[step.key], step, clock)
+        begin = _begun(late[step.key], step, minutes[step.key], clock)
+        late[step.key] = begin + minutes[step.key]
         for one in step.after:
             late[one.step] = min(late[one.step], _last_end(begin, one.wait, clock))
     return late
 
 
-def _begun(end: int, step: Step, clock: Clock) -> int:
+def _begun(end: int, step: Step, minutes: int, clock: Clock) -> int:
     """Return the latest start of a step that ends by `end`, within a day where it must be [min]."""
-    begin = end - step.minutes
-    if fitted(begin, step, clock) == begin:
+    begin = end - minutes
+    if fitted(begin, step, minutes, clock) == begin:
         return begin
-    return begin // clock.day * clock.day + clock.day - step.minutes
+    return begin // clock.day * clock.day + clock.day - minutes
 
 
 def _last_end(begin: int, wait: int, clock: Clock) -> int:

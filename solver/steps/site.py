@@ -40,6 +40,7 @@ def _protect(about: About, said: dict[str, Caution]) -> Draft:
         ("dust sheets", "board"),
         (*lead, *asbestos),
         takes=(("protection", 0), ("lead-safe work", 0)),
+        shared=True,
         after=(After(step="delivery"),),
     )
 
@@ -60,6 +61,7 @@ def _opening(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
         ("screwdriver", "flat bar", "knife for the paint line", "pliers"),
         _said(said, "panel", "shut-off"),
         takes=(("old door out", 0), ("disposal", 0)),
+        shared=True,
         after=(about.after("protect"),),
     )
     yield Draft(
@@ -71,6 +73,7 @@ def _opening(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
         ("level", f"{about.word('shim')}s", "long screws", "chisel"),
         (LADDER,),
         takes=(("preparing the opening", 0), ("patching", 0)),
+        shared=True,
         after=(about.after("old door"),),
     )
 
@@ -237,6 +240,7 @@ def _stand(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
             ("flat bar", "level", f"{about.word('shim')}s"),
             (LADDER,),
             takes=(("preparing the opening", 0), ("patching", 0), ("disposal", 0)),
+            shared=True,
             after=(about.after("protect"),),
         )
         before = (about.after("opening"),)
