@@ -64,8 +64,22 @@ def uses(pieces: Sequence[str]) -> tuple[str, ...]:
     )
 
 
+_TRIM = {
+    "leg": "casing leg",
+    "head": "head casing",
+    "plinth": "plinth block",
+    "block": "corner block",
+    "base": "baseboard piece",
+    "scribe": "scribe strip",
+    "band": "edge band",
+}
+"""Trim by the second word of its id."""
+
+
 def _kind(name: str) -> str:
     """Return shelf of bay-2-shelf-3, side of side-left, casing leg of casing-leg-left."""
+    if name.startswith("trim-"):
+        return _TRIM.get(name.split("-")[1], "trim")
     words = [word for word in name.split("-") if not word.isdigit()]
     drop = {"bay", "left", "right"}
     return " ".join(word for word in words if word not in drop) or name

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import cached_property
 
 from solver.built import CasePlan
 from solver.case import Case
@@ -15,6 +16,8 @@ from solver.stocked import Part
 from solver.strength.cautions import LIFT_EACH
 from solver.strength.hinge_places import hinge_places
 from solver.strength.weigh import empty_case
+from solver.trim.sets import trim_sets
+from solver.trimming import TrimPiece, TrimSet
 
 
 @dataclass(frozen=True)
@@ -81,6 +84,38 @@ class CaseWork:
             for piece in stick.pieces
             if is_lip(piece.part, self.planned.name)
         )
+
+    @cached_property
+    def trim(self) -> TrimSet:
+        """Its trim, piece by piece, lips among it."""
+        sets = trim_sets(self.job, self.option)
+        return next(one for one in sets if one.case == self.planned.name)
+
+    @property
+    def bands(self) -> tuple[TrimPiece, ...]:
+        """Edge bands."""
+        return tuple(one for one in self.trim.pieces if one.name == "edge band")
+
+    @property
+    def scribes(self) -> tuple[TrimPiece, ...]:
+        """Strips scribed to the walls, as far as they are cut from a moulding."""
+        return tuple(one for one in self.trim.pieces if one.name == "scribe strip")
+
+    def trimmed(self, *, travels: bool) -> tuple[TrimPiece, ...]:
+        """Casing, blocks and baseboard that travel with the case, or stay on the wall."""
+        apart = {one.id for one in (*self.bands, *self.scribes)}
+        return tuple(
+            one
+            for one in self.trim.pieces
+            if one.travels == travels and one.id not in apart and not is_lip(one.id, one.case)
+        )
+
+    @property
+    def fluted(self) -> tuple[TrimPiece, ...]:
+        """Legs with flutes."""
+        if self.trim.flutes is None:
+            return ()
+        return tuple(one for one in self.trim.pieces if one.name == "casing leg")
 
     @property
     def hinges(self) -> int:

@@ -7,6 +7,14 @@ from collections.abc import Iterator
 from solver.labour.areas import faces
 from solver.labour.count import CaseWork, Counted, pin_holes
 from solver.labour.lots import lots
+from solver.trimming import TrimPiece
+
+SIDES = 2
+"""A built-in case without strips of its own is scribed at both sides all the same [-]."""
+
+
+def _ids(pieces: tuple[TrimPiece, ...]) -> tuple[str, ...]:
+    return tuple(piece.id for piece in pieces)
 
 
 def in_the_shop(work: CaseWork) -> Iterator[Counted]:
@@ -19,6 +27,8 @@ def in_the_shop(work: CaseWork) -> Iterator[Counted]:
     yield Counted("pilot holes", 2 * len(jointed), jointed)
     if holes := pin_holes(work):
         yield Counted("pin holes", holes, work.ids("side", "upright"))
+    if work.bands:
+        yield Counted("banding", len(work.bands), _ids(work.bands))
     yield Counted("sanding", faces(work.parts), sheets)
     yield Counted("dry fit", 1)
     yield Counted("dry fit of a board", len(jointed), jointed)
@@ -31,18 +41,37 @@ def in_the_shop(work: CaseWork) -> Iterator[Counted]:
         yield Counted("back", len(back), back)
     if work.lips:
         yield Counted("lip", len(work.lips), work.lips)
+    if work.fluted:
+        assert work.trim.flutes is not None
+        yield Counted("flute", work.trim.flutes.count * len(work.fluted), _ids(work.fluted))
+    if travels := work.trimmed(travels=True):
+        yield Counted("trim that travels", len(travels), _ids(travels))
     if work.hinges:
         yield Counted("hinge on the case", work.hinges)
 
 
 def finishing(work: CaseWork) -> Iterator[Counted]:
-    """Yield primer and coats, each by itself."""
+    """Yield primer and coats, each by itself, a rubbing down before each but the first."""
     sheets = tuple(part.id for part in work.parts)
-    area = faces(work.parts)
-    yield Counted("priming", area, sheets)
-    for _ in range(2):
-        yield Counted("rubbing down", area, sheets)
-        yield Counted("top coat", area, sheets)
+    area, before, after = faces(work.parts), *coats(work)
+    for number in range(before + after):
+        if number:
+            yield Counted("rubbing down", area, sheets)
+        primer = work.job.finished.kind == "paint" and number < before
+        yield Counted("priming" if primer else "top coat", area, sheets)
+
+
+def coats(work: CaseWork) -> tuple[int, int]:
+    """Return how many coats go on before assembly and after it [-].
+
+    Primer goes on before; of a clear finish without primer the first coat does.
+    """
+    finish = work.job.finished
+    if finish.kind == "none":
+        return 0, 0
+    if finish.kind == "paint":
+        return finish.primer, finish.coats
+    return min(1, finish.coats), max(0, finish.coats - 1)
 
 
 def on_site(work: CaseWork) -> Iterator[Counted]:
@@ -63,8 +92,12 @@ def on_site(work: CaseWork) -> Iterator[Counted]:
     else:
         yield Counted("levelling", 1, people=people if kind == "wall" else 1)
         yield Counted("fixing to the wall", 1)
-    if kind == "built-in":
-        yield Counted("scribing", 2)
+    if work.scribes:
+        yield Counted("scribing", len(work.scribes), _ids(work.scribes))
+    elif kind == "built-in":
+        yield Counted("scribing", SIDES)
+    if stays := work.trimmed(travels=False):
+        yield Counted("trim on the wall", len(stays), _ids(stays))
     if work.loose:
         yield Counted("shelves in", len(work.loose), work.loose)
     yield Counted("loading", 1)

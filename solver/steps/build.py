@@ -8,7 +8,8 @@ from solver.plan import Option
 from solver.steps.about import About
 from solver.steps.cautions import of_job
 from solver.steps.draft import Draft, assembled
-from solver.steps.making import making_drafts, shop_done
+from solver.steps.finishing import shop_done
+from solver.steps.making import making_drafts
 from solver.steps.site import site_drafts
 from solver.steps.start import start_drafts
 from solver.work import After, Step

@@ -1,38 +1,45 @@
-"""Steps of one case in the shop, from marking out to the last coat."""
+"""Steps of one case in the shop, from marking out to the last coat, in order."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.labour.areas import faces
 from solver.labour.lots import Lot, lots
 from solver.steps import times
 from solver.steps.about import About
-from solver.steps.cautions import OPEN, WET
+from solver.steps.cautions import OPEN
 from solver.steps.draft import Draft
+from solver.steps.edges import bands, flutes, lips, travelling
+from solver.steps.finishing import area_text, before_glue, coat_drafts
+from solver.steps.gluing import box_done, last_glue
 from solver.units import TICKS_PER_INCH
 from solver.work import After
 
 SQUARE_WITHIN = TICKS_PER_INCH // 16
 """Diagonals alike within 1/16 in: sawmillcreek.org t-198769 [tick]."""
-SQUARE_FEET_PER_SQUARE_METRE = 1 / 0.3048**2
 
 
 def making_drafts(about: About) -> Iterator[Draft]:
     """Yield the steps of one case in the shop."""
     yield _mark(about)
     yield _joints(about)
+    if about.bands:
+        yield bands(about)
     yield _sand(about)
     yield _dry_fit(about)
-    yield _prime(about)
+    yield from coat_drafts(about, before=True)
     yield from _glue(about)
     if about.ids("back"):
         yield _back(about)
     if about.lips:
-        yield _lips(about)
+        yield lips(about)
+    if about.fluted:
+        yield flutes(about)
+    if about.trimmed(travels=True):
+        yield travelling(about)
     if about.hinges:
         yield _hinges(about)
-    yield from _coats(about)
+    yield from coat_drafts(about, before=False)
 
 
 def _mark(about: About) -> Draft:
@@ -93,19 +100,12 @@ def _sand(about: About) -> Draft:
         "Sand inside faces and shelves",
         "shop",
         about.name,
-        (f"120 then 150 or 180 grit, both faces, {_area(about)}; arrises eased",),
+        (f"120 then 150 or 180 grit, both faces, {area_text(about)}; arrises eased",),
         ("sander", "block"),
         takes=(("sanding", 0),),
         shared=True,
-        after=(about.after("joints"),),
+        after=(about.after("bands" if about.bands else "joints"),),
     )
-
-
-def _area(about: About) -> str:
-    metres = faces(about.parts)
-    if about.unit == "mm":
-        return f"{metres} m2"
-    return f"{float(metres) * SQUARE_FEET_PER_SQUARE_METRE:.0f} ft2"
 
 
 def _dry_fit(about: About) -> Draft:
@@ -128,26 +128,11 @@ def _diagonals(about: About) -> str:
     return f"diagonals: {about.say(about.diagonal)}, both, alike within {about.say(SQUARE_WITHIN)}"
 
 
-def _prime(about: About) -> Draft:
-    return Draft(
-        about.key("prime"),
-        "Prime before assembly",
-        "shop",
-        about.name,
-        (f"ends, {about.word('dado')}s and glue lines masked; one coat, {_area(about)}",),
-        ("roller", "brush", "masking tape"),
-        (WET,),
-        takes=(("priming", 0), ("rubbing down", 1)),
-        shared=True,
-        after=(about.after("dry fit"),),
-    )
-
-
 def _glue(about: About) -> Iterator[Draft]:
     every = lots(about)
     for number, lot in enumerate(every, start=1):
         before = (
-            about.after("prime", times.PRIMER_DRY, "primer dries")
+            before_glue(about)
             if number == 1
             else about.after(f"glue {number - 1}", times.CLAMP, "in clamps")
         )
@@ -178,10 +163,6 @@ def _glue_lines(about: About, lot: Lot) -> Iterator[str]:
         yield f"{lot.joints} joints at once: glue that stays open longer, or two people"
 
 
-def _last_glue(about: About) -> str:
-    return f"glue {len(lots(about))}"
-
-
 def _back(about: About) -> Draft:
     back = [part for part in about.parts if part.name == "back"]
     sizes = "; ".join(f"{about.say(one.length)} x {about.say(one.width)}" for one in back)
@@ -198,31 +179,8 @@ def _back(about: About) -> Draft:
         ),
         ("stapler or brad gun", "glue", "clamps"),
         takes=(("back", 0),),
-        after=(about.after(_last_glue(about), times.CLAMP, "in clamps"),),
+        after=(about.after(last_glue(about), times.CLAMP, "in clamps"),),
         in_one_go=True,
-    )
-
-
-def _box_done(about: About) -> After:
-    if about.ids("back"):
-        return about.after("back", times.CLAMP, "glue sets")
-    return about.after(_last_glue(about), times.CLAMP, "in clamps")
-
-
-def _lips(about: About) -> Draft:
-    lip = about.case.lip
-    assert lip is not None
-    name, above = about.word("lip"), about.say(lip.above)
-    return Draft(
-        about.key("lips"),
-        f"{name.capitalize()}s on the shelves",
-        "shop",
-        about.name,
-        (f"{len(about.lips)} {name}s of {lip.moulding}, {above} above the shelf, glued",),
-        ("glue", "clamps or tape", "plane or block"),
-        takes=(("lip", 0),),
-        shared=True,
-        after=(_box_done(about), After(step="sticks")),
     )
 
 
@@ -242,40 +200,5 @@ def _hinges(about: About) -> Draft:
         ),
         ("chisel", "router", "driver"),
         takes=(("hinge on the case", 0),),
-        after=(_box_done(about),),
-    )
-
-
-def _made(about: About) -> tuple[After, ...]:
-    found = [_box_done(about)]
-    found += [about.after("lips", times.CLAMP, "glue sets")] if about.lips else []
-    found += [about.after("hinges")] if about.hinges else []
-    return tuple(found)
-
-
-def _coats(about: About) -> Iterator[Draft]:
-    for number in (1, 2):
-        last = number == 2
-        before = (
-            (about.after("coat 1", times.COAT_DRY, "first coat dries"),) if last else _made(about)
-        )
-        yield Draft(
-            about.key(f"coat {number}"),
-            f"Top coat {number} of 2",
-            "shop",
-            about.name,
-            (f"rubbed down, dusted, {_area(about)}; hinge leaves and glue lines masked",),
-            ("fine abrasive", "roller", "brush"),
-            (WET,),
-            takes=(("top coat", 1), *((("rubbing down", 0),) if last else ())),
-            shared=True,
-            after=before,
-        )
-
-
-def shop_done(about: About) -> tuple[After, ...]:
-    """Return what must be over before the case leaves the shop."""
-    return (
-        about.after("coat 2", times.HARD, "finish hardens"),
-        about.after(_last_glue(about), times.GLUE_CURE, "glue cures before it is loaded"),
+        after=(box_done(about),),
     )

@@ -8,6 +8,9 @@ from solver.labour.forgotten import may_be_lead
 from solver.steps.about import About
 from solver.steps.cautions import FALL, LADDER, LEAD
 from solver.steps.draft import Draft
+from solver.steps.edges import grouped
+from solver.steps.hung import hang_drafts, opening_drafts
+from solver.steps.on_site import carry_draft, said_of, wall_trim
 from solver.work import After, Caution
 
 
@@ -16,8 +19,8 @@ def site_drafts(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
     yield _protect(about, said)
     kind = about.case.kind
     if kind == "hung":
-        yield from _opening(about, said)
-        yield from _hang(about, said)
+        yield from opening_drafts(about, said)
+        yield from hang_drafts(about, said)
     elif kind == "wall":
         yield from _wall(about, said)
     else:
@@ -42,142 +45,6 @@ def _protect(about: About, said: dict[str, Caution]) -> Draft:
         takes=(("protection", 0), ("lead-safe work", 0)),
         shared=True,
         after=(After(step="delivery"),),
-    )
-
-
-def _opening(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
-    doorway, casing = about.doorway, about.word("casing")
-    old = f"{casing}: {doorway.casing}" if doorway is not None and doorway.casing else ""
-    yield Draft(
-        about.key("old door"),
-        f"Old door, stop and {casing} out",
-        "site",
-        about.name,
-        (
-            "pins out from the bottom up, door down; stop and its nails out; what goes back is "
-            "numbered and kept",
-            *((old,) if old else ()),
-        ),
-        ("screwdriver", "flat bar", "knife for the paint line", "pliers"),
-        _said(said, "panel", "shut-off"),
-        takes=(("old door out", 0), ("disposal", 0)),
-        shared=True,
-        after=(about.after("protect"),),
-    )
-    yield Draft(
-        about.key("opening"),
-        "Prepare the opening",
-        "site",
-        about.name,
-        tuple(_jamb(about)),
-        ("level", f"{about.word('shim')}s", "long screws", "chisel"),
-        (LADDER,),
-        takes=(("preparing the opening", 0), ("patching", 0)),
-        shared=True,
-        after=(about.after("old door"),),
-    )
-
-
-def _jamb(about: About) -> Iterator[str]:
-    places = ", ".join(about.say(one.from_head) for one in about.sheet.hinges)
-    yield (
-        f"hinge jamb plumb and solid: {about.word('shim')} behind each hinge, leaves at {places} "
-        "from the head"
-    )
-    doorway = about.doorway
-    if doorway is not None and doorway.hinge_lean is not None:
-        yield "lean of the hinge jamb as surveyed is taken out first"
-    gap = doorway.clear_width - about.planned.outside.width if doorway else 0
-    if gap > 0:
-        yield f"the case leaves {about.say(gap)} of the least width, both sides together"
-
-
-def _hang(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
-    weight = about.mass(about.sheet.empty)
-    yield _carry(about, said, (about.after("opening"),))
-    yield Draft(
-        about.key("hang"),
-        "Hang it, supported at the floor gap",
-        "site",
-        about.name,
-        tuple(_hang_lines(about)),
-        ("blocks", "wedges", "lever", "driver", "level"),
-        (
-            Caution(
-                text=f"{weight} empty: one lifts with a lever, one sets pins and screws; "
-                "fingers out of the hinge side.",
-                source="trade articles on hung cases; lifting: NIOSH equation, from memory",
-            ),
-            *_said(said, "pinch", "lifting"),
-        ),
-        takes=(("hanging", 0),),
-        after=(about.after("carry"),),
-        in_one_go=True,
-    )
-    yield Draft(
-        about.key("open-test"),
-        "Open-test, empty",
-        "site",
-        about.name,
-        tuple(_test_lines(about)),
-        ("thin card", "feeler or rule"),
-        _said(said, "pinch"),
-        takes=(("open-test", 0),),
-        after=(about.after("hang"),),
-    )
-    yield Draft(
-        about.key("catches"),
-        "Wall trim, catches, stop and pull",
-        "site",
-        about.name,
-        (
-            f"only after it has opened fully with what travels on it: {about.word('casing')} that "
-            "stays on the wall",
-            "catches top and bottom of the latch side, a limit stop, a bumper, the pull",
-        ),
-        ("mitre saw", "brad gun", "driver"),
-        takes=(("catches and pull", 0),),
-        after=(about.after("open-test"),),
-    )
-
-
-def _hang_lines(about: About) -> Iterator[str]:
-    doorway = about.doorway
-    floor = about.say(about.case.above_floor)
-    yield f"blocks and wedges in the doorway: bottom end {floor} above the floor"
-    if doorway is not None:
-        yield f"gaps: head {about.say(doorway.head_gap)}, hinge side {about.say(doorway.hinge_gap)}"
-    count = len(about.sheet.hinges)
-    yield f"top hinge first, then the bottom one, then those between: {count} in all"
-    yield "long screws through jamb and packing into the stud; wedges out only when all are in"
-
-
-def _test_lines(about: About) -> Iterator[str]:
-    swing = about.planned.swing
-    if swing is None:
-        yield "slowly, as far as it goes; nothing may touch"
-        return
-    yield f"slowly to {swing.opens_to} degrees, nothing may touch; it must stay where it is left"
-    yield (
-        f"latch jamb: {about.say(swing.latch_gap)} shut, tightest {about.say(swing.tightest)} at "
-        f"{swing.tightest_at:.0f} degrees"
-    )
-    yield f"clear way beside it: {about.say(swing.passage_90)} at 90 degrees"
-
-
-def _carry(about: About, said: dict[str, Caution], after: tuple[After, ...]) -> Draft:
-    return Draft(
-        about.key("carry"),
-        "Carry it in",
-        "site",
-        about.name,
-        (f"{about.outside}, {about.mass(about.sheet.empty)} empty; loose shelves go by themselves",)
-        if about.loose
-        else (f"{about.outside}, {about.mass(about.sheet.empty)} empty",),
-        ("straps", "blankets"),
-        _said(said, "lifting"),
-        takes=(("carrying in", 0),),
-        after=(about.after("protect"), *after),
     )
 
 
@@ -208,7 +75,7 @@ def _wall(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
         takes=(("wall cleat", 0),),
         after=(about.after("studs"),),
     )
-    yield _carry(about, said, (about.after("cleat"),))
+    yield carry_draft(about, said, (about.after("cleat"),))
     yield Draft(
         about.key("fix"),
         "Hang it on the cleat, level it and screw it home",
@@ -216,7 +83,7 @@ def _wall(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
         about.name,
         ("screws through the back strip into every stud after it hangs level",),
         ("level", "driver"),
-        (FALL, *_said(said, "projects")),
+        (FALL, *said_of(said, "projects")),
         takes=(("levelling", 0), ("fixing to the wall", 0)),
         after=(about.after("carry"),),
         in_one_go=True,
@@ -244,7 +111,7 @@ def _stand(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
             after=(about.after("protect"),),
         )
         before = (about.after("opening"),)
-    yield _carry(about, said, before)
+    yield carry_draft(about, said, before)
     yield Draft(
         about.key("fix"),
         "Level it and fix it to the wall",
@@ -255,7 +122,7 @@ def _stand(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
             "two fixings at least near the top, into studs",
         ),
         ("level", f"{about.word('shim')}s", "driver"),
-        (FALL, LADDER, *_said(said, "children", "earthquakes")),
+        (FALL, LADDER, *said_of(said, "children", "earthquakes")),
         takes=(("levelling", 0), ("fixing to the wall", 0)),
         after=(about.after("carry"),),
     )
@@ -270,6 +137,8 @@ def _stand(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
             takes=(("scribing", 0),),
             after=(about.after("fix"),),
         )
+    if about.trimmed(travels=False):
+        yield wall_trim(about, "scribe" if built_in else "fix", "once the case stands")
 
 
 def _scribe(about: About) -> Iterator[str]:
@@ -280,11 +149,16 @@ def _scribe(about: About) -> Iterator[str]:
             f"both sides together: {about.say(max(gaps))} at the widest, {about.say(min(gaps))} at "
             "the narrowest"
         )
+    if about.scribes:
+        yield grouped(about, about.scribes)
     yield "strip held plumb, gap scribed at its widest, cut back a little behind the line"
 
 
 def _load(about: About, said: dict[str, Caution]) -> Draft:
     last = {"hung": "catches", "built-in": "scribe", "wall": "fix", "standing": "fix"}
+    step = last[about.case.kind]
+    if about.case.kind != "hung" and about.trimmed(travels=False):
+        step = "wall trim"
     return Draft(
         about.key("load"),
         "Load it, and check again",
@@ -292,9 +166,9 @@ def _load(about: About, said: dict[str, Caution]) -> Draft:
         about.name,
         tuple(_load_lines(about)),
         ("level", "rule"),
-        _said(said, "top-heavy", "swinging"),
+        said_of(said, "top-heavy", "swinging"),
         takes=(("shelves in", 0), ("loading", 0)),
-        after=(about.after(last[about.case.kind]),),
+        after=(about.after(step),),
     )
 
 
@@ -312,7 +186,3 @@ def _load_lines(about: About) -> Iterator[str]:
         yield "reveal even again by card or packing behind a leaf"
     else:
         yield "plumb and level again, loaded"
-
-
-def _said(said: dict[str, Caution], *keys: str) -> tuple[Caution, ...]:
-    return tuple(said[key] for key in keys if key in said)

@@ -6,12 +6,9 @@ CLAMP = 60
 """Yellow glue stays in clamps 30 to 60 min [min]."""
 GLUE_CURE = 24 * 60
 """And is loaded after 24 h [min]."""
-PRIMER_DRY = 4 * 60
-"""Until primer is rubbed down [min]."""
 COAT_DRY = 4 * 60
-"""Until a coat is rubbed down and the next goes on [min]."""
+"""Until a coat, primer too, is rubbed down or glued beside [min]."""
 HARD = 16 * 60
 """Until the last coat may be handled and carried [min]."""
 OPEN_TIME = 10
 """In which yellow glue is spread and closed; the label counts [min]."""
-"""How long after a case is loaded the month's check comes is said in words."""

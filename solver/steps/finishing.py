@@ -1,0 +1,85 @@
+"""Coats, before assembly and after it, and what waits for them to dry."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.labour.areas import faces
+from solver.labour.making import coats
+from solver.steps import times
+from solver.steps.about import About
+from solver.steps.cautions import WET
+from solver.steps.draft import Draft
+from solver.steps.edges import fixed_to_case
+from solver.steps.gluing import last_glue
+from solver.work import After
+
+SQUARE_FEET_PER_SQUARE_METRE = 1 / 0.3048**2
+
+
+def area_text(about: About) -> str:
+    """Write the area of both faces of its sheet parts."""
+    metres = faces(about.parts)
+    if about.unit == "mm":
+        return f"{metres} m2"
+    return f"{float(metres) * SQUARE_FEET_PER_SQUARE_METRE:.0f} ft2"
+
+
+def coat_drafts(about: About, *, before: bool) -> Iterator[Draft]:
+    """Yield the coats that go on before assembly, or those after it."""
+    early, late = coats(about)
+    numbers = range(1, early + 1) if before else range(early + 1, early + late + 1)
+    for number in numbers:
+        yield _coat(about, number, early)
+
+
+def _coat(about: About, number: int, early: int) -> Draft:
+    painted = about.job.finished.kind == "paint"
+    primer = painted and number <= early
+    kind = "primer" if primer else "paint" if painted else "clear finish"
+    of = sum(coats(about)) - (early if painted else 0)
+    which = number - (early if painted and not primer else 0)
+    what = f"Coat {which} of {early if primer else of}: {kind}"
+    what += ", before assembly" if number <= early else ""
+    ends = f"ends, {about.word('dado')}s and glue lines masked"
+    does = [f"{ends if number <= early else 'hinge leaves masked'}; {area_text(about)}"]
+    does += ["rubbed down and dusted first"] if number > 1 else []
+    coat = "priming" if primer else "top coat"
+    return Draft(
+        about.key(f"coat {number}"),
+        what,
+        "shop",
+        about.name,
+        tuple(does),
+        ("roller", "brush", *(("fine abrasive",) if number > 1 else ())),
+        (WET,) if not painted else (),
+        takes=((coat, 1), *((("rubbing down", 1),) if number > 1 else ())),
+        after=_before(about, number, early),
+        shared=True,
+    )
+
+
+def _before(about: About, number: int, early: int) -> tuple[After, ...]:
+    if number == early + 1 and number > 1:
+        return fixed_to_case(about)
+    if number == 1:
+        return (about.after("dry fit"),) if early else fixed_to_case(about)
+    return (about.after(f"coat {number - 1}", times.COAT_DRY, "the coat before dries"),)
+
+
+def before_glue(about: About) -> After:
+    """Say what must be over before the first glue-up."""
+    early, _ = coats(about)
+    if not early:
+        return about.after("dry fit")
+    return about.after(f"coat {early}", times.COAT_DRY, "the coat before dries")
+
+
+def shop_done(about: About) -> tuple[After, ...]:
+    """Return what must be over before the case leaves the shop."""
+    flutes = (about.after("flutes"),) if about.fluted else ()
+    cure = about.after(last_glue(about), times.GLUE_CURE, "glue cures before it is loaded")
+    if not coats(about)[1]:
+        return (*fixed_to_case(about), *flutes, cure)
+    last = about.after(f"coat {sum(coats(about))}", times.HARD, "finish hardens")
+    return (last, *flutes, cure)

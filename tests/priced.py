@@ -1,0 +1,27 @@
+"""Plans of small jobs of every kind of case, for price, buy list and order of work."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from solver.outcome import Limits
+from solver.plan import Option, Plan
+from solver.planning.plan import plan_job
+from tests.sample_plans import good_plan
+from tests.trims import EVERY, trim_job
+
+KINDS = (*EVERY, "two bays")
+"""Names of the plans."""
+
+
+@cache
+def plan_of_kind(name: str) -> Plan:
+    """Return the plan of that name; "two bays" is made by hand, with lips, a toe and dadoes."""
+    if name == "two bays":
+        return good_plan()
+    return plan_job(trim_job(*EVERY[name]), Limits(seconds=20), near=False)
+
+
+def option_of_kind(name: str) -> Option:
+    """Return its recommended option."""
+    return plan_of_kind(name).options[0]
