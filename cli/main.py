@@ -25,6 +25,7 @@ from cli.commands.draw import draw
 from cli.commands.evidence import evidence
 from cli.commands.freeze import freeze
 from cli.commands.hang import hang
+from cli.commands.hardware import hardware
 from cli.commands.items import items
 from cli.commands.new import new
 from cli.commands.papers import papers
@@ -149,6 +150,7 @@ app.command("freeze")(guarded(freeze))
 app.command("papers")(guarded(papers))
 app.command("swing")(guarded(swing))
 app.command("trim")(guarded(trim))
+app.command("hardware")(guarded(hardware))
 app.command("survey")(guarded(survey))
 app.command("evidence")(guarded(evidence))
 

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import Force, TimeLimit
+from cli.options import Force, MakeOption, TimeLimit
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -19,10 +19,7 @@ def trim(
     job: Annotated[
         str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
     ],
-    option: Annotated[
-        str | None,
-        typer.Option("--option", metavar="NAME", help="Option of the plan; left out, its first."),
-    ] = None,
+    option: MakeOption = None,
     explain: Annotated[
         bool, typer.Option("--explain", help="Formula, numbers and source of each figure.")
     ] = False,

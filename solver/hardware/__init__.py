@@ -1,0 +1,1 @@
+"""Hardware and consumables of an option, counted from its plan."""

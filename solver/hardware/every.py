@@ -1,0 +1,75 @@
+"""The whole list of hardware and consumables of an option."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.hardware import finish, hold, joints, trimmed
+from solver.hardware.needs import Held, Need, lines
+from solver.hardware_list import HardwareLine
+from solver.job import Job
+from solver.pin_holes import PinHoles, pin_holes
+from solver.plan import Option
+from solver.settled import settled_job
+from solver.strength.sheet import hanging_of
+from solver.trim.sets import trim_sets
+
+
+def hardware_list(job: Job, option: Option) -> tuple[HardwareLine, ...]:
+    """Return everything but sheets and mouldings that an option takes, in whole packs.
+
+    A pure function of job and option: hinges, joints, back and wall fixings are those of the
+    hanging sheets, trim is that of :func:`solver.trim.sets.trim_sets`.
+
+    Raises
+    ------
+    InputError
+        Where a [[hardware]] of the job names no line of the list.
+    """
+    needs = [need for held in held_cases(job, option) for need in _of_case(held)]
+    return lines(needs, job.hardware, job.unit)
+
+
+def held_cases(job: Job, option: Option) -> tuple[Held, ...]:
+    """Return each case with what holds it together and up."""
+    settled, hanging = settled_job(job, option), hanging_of(job, option)
+    trims = trim_sets(job, option)
+    return tuple(
+        Held(
+            job=settled,
+            case=case,
+            planned=planned,
+            parts=tuple(part for part in option.parts if part.case == case.name),
+            sheet=hanging.of(case.name),
+            trim=trim,
+        )
+        for case, planned, trim in zip(settled.cases, option.cases, trims, strict=True)
+    )
+
+
+def holes(job: Job, option: Option) -> tuple[PinHoles, ...]:
+    """Return the holes for shelf pins of every bay."""
+    settled = settled_job(job, option)
+    return tuple(
+        one
+        for case, planned in zip(settled.cases, option.cases, strict=True)
+        for one in pin_holes(settled, case, planned)
+    )
+
+
+def _of_case(held: Held) -> Iterator[Need]:
+    fastened = [
+        *hold.hinges(held),
+        *hold.latch(held),
+        *joints.joints(held),
+        *joints.back(held),
+        *hold.fixings(held),
+        *joints.lips(held),
+        *trimmed.blocks(held),
+        *trimmed.trim_fasteners(held),
+    ]
+    yield from fastened
+    yield from joints.glue(held)
+    yield from finish.filler(held, fastened)
+    yield from finish.finishes(held)
+    yield from finish.abrasives(held)

@@ -1,0 +1,92 @@
+"""What hangs or fixes a case: hinges and their screws, catches, stop, shims, wall fixings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.hardware import kinds
+from solver.hardware.needs import Held, Need
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
+
+CATCHES = 2
+"""Top and bottom of the latch side [-]."""
+BUMPERS = 2
+SHIMS_PER_HINGE = 2
+"""Pairs behind each hinge, to bring the jamb plumb [-]."""
+SHIMS_BUILT_IN = 8
+"""Pairs under and beside a built-in case: four under it, two at each side [-]."""
+SHIMS_STANDING = 4
+STRAPS = 2
+SECOND_STRIP: Ticks = 60 * TICKS_PER_INCH
+"""Higher cases have a second strip: Architectural Woodwork Standards 1st ed. p. 281 [tick]."""
+BEFORE_STUD: dict[Unit, Ticks] = {"in": 5 * TICKS_PER_INCH // 4, "mm": 32 * TICKS_PER_MM}
+"""Jamb and shim, or cleat and wallboard, that a screw passes before the stud [tick]."""
+STILE_SCREW: dict[Unit, str] = {"in": "1-1/4 in", "mm": "30 mm"}
+"""Into a solid hinge stile of 3/4 in and the side behind it: common practice, no source."""
+GAUGES: dict[str, str] = {"#8": "4", "#10": "5", "#12": "5.5", "#14": "6"}
+"""Metric names of the hinge and wall screws [mm]."""
+
+
+def hinges(held: Held) -> Iterator[Need]:
+    """Yield hinges, screws of both leaves, and shims behind each."""
+    these, name = held.sheet.hinge, held.case.name
+    if these is None:
+        return
+    size = f"leaf {with_unit(these.leaf, held.unit)} high"
+    if these.leaf_from == "wider than the table":
+        size = "by the maker's rating"
+    rated = next((one for one in held.sheet.figures if one.key == "rating"), None)
+    how = f"{these.count} by height, old mortises first"
+    if rated is not None:
+        how += ", together rated for the load of casewright hang"
+    yield Need(kinds.HINGE, size, these.count, name, how)
+    each = these.count * these.screws_per_leaf
+    how = f"{these.count} hinges x {these.screws_per_leaf} a leaf"
+    long = f"{_gauge(these.screw, held.unit)} x {_length(these.thread, held.unit)}"
+    yield Need(kinds.JAMB_SCREW, long, each, f"{name}: jamb leaves", how)
+    short = f"{_gauge(these.screw, held.unit)} x {STILE_SCREW[held.unit]}"
+    yield Need(kinds.CASE_SCREW, short, each, f"{name}: case leaves", how)
+    pairs = these.count * SHIMS_PER_HINGE
+    yield Need(kinds.SHIM, "", pairs, f"{name}: hinge jamb", f"{SHIMS_PER_HINGE} pairs a hinge")
+
+
+def _gauge(screw: str, unit: Unit) -> str:
+    return screw if unit == "in" else GAUGES.get(screw, screw)
+
+
+def _length(thread: Ticks, unit: Unit) -> str:
+    """Thread in the stud and what lies before it, up to a half inch (10 mm)."""
+    step = TICKS_PER_INCH // 2 if unit == "in" else 10 * TICKS_PER_MM
+    return with_unit(-(-(thread + BEFORE_STUD[unit]) // step) * step, unit)
+
+
+def latch(held: Held) -> Iterator[Need]:
+    """Yield what keeps a hung case shut, soft and short of too far."""
+    if held.case.kind != "hung":
+        return
+    name = held.case.name
+    yield Need(kinds.CATCH, "", CATCHES, f"{name}: latch side", "top and bottom")
+    yield Need(kinds.PULL, "", 1, f"{name}: latch side", "one a case")
+    yield Need(kinds.BUMPER, "", BUMPERS, f"{name}: latch jamb", "top and bottom")
+    opens = held.door.opens_to if held.door else 90
+    yield Need(kinds.STOP, "", 1, name, f"at {opens} degrees, so that nobody swings on it")
+
+
+def fixings(held: Held) -> Iterator[Need]:
+    """Yield what fixes a case to the wall, and shims under it."""
+    wall, name, kind = held.sheet.wall, held.case.name, held.case.kind
+    if wall is None or kind == "hung":
+        return
+    screw = f"{_gauge(wall.screw, held.unit)} x {_length(wall.thread, held.unit)}"
+    if kind == "standing":
+        yield Need(kinds.STRAP, "", STRAPS, name, "near the top, each to a stud")
+        yield Need(kinds.SHIM, "", SHIMS_STANDING, f"{name}: foot", "one pair at each corner")
+        return
+    strips = 2 if held.planned.outside.height > SECOND_STRIP or kind == "built-in" else 1
+    studs = max(wall.studs, 2)
+    each = wall.screws_per_stud
+    how = f"{studs} studs x {each} x {strips} strip{'s' if strips > 1 else ''}"
+    yield Need(kinds.WALL_SCREW, screw, studs * each * strips, f"{name}: to the wall", how)
+    if kind == "built-in":
+        use = f"{name}: floor and walls"
+        yield Need(kinds.SHIM, "", SHIMS_BUILT_IN, use, "4 pairs under it, 2 at each side")
