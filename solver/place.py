@@ -15,7 +15,7 @@ from solver.place_plan import Deduction, PlaceSize, PlaceSizes
 from solver.place_ways import ways_checked
 from solver.swing.limits import widest
 from solver.swing.of_job import back_of, doorway_of, most_depth, swing_of
-from solver.units import Ticks, round_down, with_unit
+from solver.units import TICKS_PER_MM, Ticks, Unit, round_down, with_unit
 
 PLANE = "plane geometry"
 Reason = tuple[str, str]
@@ -48,6 +48,8 @@ STAND_UP: Reason = (
     "its diagonal must pass under the ceiling",
     "sqrt(h^2 + d^2) <= ceiling - margin: plane geometry; margin: common practice, no source",
 )
+SCRIBE_MOST: dict[Unit, Ticks] = {"in": 12192, "mm": 38 * TICKS_PER_MM}
+"""Widest scribe: 1-1/2 in, Architectural Woodwork Standards 1st ed. as quoted [tick]."""
 TIP_MARGIN = 2032
 """Kept between the corner and the ceiling while a case is stood up: 1/4 in. Common practice, no
 source [tick]."""
@@ -147,10 +149,10 @@ def _alcove(job: Job, case: Case, door: Doorway) -> PlaceSizes:
 def _strips(job: Job, door: Doorway) -> tuple[str, ...]:
     """How wide the strips come out where the alcove is widest."""
     widest_strip = (max(door.widths) - min(door.widths)) + door.scribe
-    most = 12192  # 1-1/2 in
-    shown = with_unit(widest_strip, job.unit)
+    shown, most = with_unit(widest_strip, job.unit), SCRIBE_MOST[job.unit]
     if widest_strip > most:
-        return (f"a scribed strip is {shown} at the widest, over 1-1/2 in: shim a side or box out",)
+        over = with_unit(most, job.unit)
+        return (f"a scribed strip is {shown} at the widest, over {over}: shim a side or box out",)
     return (f"scribed strips are {with_unit(door.scribe, job.unit)} to {shown} wide",)
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Annotated, Literal
 
 from pydantic import Field, field_validator
@@ -34,10 +35,27 @@ BoardName = Literal[
 Glass = Literal["none", "ordinary", "tempered", "laminated"]
 
 
+COUNTRY = re.compile("[A-Z]{2}")
+COUNTRIES = {
+    **dict.fromkeys(("usa", "united states", "america"), "US"),
+    **dict.fromkeys(
+        ("uk", "united kingdom", "great britain", "england", "scotland", "wales"), "GB"
+    ),
+    "canada": "CA",
+    "ireland": "IE",
+    "australia": "AU",
+    "new zealand": "NZ",
+    "germany": "DE",
+    "france": "FR",
+    "netherlands": "NL",
+}
+"""What people write, and the letters that are meant."""
+
+
 class Site(Model):
     """[site]. Keys without a value here have a default in :mod:`solver.defaults`."""
 
-    country: Annotated[str, Field(pattern=r"^[A-Z]{2}$")] | None = None
+    country: str | None = None
     """Whose rules are quoted, as two letters; left out, rules of the US as a yardstick only."""
     boards: dict[str, BoardName] = Field(default_factory=dict)
     """What a sheet's material or a moulding is made of, by its name in the job."""
@@ -67,6 +85,18 @@ class Site(Model):
     """[tick]"""
     lifters: Annotated[int, Field(ge=1, le=8)]
     """People there to lift it into place."""
+
+    @field_validator("country")
+    @classmethod
+    def _two_letters(cls, given: str | None) -> str | None:
+        if given is None or COUNTRY.fullmatch(given):
+            return given
+        meant = COUNTRIES.get(given.strip().lower().replace(".", ""))
+        if meant is None and COUNTRY.fullmatch(given.strip().upper()):
+            meant = given.strip().upper()
+        then = f"write {meant!r}" if meant else "write its letters, or leave it out"
+        msg = f"{given!r} is no country in two capital letters, such as US, GB or DE; {then}"
+        raise ValueError(msg)
 
     @field_validator("boards", mode="before")
     @classmethod

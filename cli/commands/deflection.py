@@ -72,7 +72,7 @@ def deflection(
     out.print()
     out.print(limits_table(found, unit))
     out.print()
-    for line in [*(explained(found, beam, total) if explain else []), *assumed_lines(wood)]:
+    for line in [*(explained(found, beam, total, unit) if explain else []), *assumed_lines(wood)]:
         out.print(fill(line, out.width, initial_indent="- ", subsequent_indent="  "))
 
 

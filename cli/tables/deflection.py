@@ -29,7 +29,7 @@ def limits_table(found: Deflection, unit: Unit) -> Table:
     )
     for held in found.limits:
         table.add_row(
-            held.limit.name,
+            held.limit.name(unit),
             sag_text(held.sag, unit),
             sag_text(held.allowed, unit, down=True),
             "kept" if held.kept else "OVER",
@@ -49,7 +49,7 @@ def assumed_lines(board: Board) -> list[str]:
     ]
 
 
-def explained(found: Deflection, beam: ShelfBeam, load: float) -> list[str]:
+def explained(found: Deflection, beam: ShelfBeam, load: float, unit: Unit) -> list[str]:
     """Give formula, numbers and source of each figure, in N and mm."""
     return [
         "first day = 5 W L^3 / (384 E I): "
@@ -59,7 +59,7 @@ def explained(found: Deflection, beam: ShelfBeam, load: float) -> list[str]:
         "creep may about equal the first sag (AWC NDS 3.5.2: 1.5 for seasoned lumber, else 2.0)",
         "longest span = (384 E I / (5 n q))^(1/3), with q the load on each length and n of L/n; "
         "twice n where the limit is long-term",
-        *(f"{held.limit.name}: {held.limit.source}" for held in found.limits),
+        *(f"{held.limit.name(unit)}: {held.limit.source}" for held in found.limits),
     ]
 
 

@@ -60,9 +60,11 @@ def figures_table(sheet: HangSheet, unit: Unit) -> Table:
 def hinges_table(sheet: HangSheet, unit: Unit) -> Table:
     """Where each hinge goes, old mortises named."""
     table = plain_table("hinge", "from head", "on the case", "", right=("from head", "on the case"))
+    near = "1 in" if unit == "in" else "25 mm"
     for at, one in enumerate(sheet.hinges, start=1):
         notes = ["old mortise" if one.old else "new"]
-        notes += ["nearer than 1 in to a shelf: move it or the screws"] if one.near_shelf else []
+        if one.near_shelf:
+            notes.append(f"nearer than {near} to a shelf: move it or the screws")
         table.add_row(
             str(at),
             with_unit(one.from_head, unit),

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import isclose
 
-from solver.boards import BOARDS
+from solver.boards import BOARDS, MOVEMENT
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.hang_facts import GRAVITY, INCH, POUND, CaseFacts, Load, facts
 from solver.checking.views import OptionView
@@ -69,7 +69,7 @@ def expected(case: CaseFacts) -> Judged:
         found = {**_hung(case), **_racking(case)} if case.spread > 0 else {}
     else:
         found = _on_the_wall(case) if kind == "wall" else _standing(case)
-    return {**found, **_joint(case)}
+    return {**found, **_joint(case), **_moving(case)}
 
 
 def _hung(case: CaseFacts) -> Judged:
@@ -111,9 +111,10 @@ def _racking(case: CaseFacts) -> Judged:
     weight, back = case.loaded.weight, case.back
     needed = INCH * (7 / 16 if case.width > 30 * INCH else 5 / 32)
     boards = 2 + min(len(bay.shelves) for bay in case.view.plan.bays)
+    apart = 6 * INCH if case.view.unit == "in" else 150.0
     return {
         "back": (needed, back >= needed),
-        "fastener": (weight / case.height * 6 * INCH, None),
+        "fastener": (weight / case.height * apart, None),
         "joint": (weight * case.width / 4 / boards, None),
     }
 
@@ -180,6 +181,18 @@ def _joint(case: CaseFacts) -> Judged:
     thin = case.view.thickness < TICKS_PER_INCH * 9 / 16
     held = 2 / 3 * _sideways(JOINT_GRAVITY, SHANKS["#6" if thin else "#8"])
     return {"joint-screws": (float(count), end / count <= held)}
+
+
+def _moving(case: CaseFacts) -> Judged:
+    """A lip swells and shrinks over its width by 4 per cent of moisture."""
+    lip = case.view.case.lip
+    if lip is None:
+        return {}
+    wide = case.view.job.moulding(lip.moulding).width / TICKS_PER_MM
+    named = case.view.job.ground.boards.get(lip.moulding, "")
+    most = max(flat for _, flat in MOVEMENT.values())
+    _, flat = MOVEMENT.get(named, (0.0, most))
+    return {"lip-moves": (wide * flat * 4, None)}
 
 
 def screws_for(depth: float) -> int:

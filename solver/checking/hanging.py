@@ -11,7 +11,7 @@ from itertools import pairwise
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.hang_facts import CaseFacts, facts
-from solver.checking.hang_figures import figures, screws_for, verdicts
+from solver.checking.hang_figures import PER_STUD, figures, screws_for, verdicts
 from solver.checking.views import OptionView
 from solver.doorway import OldDoor
 from solver.hanging import HingePlace, Joint
@@ -143,6 +143,7 @@ def joined(view: OptionView) -> Iterator[Finding]:
         for joint in case.sheet.joints:
             yield from _fasteners(case, joint)
         yield from _back(case)
+        yield from _wall(case)
 
 
 def _fasteners(case: CaseFacts, joint: Joint) -> Iterator[Finding]:
@@ -179,6 +180,21 @@ def _back(case: CaseFacts) -> Iterator[Finding]:
         needs = f"at least {round_it} round it and {least:.1f} across"
         has = f"{said.around} and {said.across}"
         yield finding(Code.HANG_JOINTS, case.view.where, "fasteners of the back", needs, has)
+
+
+def _wall(case: CaseFacts) -> Iterator[Finding]:
+    """A case that does not hang in a doorway is fixed to the studs that it is sure to cross."""
+    said, kind, ground = case.sheet.wall, case.view.case.kind, case.view.job.ground
+    if said is None or kind == "hung":
+        has, needs = ("none" if said is None else "some"), ("none" if kind == "hung" else "some")
+        yield from same(Code.HANG_JOINTS, case.view.where, "fixing to the wall", needs, has)
+        return
+    studs = max(1, case.view.plan.outside.width // ground.stud_spacing)
+    least = PER_STUD if kind == "wall" else 2 if studs == 1 else 1
+    wanted = (studs, least, ground.screw, ground.screw_thread)
+    found = (said.studs, said.screws_per_stud, said.screw, said.thread)
+    what = "studs, screws in each, screw and thread [tick]"
+    yield from same(Code.HANG_JOINTS, case.view.where, what, wanted, found)
 
 
 def cautions(view: OptionView) -> Iterator[Finding]:

@@ -116,9 +116,10 @@ def wall_figures(job: Job, planned: CasePlan, loaded: Mass) -> list[Figure]:
 def wall_fixing(job: Job, planned: CasePlan) -> WallFixing:
     """Return what fixes a case to the wall: into studs, near its top."""
     ground = job.ground
+    studs = tipping.studs_behind(planned.outside.width, ground.stud_spacing)
     return WallFixing(
-        studs=tipping.studs_behind(planned.outside.width, ground.stud_spacing),
-        screws_per_stud=SCREWS_PER_STUD if planned.kind == "wall" else 1,
+        studs=studs,
+        screws_per_stud=SCREWS_PER_STUD if planned.kind == "wall" or studs < 2 else 1,
         screw=ground.screw,
         thread=ground.screw_thread,
         from_top=min(CLEAT_DOWN, planned.outside.height // 2),

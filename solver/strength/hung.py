@@ -1,4 +1,4 @@
-"""The figures of a case hung in a doorway: pull, screws, rating, droop, racking, abuse."""
+"""The figures of a case hung in a doorway: pull, screws, rating, droop, abuse."""
 
 from __future__ import annotations
 
@@ -19,8 +19,6 @@ from solver.strength.weigh import Mass, together
 STATICS = "statics: OpenStax University Physics vol. 1, Example 12.6"
 NO_PIN_GAP = MM_PER_INCH / 8
 """Pin line to case where no doorway says it: 1/8 in, common practice [mm]."""
-FASTENERS = 6 * MM_PER_INCH
-"""Spacing of the back's fasteners that is reckoned with, 6 in: shop practice [mm]."""
 ABUSE_FACTOR = 2.0
 """Ultimate load over the load of abuse that is asked for: common practice, no source [-]."""
 
@@ -77,6 +75,12 @@ class Hung:
         return hinges.plan_arm(self.across(mass.x), self.back(mass.z))
 
     @property
+    def back_thickness(self) -> float:
+        """Thickness of the back, 0 without one [mm]."""
+        named = self.case.back
+        return 0.0 if named == "none" else millimetres(self.job.thickness(named))
+
+    @property
     def latch(self) -> float:
         """Distance of the latch edge from the pins [mm]."""
         right = self.doorway is not None and self.doorway.hinge_side == "right"
@@ -91,7 +95,6 @@ def hung_figures(hung: Hung) -> list[Figure]:
         _rating(hung),
         *_abuse(hung),
         *_droop(hung),
-        *_racking(hung),
     ]
 
 
@@ -212,7 +215,7 @@ def _abuse(hung: Hung) -> list[Figure]:
 
 def _droop(hung: Hung) -> list[Figure]:
     turned = hinges.droop(hinges.PLAY, hung.width, hung.spread)
-    back = _back(hung)
+    back = hung.back_thickness
     sheared = (
         racking.panel_droop(
             hung.loaded.weight, (hung.width, hung.height, back), racking.PANEL_SHEAR
@@ -247,46 +250,5 @@ def _droop(hung: Hung) -> list[Figure]:
             "arithmetic",
             assumes="the floor as measured; look again after a month",
             judged=(left > 0, "hang it higher, or trim the bottom"),
-        ),
-    ]
-
-
-def _back(hung: Hung) -> float:
-    """Thickness of the back, 0 without one [mm]."""
-    named = hung.case.back
-    return 0.0 if named == "none" else millimetres(hung.job.thickness(named))
-
-
-def _racking(hung: Hung) -> list[Figure]:
-    back, needed = _back(hung), racking.back_needed(hung.width)
-    flow = racking.shear_flow(hung.loaded.weight, hung.height)
-    boards = 2 + min(len(bay.shelves) for bay in hung.planned.bays)
-    joint = racking.joint_moment(hung.loaded.weight, hung.width, boards)
-    glued = "at least 1/4 in (6 mm) glued and fastened all round and to every fixed shelf"
-    return [
-        figure(
-            "back",
-            "least thickness of the back",
-            ("length", needed),
-            ("about 1/4 in; about 1/2 in over 30 in of width", f"{back:.1f} mm there is"),
-            "common practice: the back is the structure (diy.stackexchange 316150, woodweb.com)",
-            assumes=glued,
-            judged=(back >= needed, f"a thicker back: {glued}; 1/2 in (12 mm) over 30 in wide"),
-        ),
-        figure(
-            "fastener",
-            "load on each fastener of the back, 6 in apart",
-            ("force", racking.fastener_load(flow, FASTENERS)),
-            ("W / h x spacing", shown(W_N=hung.loaded.weight, h_mm=hung.height)),
-            "statics: shear of a panel held at one side",
-            assumes="without glue; the joints of the box take nothing",
-        ),
-        figure(
-            "joint",
-            "moment on each joint if there were no back",
-            ("moment", joint),
-            ("W w / (4 n)", shown(W_N=hung.loaded.weight, w_mm=hung.width, n=boards)),
-            "statics: a ladder of n boards between two sides",
-            assumes="why a hung case needs a back: screws into end grain do not bear this",
         ),
     ]

@@ -10,7 +10,8 @@ from solver.case import Case
 from solver.geometry import lip_sizes
 from solver.hanging import BackFixing, Joint
 from solver.job import Job
-from solver.strength.screws import screws_in_joint
+from solver.strength.amounts import MM_PER_INCH
+from solver.strength.screws import SCREWS, screws_in_joint
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 FIRST = TICKS_PER_INCH * 5 // 4
@@ -34,6 +35,13 @@ MEETS = "where shelves of two bays meet at an upright, slant the screws of one o
 def gauge(thickness: Ticks) -> str:
     """Return the screw size for boards of a thickness."""
     return "#6" if thickness < THIN else "#8"
+
+
+def screw_size(size: str, unit: Unit) -> str:
+    """Write a screw size as it is bought: `#10`, and in metric jobs with its shank in mm."""
+    if unit == "in":
+        return size
+    return f"{SCREWS[size].shank * MM_PER_INCH:.1f} mm ({size})"
 
 
 def screw_text(thickness: Ticks, unit: Unit) -> str:

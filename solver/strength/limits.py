@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from solver.units import Unit
+
 
 @dataclass(frozen=True)
 class SagLimit:
@@ -11,8 +13,10 @@ class SagLimit:
 
     Attributes
     ----------
-    key, name
-        For programs, and for people.
+    key
+        For programs.
+    named
+        For people, in an inch job and in a metric one.
     ratio
         n of span / n [-].
     long_term
@@ -22,10 +26,14 @@ class SagLimit:
     """
 
     key: str
-    name: str
+    named: tuple[str, str]
     ratio: float
     long_term: bool
     source: str
+
+    def name(self, unit: Unit) -> str:
+        """Return its name for people in the unit of their job."""
+        return self.named[unit == "mm"]
 
     def allows(self, span: float) -> float:
         """Return the most sag that it allows at a span [the unit of `span`]."""
@@ -34,28 +42,28 @@ class SagLimit:
 
 DISPLAY_FIRST = SagLimit(
     "display-first",
-    "display, first day: L/600, 0.02 in/ft",
+    ("display, first day: L/600, 0.02 in/ft", "display, first day: L/600, 1.7 mm/m"),
     12 / 0.02,
     long_term=False,
     source="the eye notices 1/32 in per foot: issuhub.com 5674 p. 25; no standard",
 )
 DISPLAY_LONG = SagLimit(
     "display-long",
-    "display, long-term: L/384, 1/32 in/ft",
+    ("display, long-term: L/384, 1/32 in/ft", "display, long-term: L/384, 2.6 mm/m"),
     12 * 32,
     long_term=True,
     source="the eye notices 1/32 in per foot: issuhub.com 5674 p. 25; no standard",
 )
 PANEL_MAKERS = SagLimit(
     "panel-makers",
-    "panel makers: L/240",
+    ("panel makers: L/240",) * 2,
     240,
     long_term=False,
     source="joneakes.com Pro Shelving that does not Sag",
 )
 INDUSTRY = SagLimit(
     "industry",
-    "industry's maximum: L/144",
+    ("industry's maximum: L/144",) * 2,
     144,
     long_term=False,
     source="Architectural Woodwork Standards, 1st ed. (2009), section 10, 1.2.21.3.1.1",

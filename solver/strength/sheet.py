@@ -20,9 +20,15 @@ from solver.strength.figure import figure, shown
 from solver.strength.fixed import standing_figures, wall_figures, wall_fixing
 from solver.strength.hinge_places import hinge_places, leaf_of
 from solver.strength.hung import Hung, hung_figures
-from solver.strength.joints import back_fixing, gauge, joints
+from solver.strength.joints import back_fixing, gauge, joints, screw_size
+from solver.strength.moving import lip_moves
+from solver.strength.racked import racking_figures
 from solver.strength.weigh import contents, empty_case, things_in, together
-from solver.units import Ticks, format_mass, with_unit
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_mass, with_unit
+
+SECOND_STRIP: dict[Unit, Ticks] = {"in": 60 * TICKS_PER_INCH, "mm": 1500 * TICKS_PER_MM}
+"""Height over which a case on a wall has a second strip: Architectural Woodwork Standards 1st
+ed., p. 281 [tick]."""
 
 
 def with_hanging(job: Job, option: Option) -> Option:
@@ -59,13 +65,14 @@ def hang_sheet(job: Job, option: Option, planned: CasePlan) -> HangSheet:
     if case.kind == "hung":
         places = hinge_places(doorway, planned)
         hung = Hung(job, case, planned, doorway, empty, loaded, places)
-        figures += hung_figures(hung)
+        figures += [*hung_figures(hung), *racking_figures(hung)]
     elif case.kind == "wall":
         figures += wall_figures(job, planned, loaded)
     else:
         figures += standing_figures(planned, empty, loaded)
     joined = joints(job, case, planned)
     figures += _joint(job, planned, next((one for one in joined if one.part == "shelf"), None))
+    figures += lip_moves(job, case)
     things = list(things_in(planned))
     guessed = {item.name for item in job.items if item.guessed}
     return HangSheet(
@@ -82,7 +89,7 @@ def hang_sheet(job: Job, option: Option, planned: CasePlan) -> HangSheet:
         joints=joined,
         back=back_fixing(job, case, planned),
         wall=None if hung else wall_fixing(job, planned),
-        to_get=_to_get(hung) if hung else _fixings(planned),
+        to_get=_to_get(hung) if hung else _fixings(job, planned),
         instead=_instead(hung) if hung else (),
     )
 
@@ -150,7 +157,7 @@ def _to_get(hung: Hung) -> tuple[str, ...]:
     return (
         f"{these.count} hinges, {size}, ball-bearing or the like, together of the load rating "
         f"above ({ground.hinge_margin:g} times the loaded case), by the maker's word",
-        f"{these.screws} screws {these.screw}: on the jamb long ones, "
+        f"{these.screws} screws {screw_size(these.screw, unit)}: on the jamb long ones, "
         f"through jamb and shim into the stud, {with_unit(ground.screw_thread, unit)} of thread "
         "at least",
         "on the case a solid hinge stile or backing strip, or through-bolts: the edge of a sheet "
@@ -186,11 +193,18 @@ def _instead(hung: Hung) -> tuple[str, ...]:
     )
 
 
-def _fixings(planned: CasePlan) -> tuple[str, ...]:
+def _fixings(job: Job, planned: CasePlan) -> tuple[str, ...]:
+    wall, unit = wall_fixing(job, planned), job.unit
+    count, thread = wall.screws_per_stud * wall.studs, with_unit(wall.thread, unit)
+    these = f"{count} screws {screw_size(wall.screw, unit)} with {thread} of thread in the studs"
     if planned.kind == "wall":
+        tall = with_unit(SECOND_STRIP[unit], unit)
         return (
             "a cleat or screw strip in studs, fixed to top, sides and uprights of the case, not "
             "to a thin back alone",
-            "two screws in each stud; a second strip over 60 in (1.5 m) of height",
+            f"{these}, two in each stud; a second strip over {tall} of height",
         )
-    return ("two fixings near the top into studs; straps that give where earthquakes occur",)
+    return (
+        f"two fixings near the top at least, into studs: {these}; straps that "
+        "give where earthquakes occur",
+    )

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from itertools import pairwise
+from typing import Any
 
 import pytest
+from pydantic import ValidationError
 
 from solver.hanging import HangSheet, Joint
 from solver.strength.joints import screw_places, screw_text
@@ -95,3 +98,57 @@ def test_sizes_that_were_open_are_weighed_as_chosen() -> None:
     job = make_job(case=case, items=[stone], moulding=[stick])
 
     assert carried(job).empty > 0
+
+
+METRIC_DOOR = {
+    "name": "door",
+    "widths": [770],
+    "heights": [2030],
+    "hinge_side": "left",
+    "swing": "out",
+    "old_mortises": [150, 1000, 1700],
+}
+
+
+def metric_sheet(**case: Any) -> HangSheet:
+    books = {"name": "book", "width": 40, "height": 240, "depth": 150, "weight": "800 g"}
+    stick = {"name": "lip", "width": 38, "thickness": 19, "lengths": [{"length": 2400}]}
+    hung = {"kind": "hung", "doorway": "door", "width": 720, "height": 1980, "depth": 190}
+    job = make_job(
+        unit="mm",
+        case={**hung, "shelves": 5, "lip": {"moulding": "lip", "above": 10}, **case},
+        items=[{**books, "count": 8}],
+        doorway=[METRIC_DOOR],
+        moulding=[stick],
+    )
+    return carried(job)
+
+
+def test_a_metric_job_is_told_what_to_do_in_millimetres() -> None:
+    """Sources name what they say in their own units; what is to be done is in the job's."""
+    for sheet in (metric_sheet(), metric_sheet(kind="wall"), metric_sheet(kind="standing")):
+        words = [*sheet.to_get, *sheet.instead, *(one.what for one in sheet.figures)]
+        words += [one.says for one in sheet.figures]
+        inch = re.compile(r"[0-9] in\b")
+        assert not [line for line in words if inch.search(line)]
+
+
+def test_screws_of_a_metric_job_have_their_shank_in_millimetres() -> None:
+    # ASME B18.6.1: a #10 is 0.190 in, 4.8 mm
+    assert any("4.8 mm (#10)" in line for line in metric_sheet().to_get)
+
+
+def test_a_lip_moves_as_the_wood_handbook_says() -> None:
+    """D C_T dM, 4 per cent of moisture; the largest listed coefficient where the wood is unknown:
+    northern red oak, 0.00369, Wood Handbook FPL-GTR-190 Table 13-5."""
+    moves = next(one for one in metric_sheet().figures if one.key == "lip-moves")
+
+    assert moves.value == pytest.approx(38 * 0.00369 * 4)
+
+
+@pytest.mark.parametrize(
+    ("given", "then"), [("Germany", "write 'DE'"), ("gb", "write 'GB'"), ("Narnia", "leave it out")]
+)
+def test_a_country_in_words_is_told_its_letters(given: str, then: str) -> None:
+    with pytest.raises(ValidationError, match=then):
+        make_job(site={"country": given})
