@@ -8,7 +8,6 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cli.output import check_target, make_folder, write_bytes, write_text
-from cli.tables.words import plain_name
 from solver.plan import CutPlan, Plan
 
 if TYPE_CHECKING:
@@ -16,8 +15,12 @@ if TYPE_CHECKING:
 
 SAWING = ("cuts", "settings", "offcuts")
 """Tables of the cuts in order."""
-TABLES = ("positions", "placements", "parts", "sheets", *SAWING, "mouldings")
-"""Names of the files and of the workbook's sheets; mouldings only where there are any."""
+WORK = ("shelves", "buying", "labour", "price", "steps")
+"""Tables of what is borne, bought, paid and done."""
+WHERE_ANY = ("hinges", "trim", "mouldings")
+"""Tables that are left out where they would be empty."""
+TABLES = ("positions", "placements", "parts", "sheets", *SAWING, *WORK, *WHERE_ANY)
+"""Names of the files and of the workbook's sheets."""
 CUT_TABLES = ("sheets", *SAWING)
 """Those of a cut plan of sheets."""
 
@@ -27,15 +30,18 @@ FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 def frames(plan: Plan) -> dict[str, DataFrame]:
     """Return the tables of all options by name."""
-    from solver import plan_frames, saw_frames
+    from solver import plan_frames, saw_frames, work_frames
 
-    makers: dict[str, Callable[[Plan], DataFrame]] = {
-        name: getattr(saw_frames if name in SAWING else plan_frames, f"{name}_frame")
-        for name in TABLES
-    }
-    if not any(option.mouldings for option in plan.options):
-        del makers["mouldings"]
-    return {name: make(plan) for name, make in makers.items()}
+    def maker(name: str) -> Callable[[Plan], DataFrame]:
+        for module, names in ((saw_frames, SAWING), (work_frames, (*WORK, "hinges", "trim"))):
+            if name in names:
+                made: Callable[[Plan], DataFrame] = getattr(module, f"{name}_frame")
+                return made
+        found: Callable[[Plan], DataFrame] = getattr(plan_frames, f"{name}_frame")
+        return found
+
+    made = {name: maker(name)(plan) for name in TABLES}
+    return {name: frame for name, frame in made.items() if name not in WHERE_ANY or len(frame)}
 
 
 def cut_frames(plan: CutPlan) -> dict[str, DataFrame]:
@@ -69,8 +75,13 @@ def write_csv(plan: Plan | CutPlan, folder: str, *, force: bool) -> None:
     for path in paths.values():
         check_target(path, force=force)
     for name, frame in tables.items():
-        text = frame.map(guarded_cell).to_csv(index=False, lineterminator="\n")
-        write_text(paths[name], text, force=force)
+        write_text(paths[name], csv_text(frame), force=force)
+
+
+def csv_text(frame: DataFrame) -> str:
+    """Return a table as the text of a CSV file, no cell the start of a formula."""
+    text: str = frame.map(guarded_cell).to_csv(index=False, lineterminator="\n")
+    return text
 
 
 def guarded_cell(value: Any) -> Any:
@@ -81,32 +92,10 @@ def guarded_cell(value: Any) -> Any:
 
 
 def write_xlsx(plan: Plan, path: str, *, force: bool) -> None:
-    """Write the tables as the sheets of one workbook, texts typed as texts."""
-    from openpyxl import Workbook
-    from openpyxl.styles import Font
+    """Write the tables as the sheets of one workbook; see :mod:`cli.workbook_out`."""
+    from cli.workbook_out import workbook
 
-    book = Workbook()
-    del book[book.sheetnames[0]]
-    for name, frame in frames(plan).items():
-        sheet = book.create_sheet(name)
-        for column, heading in enumerate(frame.columns, start=1):
-            sheet.cell(1, column, heading).font = Font(bold=True)
-        for row, values in enumerate(frame.itertuples(index=False, name=None), start=2):
-            for column, value in enumerate(values, start=1):
-                _fill(sheet.cell(row, column), value)
-        sheet.freeze_panes = "B2"
-    data = io.BytesIO()
-    book.save(data)
-    write_bytes(path, data.getvalue(), force=force)
-
-
-def _fill(cell: Any, value: Any) -> None:
-    """Put a value in a cell; a text is a text even where it looks like a formula."""
-    if isinstance(value, str):
-        cell.value = plain_name(value)  # signs that steer a terminal are not allowed in XML either
-        cell.data_type = "s"
-    else:
-        cell.value = value
+    write_bytes(path, workbook(frames(plan), plan.unit), force=force)
 
 
 def table_text(columns: Sequence[str], rows: Sequence[Sequence[Any]]) -> str:

@@ -54,6 +54,7 @@ def write_papers(asked: Asked) -> Path:
     issue = issued(plan, option_named(plan, asked.option), signed, date, handover, prices)
     made = files_of(issue)
     folder = make_folder(asked.folder)
+    make_folder(str(folder / "tables"))
     for name in made:
         check_target(str(folder / name), force=asked.force)
     for name, data in made.items():
@@ -75,10 +76,22 @@ def files_of(issue: Issue) -> dict[str, bytes]:
         for number, paper in enumerate(papers, start=1)
     }
     made = {ALL: all_pdf(issue, papers), **each}
+    made |= tables_of(issue)
     change = issue.change
     if change is not None and change.cut and not change.is_empty:
         made[ALREADY_CUT] = already_cut_csv(issue, change).encode("utf-8")
     return made
+
+
+def tables_of(issue: Issue) -> dict[str, bytes]:
+    """Return every table of the option that is built, as a workbook and as CSV."""
+    from cli.export import csv_text, frames
+    from cli.workbook_out import workbook
+
+    one = issue.plan.model_copy(update={"options": (issue.option,)})
+    tables = frames(one)
+    texts = {f"tables/{name}.csv": csv_text(frame).encode() for name, frame in tables.items()}
+    return {"tables.xlsx": workbook(tables, issue.unit), **texts}
 
 
 def day(text: str | None, option: str) -> datetime.date | None:

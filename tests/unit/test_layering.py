@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).parents[2]
-FRAMES = {"solver.frames", "solver.plan_frames", "solver.saw_frames"}
+FRAMES = {"solver.frames", "solver.plan_frames", "solver.saw_frames", "solver.work_frames"}
 
 
 @dataclass(frozen=True)

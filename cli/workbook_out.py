@@ -1,0 +1,120 @@
+"""Tables as one workbook: numbers that can be reckoned with, shown as a shop reads them.
+
+The same tables give the same bytes.
+"""
+
+from __future__ import annotations
+
+import datetime
+import io
+import re
+import zipfile
+from collections.abc import Mapping
+from decimal import Decimal
+from typing import TYPE_CHECKING, Any
+
+from cli.tables.words import plain_name
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Unit, format_length
+
+if TYPE_CHECKING:
+    from openpyxl.worksheet.worksheet import Worksheet
+    from pandas import DataFrame
+
+MADE = datetime.datetime(1980, 1, 1)
+"""The time in every file: a workbook of today is the same tomorrow."""
+MONEY = ("price", "each", "amount")
+"""Columns of money."""
+WIDEST = 48
+"""Most letters that a column is wide [-]."""
+
+
+def workbook(tables: Mapping[str, DataFrame], unit: Unit) -> bytes:
+    """Return the tables as the sheets of one workbook.
+
+    Lengths are numbers in the job's unit, shown as fractions of an inch or as millimetres by
+    their number format; the column that says the same in words is left out. A text is a text
+    even where it looks like a formula.
+    """
+    from openpyxl import Workbook
+
+    book = Workbook()
+    del book[book.sheetnames[0]]
+    book.properties.created = MADE
+    for name, frame in tables.items():
+        _fill_sheet(book.create_sheet(name), frame, unit)
+    data = io.BytesIO()
+    book.save(data)
+    return _without_time(data.getvalue())
+
+
+def _fill_sheet(sheet: Worksheet, frame: DataFrame, unit: Unit) -> None:
+    from openpyxl.styles import Font
+    from openpyxl.utils import get_column_letter
+
+    columns = [str(name) for name in frame.columns]
+    kept = [name for name in columns if f"{name}_{unit}" not in columns]
+    for at, name in enumerate(kept, start=1):
+        length = name.endswith(f"_{unit}") and name.removesuffix(f"_{unit}") in columns
+        sheet.cell(1, at, name).font = Font(bold=True)
+        cells = frame[name].tolist()
+        shown = [
+            _fill(sheet.cell(row, at), cell, unit if length else None, money=name in MONEY)
+            for row, cell in enumerate(cells, start=2)
+        ]
+        wide = min(WIDEST, max(map(len, (name, *shown))))
+        sheet.column_dimensions[get_column_letter(at)].width = wide + 2
+    sheet.freeze_panes = "B2"
+    sheet.auto_filter.ref = sheet.dimensions
+
+
+def _fill(cell: Any, value: Any, unit: Unit | None, *, money: bool) -> str:
+    """Put a value in a cell and return what is shown, as far as its width goes."""
+    if value is None:
+        return ""
+    if isinstance(value, str):
+        cell.value = plain_name(value)  # signs that steer a terminal are not allowed in XML either
+        cell.data_type = "s"
+        return value
+    cell.value = value
+    if unit is not None:
+        cell.number_format = length_format(value, unit)
+        return format_length(_ticks(value, unit), unit)
+    if money:
+        cell.number_format = "#,##0.00"
+    return str(value)
+
+
+def _ticks(value: Decimal, unit: Unit) -> int:
+    return round(value * (TICKS_PER_INCH if unit == "in" else TICKS_PER_MM))
+
+
+def length_format(value: Decimal, unit: Unit) -> str:
+    """Return the number format that shows a length as :func:`solver.units.format_length` does.
+
+    `value` is in the job's unit. The format's denominator is that of the nearest 1/32 in, and
+    + or − stands after it where the true length is a little more or less.
+    """
+    shown = format_length(_ticks(value, unit), unit)
+    sign = shown[-1] if shown[-1] in "+−" else ""
+    after = f'"{sign}"' if sign else ""
+    if unit == "mm":
+        return f"0{'.0' if '.' in shown else ''}{after}"
+    fraction = re.search(r"/(\d+)", shown)
+    if fraction is None:
+        return f"0{after}"
+    return f"# {'?' * len(str(int(fraction[1]) - 1))}/{fraction[1]}{after}"
+
+
+def _without_time(data: bytes) -> bytes:
+    """Return the archive with no time of today in it."""
+    out = io.BytesIO()
+    stamp = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*")
+    with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(out, "w") as new:
+        for entry in old.infolist():
+            content = old.read(entry)
+            if entry.filename == "docProps/core.xml":
+                content = stamp.sub(rb"\g<1>" + f"{MADE.isoformat()}Z".encode(), content)
+            plain = zipfile.ZipInfo(entry.filename, MADE.timetuple()[:6])
+            plain.compress_type = zipfile.ZIP_DEFLATED
+            new.writestr(plain, content)
+    return out.getvalue()
