@@ -80,7 +80,7 @@ def faults_of(error: ValidationError, raw: Mapping[str, Any]) -> list[Fault]:
 def _spot(loc: tuple[int | str, ...]) -> Spot:
     """Cut a location to the key of the file it belongs to; unions add words of their own."""
     many = len(loc) > 1 and isinstance(loc[1], int)
-    deep = many and loc[:1] + loc[2:3] == ("case", "trim")
+    deep = many and loc[0] == "case" and loc[2:3] in (("trim",), ("light",), ("glass",))
     return loc[: 3 + deep if many else 2]
 
 
@@ -167,6 +167,8 @@ def _allowed(table: str, key: str, ones: Sequence[Mapping[str, Any]]) -> str:
         return _whole_range(table, key)
     if kind.startswith("string") or key in ("name", "material"):
         return "a text of 1 to 200 characters in quotes"
+    if key in ("watts", "driver"):
+        return "a number of watts above 0"
     if key == "flutes":
         return f"a whole number from 0 to {FLUTES_MOST}"
     if limits.get("ge") == TICKS_PER_MM:

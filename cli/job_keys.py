@@ -12,6 +12,7 @@ from pydantic import BaseModel
 from cli.toml_text import Spot
 from solver.case import Case, CountRange, Lip, SizeRange
 from solver.doorway import Doorway, Lean, Obstacle, OldDoor, Pin, Trim, WayIn
+from solver.fittings import Glass, Light
 from solver.hardware_order import Finish, HardwareOrder
 from solver.have import Have
 from solver.holds import Hold
@@ -67,6 +68,8 @@ _NESTED: Mapping[tuple[str, str], type[BaseModel]] = {
     ("case", "shelves"): CountRange,
     ("case", "lip"): Lip,
     ("case", "trim"): TrimOrder,
+    ("case", "light"): Light,
+    ("case", "glass"): Glass,
     ("moulding", "lengths"): StickLength,
     ("sheet", "thickness"): ThicknessBand,
     ("doorway", "hinge_lean"): Lean,

@@ -6,6 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
+from solver.fittings import Glass, Light
 from solver.inventory import Positive
 from solver.materials import Name
 from solver.quantities import Length, Model
@@ -138,6 +139,10 @@ class Case(Model):
     """Name of the neighbouring case whose shelf lines it shares."""
     trim: TrimOrder | None = Field(default=None, exclude_if=lambda trim: trim is None)
     """[case.trim]; left out: no trim but the lips."""
+    light: Light | None = Field(default=None, exclude_if=lambda light: light is None)
+    """[case.light]; left out: none."""
+    glass: Glass | None = Field(default=None, exclude_if=lambda glass: glass is None)
+    """[case.glass]; left out: none."""
 
     @model_validator(mode="after")
     def _as_wide_as_can_be(self) -> Case:

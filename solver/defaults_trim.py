@@ -49,8 +49,13 @@ TRIM_DEFAULTS: tuple[Default, ...] = (
         "trim is cut over-long, to be fitted",
         "casing rough-cut 1 in. long: " + CP + "; tape likewise: joewoodworker.com edgebanding",
     ),
+    Default("case.light", "where", "shelves", "shelves", "shelves, top or sides", CP),
+    Default(
+        "case.light", "watts", 3, 9.6, "of the strip, a foot or a metre: the maker's figure", CP
+    ),
+    Default("case.light", "short", "1", "25", "strip shorter than its board", CP),
 )
-"""Defaults of [case.trim]."""
+"""Defaults of [case.trim] and [case.light]."""
 
 FINISH_DEFAULTS: tuple[Default, ...] = (
     Default("finish", "kind", "paint", "paint", "paint, clear or none", CP),

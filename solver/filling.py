@@ -73,6 +73,7 @@ _TEXT_KEYS = {
     "screw",
     "set",
     "corners",
+    "where",
     "tax_on",
 }
 
@@ -165,6 +166,7 @@ def _filled_case(case: Any, unit: Unit, numbers: Unit | None, sheets: list[Any])
     thin = [s for s in sheets if 0 < _thickness(s, unit, numbers) < THIN]
     chosen = {"material": _material(thick[0]), "back": _material(thin[0]) if thin else "none"}
     made = {**_ticks("case", unit), **chosen, **case}
-    if isinstance(case.get("trim"), dict):
-        made["trim"] = {**_ticks("case.trim", unit), **case["trim"]}
+    for table in ("trim", "light"):
+        if isinstance(case.get(table), dict):
+            made[table] = {**_ticks(f"case.{table}", unit), **case[table]}
     return made

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from solver.explained import Explained
+from solver.fittings import Glazed, Lit
 from solver.quantities import Length, Model
 
 End = Literal["square", "mitre", "scribed", "trimmed"]
@@ -70,6 +71,8 @@ class TrimSet(Model):
     set: str
     pieces: tuple[TrimPiece, ...]
     flutes: FluteLayout | None = None
+    light: Lit | None = None
+    glass: Glazed | None = None
     figures: tuple[Explained, ...] = ()
     """The arithmetic."""
     notes: tuple[str, ...] = ()

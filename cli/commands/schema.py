@@ -54,7 +54,12 @@ def _job_file(data: dict[str, Any]) -> dict[str, Any]:
 
     parts = data["$defs"]
     tables = {"job": "Head", "case": "Case", "look": "Look", "shop": "Shop", "site": "Site"}
-    tables |= {"doorway": "Doorway", "case.trim": "TrimOrder", "finish": "Finish"}
+    tables |= {
+        "doorway": "Doorway",
+        "case.trim": "TrimOrder",
+        "case.light": "Light",
+        "finish": "Finish",
+    }
     for table, model in tables.items():
         filled = {default.key for default in DEFAULTS if default.table == table}
         if table == "case":

@@ -67,6 +67,7 @@ def _write(
 def _show(plan: Plan, option: Option, sets: tuple[TrimSet, ...], *, explain: bool) -> None:
     from cli.console import console
     from cli.tables import trim as tables
+    from solver.trim.allowance import allowances
 
     out = console()
     for at, one in enumerate(sets):
@@ -78,6 +79,8 @@ def _show(plan: Plan, option: Option, sets: tuple[TrimSet, ...], *, explain: boo
         titled = tables.buy_table(option.mouldings, wanted, plan.unit)
         out.print(f"\n{titled.title}")
         out.print(titled.table)
+        if explain:
+            _lines(out, "", tables.of_figures(allowances(plan.job, option), plan.unit))
 
 
 def _show_case(out: Console, plan: Plan, trim: TrimSet, *, explain: bool) -> None:
@@ -95,10 +98,14 @@ def _show_case(out: Console, plan: Plan, trim: TrimSet, *, explain: bool) -> Non
     if trim.flutes is not None:
         out.print(f"\nFlutes\n  {tables.flute_picture(trim.flutes, 42, plain=plain)}")
         _lines(out, "", tables.flute_lines(trim.flutes, unit))
+    if trim.light is not None:
+        _lines(out, "Light", tables.light_lines(trim.light, unit))
+    if trim.glass is not None:
+        _lines(out, "Glass", tables.glass_lines(trim.glass, unit))
     _lines(out, "Travels with the case, or stays on the wall", tables.why_lines(trim, unit))
     _lines(out, "Notes", [tables.term(note, unit) for note in trim.notes])
     if explain:
-        _lines(out, "Where the figures come from", tables.explained_lines(trim, unit))
+        _lines(out, "Where the figures come from", tables.of_figures(trim.figures, unit))
 
 
 def _lines(out: Console, title: str, lines: list[str]) -> None:

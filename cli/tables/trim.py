@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from rich.table import Table
@@ -10,9 +10,11 @@ from rich.table import Table
 from cli.tables.grouping import grouped
 from cli.tables.style import Titled, plain_table
 from cli.tables.words import NONE, count, plain_name
+from solver.explained import Explained
+from solver.fittings import Glazed, Lit
 from solver.stocked import Stick
 from solver.trimming import FluteLayout, TrimPiece, TrimSet
-from solver.units import Unit, format_length, with_unit
+from solver.units import Unit, format_length, format_mass, with_unit
 
 _METRIC = (
     ("baseboard", "skirting"),
@@ -138,11 +140,38 @@ def flute_picture(flutes: FluteLayout, width: int, *, plain: bool) -> str:
     return "".join(row)
 
 
-def explained_lines(trim: TrimSet, unit: Unit) -> list[str]:
+def light_lines(lit: Lit, unit: Unit) -> list[str]:
+    """Say how long the strips are, what they draw, what driver that takes, and how to wire it."""
+    runs: dict[str, list[str]] = {}
+    for run in lit.runs:
+        runs.setdefault(with_unit(run.length, unit), []).append(run.where)
+    enough = "" if lit.enough else f"; {lit.driver:g} W is NOT ENOUGH"
+    return [
+        *(f"strip of {length}: {'; '.join(places)}" for length, places in runs.items()),
+        f"{lit.watts:g} W in all / 0.8 = a driver of {lit.driver_needed:g} W or more: "
+        f"{lit.driver:g} W{enough}",
+        *lit.notes,
+    ]
+
+
+def glass_lines(glazed: Glazed, unit: Unit) -> list[str]:
+    """Say of each glass shelf what the maker's table allows, and what else holds."""
+    lines = []
+    for shelf in glazed.shelves:
+        has = f"{shelf.where}: span {with_unit(shelf.span, unit)}, {format_mass(shelf.load, unit)}"
+        if shelf.allowed is None:
+            lines.append(f"{has}; NOT PASSED, the table lists no such span")
+        else:
+            verdict = "passed" if shelf.passed else "NOT PASSED"
+            lines.append(f"{has} of {format_mass(shelf.allowed, unit)} allowed: {verdict}")
+    return [*lines, *glazed.notes]
+
+
+def of_figures(figures: Iterable[Explained], unit: Unit) -> list[str]:
     """Give formula, numbers and source of each figure."""
     return [
         term(f"{one.what}: {one.value} = {one.formula}: {one.numbers}. Source: {one.source}.", unit)
-        for one in trim.figures
+        for one in figures
     ]
 
 

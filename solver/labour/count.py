@@ -11,6 +11,7 @@ from solver.built import CasePlan
 from solver.case import Case
 from solver.doorway import Doorway
 from solver.job import Job
+from solver.pin_holes import pin_holes
 from solver.plan import Option
 from solver.stocked import Part
 from solver.strength.cautions import LIFT_EACH
@@ -137,14 +138,6 @@ def is_lip(part: str, case: str) -> bool:
     return part.startswith(f"{case}/") and re.search(r"/(bay-\d+-)?lip-\d+$", part) is not None
 
 
-def pin_holes(work: CaseWork) -> int:
-    """Holes for shelf pins: four columns in each bay, from the first hole to the top [-]."""
-    case = work.case
-    if case.fixing != "pins":
-        return 0
-    t = work.job.thickness(case.material)
-    total = 0
-    for bay in work.planned.bays:
-        top = case.raised_bottom + t + bay.inside.height
-        total += 4 * max(0, (top - case.first_hole) // case.pin_pitch)
-    return total
+def pin_hole_count(work: CaseWork) -> int:
+    """Holes for shelf pins, all bays together [-]."""
+    return sum(one.total for one in pin_holes(work.job, work.case, work.planned))

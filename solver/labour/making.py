@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.labour.areas import faces
-from solver.labour.count import CaseWork, Counted, pin_holes
+from solver.labour.count import CaseWork, Counted, pin_hole_count
 from solver.labour.lots import lots
 from solver.trimming import TrimPiece
 
@@ -25,7 +25,7 @@ def in_the_shop(work: CaseWork) -> Iterator[Counted]:
     if work.housed:
         yield Counted("dado", 2 * len(work.housed), work.housed)
     yield Counted("pilot holes", 2 * len(jointed), jointed)
-    if holes := pin_holes(work):
+    if holes := pin_hole_count(work):
         yield Counted("pin holes", holes, work.ids("side", "upright"))
     if work.bands:
         yield Counted("banding", len(work.bands), _ids(work.bands))

@@ -7,6 +7,8 @@ from solver.plan import Option
 from solver.settled import settled_job
 from solver.trim.elevation import placed
 from solver.trim.figures import figures
+from solver.trim.glass import glass_of
+from solver.trim.light import light_of
 from solver.trim.notes import notes
 from solver.trim.pieces import Trimmed, pieces_of
 from solver.trimming import TrimSet
@@ -37,6 +39,8 @@ def _set(one: Trimmed) -> TrimSet:
         set="none" if order is None else order.set,
         pieces=placed(one, pieces_of(one)),
         flutes=one.flutes,
+        light=light_of(one),
+        glass=glass_of(one),
         figures=figures(one),
         notes=notes(one),
     )

@@ -38,12 +38,14 @@ def test_things_and_one_case_size_are_enough(unit: Unit) -> None:
 @pytest.mark.parametrize("unit", UNITS)
 def test_every_default_of_the_table_is_what_a_bare_job_gets(unit: Unit) -> None:
     place = {"name": "door", "widths": ["800 mm"], "heights": ["2 m"]}
-    trim: dict[str, Any] = {"case": {"trim": {}}, "finish": {}}
+    trim: dict[str, Any] = {"case": {"trim": {}, "light": {}}, "finish": {}}
     job = bare(unit, doorway=[place], **trim)
     tables = {"job": job.head, "case": job.cases[0], "look": job.look, "shop": job.shop}
     tables["site"] = job.ground
     assert job.cases[0].trim is not None
     tables["doorway"], tables["case.trim"] = job.doorways[0], job.cases[0].trim
+    assert job.cases[0].light is not None
+    tables["case.light"] = job.cases[0].light
     tables["finish"], tables["price"] = job.finished, job.terms
     for default in DEFAULTS:
         got, wanted = getattr(tables[default.table], default.key), default.value(unit)
