@@ -8,7 +8,7 @@ import typer
 
 from cli.options import Force, TimeLimit
 
-KIND_WORDS = "front, section, swing, sheets"
+KIND_WORDS = "front, section, swing, marking, trim, sheets"
 FORMAT_WORDS = "svg, pdf, png, dxf"
 PAPER_WORDS = "a4, a3, a2, letter, tabloid"
 

@@ -78,13 +78,12 @@ def _stroke(axis: str, along: float, across: float, scale: int) -> Path:
 
 
 def _running(shape: Running, scale: int) -> Iterator[Path | Arc | Text]:
-    axis, (zero, _) = shape.axis, _parts(shape.axis, shape.origin)
-    from_mm = 1 / 320
-    ends = [zero, *(zero + mark.value * from_mm for mark in shape.marks)]
+    axis, zero = shape.axis, shape.along(0)
+    ends = [zero, *(shape.along(mark.value) for mark in shape.marks)]
     yield line(_at(axis, min(ends), shape.across), _at(axis, max(ends), shape.across), "dimension")
     yield Arc(_at(axis, zero, shape.across), RING * scale, "mark", filled=True)
     for mark in shape.marks:
-        along = zero + mark.value * from_mm
+        along = shape.along(mark.value)
         way = 1 if shape.across > mark.start else -1
         if mark.value:
             yield _stroke(axis, along, shape.across, scale)
@@ -111,4 +110,6 @@ def _running_text(
     if shape.axis == "y":
         at = (across, along - LETTERS * scale / 2)
         return Text(at, text, "dimension", LETTERS, "start" if way > 0 else "end", halo=True)
+    if way < 0:
+        across -= LETTERS * scale  # `at` is on the baseline: below the line there is all of it
     return Text((along, across), text, "dimension", LETTERS, "middle", halo=True)

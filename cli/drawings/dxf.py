@@ -174,16 +174,16 @@ def _add_dimension(space: Modelspace, shape: Dimension) -> None:
 
 def _add_ordinate(space: Modelspace, shape: Running, mark: RunningMark) -> None:
     value = mark.value / TICKS_PER_MM
-    across = shape.across - mark.start
+    across, along = shape.across - mark.start, shape.along(mark.value)
     if shape.axis == "y":
-        feature = (mark.start, shape.origin[1] + value)
+        feature = (mark.start, along)
         offset = (across, mark.text_at - feature[1])
         made = space.add_ordinate_y_dim(
             feature, offset, origin=shape.origin, text=mark.text, dimstyle=DIMENSIONS,
             dxfattribs=_on("dimension"),
         )  # fmt: skip
     else:
-        feature = (shape.origin[0] + value, mark.start)
+        feature = (along, mark.start)
         offset = (mark.text_at - feature[0], across)
         made = space.add_ordinate_x_dim(
             feature, offset, origin=shape.origin, text=mark.text, dimstyle=DIMENSIONS,

@@ -78,7 +78,7 @@ def key_scene(job: Job, width: float, scale: int = 1, only: Collection[str] | No
         corner = column * (wide + SWATCH + 2 + APART), -at * ROW
         shapes += _row(mark, lines, corner, scale)
         at += len(lines)
-    return Scene("key", "Key", scale, tuple(shapes))
+    return Scene("key", "Key of", scale, tuple(shapes), to_scale=False)
 
 
 def _entry(name: str, count: int) -> str:

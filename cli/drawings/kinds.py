@@ -10,6 +10,8 @@ from functools import partial
 from cli.drawings.elevation import alike, elevation
 from cli.drawings.keys import key_marks, key_scene
 from cli.drawings.listing import listing
+from cli.drawings.marking import marking
+from cli.drawings.marks import marked_faces
 from cli.drawings.pages import rooms
 from cli.drawings.scales import to_fit
 from cli.drawings.scene import Scene
@@ -17,11 +19,20 @@ from cli.drawings.section import section
 from cli.drawings.sheet import cut_rows, sheet_scene
 from cli.drawings.swing_plan import latch_detail, swing_plan, swing_words
 from cli.drawings.things import Pictures
+from cli.drawings.trim_elevation import trim_elevation, trim_rows
+from cli.tables.grouping import grouped
 from solver.built import CasePlan
+from solver.job import Job
 from solver.plan import Option, Plan
+from solver.trim.sets import trim_sets
+from solver.trimming import TrimSet
 
 KEY_OFF = 8.0
 """From a drawing to the key below it [mm] on paper."""
+
+
+SMALLER = 1.5
+"""How much smaller a drawing may become for what belongs below it to be on the same page [-]."""
 
 
 @dataclass(frozen=True)
@@ -48,12 +59,12 @@ class Subject:
         return to_fit(make, rooms(self.paper), self.plan.unit)
 
     def fit_with(
-        self, make: Callable[[int], Scene], lower: Callable[[float, int], Scene]
-    ) -> tuple[Scene, bool]:
-        """Return the scene with what goes below it, and whether there was room for that.
+        self, name: str, make: Callable[[int], Scene], lower: Callable[[float, int], Scene]
+    ) -> Iterator[Scene]:
+        """Yield the scene with what goes below it; that by itself where there is no room.
 
-        `lower` makes it for a width [mm] on paper and a scale; it is left out where the scene
-        would become smaller for it.
+        `lower` makes it for a width [mm] on paper and a scale; there is no room for it where the
+        scene would become much smaller.
         """
 
         def both(scale: int) -> Scene:
@@ -61,7 +72,14 @@ class Subject:
             return below(upper, lower(max(120.0, upper.paper_size[0] - 2), scale))
 
         bare, joined = self.fit(make), self.fit(both)
-        return (joined, True) if joined.scale == bare.scale else (bare, False)
+        if joined.scale <= bare.scale * SMALLER:
+            yield replace(joined, name=name)
+            return
+        yield replace(bare, name=name)
+        lone = lower(rooms(self.paper)[0][0] - 2, 1)
+        if lone.shapes:
+            title = f"{lone.title} {bare.title[0].lower()}{bare.title[1:]}"
+            yield replace(lone, name=f"{name}-{lone.name}", title=title)
 
 
 def fronts(subject: Subject) -> Iterator[Scene]:
@@ -81,11 +99,7 @@ def _front(subject: Subject, case: CasePlan) -> Iterator[Scene]:
     def key(width: float, scale: int) -> Scene:
         return key_scene(plan.job, width, scale, inside)
 
-    front, whole = subject.fit_with(alone, key)
-    yield replace(front, name=f"{slug(case.name)}-front")
-    if inside and not whole:
-        lone = key(rooms(subject.paper)[0][0] - 2, 1)
-        yield replace(lone, name=f"{slug(case.name)}-key", title=f"Key, {front.title}")
+    yield from subject.fit_with(f"{slug(case.name)}-front", alone, key)
 
 
 def sections(subject: Subject) -> Iterator[Scene]:
@@ -105,10 +119,38 @@ def swings(subject: Subject) -> Iterator[Scene]:
             continue
         above = partial(swing_plan, job, case, case.swing)
         words = partial(listing, swing_words(case.swing, subject.plan.unit))
-        scene = subject.fit_with(above, words)[0]
-        yield replace(scene, name=f"{slug(case.name)}-swing")
+        yield from subject.fit_with(f"{slug(case.name)}-swing", above, words)
         detail = latch_detail(job, case, case.swing, 1)
         yield replace(detail, name=f"{slug(case.name)}-swing-detail")
+
+
+def markings(subject: Subject) -> Iterator[Scene]:
+    """Yield what is marked out on each face; faces that are quite alike share one drawing."""
+    plan, option = subject.plan, subject.option
+    for case in option.cases:
+        faces = marked_faces(plan, option, case)
+        for alike_faces in grouped(faces, lambda face: replace(face, name="")):
+            name = "; ".join(face.name for face in alike_faces)
+            face = replace(alike_faces[0], name=name)
+            scene = subject.fit(partial(marking, case.name, face, plan.unit))
+            yield replace(scene, name=f"{slug(case.name)}-marking-{slug(name)}")
+
+
+def trims(subject: Subject) -> Iterator[Scene]:
+    """Yield the trim of every case that has new casing."""
+    job, option = subject.plan.job, subject.option
+    for case, trim in zip(option.cases, trim_sets(job, option), strict=True):
+        if trim_elevation(job, option, case, trim, 1) is None:
+            continue
+        seen = partial(_trim, job, option, case, trim)
+        rows = partial(listing, trim_rows(trim, job.unit))
+        yield from subject.fit_with(f"{slug(case.name)}-trim", seen, rows)
+
+
+def _trim(job: Job, option: Option, case: CasePlan, trim: TrimSet, scale: int) -> Scene:
+    scene = trim_elevation(job, option, case, trim, scale)
+    assert scene is not None
+    return scene
 
 
 def sheets(subject: Subject) -> Iterator[Scene]:
@@ -118,7 +160,7 @@ def sheets(subject: Subject) -> Iterator[Scene]:
     for number, sheet in enumerate(subject.option.sheets, start=1):
         alone = partial(sheet_scene, sheet, number, parts, unit)
         cuts = partial(listing, cut_rows(sheet, parts, unit))
-        yield subject.fit_with(alone, cuts)[0]
+        yield from subject.fit_with(f"sheet-{number}", alone, cuts)
 
 
 def below(upper: Scene, lower: Scene) -> Scene:
@@ -138,6 +180,8 @@ KINDS: Mapping[str, Callable[[Subject], Iterator[Scene]]] = {
     "front": fronts,
     "section": sections,
     "swing": swings,
+    "marking": markings,
+    "trim": trims,
     "sheets": sheets,
 }
 """The kinds by the word that the command takes; in the order in which they are shown."""

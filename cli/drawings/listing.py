@@ -27,4 +27,4 @@ def listing(rows: Sequence[str], width: float, scale: int) -> Scene:
         Text((at // deep * (wide + APART) * scale, -(at % deep) * ROW * scale), line)
         for at, line in enumerate(lines)
     )
-    return Scene("listing", "", scale, texts)
+    return Scene("list", "List of", scale, texts, to_scale=False)

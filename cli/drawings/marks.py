@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from cli.drawings.carcass import board_thickness, ceiling
@@ -34,8 +34,9 @@ class MetBoard:
         Whether fasteners go in on its middle line.
     from_front
         Each fastener from the front edge of the marked board [tick].
-    front
-        How far the board's front edge is behind that of the marked one [tick].
+    front, end
+        How far the board's front edge, and its back one, are behind the front edge of the marked
+        board [tick]; end None: as far back as that.
     """
 
     name: str
@@ -45,6 +46,7 @@ class MetBoard:
     fastened: bool
     from_front: tuple[Ticks, ...] = ()
     front: Ticks = 0
+    end: Ticks | None = None
 
 
 @dataclass(frozen=True)
@@ -165,7 +167,8 @@ def _ends(unit: Unit, case: CasePlan, sheet: HangSheet) -> Iterator[MetBoard]:
     """The toe, where there is one, and the bottom."""
     floor, t = case.bays[0].openings[0].floor, board_thickness(case)
     if floor > t:
-        yield _board(sheet, word("toe", unit), "toe", 0, floor - t)
+        toe = _board(sheet, word("toe", unit), "toe", 0, floor - t)
+        yield replace(toe, end=t)  # it stands upright, flush with the front
     yield _board(sheet, "bottom", "bottom", floor - t, floor)
 
 

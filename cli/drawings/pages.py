@@ -15,7 +15,7 @@ from solver.units import Unit
 
 MARGIN = 12.0
 """Kept free round a page [mm]; printers reach so far."""
-STRIP = 16.0
+STRIP = 18.0
 """Height of the strip below a drawing [mm]."""
 DOTS = 254.0
 """Dots to the inch of a picture: ten to the millimetre."""
@@ -80,7 +80,7 @@ def _data(scenes: Sequence[Scene], sheets: Sheets) -> dict[str, Any]:
                 "width": scene.paper_size[0],
                 "left": _left(scene, sheets.paper),
                 "wide": _lies(scene, sheets.paper),
-                "scale": scale_text(scene.scale, sheets.unit),
+                "scale": f"Scale {scale_text(scene.scale, sheets.unit)}" if scene.to_scale else "",
                 "note": scene.note,
             }
             for scene in scenes
@@ -91,8 +91,8 @@ def _data(scenes: Sequence[Scene], sheets: Sheets) -> dict[str, Any]:
 def _lies(scene: Scene, paper: str) -> bool:
     """Whether the page is turned lengthwise for a drawing."""
     wide, high = scene.paper_size
-    upright, _ = rooms(paper)
-    return wide > upright[0] or (wide > high and high <= rooms(paper)[1][1])
+    width, height = rooms(paper)[0]
+    return wide > width or high > height
 
 
 def _left(scene: Scene, paper: str) -> float:
@@ -121,7 +121,7 @@ SOURCE = f"""
           columns: (1fr, auto),
           column-gutter: 8mm,
           row-gutter: 1.8mm,
-          strong(one.title), strong[Scale #one.scale],
+          strong(one.title), strong(one.scale),
           [#all.job#if all.about != "" [, #all.about]],
           align(right)[#(number + 1) of #all.pages.len()],
           grid.cell(colspan: 2,

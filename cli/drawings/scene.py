@@ -14,7 +14,7 @@ from math import ceil, cos, radians, sin
 from typing import Literal
 
 from cli.drawings.fonts import text_width
-from solver.units import Ticks
+from solver.units import Ticks, to_mm
 
 Point = tuple[float, float]
 Axis = Literal["x", "y"]
@@ -117,6 +117,13 @@ class Running:
     marks: tuple[RunningMark, ...]
     """In order."""
     heading: str = ""
+    way: Literal[1, -1] = 1
+    """Whether values grow with the axis, or against it."""
+
+    def along(self, value: Ticks) -> float:
+        """Return where a value [tick] is along the axis [mm]."""
+        zero = self.origin[0] if self.axis == "x" else self.origin[1]
+        return zero + self.way * to_mm(value)
 
 
 @dataclass(frozen=True)
@@ -147,6 +154,8 @@ class Scene:
     shapes: tuple[Shape, ...]
     note: str = ""
     """One line below the drawing."""
+    to_scale: bool = True
+    """Whether it shows a thing; a list does not."""
 
     def moved(self, x: float, y: float) -> Scene:
         """Return the same scene, moved by `x` and `y` [mm]."""

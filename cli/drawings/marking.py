@@ -1,0 +1,154 @@
+"""Fixing and marking detail: one face of a side or an upright, with all that is marked on it.
+
+Both sides of each line, a cross where the board goes, the fasteners on its middle line, and the
+hinge mortises; heights from the bottom end of the sides. `x` runs from the left edge of the face
+as one looks at it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Literal
+
+from cli.drawings.elevation import FIRST, STEP
+from cli.drawings.fonts import printable
+from cli.drawings.marks import HingeMark, MarkedFace, MetBoard
+from cli.drawings.patterns import hatched
+from cli.drawings.running import running
+from cli.drawings.scene import (
+    SMALL,
+    Arc,
+    Point,
+    Scene,
+    Shape,
+    Text,
+    line,
+    rectangle,
+)
+from cli.drawings.spread import spread
+from cli.tables.words import listed
+from solver.units import TICKS_PER_INCH, Ticks, Unit, to_mm
+
+DOT = 0.6
+"""Radius of a fastener's mark [mm] on paper."""
+MORTISE: Ticks = TICKS_PER_INCH
+"""How wide a mortise is drawn; its own width is that of the hinge bought [tick]."""
+NAMES = 22.0
+"""Room for the names of boards beside the face [mm] on paper."""
+PITCH = 1.5 * SMALL
+"""Least distance of two lines of lettering [mm] on paper."""
+
+
+def marking(case: str, face: MarkedFace, unit: Unit, scale: int) -> Scene:
+    """Return the drawing of a face of the case that is called `case`."""
+    deep = to_mm(face.depth)
+    low, high = to_mm(face.datum), to_mm(face.height)
+    shapes: list[Shape] = [rectangle((0.0, deep), (low, high), "outline", filled=True)]
+    for hinge in face.hinges:
+        shapes += _mortise(face, hinge, scale)
+    for board in face.boards:
+        shapes += _board(face, board, scale)
+    shapes += _edges(face, scale)
+    shapes += _heights(face, unit, scale)
+    shapes += _names(face, scale)
+    shapes += _depths(face, unit, scale)
+    title = f"Marking out, {printable(case)}: {face.name}"
+    return Scene("marking", title, scale, tuple(shapes), _note(face))
+
+
+def _note(face: MarkedFace) -> str:
+    note = "Heights from the bottom end of the sides. X: a board goes here."
+    if any(board.fastened for board in face.boards):
+        note += " Rings: fasteners."
+    if face.pins:
+        note += " Shelves lie on pins under their lower line."
+    if face.hinges:
+        note += " Hatched: hinge mortises, on the outer face."
+    return note
+
+
+def _across(face: MarkedFace, behind: Ticks) -> float:
+    """Return x of what is so far behind the front edge [tick]."""
+    return to_mm(behind if face.front_left else face.depth - behind)
+
+
+def _board(face: MarkedFace, board: MetBoard, scale: int) -> Iterator[Shape]:
+    end = face.depth if board.end is None else board.end
+    x = sorted((_across(face, board.front), _across(face, end)))
+    low, high = to_mm(board.underside), to_mm(board.top)
+    for y in (low, high):
+        yield line((x[0], y), (x[1], y), "mark")
+    for edge in (board.front, board.end):
+        if edge:
+            yield line((_across(face, edge), low), (_across(face, edge), high), "mark")
+    side = min(high - low, x[1] - x[0])
+    for at in (x[0], x[1] - side):  # a square cross at either end leaves the fasteners free
+        yield line((at, low), (at + side, high), "thin")
+        yield line((at, high), (at + side, low), "thin")
+    middle = (low + high) / 2
+    if board.fastened:
+        yield line((x[0], middle), (x[1], middle), "fixing")
+    for place in board.from_front:
+        yield Arc((_across(face, place), middle), DOT * scale, "mark", filled=True)
+
+
+def _mortise(face: MarkedFace, hinge: HingeMark, scale: int) -> Iterator[Shape]:
+    """On the outer face, so dashed; at the edge that the pin is on."""
+    edge = _across(face, 0 if face.hinges_in_front else face.depth)
+    inward = min(to_mm(MORTISE), to_mm(face.depth) / 3)
+    x = (edge, edge + inward) if edge == 0.0 else (edge - inward, edge)
+    y = to_mm(hinge.low), to_mm(hinge.high)
+    yield rectangle(x, y, "hidden")
+    hatch = hatched(x, y, 1, scale)
+    if hatch is not None:
+        yield hatch
+
+
+def _edges(face: MarkedFace, scale: int) -> Iterator[Shape]:
+    """Which edge is the front, and which end the datum."""
+    high = to_mm(face.height) + 3.5 * scale
+    names = ("front", "back") if face.front_left else ("back", "front")
+    deep = to_mm(face.depth)
+    yield Text((0.0, high), names[0], align="end", bold=names[0] == "front")
+    yield Text((deep, high), names[1], align="start", bold=names[1] == "front")
+
+
+def _heights(face: MarkedFace, unit: Unit, scale: int) -> Iterator[Shape]:
+    """Every mark as a running dimension on the left; those of hinges on the right."""
+    marks = {mark for board in face.boards for mark in (board.underside, board.top)}
+    lines = sorted({0, face.datum, face.height, *marks})
+    yield running((0.0, 0.0), "y", -FIRST * scale, lines, unit, scale)
+    if face.hinges:
+        ends = sorted({0, *(mark for h in face.hinges for mark in (h.low, h.high))})
+        right = to_mm(face.depth) + NAMES * scale
+        yield running((right, 0.0), "y", right + FIRST * scale, ends, unit, scale, "hinge mortises")
+
+
+def _names(face: MarkedFace, scale: int) -> Iterator[Shape]:
+    """What each board is, beside its line on the right."""
+    right = to_mm(face.depth) + 2.0 * scale
+    boards = sorted(face.boards, key=lambda board: board.underside)
+    middles = [to_mm(board.underside + board.top) / 2 for board in boards]
+    for board, at in zip(boards, spread(middles, PITCH * scale), strict=True):
+        yield Text((right, at - SMALL / 2 * scale), board.name, halo=True)
+
+
+def _depths(face: MarkedFace, unit: Unit, scale: int) -> Iterator[Shape]:
+    """Below: how far each row of fasteners is from the front edge, and the depth."""
+    rows: dict[tuple[Ticks, ...], list[str]] = {}
+    for board in face.boards:
+        if board.from_front:
+            rows.setdefault(board.from_front, []).append(board.part)
+    low = to_mm(face.datum)
+    across = min(low, 0.0) - FIRST * scale
+    origin: Point = (_across(face, 0), low)
+    way: Literal[1, -1] = 1 if face.front_left else -1
+    for places, parts in (rows or {(): []}).items():
+        run = running(origin, "x", across, [0, *places, face.depth], unit, scale, way=way)
+        yield run
+        if parts:
+            names = listed(list(dict.fromkeys(parts)))
+            beyond = max(to_mm(face.depth), *(mark.text_at for mark in run.marks)) + 10.0 * scale
+            text = f"fasteners of {names}, from the front edge"
+            yield Text((beyond, across - SMALL / 2 * scale), text)
+        across -= STEP * 1.2 * scale
