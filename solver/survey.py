@@ -51,9 +51,9 @@ def judge(
     """
     return (
         *_square(door, unit),
-        *_taper(door, unit),
-        *_bow(door, unit),
-        *_level(door, unit),
+        *_taper(door, unit, provided.hung),
+        *_bow(door, unit, provided.hung),
+        *_level(door, unit, provided.hung),
         *(Judgement(**one) for one in leans(door, unit)),
         *_stop(door, unit),
         *_floor(door, unit),
@@ -96,61 +96,70 @@ def racked(door: Doorway) -> Ticks:
     return round(abs(first**2 - second**2) / (4 * mean))
 
 
-def _taper(door: Doorway, unit: Unit) -> Iterator[Judgement]:
+def _taper(door: Doorway, unit: Unit, hung: bool) -> Iterator[Judgement]:
     if len(door.widths) < 2:
         return
     top, bottom = door.widths[0], door.widths[-1]
     out = abs(top - bottom)
     where = "top" if top < bottom else "bottom"
-    do = "gaps hide this much" if out <= USUAL else (
-        f"narrower at the {where}: the case is made to that; taper the trim or shim the latch "
-        "jamb, so that the gap looks even"
-    )  # fmt: skip
+    hidden = f"narrower at the {where}: the case is made to that; " + (
+        "taper the trim or shim the latch jamb, so that the gap looks even"
+        if hung
+        else "the strips scribed to the walls take up the rest"
+    )
     yield Judgement(
         what="taper",
         measured=f"{with_unit(out, unit)} between top and bottom width",
         verdict="good" if out <= USUAL else "mind",
-        do=do,
+        do=_hides(hung) if out <= USUAL else hidden,
         source=USUAL_SOURCE,
     )
 
 
-def _bow(door: Doorway, unit: Unit) -> Iterator[Judgement]:
+def _hides(hung: bool) -> str:
+    return "gaps hide this much" if hung else "scribed strips hide this much"
+
+
+def _bow(door: Doorway, unit: Unit, hung: bool) -> Iterator[Judgement]:
     if len(door.widths) < 3:
         return
     top, middle, bottom = door.widths
     out = round(middle - (top + bottom) / 2)
     inwards = out < 0
-    do = "gaps hide this much" if abs(out) <= USUAL else (
+    jambs = (
         "a jamb bows into the opening: shim its ends or plane it before the hinges go on"
         if inwards
         else "the jambs bow apart: shim the middle hinge out to the line of the others"
-    )  # fmt: skip
+    )
+    walls = f"a wall bows {'in' if inwards else 'out'}: wider strips, scribed to it"
+    bowed = jambs if hung else walls
     yield Judgement(
         what="bow",
         measured=f"middle {with_unit(abs(out), unit)} {'narrower' if inwards else 'wider'} than "
         "the mean of the ends",
         verdict="good" if abs(out) <= USUAL else "mind",
-        do=do,
+        do=_hides(hung) if abs(out) <= USUAL else bowed,
         source=USUAL_SOURCE,
     )
 
 
-def _level(door: Doorway, unit: Unit) -> Iterator[Judgement]:
+def _level(door: Doorway, unit: Unit, hung: bool) -> Iterator[Judgement]:
     if len(door.heights) < 2:
         return
     left, right = door.heights[0], door.heights[1]
     out = abs(left - right)
     low = "left" if left < right else "right"
-    do = "the head gap hides this much" if out <= USUAL else (
-        f"head or floor is out: lower on the {low}; the case is made to that height, and the head "
-        "casing covers the rest"
-    )  # fmt: skip
+    covers = "the head casing" if hung else "a scribed strip or moulding at the head"
+    uneven = (
+        f"head or floor is out: lower on the {low}; the case is made to that height, and {covers} "
+        "covers the rest"
+    )
+    even = "the head gap hides this much" if hung else "the scribe at the head hides this much"
     yield Judgement(
         what="head and floor",
         measured=f"heights differ by {with_unit(out, unit)}",
         verdict="good" if out <= USUAL else "mind",
-        do=do,
+        do=even if out <= USUAL else uneven,
         source=USUAL_SOURCE,
     )
 

@@ -9,7 +9,10 @@ from itertools import groupby
 from solver.stocked import Part
 from solver.units import GRAMS_PER_POUND, Grams, Unit
 
-OF_THE_WORK = ("country", "asbestos", "not-asked", "lifting", "dust", "formaldehyde")
+OF_THE_WORK = (
+    *("country", "lead-paint", "asbestos", "not-asked", "not-known", "lifting", "saws", "dust"),
+    "formaldehyde",
+)
 """Keys of cautions that are for the maker and not for whoever lives with the case."""
 
 SHEET_KINDS = ("sheets",)

@@ -10,8 +10,6 @@ from solver.plan import Option
 TALL = 4
 """A standing case higher than this many times its depth is fixed to the wall. Common
 practice, no source: it only decides whether the line speaks of this case."""
-LEAD_PAINT_YEAR = 1978
-"""Houses built before it may have lead paint (40 CFR 745 subpart E)."""
 
 
 def cautions(job: Job, option: Option) -> list[str]:
@@ -22,10 +20,7 @@ def cautions(job: Job, option: Option) -> list[str]:
             _assumed(option),
             _load(option, job),
             _tipping(option),
-            _lead_paint(job),
             "Glass: no glass and no doors are part of this plan.",
-            "Saws and dust: guards on, eyes, ears and lungs covered; try the first piece in its"
-            " place before cutting the rest.",
             "Local codes and the makers' instructions come first where they ask for more.",
         )
         if line
@@ -71,16 +66,3 @@ def _tipping(option: Option) -> str:
         if case.kind == "standing" and case.outside.height > TALL * case.outside.depth
     ]
     return f"Tip-over: fix {', '.join(tall)} to the wall; heavy things low." if tall else ""
-
-
-def _lead_paint(job: Job) -> str:
-    """Old paint is disturbed only by cases that are fixed to the house."""
-    built = job.head.house_built
-    fixed = any(case.kind in ("hung", "built-in") for case in job.cases)
-    if not fixed or (isinstance(built, int) and built >= LEAD_PAINT_YEAR):
-        return ""
-    age = f"was built in {built}" if isinstance(built, int) else "is of unknown age"
-    return (
-        f"Lead paint: the house {age}; test old paint, or treat it as lead, before it is cut or"
-        " sanded."
-    )

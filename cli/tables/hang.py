@@ -9,7 +9,7 @@ from cli.tables.style import plain_table
 from cli.tables.words import NONE, plain_name
 from solver.hanging import Figure, HangSheet
 from solver.strength.amounts import MM_PER_INCH, NEWTONS_PER_POUND, STANDARD_GRAVITY
-from solver.units import Unit, format_mass, with_unit
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Unit, format_mass, with_unit
 
 
 def value_text(figure: Figure, unit: Unit) -> str:
@@ -27,12 +27,13 @@ def value_text(figure: Figure, unit: Unit) -> str:
 
 def headline(sheet: HangSheet, unit: Unit) -> str:
     """Return what the case weighs and where its centre of gravity is, in a line."""
-    x, z, y = (with_unit(one, unit) for one in sheet.centre)
+    step = TICKS_PER_INCH // 8 if unit == "in" else TICKS_PER_MM
+    x, z, y = (with_unit((one + step // 2) // step * step, unit) for one in sheet.centre)
     both = format_mass(sheet.empty + sheet.contents, unit)
     return (
         f"{plain_name(sheet.case)} ({sheet.kind}): empty {format_mass(sheet.empty, unit)}, with "
-        f"{format_mass(sheet.contents, unit)} in it {both}; centre of gravity {x} from the left, "
-        f"{z} from the front, {y} up"
+        f"{format_mass(sheet.contents, unit)} in it {both}; centre of gravity about {x} from the "
+        f"left, {z} from the front, {y} up"
     )
 
 

@@ -15,9 +15,9 @@ _HELD = {
     "none": "the layout keeps to no sag limit",
 }
 _OVER = {
-    "display-first": "over display, first day",
-    "display-long": "over display, long-term",
-    "industry": "OVER THE INDUSTRY'S MAXIMUM",
+    ("display-first",): "over display, first day",
+    ("display-long",): "over display, years",
+    ("display-first", "display-long"): "over display",
 }
 
 
@@ -36,9 +36,16 @@ def sag_table(option: Option, unit: Unit) -> list[Titled]:
             _mm(one.sag_first, unit),
             ratio_text(one.ratio),
             _mm(one.sag_long, unit),
-            "; ".join(_OVER[over] for over in one.over) or "yes",
+            _verdict(one),
         )
     return [Titled("Sag of the shelves as loaded (an estimate; assumptions below)", table)]
+
+
+def _verdict(one: ShelfStrength) -> str:
+    """Say which limits it is over; over display is over both of its limits."""
+    if "industry" in one.over:
+        return "OVER L/144, THE MOST"
+    return _OVER.get(one.over, "yes")
 
 
 def name_of(one: ShelfStrength) -> str:

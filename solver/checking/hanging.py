@@ -22,7 +22,7 @@ LEAVES = ((36, 9 * TICKS_PER_INCH // 2), (None, 5 * TICKS_PER_INCH))
 NEAR = TICKS_PER_INCH
 """A hinge nearer to a shelf than this says so [tick]."""
 PINS = 2
-ASBESTOS = 1980
+LEAD, ASBESTOS = 1978, 1980
 CANE, PROJECTS = 27 * TICKS_PER_INCH, 4 * TICKS_PER_INCH
 
 
@@ -212,11 +212,13 @@ def cautions(view: OptionView) -> Iterator[Finding]:
 
 def _called_for(view: OptionView) -> set[str]:
     """Keys of cautions that no plan of such a job may leave out."""
-    job, keys = view.job, set()
+    job, keys = view.job, {"saws"}
     kinds = {case.case.kind for case in view.cases}
     built = job.head.house_built
     if job.ground.country != "US":
         keys.add("country")
+    if kinds & {"hung", "built-in"} and (built == "unknown" or built < LEAD):
+        keys.add("lead-paint")
     if kinds - {"standing"} and (built == "unknown" or built < ASBESTOS):
         keys.add("asbestos")
     if job.ground.glass != "none":
@@ -239,10 +241,20 @@ def _called_for(view: OptionView) -> set[str]:
 
 def _old_door(old: OldDoor) -> set[str]:
     """Of what the old door did."""
-    found = {"cleared"} if old.cleared_by else set()
-    return found | {
-        key for key, answer in (("panel", old.panel), ("shut-off", old.shut_off)) if answer == "yes"
+    did = {
+        "louvred": old.louvred,
+        "return-air": old.return_air,
+        "appliance": old.appliance,
+        "panel": old.panel,
+        "shut-off": old.shut_off,
+        "switch": old.switch,
+        "privacy": old.privacy,
+        "entered": old.entered,
     }
+    found = {key for key, answer in did.items() if answer == "yes"}
+    if "unknown" in {*did.values(), old.exit, old.fire_door}:
+        found.add("not-known")
+    return found | ({"cleared"} if old.cleared_by else set())
 
 
 RULES = (listed, masses, hinges, figures, verdicts, joined, cautions)

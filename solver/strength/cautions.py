@@ -15,7 +15,7 @@ from solver.hanging import Caution
 from solver.job import Job
 from solver.plan import Option
 from solver.strength.weigh import contents, empty_case, things_in
-from solver.survey_old_door import Provided, bans
+from solver.survey_old_door import DUTIES, Provided, bans
 from solver.units import TICKS_PER_INCH, format_mass, with_unit
 
 DEFER = (
@@ -23,8 +23,22 @@ DEFER = (
     " first."
 )
 """Last line of every list of cautions."""
+LEAD_YEAR = 1978
+"""Houses built before it may have lead paint: 40 CFR 745 subpart E, as quoted."""
 ASBESTOS_YEAR = 1980
 """Materials of houses built before it may hold asbestos: EPA and OSHA, as quoted."""
+BEHIND = {
+    "louvred": "Louvred door",
+    "return_air": "Return air",
+    "appliance": "Appliance behind",
+    "panel": "Electrical panel behind",
+    "shut_off": "Shut-offs behind",
+    "switch": "Switch, outlet or alarm",
+    "privacy": "Privacy",
+    "entered": "Somebody can be behind it",
+}
+"""What the old door did, by the key of its question. Ways out and fire doors are refused, or
+cleared by somebody who is named."""
 PROJECTS_MOST, CANE = 4 * TICKS_PER_INCH, 27 * TICKS_PER_INCH
 """A leading edge higher than 27 in projects at most 4 in into a walk: ADA 307.2, as quoted."""
 TOP_HEAVY = 3
@@ -90,6 +104,17 @@ def _country(job: Job) -> Iterator[Caution]:
 
 def _house(job: Job) -> Iterator[Caution]:
     built = job.head.house_built
+    if any(case.kind in ("hung", "built-in") for case in job.cases) and (
+        built == "unknown" or built < LEAD_YEAR
+    ):
+        age = "is of unknown age" if built == "unknown" else f"was built in {built}"
+        yield _caution(
+            "lead-paint",
+            f"Lead paint: the house {age}; test old paint, or treat it as lead, before it is cut "
+            "or sanded. In the US work for pay that disturbs more than a little of it is for a "
+            "certified firm.",
+            "40 CFR 745 subpart E, as quoted",
+        )
     fixed = any(case.kind != "standing" for case in job.cases)
     if fixed and (built == "unknown" or built < ASBESTOS_YEAR):
         yield _caution(
@@ -120,15 +145,14 @@ def _doorway(job: Job, case: Case) -> Iterator[Caution]:
         return
     if old.cleared_by:
         yield _caution("cleared", f"Cleared by {old.cleared_by}, as the job says.", "[[doorway]]")
-    if old.panel == "yes":
-        yield _caution(
-            "panel",
-            "Electrical panel behind: it must stay in reach with its working space clear, and "
-            "not near easily ignitable material; ask an electrician.",
-            "US electrical code, as quoted in a trade thread",
-        )
-    if old.shut_off == "yes":
-        yield _caution("shut-off", "Shut-offs behind: they must be reached at once.", "practice")
+    for duty in DUTIES:
+        if getattr(old, duty.key) == "yes" and duty.key in BEHIND:
+            key, text = duty.key.replace("_", "-"), f"{BEHIND[duty.key]}: {duty.then}."
+            yield _caution(key, text, duty.source)
+    open_ = [duty.key.replace("_", " ") for duty in DUTIES if getattr(old, duty.key) == "unknown"]
+    if open_:
+        text = f"Not known yet of the old door: {', '.join(open_)}; ask before anything is cut."
+        yield _caution("not-known", text, "casewright survey")
 
 
 def _case(job: Job, option: Option, case: Case, planned: CasePlan) -> Iterator[Caution]:
@@ -206,6 +230,12 @@ def _work(job: Job, option: Option) -> Iterator[Caution]:
             "Dust of oak, beech, birch, walnut: dust collection first, then N95 or better.",
             "osha.gov wood dust; NIOSH limit 1 mg/m3",
         )
+    yield _caution(
+        "saws",
+        "Saws and dust: guards on, eyes, ears and lungs covered; try the first piece in its place "
+        "before cutting the rest.",
+        "OSHA 1910.213, from memory",
+    )
     yield _caution(
         "formaldehyde",
         "Sheets: buy those labelled TSCA Title VI (or CARB 2), or what the country asks for.",

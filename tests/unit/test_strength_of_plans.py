@@ -237,6 +237,21 @@ def test_a_panel_behind_is_cautioned_about() -> None:
     assert "panel" in keys(hung_job({"old_door": {"panel": "yes"}}))
 
 
+def test_what_the_old_door_did_is_cautioned_about_and_what_nobody_knows_is_named() -> None:
+    did = {"switch": "yes", "privacy": "yes", "shut_off": "yes", "exit": "unknown"}
+    job = hung_job({"old_door": did})
+    said = {one.key: one.text for one in chosen(job, planned(job))}
+
+    assert {"switch", "privacy", "shut-off", "not-known"} <= said.keys()
+    assert "exit" in said["not-known"]
+    assert "not-asked" not in said
+
+
+def test_saws_and_old_paint_are_cautioned_about_by_the_year_and_kind() -> None:
+    assert {"saws", "lead-paint"} <= keys(hung_job(job={"house_built": 1931}))
+    assert "lead-paint" not in keys(hung_job(job={"house_built": 1985}))
+
+
 def test_top_heavy_things_on_a_moving_case_are_named() -> None:
     tall = {"name": "tall vase", "width": "3", "height": "12", "depth": "3", "weight": "2 lb"}
     job = hung_job(items=[tall])

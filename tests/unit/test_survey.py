@@ -20,6 +20,14 @@ def found(what: str, **measures: Any) -> Judgement:
     return next(one for one in judge(doorway(**measures), "in") if one.what == what)
 
 
+def test_an_alcove_is_told_of_scribed_strips_and_not_of_gaps_and_jambs() -> None:
+    out = doorway(widths=["30", "31", "30-1/2"], heights=["80", "80-1/2"])
+    said = " ".join(one.do for one in judge(out, "in", Provided(hung=False)))
+
+    assert "scribed" in said
+    assert "jamb" not in said
+
+
 def test_a_parallelogram_leans_by_what_its_diagonals_say() -> None:
     """Sides 30 and 80, the head 2 aside: diagonals sqrt(32^2 + 80^2) and sqrt(28^2 + 80^2)."""
     long, short = (isqrt(inches(w) ** 2 + inches(80) ** 2) for w in (32, 28))

@@ -21,6 +21,7 @@ from cli.tables.style import Titled
 from cli.tables.words import of_stage, plain_name, short_text, status_text
 from solver.outcome import Status
 from solver.plan import Option, Plan, ShortBy, Stage
+from solver.strength.cautions import chosen
 from solver.trade_words import word
 from solver.units import inches, mm
 from tests.builders import make_job
@@ -274,8 +275,8 @@ def test_names_are_data_and_steer_nothing() -> None:
     assert plain_name("a\nb\tc") == "a?b?c"
 
 
-def lines(built: object, kind: str = "built-in", option: Option | None = None) -> Sequence[str]:
-    job = make_job(job={"house_built": built}, case={"kind": kind})
+def lines(built: object, option: Option | None = None) -> Sequence[str]:
+    job = make_job(job={"house_built": built}, case={"kind": "built-in"})
     return cautions(job, option or sample_plan().options[0])
 
 
@@ -291,7 +292,10 @@ def lines(built: object, kind: str = "built-in", option: Option | None = None) -
 def test_lead_paint_is_spoken_of_where_an_old_house_is_worked_on(
     built: object, kind: str, spoken_of: bool
 ) -> None:
-    assert any(line.startswith("Lead paint") for line in lines(built, kind)) is spoken_of
+    job = make_job(job={"house_built": built}, case={"kind": kind})
+    option = sample_plan().options[0].model_copy(update={"cases": ()})
+
+    assert any(one.key == "lead-paint" for one in chosen(job, option)) is spoken_of
 
 
 def test_a_tall_standing_case_is_to_be_fixed_to_the_wall() -> None:
