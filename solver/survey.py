@@ -170,7 +170,7 @@ def _stop(door: Doorway, unit: Unit) -> Iterator[Judgement]:
     stays = door.stop_stays
     yield Judgement(
         what="door stop",
-        measured=f"{with_unit(door.stop, unit)} in from each jamb",
+        measured=f"stands out {with_unit(door.stop, unit)} from each jamb",
         verdict="mind",
         do="it stays: the opening counts less by both stops"
         if stays

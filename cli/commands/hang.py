@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from solver.hanging import Hanging, HangSheet
     from solver.plan import Option, Plan
 
+MORE = "With --explain: each figure's formula and source, every shelf, pivots and casters instead."
+
 
 def hang(
     job: Annotated[
@@ -78,12 +80,15 @@ def _show(plan: Plan, option: Option, hanging: Hanging, *, explain: bool) -> Non
     out = console()
     for sheet in hanging.cases:
         _show_case(out, plan, sheet, explain=explain)
-    for titled in sag_table(option, plan.unit):
-        out.print(f"\n{titled.title}")
-        out.print(titled.table)
-    _lines(out, "", sag_lines(option, plan.unit))
+    if explain:
+        for titled in sag_table(option, plan.unit):
+            out.print(f"\n{titled.title}")
+            out.print(titled.table)
+    _lines(out, "Sag", sag_lines(option, plan.unit)[: None if explain else -1])
     cautions = [one.line if explain else one.text for one in hanging.cautions]
     _lines(out, "Cautions", [*cautions, hanging.defer])
+    if not explain:
+        out.print(f"\n{MORE}")
 
 
 def _show_case(out: Console, plan: Plan, sheet: HangSheet, *, explain: bool) -> None:
@@ -99,8 +104,8 @@ def _show_case(out: Console, plan: Plan, sheet: HangSheet, *, explain: bool) -> 
         out.print()
         out.print(tables.hinges_table(sheet, plan.unit))
     _lines(out, "To get", list(sheet.to_get))
-    _lines(out, "Instead of hinges", list(sheet.instead))
     if explain:
+        _lines(out, "Instead of hinges", list(sheet.instead))
         _lines(out, "Where the figures come from (N and mm)", tables.explained_lines(sheet))
 
 

@@ -92,7 +92,7 @@ def test_the_survey_as_json_has_sizes_in_millimetres(tmp_path: Path) -> None:
 
     assert data["schema"] == "casewright/survey/1"
     assert data["sizes"]["spice case"]["width"]["size"] == inches("27-1/4") / 320
-    assert data["doorways"][0]["missing"]
+    assert data["doorways"][0]["missing"] == []
 
 
 @pytest.mark.parametrize(
