@@ -61,6 +61,8 @@ class BuyList(Model):
     """In the order of the errands."""
     total: Money
     """Of the prices that are known."""
+    near: tuple[str, ...] = ()
+    """Names of the price list that may be meant for what has no price."""
     note: str | None = None
     """The price list's own words on its prices."""
 

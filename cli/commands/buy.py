@@ -85,7 +85,7 @@ def _show(plan: Plan, bought: BuyList) -> None:
 
     out = console()
     out.print(f"{plain_name(plan.job.head.title)}: to buy for {plain_name(bought.option)}")
-    for titled in buy_tables(bought, plan.unit):
+    for titled in buy_tables(bought, plan.job):
         out.print(f"\n{titled.title}")
         out.print(titled.table)
     out.print()

@@ -74,13 +74,23 @@ def _write(
 
     from cli.output import write_text
 
-    data = {
+    data: dict[str, object] = {
         "schema": "casewright/steps/1",
         "unit": plan.unit,
         "job_hash": plan.job_hash,
         "start": None if first is None else first.isoformat(),
         **order.model_dump(mode="json"),
     }
+    if first is not None:
+        from cli.gantt import working_day
+
+        data["calendars"] = [
+            {
+                **one.model_dump(mode="json"),
+                "dates": [working_day(first, day).isoformat() for day in range(one.days)],
+            }
+            for one in order.calendars
+        ]
     write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
 
 

@@ -9,30 +9,36 @@ from rich.table import Table
 from cli.tables.style import Titled, plain_table
 from cli.tables.words import NONE, amount, listed, plain_name
 from solver.bought import BuyLine, BuyList, Place
-from solver.units import Unit
+from solver.job import Job
 
 _PLACES: dict[Place, tuple[str, str]] = {
-    "sheets": ("Sheet yard", "Timber merchant, sheets"),
-    "mouldings": ("Lumber yard, mouldings", "Timber merchant, mouldings"),
-    "trim": ("Lumber yard, trim", "Timber merchant, trim"),
-    "hardware": ("Cabinet hardware", "Ironmonger"),
-    "fixings": ("Hardware store, screws and nails", "Ironmonger, screws and pins"),
-    "glue": ("Hardware store, glue and filler", "Ironmonger, glue and filler"),
+    "sheets": ("Lumber yard: sheets", "Timber merchant: sheets"),
+    "mouldings": (
+        "Lumber yard: mouldings by the stick",
+        "Timber merchant: mouldings by the length",
+    ),
+    "trim": ("Lumber yard: blocks and other trim", "Timber merchant: blocks and other trim"),
+    "hardware": ("Cabinet hardware", "Cabinet ironmonger"),
+    "fixings": ("Hardware store: screws, brads, fixings", "Ironmonger: screws, pins, fixings"),
+    "glue": ("Hardware store: glue and filler", "Ironmonger: glue and filler"),
     "paint": ("Paint store", "Paint merchant"),
 }
-"""Where things are bought, in an inch job and in a metric one."""
+"""Where things are bought, in American and in British words."""
 NO_PRICE = "no price"
+AMERICAN = ("US", "CA")
 
 
-def place_name(place: Place, unit: Unit) -> str:
-    """Return where something is bought, as the country of the unit calls it."""
-    return _PLACES[place][0 if unit == "in" else 1]
+def place_name(place: Place, job: Job) -> str:
+    """Return where something is bought, as the job's country calls it, else its unit."""
+    country = job.ground.country
+    american = country in AMERICAN if country is not None else job.unit == "in"
+    return _PLACES[place][0 if american else 1]
 
 
-def buy_tables(bought: BuyList, unit: Unit) -> list[Titled]:
+def buy_tables(bought: BuyList, job: Job) -> list[Titled]:
     """Return a table for each errand, in the order of the errands."""
     return [
-        Titled(place_name(place, unit), _table(lines, bought.currency))
+        Titled(place_name(place, job), _table(lines, bought.currency))
         for place in _PLACES
         if (lines := bought.at(place))
     ]
@@ -70,6 +76,7 @@ def buy_lines(bought: BuyList) -> list[str]:
     if bought.missing:
         said = [f"Together {amount(bought.total, bought.currency)} so far: incomplete."]
         said.append(f"No price: {listed([plain_name(one) for one in bought.missing])}.")
+        said += [f"{plain_name(one)}?" for one in bought.near]
     if bought.note:
         said.append(f"Price list: {plain_name(bought.note)}.")
     return said

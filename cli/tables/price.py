@@ -107,6 +107,7 @@ def price_lines(made: Estimate) -> list[str]:
     if made.missing:
         names = listed([plain_name(one) for one in made.missing])
         lines.append(f"Incomplete: the total is too low by what has no price: {names}.")
+        lines += [f"{plain_name(one)}?" for one in made.buying.near]
     if made.shelf is not None:
         money = made.shelf.amount
         priced = "" if money is None else f", {amount(money, made.currency)}"
@@ -126,17 +127,20 @@ def price_lines(made: Estimate) -> list[str]:
 
 
 def options_table(options: Sequence[Estimate]) -> Titled:
-    """Every option side by side, line by line."""
-    names = [plain_name(one.option) for one in options]
-    table = plain_table("", *names, right=names)
+    """Every option beside the others, one a line."""
+    columns = ("materials", "labour", "extras", "total", "more", "hours")
+    table = plain_table("option", *columns, right=columns)
     first = options[0]
-    for at, line in enumerate(first.sums):
-        table.add_row(line.what, *(amount(one.sums[at].amount, one.currency) for one in options))
-    table.add_row("more than the first", *(_more(one, first) for one in options))
-    table.add_row("hours of work", *(hours_text(one.minutes) for one in options))
-    missing = ["complete" if one.complete else f"{len(one.missing)} missing" for one in options]
-    table.add_row("prices", *missing)
-    return Titled("Options side by side", table)
+    for one in options:
+        sums = {line.what: line.amount for line in one.sums}
+        table.add_row(
+            plain_name(one.option) + ("" if one.complete else " *"),
+            *(amount(sums[what], one.currency) for what in ("materials", "labour", "extras")),
+            amount(one.total, one.currency),
+            _more(one, first),
+            hours_text(one.minutes),
+        )
+    return Titled("Options side by side (* incomplete)", table)
 
 
 def _more(one: Estimate, first: Estimate) -> str:

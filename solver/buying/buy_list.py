@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import difflib
+from collections.abc import Iterator
 from decimal import Decimal
 
 from solver.bought import BuyLine, BuyList
@@ -39,8 +41,17 @@ def buy_list(job: Job, option: Option, prices: PriceList | None = None) -> BuyLi
         currency=job.head.currency,
         lines=lines,
         total=total,
+        near=tuple(_near([line.named for line in lines if line.missing], known)),
         note=known.note,
     )
+
+
+def _near(missing: list[str], known: PriceList) -> Iterator[str]:
+    """Yield names of the list that are like something without a price."""
+    names = [one.item for one in known.prices]
+    for what in missing:
+        for name in difflib.get_close_matches(what, names, n=1, cutoff=0.7):
+            yield f"the price list has {name!r}; is {what!r} meant"
 
 
 def _priced(line: BuyLine, known: PriceList) -> BuyLine:

@@ -8,8 +8,10 @@ from decimal import Decimal
 from solver.defaults import CP
 from solver.estimated import ExtraLine, LabourLine, OneMoreShelf, to_cents
 from solver.job import Job
+from solver.labour.count import is_lip
 from solver.labour.forgotten import why_none
 from solver.labour_table import CONTINGENCY, FORGOTTEN, SECOND_PERSON, TASKS
+from solver.plan import Option
 from solver.work import Work
 
 
@@ -107,30 +109,40 @@ def _second(found: tuple[Work, ...], second: Decimal | None) -> ExtraLine:
     )
 
 
-def one_shelf(found: tuple[Work, ...], job: Job, hourly: Decimal | None) -> OneMoreShelf | None:
-    """Labour of one shelf: the mean over the shelves of what is counted by part or board.
+def one_shelf(
+    found: tuple[Work, ...], job: Job, option: Option, hourly: Decimal | None
+) -> OneMoreShelf | None:
+    """Labour of one shelf: the mean over the shelves of what is counted by part, joint or area.
 
-    A lip belongs to its shelf. Cuts and settings are shared by all parts of the plan and left
-    out, as far as they are not one for one; the options side by side have them in full.
+    A lip, and the band on its edge, belong to a shelf. Settings of the saws are shared by all
+    parts and left out; cuts count by the piece. What an option costs more that has one shelf
+    more is in the options side by side, to the minute.
     """
-    shelves = {part for work in found for part in work.of if _is_shelf(part)}
-    lips = {part for work in found for part in work.of if _is_lip(part)}
+    areas = {part.id: part.length * part.width for part in option.parts}
+    shelves = {part.id for part in option.parts if part.name == "shelf"}
     if not shelves:
         return None
-    mine = [work for work in found if work.of and (shelves | lips) & set(work.of)]
-    minutes = sum((_share(work, shelves | lips) for work in mine), Decimal(0)) / len(shelves)
+    names = {name.rpartition("/")[2] for name in shelves}
+    mine = shelves | {
+        part
+        for work in found
+        for part in work.of
+        if is_lip(part, part.partition("/")[0]) or part.rpartition("trim-band-")[2] in names
+    }
+    shares = [(work.task, _share(work, mine, areas)) for work in found if mine & set(work.of)]
+    minutes = sum((one for _, one in shares), Decimal(0)) / len(shelves)
     minutes = minutes.quantize(Decimal("0.1"))
-    tasks = tuple(dict.fromkeys(work.task for work in mine))
+    tasks = tuple(dict.fromkeys(task for task, share in shares if share))
     return OneMoreShelf(minutes=minutes, amount=priced(minutes, hourly), tasks=tasks)
 
 
-def _share(work: Work, wanted: set[str]) -> Decimal:
-    return work.minutes * sum(part in wanted for part in work.of) / len(work.of)
-
-
-def _is_shelf(part: str) -> bool:
-    return "shelf-" in part.rpartition("/")[2]
-
-
-def _is_lip(part: str) -> bool:
-    return "lip-" in part.rpartition("/")[2]
+def _share(work: Work, mine: set[str], areas: dict[str, int]) -> Decimal:
+    """Minutes of a work that fall to these parts: by area, or alike for each part."""
+    sides = {part for part in work.of if part.rpartition("/")[2].startswith("side-")}
+    of = [part for part in work.of if work.task != "glue-up" or part not in sides]
+    by_area = TASKS[work.task].per == "m2"
+    weights = {part: areas.get(part, 0) if by_area else 1 for part in of}
+    whole = sum(weights.values())
+    if not whole:
+        return Decimal(0)
+    return work.minutes * sum(weights[one] for one in of if one in mine) / whole

@@ -49,7 +49,7 @@ def estimate(job: Job, option: Option, prices: PriceList | None = None) -> Estim
         payments=payments(terms, sums[-1].amount),
         valid_days=terms.valid_days,
         minutes=_minutes(labour) + _minutes(extras),
-        shelf=one_shelf(found, job, hourly),
+        shelf=one_shelf(found, job, option, hourly),
         missing=tuple(missing),
     )
 

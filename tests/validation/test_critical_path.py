@@ -1,0 +1,64 @@
+"""The longest chain of steps against networkx on the same network (networkx.org, from PyPI)."""
+
+from __future__ import annotations
+
+import networkx as nx
+import pytest
+
+from solver.schedule.calendar import calendar
+from solver.steps.build import build_steps
+from solver.steps.network import Clock, earliest, in_calendar, latest, least_minutes
+from solver.work import Step
+from tests.networks import drawn
+from tests.priced import KINDS, option_of_kind, plan_of_kind
+
+ALWAYS = Clock(24 * 60)
+"""Working day and night, a wait is as long as the clock says: what networkx knows."""
+
+
+def graph(steps: tuple[Step, ...]) -> nx.DiGraph:
+    """Each step an edge from its start to its end, each wait an edge between steps."""
+    made = nx.DiGraph()
+    for step in steps:
+        made.add_edge((step.key, "start"), (step.key, "end"), weight=step.minutes)
+        for after in step.after:
+            made.add_edge((after.step, "end"), (step.key, "start"), weight=after.wait)
+    return made
+
+
+def plain(steps: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The same steps, each of which may stand over a night."""
+    return tuple(step.model_copy(update={"in_one_go": False}) for step in steps)
+
+
+def chain(steps: tuple[Step, ...]) -> int:
+    minutes = least_minutes(steps, 1)
+    begun = earliest(steps, minutes, ALWAYS)
+    return max(begun[step.key] + step.minutes for step in steps)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_longest_chain_of_drawn_networks(seed: int) -> None:
+    steps = plain(tuple(drawn(seed, 12)))
+    assert chain(steps) == nx.dag_longest_path_length(graph(steps))
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_longest_chain_and_critical_steps_of_a_plan(kind: str) -> None:
+    steps = plain(in_calendar(build_steps(plan_of_kind(kind).job, option_of_kind(kind))))
+    length = nx.dag_longest_path_length(graph(steps))
+    assert chain(steps) == length
+    minutes = least_minutes(steps, 1)
+    begun, late = earliest(steps, minutes, ALWAYS), latest(steps, minutes, ALWAYS, length)
+    critical = {key for key, start in begun.items() if start + minutes[key] == late[key]}
+    path = {key for key, _ in nx.dag_longest_path(graph(steps))}
+    assert path <= critical
+
+
+@pytest.mark.parametrize("seed", range(5))
+def test_with_people_to_spare_the_calendar_is_the_longest_chain(seed: int) -> None:
+    steps = tuple(
+        step.model_copy(update={"shared": False}) for step in plain(tuple(drawn(seed, 8)))
+    )
+    made = calendar(steps, 16, ALWAYS)
+    assert made.minutes == nx.dag_longest_path_length(graph(steps))
