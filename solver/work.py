@@ -60,6 +60,17 @@ class After(Model):
     why: str = ""
 
 
+class Fitting(Model):
+    """Hardware or a consumable that a step takes."""
+
+    line: str
+    """Key of its line in the hardware list, and in the buy list."""
+    what: str
+    count: int
+    counted: str
+    """What is counted: each, pair, ml, mm or sheet."""
+
+
 class Step(Model):
     """One step of the order of work."""
 
@@ -72,6 +83,8 @@ class Step(Model):
     tools: tuple[str, ...] = ()
     cautions: tuple[Caution, ...] = ()
     works: tuple[Work, ...]
+    fittings: tuple[Fitting, ...] = ()
+    """Hardware and consumables that go into it, without spares."""
     people: int = 1
     """How many are needed."""
     in_one_go: bool = False

@@ -12,7 +12,7 @@ def buy(issue: Issue) -> Paper:
     """Return the buy list."""
     bought = issue.estimate.buying
     blocks: list[Block] = [
-        of_screen(table, ticked="got") for table in buy_tables(bought, issue.unit)
+        of_screen(table, ticked="got") for table in buy_tables(bought, issue.job)
     ]
     blocks += points(buy_lines(bought))
     blocks.append(together(heading("Before anything is cut"), *_measured(issue)))

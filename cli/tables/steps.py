@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from textwrap import wrap
 
 from cli.tables.words import plain_name
-from solver.work import Calendar, OrderOfWork, Step
+from solver.work import Calendar, Fitting, OrderOfWork, Step
 
 _WHERE = {"desk": "desk", "shop": "shop", "site": "on site"}
 
@@ -40,6 +40,9 @@ def step_lines(order: OrderOfWork, calendar: Calendar, width: int) -> Iterator[s
         )
         for line in step.does:
             yield from _wrapped(f"    - {plain_name(line)}", width, "      ")
+        if step.fittings:
+            takes = "; ".join(_fitting(one) for one in step.fittings)
+            yield from _wrapped(f"    Takes: {plain_name(takes)}", width, "      ")
         if step.tools:
             yield from _wrapped(f"    Tools: {', '.join(step.tools)}", width, "      ")
         for caution in step.cautions:
@@ -52,6 +55,11 @@ def step_lines(order: OrderOfWork, calendar: Calendar, width: int) -> Iterator[s
         waits = [f"{numbers[one.step]}{_wait(one.wait, one.why)}" for one in step.after]
         if any(one.wait for one in step.after):
             yield from _wrapped(f"    After: {', '.join(waits)}", width, "      ")
+
+
+def _fitting(one: Fitting) -> str:
+    unit = "" if one.counted == "each" else f" {one.counted}"
+    return f"{one.count}{unit} {one.what}"
 
 
 def _how(step: Step) -> str:

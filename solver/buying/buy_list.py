@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from solver.bought import BuyLine, BuyList
+from solver.buying.hardware import hardware_lines
 from solver.buying.stock import sheet_lines, stick_lines
 from solver.errors import InputError
 from solver.job import Job
@@ -33,8 +34,12 @@ def buy_list(job: Job, option: Option, prices: PriceList | None = None) -> BuyLi
             "give a list in the job's currency, or change [job] currency"
         )
         raise InputError(msg)
-    stock = [*sheet_lines(option, job.unit), *stick_lines(option, job.unit)]
-    lines = tuple(_priced(line, known) for line in stock)
+    wanted = (
+        *sheet_lines(option, job.unit),
+        *stick_lines(option, job.unit),
+        *hardware_lines(job, option),
+    )
+    lines = tuple(_priced(line, known) for line in wanted)
     total = sum((line.amount for line in lines if line.amount is not None), Decimal(0))
     return BuyList(
         option=option.name,

@@ -80,6 +80,8 @@ def _kind(name: str) -> str:
     """Return shelf of bay-2-shelf-3, side of side-left, casing leg of casing-leg-left."""
     if name.startswith("trim-"):
         return _TRIM.get(name.split("-")[1], "trim")
+    if name.startswith("lip-"):
+        return "lip"
     words = [word for word in name.split("-") if not word.isdigit()]
     drop = {"bay", "left", "right"}
     return " ".join(word for word in words if word not in drop) or name

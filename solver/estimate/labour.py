@@ -8,7 +8,6 @@ from decimal import Decimal
 from solver.defaults import CP
 from solver.estimated import ExtraLine, LabourLine, OneMoreShelf, to_cents
 from solver.job import Job
-from solver.labour.count import is_lip
 from solver.labour.forgotten import why_none
 from solver.labour_table import CONTINGENCY, FORGOTTEN, SECOND_PERSON, TASKS
 from solver.plan import Option
@@ -127,7 +126,7 @@ def one_shelf(
         part
         for work in found
         for part in work.of
-        if is_lip(part, part.partition("/")[0]) or part.rpartition("trim-band-")[2] in names
+        if part.rpartition("/")[2].startswith("lip-") or part.rpartition("trim-band-")[2] in names
     }
     shares = [(work.task, _share(work, mine, areas)) for work in found if mine & set(work.of)]
     minutes = sum((one for _, one in shares), Decimal(0)) / len(shelves)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cached_property
@@ -10,14 +9,16 @@ from functools import cached_property
 from solver.built import CasePlan
 from solver.case import Case
 from solver.doorway import Doorway
+from solver.hardware.every import held_cases
+from solver.hardware.needs import Held
 from solver.job import Job
-from solver.pin_holes import pin_holes
+from solver.labour.areas import finished_area
+from solver.pin_holes import PinHoles, pin_holes
 from solver.plan import Option
 from solver.stocked import Part
 from solver.strength.cautions import LIFT_EACH
 from solver.strength.hinge_places import hinge_places
 from solver.strength.weigh import empty_case
-from solver.trim.sets import trim_sets
 from solver.trimming import TrimPiece, TrimSet
 
 
@@ -87,10 +88,25 @@ class CaseWork:
         )
 
     @cached_property
+    def held(self) -> Held:
+        """What holds it together and up."""
+        cases = held_cases(self.job, self.option)
+        return next(one for one in cases if one.case.name == self.planned.name)
+
+    @property
     def trim(self) -> TrimSet:
         """Its trim, piece by piece, lips among it."""
-        sets = trim_sets(self.job, self.option)
-        return next(one for one in sets if one.case == self.planned.name)
+        return self.held.trim
+
+    @property
+    def area(self) -> Decimal:
+        """What is sanded and finished [m2]."""
+        return finished_area(self.held)
+
+    @property
+    def pin_holes(self) -> tuple[PinHoles, ...]:
+        """Holes for shelf pins, bay by bay."""
+        return pin_holes(self.held.job, self.held.case, self.planned)
 
     @property
     def bands(self) -> tuple[TrimPiece, ...]:
@@ -104,11 +120,9 @@ class CaseWork:
 
     def trimmed(self, *, travels: bool) -> tuple[TrimPiece, ...]:
         """Casing, blocks and baseboard that travel with the case, or stay on the wall."""
-        apart = {one.id for one in (*self.bands, *self.scribes)}
+        apart = ("edge band", "scribe strip", "shelf lip")
         return tuple(
-            one
-            for one in self.trim.pieces
-            if one.travels == travels and one.id not in apart and not is_lip(one.id, one.case)
+            one for one in self.trim.pieces if one.travels == travels and one.name not in apart
         )
 
     @property
@@ -126,18 +140,12 @@ class CaseWork:
         return len(hinge_places(self.doorway, self.planned))
 
     @property
-    def lifters(self) -> int:
-        """People to carry it: by its empty weight, two for any that hangs in a doorway [-]."""
-        grams = empty_case(self.job, self.option, self.planned).grams
-        by_weight = max(1, -(-grams // LIFT_EACH))
-        return max(by_weight, 2 if self.case.kind in ("hung", "wall") else 1)
+    def people(self) -> int:
+        """People to carry and place it: two where it hangs or is more than one may lift [-]."""
+        heavy = empty_case(self.job, self.option, self.planned).grams > LIFT_EACH
+        return 2 if heavy or self.case.kind in ("hung", "wall") else 1
 
 
 def is_lip(part: str, case: str) -> bool:
     """Whether an id is that of a lip of a case."""
-    return part.startswith(f"{case}/") and re.search(r"/(bay-\d+-)?lip-\d+$", part) is not None
-
-
-def pin_hole_count(work: CaseWork) -> int:
-    """Holes for shelf pins, all bays together [-]."""
-    return sum(one.total for one in pin_holes(work.job, work.case, work.planned))
+    return part.startswith(f"{case}/lip-")

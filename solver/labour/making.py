@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.labour.areas import faces
-from solver.labour.count import CaseWork, Counted, pin_hole_count
+from solver.labour.count import CaseWork, Counted
 from solver.labour.lots import lots
 from solver.trimming import TrimPiece
 
@@ -25,11 +24,11 @@ def in_the_shop(work: CaseWork) -> Iterator[Counted]:
     if work.housed:
         yield Counted("dado", 2 * len(work.housed), work.housed)
     yield Counted("pilot holes", 2 * len(jointed), jointed)
-    if holes := pin_hole_count(work):
+    if holes := sum(bay.total for bay in work.pin_holes):
         yield Counted("pin holes", holes, work.ids("side", "upright"))
     if work.bands:
         yield Counted("banding", len(work.bands), _ids(work.bands))
-    yield Counted("sanding", faces(work.parts), sheets)
+    yield Counted("sanding", work.area, sheets)
     yield Counted("dry fit", 1)
     yield Counted("dry fit of a board", len(jointed), jointed)
     for lot in lots(work):
@@ -53,7 +52,7 @@ def in_the_shop(work: CaseWork) -> Iterator[Counted]:
 def finishing(work: CaseWork) -> Iterator[Counted]:
     """Yield primer and coats, each by itself, a rubbing down before each but the first."""
     sheets = tuple(part.id for part in work.parts)
-    area, before, after = faces(work.parts), *coats(work)
+    area, before, after = work.area, *coats(work)
     for number in range(before + after):
         if number:
             yield Counted("rubbing down", area, sheets)
@@ -76,7 +75,7 @@ def coats(work: CaseWork) -> tuple[int, int]:
 
 def on_site(work: CaseWork) -> Iterator[Counted]:
     """Yield what is done to a case where it goes, by its kind."""
-    kind, people = work.case.kind, work.lifters
+    kind, people = work.case.kind, work.people
     if kind == "hung":
         yield Counted("old door out", 1)
     if kind in ("hung", "built-in"):

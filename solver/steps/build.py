@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from solver.hardware.every import hardware_list
 from solver.job import Job
 from solver.labour.works import works
 from solver.plan import Option
@@ -9,6 +10,7 @@ from solver.steps.about import About
 from solver.steps.cautions import of_job
 from solver.steps.draft import Draft, assembled
 from solver.steps.finishing import shop_done
+from solver.steps.hardware import fitted_out
 from solver.steps.making import making_drafts
 from solver.steps.site import site_drafts
 from solver.steps.start import start_drafts
@@ -37,7 +39,8 @@ def build_steps(job: Job, option: Option) -> tuple[Step, ...]:
     for about in cases:
         drafts += site_drafts(about, said)
     drafts += _end(cases)
-    return assembled(drafts, works(job, option))
+    steps = assembled(drafts, works(job, option))
+    return fitted_out(steps, hardware_list(job, option))
 
 
 def _end(cases: list[About]) -> list[Draft]:

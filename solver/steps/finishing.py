@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.labour.areas import faces
+from solver.hardware.finish import area_of
+from solver.hardware.finish import area_text as area_in
 from solver.labour.making import coats
 from solver.steps import times
 from solver.steps.about import About
@@ -14,15 +15,10 @@ from solver.steps.edges import fixed_to_case
 from solver.steps.gluing import last_glue
 from solver.work import After
 
-SQUARE_FEET_PER_SQUARE_METRE = 1 / 0.3048**2
-
 
 def area_text(about: About) -> str:
-    """Write the area of both faces of its sheet parts."""
-    metres = faces(about.parts)
-    if about.unit == "mm":
-        return f"{metres} m2"
-    return f"{float(metres) * SQUARE_FEET_PER_SQUARE_METRE:.0f} ft2"
+    """Write the area that is sanded and finished."""
+    return area_in(area_of(about.held).square_metres, about.unit)
 
 
 def coat_drafts(about: About, *, before: bool) -> Iterator[Draft]:

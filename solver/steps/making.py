@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from solver.hardware.joints import holes_for
 from solver.labour.lots import Lot, lots
+from solver.pin_holes import PinHoles
 from solver.steps import times
 from solver.steps.about import About
 from solver.steps.cautions import OPEN
@@ -75,13 +77,10 @@ def _joints(about: About) -> Draft:
             f"{2 * len(about.housed)} {about.word('dado')}s, {about.say(case.dado_depth)} deep, "
             f"{about.say(t)} wide: fitted to a scrap of the sheet in hand first"
         )
-    does.append(f"{2 * len(about.jointed)} joints: clearance holes in the outer board, pilots")
+    does.append(f"{2 * len(about.jointed)} joints, screwed through the outer board")
     if about.loose:
-        does.append(
-            f"pin holes from the bottom end: a shelf on the lowest is at "
-            f"{about.say(case.first_hole)}, pitch {about.say(case.pin_pitch)}, one jig for all "
-            "columns, its bottom end to the bottom end of the side"
-        )
+        does += [_pins(about, bay) for bay in about.pin_holes]
+    does += _drilled(about)
     return Draft(
         about.key("joints"),
         "Joints and holes",
@@ -92,6 +91,31 @@ def _joints(about: About) -> Draft:
         takes=(("dado", 0), ("pilot holes", 0), ("pin holes", 0)),
         after=(about.after("mark"),),
     )
+
+
+def _pins(about: About, bay: PinHoles) -> str:
+    last = bay.first + (bay.count - 1) * bay.pitch
+    where = f"bay {bay.bay}: " if len(about.pin_holes) > 1 else ""
+    return (
+        f"{where}{bay.columns} columns of {bay.count} holes {about.say(bay.diameter)}, first "
+        f"{about.say(bay.first)} from the bottom end, pitch {about.say(bay.pitch)}, last "
+        f"{about.say(last)}; {about.say(bay.front)} and {about.say(bay.rear)} from the front; "
+        "one jig for all, always from the bottom end"
+    )
+
+
+def _drilled(about: About) -> list[str]:
+    """Say which holes the screws of the joints want."""
+    found = {}
+    for joint in about.sheet.joints:
+        size = joint.fastener.removesuffix(" screw")
+        holes = holes_for(size, about.unit) if joint.fasteners else None
+        if holes is not None:
+            found[size] = (
+                f"{size}: clearance {holes.clearance} {about.unit} through the outer board, pilot "
+                f"{holes.soft} {about.unit}, {holes.hard} in hardwood"
+            )
+    return list(found.values())
 
 
 def _sand(about: About) -> Draft:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from solver.buying.stock import sheet_lines, stick_lines
 from solver.doorway import Doorway
+from solver.hardware.every import hardware_list
 from solver.job import Job
 from solver.plan import Option
 from solver.saw_words import ranges, set_to
@@ -120,6 +121,8 @@ def _materials(job: Job, option: Option) -> Iterator[str]:
     for line in (*sheet_lines(option, job.unit), *stick_lines(option, job.unit)):
         there = f", {line.on_hand} of them there" if line.on_hand else ""
         yield f"{line.need} {line.named}{there}"
+    rest = len(hardware_list(job, option))
+    yield f"hardware, screws, glue and finish: {rest} lines of casewright buy"
     for material in dict.fromkeys(sheet.material for sheet in option.sheets):
         thick = with_unit(job.thickness(material), job.unit)
         yield f"{material}: measure it with calipers; planned for {thick}, else casewright remark"

@@ -10,11 +10,14 @@ import pytest
 
 from solver.buying.buy_list import buy_list
 from solver.estimate.price import estimate
+from solver.hardware import kinds
+from solver.hardware.every import hardware_list
 from solver.job import Job
 from solver.labour.works import works
 from solver.labour_table import SECOND_PERSON
 from solver.plan import Option
 from solver.steps.build import build_steps
+from solver.steps.hardware import STEPS, fitted_out
 from solver.trim.sets import trim_sets
 from tests.priced import KINDS, option_of_kind, plan_of_kind
 
@@ -121,3 +124,31 @@ def test_steps_come_after_what_they_wait_for(kind: str) -> None:
         assert {one.step for one in step.after} <= done, step.key
         done.add(step.key)
     assert len(done) == len(steps)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_hardware_is_bought_and_goes_into_the_steps_to_the_last_screw(kind: str) -> None:
+    job, option = plan_of_kind(kind).job, option_of_kind(kind)
+    lines = hardware_list(job, option)
+    bought = {line.key: line for line in buy_list(job, option).lines}
+    used: Counter[str] = Counter()
+    for step in build_steps(job, option):
+        used.update({one.line: one.count for one in step.fittings})
+    assert used == Counter({line.key: line.need for line in lines})
+    assert all(bought[line.key].need == line.need + line.spare for line in lines)
+    assert all(bought[line.key].packs == line.packs for line in lines)
+    stock = {line.key for line in bought.values() if line.place in ("sheets", "mouldings")}
+    assert {line.key for line in lines} | stock == set(bought)
+
+
+def test_every_kind_of_hardware_has_a_step() -> None:
+    known = [one.key for one in vars(kinds).values() if isinstance(one, kinds.Kind)]
+    assert len(known) > 20
+    assert [key for key in known if key not in STEPS] == []
+
+
+def test_hardware_without_a_step_is_found() -> None:
+    job, option = plan_of_kind("wall").job, option_of_kind("wall")
+    line = hardware_list(job, option)[0].model_copy(update={"key": "turnbuckle"})
+    with pytest.raises(ValueError, match="no step takes 'turnbuckle'"):
+        fitted_out(build_steps(job, option), [line])

@@ -1,0 +1,85 @@
+"""Which step takes which hardware: every use of the hardware list goes into one step."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from solver.hardware_list import HardwareLine
+from solver.work import Fitting, Step
+
+STEPS: dict[str, tuple[str, ...]] = {
+    "hinge screw, jamb": ("hang",),
+    "hinge screw, case": ("hinges",),
+    "hinge": ("hinges",),
+    "joint screw": ("glue 1",),
+    "back staple": ("back",),
+    "back screw": ("back",),
+    "brad": ("lips", "scribe"),
+    "finish nail": ("wall trim", "trim"),
+    "trim screw": ("trim",),
+    "plinth block": ("wall trim", "trim"),
+    "corner block": ("wall trim", "trim"),
+    "wall screw": ("fix",),
+    "strap": ("fix",),
+    "shim": ("opening", "fix"),
+    "catch": ("catches",),
+    "pull": ("catches",),
+    "bumper": ("catches",),
+    "limit stop": ("catches",),
+    "shelf pin": ("load",),
+    "glue": ("glue 1",),
+    "filler": ("coat 2", "coat 1", "sand"),
+    "primer": ("coat 1",),
+    "paint": ("coat 2", "coat 1"),
+    "clear finish": ("coat 1",),
+    "sanding disc, grit 240": ("coat 2",),
+    "sanding disc": ("sand",),
+    "roller sleeve": ("coat 1",),
+    "brush": ("coat 1",),
+}
+"""Kinds of hardware, and the step of the case that takes them: the first of these that there
+is. A kind whose name another one begins with stands before that one."""
+BY_USE = {"scribe strips": "scribe", "lips": "lips"}
+"""Where the use decides."""
+
+
+def fitted_out(steps: Sequence[Step], lines: Sequence[HardwareLine]) -> tuple[Step, ...]:
+    """Return the steps with the hardware that each takes.
+
+    Raises
+    ------
+    ValueError
+        Where a use of the list has no step: a kind that is missing in `STEPS`.
+    """
+    keys = {step.key for step in steps}
+    cases = sorted({step.case for step in steps if step.case}, key=len, reverse=True)
+    taken: dict[str, list[Fitting]] = {}
+    for line in lines:
+        for use, count in line.uses:
+            case = next(one for one in cases if use == one or use.startswith(f"{one}: "))
+            step = _step(line.key, use, case, keys)
+            named = f"{line.what}, {line.size}" if line.size else line.what
+            fitting = Fitting(line=line.key, what=named, count=count, counted=line.counted)
+            taken.setdefault(step, []).append(fitting)
+    return tuple(
+        step.model_copy(update={"fittings": tuple(_together(taken.get(step.key, ())))})
+        for step in steps
+    )
+
+
+def _step(key: str, use: str, case: str, keys: set[str]) -> str:
+    kind = next((one for one in STEPS if key == one or key.startswith(f"{one}, ")), None)
+    told = BY_USE.get(use.removeprefix(f"{case}: "))
+    wanted = (*((told,) if told else ()), *(STEPS[kind] if kind else ()))
+    found = next((f"{one} {case}" for one in wanted if f"{one} {case}" in keys), None)
+    if found is None:
+        msg = f"no step takes {key!r} for {use!r}"
+        raise ValueError(msg)
+    return found
+
+
+def _together(fittings: Sequence[Fitting]) -> Iterator[Fitting]:
+    """Add up alike ones."""
+    for line in dict.fromkeys(one.line for one in fittings):
+        alike = [one for one in fittings if one.line == line]
+        yield alike[0].model_copy(update={"count": sum(one.count for one in alike)})
