@@ -103,6 +103,8 @@ height = {_text(answers.height)}
 shelves = {answers.shelves}   # one count, several such as [4, 5], or {{ least = 4, most = 6 }}
 # uprights = 1   # boards that divide the case into bays of equal width
 # raised_bottom = "{toe}"   # height of the toe (plinth)
+# Trim stands under [case.trim], light under [case.light], glass under [case.glass], after the
+# case they are of: casewright defaults lists their keys.
 """
 
 

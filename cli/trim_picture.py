@@ -13,10 +13,11 @@ TALL = 2
 LETTERS = "ABCDEFGHJKLMNPQRSTUVWXYZ"
 
 
-def picture(pieces: Sequence[TrimPiece], *, plain: bool) -> list[str]:
+def picture(pieces: Sequence[TrimPiece], *, plain: bool, hung: bool = False) -> list[str]:
     """Draw the pieces that have a place, each filled with a letter, and the list of letters.
 
-    `plain` keeps to signs that any terminal has. Empty where no piece has a place.
+    `plain` keeps to signs that any terminal has; of a hung case the list says what travels.
+    Empty where no piece has a place.
     """
     drawn = [piece for piece in pieces if piece.x is not None and piece.y is not None]
     if not drawn:
@@ -36,7 +37,7 @@ def picture(pieces: Sequence[TrimPiece], *, plain: bool) -> list[str]:
                 grid[line][column] = named[piece.name, piece.travels]
     floor = ("-" if plain else "─") * wide
     legend = [
-        f"{letter} {name}{', travels with the case' if travels else ''}"
+        f"{letter} {name}{', travels with the case' if travels and hung else ''}"
         for (name, travels), letter in named.items()
     ]
     return ["".join(row).rstrip() for row in grid] + [f"{floor} floor", "", *legend]

@@ -54,6 +54,7 @@ def _faults(job: Job, case: Case, order: TrimOrder) -> Faults:
     face = face_of(job, case)
     if new_casing(case) is not None and face is not None:
         yield from _casing(job, order, face, job.unit)
+        yield from _under_ceiling(job, case, order, face)
         yield from _set_sizes(job, order, job.unit)
     yield from _foot(job, case, order)
     yield from _scribe(job, case, order)
@@ -122,6 +123,23 @@ def _casing(job: Job, order: TrimOrder, face: Face, unit: Unit) -> Faults:
         )
 
 
+def _under_ceiling(job: Job, case: Case, order: TrimOrder, face: Face) -> Faults:
+    """The head, or its corner blocks, end under the ceiling."""
+    place = doorway(job, case)
+    if place is None or place.ceiling is None:
+        return
+    head = head_moulding(job, order).width
+    over = max(head, (block_of(job, order).width + head) // 2) if order.set == "classical" else head
+    top = max(leg.height for leg in face.legs) + over
+    if top > place.ceiling:
+        yield (
+            "head",
+            f"its top comes {with_unit(top, job.unit)} above the floor and the ceiling is "
+            f"{with_unit(place.ceiling, job.unit)}; a head "
+            f"{with_unit(top - place.ceiling, job.unit)} lower would do",
+        )
+
+
 def _leg(job: Job, order: TrimOrder, leg: Leg, unit: Unit, *, on_case: bool) -> Faults:
     wide, casing = outer(job, order, leg), leg_moulding(job, order).width
     if leg.wall is not None and wide > leg.wall:
@@ -130,6 +148,13 @@ def _leg(job: Job, order: TrimOrder, leg: Leg, unit: Unit, *, on_case: bool) -> 
             f"on the {leg.side} side it reaches {with_unit(wide, unit)} beyond the opening, and "
             f"the wall there is {with_unit(leg.wall, unit)} wide; a casing "
             f"{with_unit(wide - leg.wall, unit)} narrower would do",
+        )
+    if on_case and order.baseboard is not None and wide > 0:
+        yield (
+            "casing",
+            f"it is {with_unit(casing, unit)} wide and reaches {with_unit(wide, unit)} beyond the "
+            f"case's {leg.side} side, where the baseboard turns round the corner; casing "
+            f"{with_unit(max(leg.covers, 0), unit)} wide or less, or no baseboard, would do",
         )
     covers = max(leg.covers, 0)
     if not on_case and casing - covers < order.bearing:

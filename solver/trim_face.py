@@ -151,12 +151,16 @@ def _of_doorway(job: Job, case: Case, order: TrimOrder, door: Doorway) -> Face:
 
 
 def _of_case(job: Job, case: Case, order: TrimOrder, alcove: Doorway | None) -> Face:
-    """Legs on the sides' front edges, a reveal back; of an alcove over the gap onto its wall."""
+    """Legs on the sides' front edges, a reveal back; of an alcove over the gap onto its wall.
+
+    Legs on a case with baseboard round its foot stand on that.
+    """
     t, (wide, high) = job.thickness(case.material), outside(job, case)
     over, top = t - order.reveal, case.above_floor + high - t + order.reveal
     if alcove is None:
         legs = Leg("left", over, top), Leg("right", over, top)
-        return Face(wide, legs, case.above_floor, cover=0, on_case=True)
+        base = 0 if order.baseboard is None else job.moulding(order.baseboard).width
+        return Face(wide, legs, case.above_floor + base, cover=0, on_case=True)
     gap = max(alcove.clear_width - wide, 0) // 2
     walls = alcove.wall_by_hinge, alcove.wall_by_latch
     if alcove.hinge_side == "right":

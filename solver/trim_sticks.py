@@ -109,14 +109,19 @@ def _casing(job: Job, case: Case) -> Iterator[Row]:
 
 
 def _baseboard(job: Job, case: Case, sizes: Box) -> Iterator[Row]:
-    """Round the foot: a front and two returns; between the walls of an alcove a front alone."""
+    """Round the foot: a front and two returns; in an alcove a front alone, wall to wall or
+    between the legs of its casing.
+    """
     assert case.trim is not None
     name = case.trim.baseboard
     if name is None:
         return
     alcove = doorway(job, case) if case.kind == "built-in" else None
+    face = face_of(job, case)
     if alcove is not None:
-        yield "base-front", name, max(alcove.widths), ("scribed", "scribed")
+        wide = max(alcove.widths) if face is None else face.inner
+        end: End = "scribed" if face is None else "square"
+        yield "base-front", name, wide, (end, end)
         return
     thick = job.moulding(name).thickness
     yield "base-front", name, sizes.outside_width + 2 * thick, ("mitre", "mitre")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from solver.job import Job
@@ -15,6 +16,7 @@ MOULDINGS: list[dict[str, Any]] = [
     {"name": "block 4", "width": "4", "thickness": "1", "lengths": STICKS},
     {"name": "strip 1-1/2", "width": "1-1/2", "thickness": "3/4", "lengths": STICKS},
     {"name": "base 3-1/2", "width": "3-1/2", "thickness": "1/2", "lengths": STICKS},
+    {"name": "edge 1/2", "width": "1/2", "thickness": "1/4", "lengths": STICKS},
     {"name": "band 7/8", "width": "7/8", "thickness": "0.5 mm", "lengths": STICKS},
 ]
 DOORWAY: dict[str, Any] = {
@@ -41,16 +43,25 @@ def trim_job(
     doorway: dict[str, Any] | None = None,
     case: dict[str, Any] | None = None,
     unit: Unit = "in",
+    more: Sequence[dict[str, Any]] = (),
     **tables: Any,
 ) -> Job:
-    """Make a job of one case of that kind with two shelves; hung and built-in ones have a place."""
+    """Make a job of one case of that kind with two shelves; hung and built-in ones have a place.
+
+    What `case` gives as None is left out; `more` are further cases.
+    """
     one: dict[str, Any] = {"name": "case", "kind": kind, "shelves": 2, **SIZES[kind]}
     if kind in ("hung", "built-in"):
         one["doorway"] = "place"
+    one = {
+        key: value
+        for key, value in {**one, "trim": trim, **(case or {})}.items()
+        if value is not None
+    }
     data = {
         "job": {"unit": unit},
         "doorway": [{**DOORWAY, **(doorway or {})}],
-        "case": [{**one, **(case or {}), "trim": trim}],
+        "case": [one, *more],
         "item": [{"name": "jug", "width": "4", "height": "6", "depth": "4", "weight": "1 lb"}],
         "moulding": MOULDINGS,
         **tables,
@@ -69,7 +80,12 @@ EVERY: dict[str, tuple[str, dict[str, Any]]] = {
         {"scribe": "strip 1-1/2", "scribe_head": True, "baseboard": "base 3-1/2"},
     ),
     "built-in, classical": ("built-in", {**CLASSICAL, "plinth": "block 4", "head": "head 4-1/2"}),
-    "standing": ("standing", {**PLAIN, "baseboard": "base 3-1/2", "band": "band 7/8"}),
+    "built-in, plain": (
+        "built-in",
+        {**PLAIN, "corners": "butt", "head": "head 4-1/2", "baseboard": "base 3-1/2"},
+    ),
+    "standing": ("standing", {"set": "plain", "casing": "edge 1/2", "baseboard": "base 3-1/2"}),
+    "standing, banded": ("standing", {**PLAIN, "band": "band 7/8"}),
     "wall": ("wall", {"set": "plain", "casing": "casing 2-1/4", "over": "0"}),
 }
 """A job for each kind of case and each thing that can be asked for."""

@@ -92,7 +92,7 @@ def _show_case(out: Console, plan: Plan, trim: TrimSet, *, explain: bool) -> Non
     if trim.pieces:
         out.print()
         out.print(tables.pieces_table(trim, unit))
-    drawn = picture(trim.pieces, plain=plain)
+    drawn = picture(trim.pieces, plain=plain, hung=trim.kind == "hung")
     for line in ["", *drawn] if drawn else ():
         out.print(tables.term(line, unit), soft_wrap=True)
     if trim.flutes is not None:

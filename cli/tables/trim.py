@@ -90,13 +90,20 @@ def why_lines(trim: TrimSet, unit: Unit) -> list[str]:
     for alike in grouped(trim.pieces, lambda piece: (piece.travels, piece.why)):
         if alike[0].why == "on the case":
             continue
-        names = ", ".join(
-            dict.fromkeys(f"{term(piece.name, unit)} {piece.where}" for piece in alike)
-        )
         goes = "travels" if alike[0].travels else "stays"
         why = alike[0].why.removeprefix(goes).lstrip(",; ")
-        lines.append(f"{plain_name(names)}: {goes}; {why}")
+        names = ", ".join(dict.fromkeys(_called(piece, alike, trim, unit) for piece in alike))
+        lines.append(f"{names}: {goes}; {why}")
     return lines
+
+
+def _called(piece: TrimPiece, alike: Sequence[TrimPiece], trim: TrimSet, unit: Unit) -> str:
+    """Name a piece; without its place where all of its name are meant."""
+    name = term(plain_name(piece.name), unit)
+    same = [one for one in trim.pieces if one.name == piece.name]
+    if all(one in alike for one in same):
+        return f"{name}s" if len(same) > 1 else name
+    return f"{name} {plain_name(piece.where)}"
 
 
 def buy_table(sticks: Sequence[Stick], wanted: set[str], unit: Unit) -> Titled:

@@ -96,7 +96,8 @@ def _lines(view: CaseView, order: TrimOrder, door: Doorway | None) -> tuple[tupl
             (opening - aside - t, top),
             case.above_floor,
         )
-    return ("left", "right"), ((t, top), (frame - t, top), case.above_floor)
+    on = 0 if order.baseboard is None else view.job.moulding(order.baseboard).width
+    return ("left", "right"), ((t, top), (frame - t, top), case.above_floor + on)
 
 
 def _stops(door: Doorway) -> Ticks:
@@ -163,7 +164,11 @@ def _baseboard(view: CaseView, order: TrimOrder) -> Iterator[Needs]:
         return
     board, size, door = view.job.moulding(order.baseboard), view.plan.outside, _place(view)
     if view.case.kind == "built-in" and door is not None:
-        yield "base-front", board.name, max(door.widths)
+        long = max(door.widths)
+        if order.casing is not None and order.set in ("plain", "classical"):
+            _, ((left, _), (right, _), _) = _lines(view, order, door)
+            long = right - left
+        yield "base-front", board.name, long
         return
     yield "base-front", board.name, board.thickness + size.width + board.thickness
     for side in ("left", "right"):

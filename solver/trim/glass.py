@@ -50,8 +50,8 @@ def _notes(one: Trimmed, glass: Glass) -> Iterator[str]:
                 "and supports: [case.glass] table"
             )
         yield (
-            "shelves: tempered, edges seamed, on the supports that the maker's table is for; the "
-            "plan still cuts boards for them: take those off the order, or plan without"
+            "shelves: tempered, edges seamed, on the supports that the maker's table is for; cut "
+            "list and price still have boards in their place"
         )
     if glass.front:
         what = (

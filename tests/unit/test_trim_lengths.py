@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from pydantic import ValidationError
 
 from solver.job import Job
 from solver.trim_face import doorway_trim, plinth_height
@@ -132,6 +133,21 @@ def test_published_metric_plinth_front() -> None:
         moulding=[base],
     )
     assert lengths(job)["base-front"] == mm(850)
+
+
+def test_legs_on_a_case_stand_on_the_baseboard_and_must_not_reach_past_it() -> None:
+    """Sides 23/32 thick, the leg 3/16 back: 17/32 of it is there for casing."""
+    trim = {"set": "plain", "casing": "edge 1/2", "baseboard": "base 3-1/2", "corners": "butt"}
+    found = lengths(trim_job("standing", trim))
+    assert found["leg-left"] == inches(60) - T + inches("3/16") - inches("3-1/2")
+    with pytest.raises(ValidationError, match="casing 17/32 in wide or less, or no baseboard"):
+        trim_job("standing", {**trim, "casing": "casing 2-1/4"})
+
+
+def test_baseboard_of_an_alcove_runs_between_the_legs_of_its_casing() -> None:
+    trim = {**PLAIN, "corners": "butt", "baseboard": "base 3-1/2"}
+    found = lengths(trim_job("built-in", trim))
+    assert found["base-front"] == inches(29) - 2 * (T - inches("3/16"))
 
 
 def test_strips_and_front_of_an_alcove() -> None:
