@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from solver.errors import CannotBeDoneError, InputError
+
 if TYPE_CHECKING:
     from solver.job import Job
     from solver.plan import Option, Plan
@@ -26,24 +28,49 @@ def plan_of(path: str, seconds: float) -> Plan:
     InputError
         Where the file is neither, or the plan does not pass the checker.
     """
-    from cli.answers import read_plan
     from cli.deliver import make_plan, refuse_if_wrong
     from cli.job_file import read_job
-    from cli.last_plan import has_last, read_last
     from solver.outcome import Limits
 
     if path.endswith(".json"):
-        given = read_plan(path)
-        refuse_if_wrong(given)
-        return given
+        return saved_plan(path)
     job = read_job(path)
-    if has_last(path):
-        last = read_last(path, None)
-        if _but_price(last.job) == _but_price(job):
-            return last.model_copy(update={"job": job, "job_hash": job.hash})
+    last = last_of(path, job)
+    if last is not None:
+        return last
     made = make_plan(job, Limits(seconds=seconds), near=False)
     refuse_if_wrong(made)
     return made
+
+
+def saved_plan(path: str) -> Plan:
+    """Read a saved plan; InputError where it is none, or the checker refuses it."""
+    from cli.last_plan import read_last
+
+    return read_last("", path)
+
+
+def last_of(path: str, job: Job) -> Plan | None:
+    """Return the last plan kept beside a job file, where it is one of the job as it is now.
+
+    What was held and measured since is still of this job, and [price] decides nothing.
+    """
+    from cli.last_plan import has_last, read_last
+    from solver.band import as_measured
+
+    if not has_last(path):
+        return None
+    try:
+        last = read_last(path, None)
+    except InputError:
+        return None  # of an older program, or changed by hand
+    now = as_measured(job, last)
+    if not all(hold in last.job.holds for hold in now.holds):
+        return None
+    now = now.model_copy(update={"holds": last.job.holds})
+    if _but_price(now) != _but_price(last.job):
+        return None
+    return last.model_copy(update={"job": now, "job_hash": now.hash})
 
 
 def _but_price(job: Job) -> str:
@@ -56,8 +83,6 @@ def option_named(plan: Plan, name: str | None) -> Option:
     Raises InputError where there is no such option, CannotBeDoneError where there is no layout
     at all.
     """
-    from solver.errors import CannotBeDoneError, InputError
-
     named = {option.name: option for option in plan.options if option.cases}
     if not named:
         msg = "there is no layout of this job; casewright plan says why and what would do"

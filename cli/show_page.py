@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 
 import typer
 
-from cli.deliver import is_working, make_plan, refuse_if_wrong, what_would_do
+from cli.deliver import is_working, keep_last, make_plan, refuse_if_wrong, what_would_do
 from cli.interrupt import INTERRUPTED
 from cli.output import STDOUT, check_target, write_text
+from cli.plan_of import last_of, saved_plan
 from solver.errors import CannotBeDoneError, InputError, InterruptedPlanError
 
 if TYPE_CHECKING:
-    from solver.job import Job
     from solver.outcome import Limits
     from solver.plan import Plan
 
@@ -71,7 +71,7 @@ def deliver(asked: Asked, limits: Limits) -> None:
     from cli.page.build import page_html
 
     asked.check()
-    plan = _saved(asked.job) if asked.is_saved else _of_job(asked, limits)
+    plan = saved_plan(asked.job) if asked.is_saved else _of_job(asked, limits)
     works = any(is_working(option) for option in plan.options)
     if limits.stopper.stopped and not any(option.cases for option in plan.options):
         msg = "stopped before any plan was found; nothing is written"
@@ -88,16 +88,9 @@ def deliver(asked: Asked, limits: Limits) -> None:
         raise CannotBeDoneError(what_would_do(plan))
 
 
-def _saved(path: str) -> Plan:
-    """A saved plan that passes the checker."""
-    from cli.last_plan import read_last
-
-    return read_last("", path)
-
-
 def _of_job(asked: Asked, limits: Limits) -> Plan:
     """The last plan of a job where it still holds, else a new one, which is kept."""
-    from cli.last_plan import keep, last_path
+    from cli.last_plan import last_path
     from cli.request import Request, read_request
 
     request = Request(asked.job)
@@ -105,7 +98,7 @@ def _of_job(asked: Asked, limits: Limits) -> Plan:
         msg = "a job file or a saved plan is shown; write one with casewright plan ... --json"
         raise InputError(msg, asked.job)
     job = read_request(request, quiet=asked.quiet)
-    last = None if asked.fresh else _last(asked.job, job)
+    last = None if asked.fresh else last_of(asked.job, job)
     if last is not None:
         if not asked.quiet:
             typer.echo(f"shown as kept in {last_path(asked.job)}; --fresh plans again", err=True)
@@ -113,30 +106,8 @@ def _of_job(asked: Asked, limits: Limits) -> Plan:
     plan = make_plan(job, limits, near=False)
     refuse_if_wrong(plan)
     if any(is_working(option) for option in plan.options) and not limits.stopper.stopped:
-        trouble = keep(asked.job, plan)
-        if trouble and not asked.quiet:
-            typer.echo(f"casewright: {trouble}", err=True)
+        keep_last(plan, asked.job, quiet=asked.quiet)
     return plan
-
-
-def _last(path: str, job: Job) -> Plan | None:
-    """The last plan, where it is one of the job as it is now: decisions held since may be in it."""
-    from cli.last_plan import has_last, read_last
-    from solver.band import as_measured
-
-    if not has_last(path):
-        return None
-    try:
-        last = read_last(path, None)
-    except InputError:
-        return None  # of an older program, or changed by hand: planned again
-    now = as_measured(job, last)
-    still = all(hold in last.job.holds for hold in now.holds)
-    return last if still and _unheld(now) == _unheld(last.job) else None
-
-
-def _unheld(job: Job) -> str:
-    return job.model_copy(update={"holds": ()}).hash
 
 
 def _open(path: str) -> None:

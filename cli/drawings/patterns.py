@@ -15,7 +15,7 @@ CUT_PITCH = 1.2
 
 Stroke = tuple[Point, Point]
 
-_DIRECTIONS: tuple[tuple[Point, ...], ...] = (
+DIRECTIONS: tuple[tuple[Point, ...], ...] = (
     (),
     ((1, 1),),
     ((1, -1),),
@@ -25,6 +25,7 @@ _DIRECTIONS: tuple[tuple[Point, ...], ...] = (
     ((1, 0), (0, 1)),
     ((1, 0), (1, 1)),
 )
+"""Of each pattern, the ways in which its lines run, y up."""
 
 
 def hatched(
@@ -40,7 +41,7 @@ def hatched(
     """
     strokes = [
         stroke
-        for direction in _DIRECTIONS[pattern % PATTERNS]
+        for direction in DIRECTIONS[pattern % PATTERNS]
         for stroke in _lines(x, y, direction, pitch * scale)
     ]
     return Strokes(tuple(strokes)) if strokes else None
