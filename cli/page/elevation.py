@@ -50,6 +50,17 @@ class Thing:
 
 
 @dataclass(frozen=True)
+class Run:
+    """Things of one kind next to each other, which share a letter where they are too narrow."""
+
+    kind: int
+    things: tuple[int, ...]
+    """Their numbers in the opening."""
+    x: str
+    y: str
+
+
+@dataclass(frozen=True)
 class OpeningView:
     """An opening: where its floor is, what stands there from the back to the front."""
 
@@ -57,6 +68,7 @@ class OpeningView:
     x: str
     y: str
     things: tuple[Thing, ...]
+    runs: tuple[Run, ...]
 
 
 @dataclass(frozen=True)
@@ -174,7 +186,15 @@ class _Frame:
         )
         things = tuple(self._thing(at, thing) for at, thing in order)
         x, y = self.left + one.bay.x, self.base - opening.floor
-        return OpeningView(name, mm_text(x), mm_text(y), things)
+        runs = tuple(self._run(run) for run in _runs(opening) if len(run) > 1)
+        return OpeningView(name, mm_text(x), mm_text(y), things, runs)
+
+    def _run(self, run: list[tuple[int, Placement]]) -> Run:
+        first, last = run[0][1], run[-1][1]
+        x = (first.x + last.x + last.width) // 2
+        y = -first.y - first.height // 2
+        numbers = tuple(at for at, _ in run)
+        return Run(self.kinds[first.item], numbers, mm_text(x), mm_text(y))
 
     def _thing(self, at: int, thing: Placement) -> Thing:
         size = thing.width, thing.height
@@ -200,3 +220,16 @@ class _Frame:
             "base": self.base,
             "width": one.bay.inside.width,
         }
+
+
+def _runs(opening: Opening) -> list[list[tuple[int, Placement]]]:
+    """Things of the front row that are of one kind, at one height, next to each other."""
+    front = [pair for pair in enumerate(opening.items) if pair[1].row == 1]
+    runs: list[list[tuple[int, Placement]]] = []
+    for pair in sorted(front, key=lambda pair: (pair[1].y, pair[1].x)):
+        last = runs[-1][-1][1] if runs else None
+        if last is not None and (last.item, last.y) == (pair[1].item, pair[1].y):
+            runs[-1].append(pair)
+        else:
+            runs.append([pair])
+    return runs

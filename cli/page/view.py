@@ -4,20 +4,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from cli.drawings.keys import key_marks
 from cli.page.differ import price_text, sentences
 from cli.page.elevation import Elevation, elevation
 from cli.page.facts import Facts, page_facts
+from cli.page.paint import PAINTS, Paint, paints
 from cli.page.rows import Row, rows
-from cli.picture import picture_keys
 from cli.tables.cautions import cautions
 from cli.tables.would_do import would_do
 from solver.plan import Option, Plan
 from solver.strength.cautions import chosen
 from solver.units import TICKS_PER_MM, with_unit
-
-PATTERNS = 12
-"""How many patterns there are; kinds of things take them in turn."""
-
 
 @dataclass(frozen=True)
 class Kind:
@@ -27,7 +24,8 @@ class Kind:
     name: str
     count: int
     size: str
-    pattern: int
+    paint: int
+    """Which of the paints it is drawn with."""
     expected: bool
 
 
@@ -57,6 +55,7 @@ class PageView:
     """Of the options in the table."""
     rows: tuple[Row, ...]
     kinds: tuple[Kind, ...]
+    paints: tuple[Paint, ...]
     notes: tuple[str, ...]
     not_shown: int
     eye: str
@@ -84,6 +83,7 @@ def page_view(plan: Plan) -> PageView:
         names=tuple(option.name for option in drawn),
         rows=rows(plan, drawn),
         kinds=_kinds(plan),
+        paints=paints(len(plan.job.items)),
         notes=_notes(plan, drawn),
         not_shown=plan.not_shown,
         eye=with_unit(plan.job.look.eye_level, plan.unit),
@@ -107,18 +107,18 @@ def _option(plan: Plan, option: Option, number: int) -> OptionView:
 
 
 def _kinds(plan: Plan) -> tuple[Kind, ...]:
-    keys = picture_keys(plan)
+    keys = key_marks(plan.job)
     unit = plan.unit
     return tuple(
         Kind(
-            letter=keys[item.name],
+            letter=keys[item.name].letter,
             name=item.name,
             count=item.count,
             size=" × ".join(
                 with_unit(side, unit).removesuffix(f" {unit}")
                 for side in (item.width, item.height, item.depth)
             ),
-            pattern=at % PATTERNS,
+            paint=at % PAINTS,
             expected=item.expected,
         )
         for at, item in enumerate(plan.job.items)

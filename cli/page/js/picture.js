@@ -159,5 +159,11 @@ class Picture {
       const small = (side, least) => Number(rect.getAttribute(side)) / perPx < least;
       one.classList.toggle("tiny", small("width", 11) || small("height", 13));
     }
+    for (const run of this.draw.querySelectorAll(".run")) {
+      const numbers = run.dataset.of.split(" ");
+      const things = numbers.map((n) => run.parentNode.querySelector(`[data-n="${n}"]`));
+      const wide = things.reduce((sum, one) => sum + one.getBoundingClientRect().width, 0);
+      run.classList.toggle("off", !things[0].classList.contains("tiny") || wide < 11);
+    }
   }
 }

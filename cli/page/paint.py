@@ -1,0 +1,41 @@
+"""What the kinds of things are painted with: the hatching of the drawings on a few tints."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import lcm
+
+from cli.drawings.patterns import DIRECTIONS, PATTERNS
+
+TINTS = 6
+"""How many tints the style sheet has."""
+PAINTS = lcm(PATTERNS, TINTS)
+"""After so many kinds a paint comes again; the letters tell all apart."""
+TILE = 8
+"""Side of the square that a hatching repeats in, as the template draws it."""
+
+
+@dataclass(frozen=True)
+class Paint:
+    """One paint: the lines of a tile as an SVG path, and the number of its tint."""
+
+    hatching: str
+    tint: int
+
+
+def paints(kinds: int) -> tuple[Paint, ...]:
+    """Return the paints that so many kinds [-] need."""
+    return tuple(
+        Paint("".join(map(_line, DIRECTIONS[at % PATTERNS])), at % TINTS)
+        for at in range(min(kinds, PAINTS))
+    )
+
+
+def _line(way: tuple[float, float]) -> str:
+    """The line of one way, y up, across a tile, y down."""
+    across, up = way
+    if not up:
+        return f"M0 {TILE // 2}H{TILE}"
+    if not across:
+        return f"M{TILE // 2} 0V{TILE}"
+    return f"M0 {TILE}L{TILE} 0" if up > 0 else f"M0 0L{TILE} {TILE}"
