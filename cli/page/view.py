@@ -16,6 +16,7 @@ from solver.plan import Option, Plan
 from solver.strength.cautions import chosen
 from solver.units import TICKS_PER_MM, with_unit
 
+
 @dataclass(frozen=True)
 class Kind:
     """One kind of thing in the key."""
