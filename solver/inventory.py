@@ -19,6 +19,10 @@ COUNT_MOST = 10_000
 """Most things of one kind; above it the count is taken for a typing error."""
 
 
+PICTURE_MOST = 300
+"""Most characters of the name of a picture."""
+
+
 class Item(Model):
     """One kind of thing to display, and how many of it."""
 
@@ -50,3 +54,7 @@ class Item(Model):
     """The sizes are guessed: each gets the allowance of [look] on top."""
     expected: bool = Field(default=False, exclude_if=lambda expected: not expected)
     """It is not there yet; room is kept for it."""
+    picture: Annotated[str, Field(min_length=1, max_length=PICTURE_MOST)] | None = Field(
+        default=None, exclude_if=lambda picture: picture is None
+    )
+    """A PNG or JPEG file that shows it from the front, from the job's folder on."""

@@ -50,6 +50,7 @@ def draw(
     from cli.drawings.deliver import FORMATS, write_drawings
     from cli.drawings.kinds import KINDS, Subject, scenes
     from cli.drawings.pages import Sheets
+    from cli.drawings.pictures import read_pictures
     from cli.drawings.scales import PAPERS, usual_paper
     from cli.plan_of import option_named, plan_of
     from solver.errors import InputError
@@ -61,7 +62,7 @@ def draw(
     plan = plan_of(job, time_limit)
     chosen = option_named(plan, option)
     on = (paper or usual_paper(plan.unit)).lower()
-    found = scenes(Subject(plan, chosen, on, {}), kinds)
+    found = scenes(Subject(plan, chosen, on, read_pictures(plan.job, job)), kinds)
     if not found:
         msg = f"there is nothing to draw of these kinds: {', '.join(kinds)}"
         raise InputError(msg, "--kind")

@@ -49,7 +49,7 @@ def _thing(
 ) -> Iterator[Shape]:
     yield rectangle(x, y, "item", filled=True)
     picture = pictures.get(thing.item)
-    if picture is not None and not thing.lying:
+    if picture is not None and not thing.lying:  # one that lies is seen from elsewhere
         yield Picture(
             (x[0], y[0]), x[1] - x[0], y[1] - y[0], picture.data, picture.kind, picture.says
         )

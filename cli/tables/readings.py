@@ -65,6 +65,7 @@ def wishes(item: Item) -> list[str]:
             (f"group {plain_name(item.group or '')}", item.group is not None),
             (f"where {item.where}", item.where is not None),
             ("own gap", item.gap is not None),
+            (f"picture {plain_name(item.picture or '')}", item.picture is not None),
         )
         if said
     ]

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 
 from solver.errors import LengthError
+from solver.inventory import PICTURE_MOST
 from solver.listing.columns import Column
 from solver.listing.draft import Draft, UnreadableError, clean, whole_count
 from solver.listing.measures import find_sizes
@@ -136,6 +137,13 @@ def _gap(draft: Draft, column: Column, text: str, unit: Unit) -> None:
     draft.gap = _length(text, column, unit)
 
 
+def _picture(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
+    if len(text) > PICTURE_MOST:
+        msg = f"the name of the picture has {len(text)} characters; at most {PICTURE_MOST}"
+        raise UnreadableError(msg)
+    draft.picture = text
+
+
 def _notes(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
     draft.notes.append(f"remark: {text}")
 
@@ -153,5 +161,6 @@ _READERS: Mapping[str, Callable[[Draft, Column, str, Unit], None]] = {
     "stack": _stack,
     "gap": _gap,
     "guessed": _guessed,
+    "picture": _picture,
     "notes": _notes,
 }

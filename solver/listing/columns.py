@@ -25,6 +25,7 @@ _WORDINGS: dict[str, str] = {
     "stack": "stack stack_of stacked stackable may_stack",
     "gap": "gap",
     "guessed": "guessed guess estimated estimate",
+    "picture": "picture photo photograph image",
     "notes": "notes note remark remarks comment comments",
     "line": "line row # ref id nr line_no line_number row_no",
 }

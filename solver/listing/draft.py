@@ -37,6 +37,7 @@ class Draft:
     stack: int = 1
     gap: Ticks | None = None
     guessed: bool = False
+    picture: str | None = None
     notes: list[str] = field(default_factory=list)
     problems: list[str] = field(default_factory=list)
 
@@ -65,6 +66,7 @@ class Draft:
             stack=self.stack,
             gap=self.gap,
             guessed=self.guessed,
+            picture=self.picture,
         )
 
     def _check_name(self) -> None:
