@@ -1,4 +1,4 @@
-"""``python -m tests.benchmark``: the layout benchmark; ``... cutting`` and ``... joint`` others."""
+"""``python -m tests.benchmark``: the layout benchmark; others by name: ``cutting``, ``joint`` …"""
 
 from __future__ import annotations
 
@@ -14,6 +14,14 @@ if __name__ == "__main__":
         from tests.benchmark import batch
 
         batch.main(sys.argv[2:])
+    elif sys.argv[1:2] == ["checker"]:
+        from tests.benchmark import checker
+
+        checker.main_checker()
+    elif sys.argv[1:2] == ["brute"]:
+        from tests.benchmark import checker
+
+        checker.main_brute(sys.argv[2:])
     elif sys.argv[1:2] == ["joint"]:
         from tests.benchmark import joint
 

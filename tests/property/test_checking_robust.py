@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 import pytest
@@ -11,19 +10,13 @@ from hypothesis import strategies as st
 
 from solver.checking.check import check
 from tests.edits import put
+from tests.figures import WORDS, kind_of, other
 from tests.leaves import branches, leaves
 from tests.sample_plans import good_plan
 
 GOOD = good_plan()
 LEAVES = [(f"options.0.{path}", value) for path, value in leaves(GOOD.options[0])]
 LISTS = [(f"options.0.{path}", value) for path, value in branches(GOOD.options[0])]
-WORDS = {
-    "status": "optimal",
-    "grain": {"length": "any", "any": "length"},
-    "first_cut": "crosscut",
-    "direction": {"rip": "crosscut", "crosscut": "rip"},
-    "kind": {"trim": "rip", "rip": "crosscut", "crosscut": "rip", "wall": "standing"},
-}
 NOT_HERE = "nothing of the kind in this plan, and no figure that could stand in its place"
 
 FREE = {
@@ -49,22 +42,6 @@ FREE = {
     "cases.N.swing": NOT_HERE,
 }
 """Figures that may be otherwise in a plan just as good, and why."""
-
-
-def other(path: str, value: Any) -> Any:
-    """A value of the same kind that differs by as little as can be."""
-    word = WORDS.get(path.rpartition(".")[2])
-    if isinstance(word, dict):
-        return word[value]
-    if isinstance(value, bool):
-        return not value
-    if isinstance(value, str):
-        return word or value + "x"
-    return 1 if value is None else value + 1
-
-
-def kind_of(path: str) -> str:
-    return re.sub(r"\.\d+", ".N", path.removeprefix("options.0."))
 
 
 def one_of_each_kind() -> dict[str, tuple[str, Any]]:
