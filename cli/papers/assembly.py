@@ -5,8 +5,8 @@ from __future__ import annotations
 from cli.papers.blocks import Block, Paper, grid, heading, line
 from cli.papers.issue import Issue
 from cli.papers.work import bench_steps, step_blocks
-from cli.tables.words import listed, word
-from solver.hanging import HangSheet, Joint
+from cli.tables.words import NONE, listed, word
+from solver.hanging import HangSheet
 from solver.units import Unit, format_length, with_unit
 
 
@@ -23,19 +23,22 @@ def assembly(issue: Issue) -> Paper:
 def _fastenings(sheet: HangSheet, unit: Unit) -> list[Block]:
     """Return how many fasteners go where, and how the back is fixed."""
     blocks: list[Block] = []
-    columns = ("board", "ends", "in each end", f"from the front edge, {unit}", "also")
+    columns = ("board", "ends", "each end", "fastener", f"from front edge, {unit}", "also")
     rows = [
         (
             word(joint.part, unit),
             str(joint.ends),
-            _each(joint),
+            str(joint.fasteners) if joint.fasteners else NONE,
+            joint.fastener if joint.fasteners else NONE,
             ", ".join(format_length(at, unit) for at in joint.from_front),
             joint.also,
         )
         for joint in sheet.joints
     ]
     if rows:
-        blocks.append(grid(columns, rows, right=("ends",), title=sheet.case))
+        blocks.append(
+            grid(columns, rows, right=("ends", "each end"), wide=("also",), title=sheet.case)
+        )
     back = sheet.back
     if back is not None:
         total = back.around + back.across
@@ -48,7 +51,3 @@ def _fastenings(sheet: HangSheet, unit: Unit) -> list[Block]:
             )
         )
     return blocks
-
-
-def _each(joint: Joint) -> str:
-    return f"{joint.fasteners} {joint.fastener}" if joint.fasteners else "none"

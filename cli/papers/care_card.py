@@ -26,10 +26,6 @@ def care_card(issue: Issue) -> Paper:
     blocks: list[Block] = []
     for planned in issue.option.cases:
         blocks += _loads(issue, planned)
-    blocks += [heading("Living with it"), *points(_living(issue))]
-    blocks.append(_looks(issue))
-    cautions = [one.text for one in issue.hanging.cautions if one.key not in OF_THE_WORK]
-    blocks += [heading("Cautions"), *points([*cautions, issue.hanging.defer])]
     blocks.append(
         boxed(
             line(
@@ -39,6 +35,10 @@ def care_card(issue: Issue) -> Paper:
             fields(("client", "date", "maker", "date")),
         )
     )
+    blocks += [heading("Living with it"), *points(_living(issue))]
+    blocks.append(_looks(issue))
+    cautions = [one.text for one in issue.hanging.cautions if one.key not in OF_THE_WORK]
+    blocks += [heading("Cautions"), *points([*cautions, issue.hanging.defer])]
     return Paper(
         "care-card", "Care and load card", "stays with the client, who signs it", tuple(blocks),
         shop=False,

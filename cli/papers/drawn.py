@@ -13,6 +13,7 @@ from cli.drawings.kinds import Subject, scenes
 from cli.drawings.pages import rooms
 from cli.drawings.scales import scale_text, to_fit, usual_paper
 from cli.drawings.scene import Scene
+from cli.drawings.sheet import sheet_scene
 from cli.drawings.svg import svg
 from cli.drawings.things import things
 from cli.papers.blocks import Block
@@ -23,6 +24,8 @@ Drawn = tuple[Block, tuple[str, bytes]]
 """A block that shows a drawing, and the drawing by its name."""
 SMALL = (84.0, 82.0)
 """Width and height of a small drawing [mm], two side by side."""
+ABOVE_CUTS = (172.0, 125.0)
+"""Width and height of the drawing of a sheet [mm], its cuts below it."""
 
 
 def whole_pages(issue: Issue, key: str, kinds: Sequence[str]) -> list[Drawn]:
@@ -44,6 +47,21 @@ def _page(issue: Issue, key: str, scene: Scene, room: float) -> Drawn:
         "flipped": scene.paper_size[0] > room,
     }
     return block, (name, svg(scene).encode("utf-8"))
+
+
+def sheet_drawings(issue: Issue) -> list[Drawn]:
+    """Return a drawing of each sheet that leaves room below it for its cuts."""
+    parts = {part.id: part for part in issue.option.parts}
+    found = []
+    for number, sheet in enumerate(issue.option.sheets, start=1):
+        make = partial(sheet_scene, sheet, number, parts, issue.unit)
+        scene = to_fit(make, (ABOVE_CUTS,), issue.unit)
+        name = f"sheet-{number}.svg"
+        caption = f"scale {scale_text(scene.scale, issue.unit)}. {scene.note}"
+        picture = {"file": name, "width": scene.paper_size[0], "caption": printable(caption)}
+        block: Block = {"kind": "picture", **picture}
+        found.append((block, (name, svg(scene).encode("utf-8"))))
+    return found
 
 
 def fronts(issue: Issue, most: int) -> tuple[list[Block], list[tuple[str, bytes]]]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from cli.papers.blocks import Block, Paper, boxed, checks, heading, line, of_table, points
 from cli.papers.issue import Issue
 from cli.papers.work import site_steps, step_blocks
-from cli.tables.hang import headline, hinges_table
+from cli.tables.hang import figures_table, headline, hinges_table
 from cli.tables.words import count
 from solver.hanging import HangSheet
 from solver.units import with_unit
@@ -20,9 +20,11 @@ def hanging(issue: Issue) -> Paper:
     for sheet in issue.hanging.cases:
         blocks += _case(issue, sheet)
     blocks.append(heading("In this order"))
-    blocks += step_blocks(issue, site_steps(issue))
-    blocks += [heading("Cautions"), *points([one.text for one in issue.hanging.cautions])]
-    blocks.append(line(issue.hanging.defer))
+    steps = site_steps(issue)
+    blocks += step_blocks(issue, steps)
+    said = {one.text for step in steps for one in step.cautions}
+    more = [one.text for one in issue.hanging.cautions if one.text not in said]
+    blocks += [heading("Cautions besides"), *points([*more, issue.hanging.defer])]
     title, use = "Hanging sheet", "from the van to the hung case"
     if not hung:
         title, use = "Fitting sheet", "from the van to the case in its place"
@@ -36,6 +38,7 @@ def _case(issue: Issue, sheet: HangSheet) -> Iterator[Block]:
     if weak:
         texts = [f"{one.what}: {one.says}" for one in weak]
         yield boxed(line("NOT ENOUGH, before anything is hung:", strong=True), *points(texts))
+    yield of_table(figures_table(sheet, issue.unit), title="Figures, each an estimate")
     if sheet.hinges:
         yield of_table(hinges_table(sheet, issue.unit), title="Hinges, to the top of each leaf")
     yield from points(list(_fixing(issue, sheet)))

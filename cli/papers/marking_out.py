@@ -36,7 +36,12 @@ def _case(issue: Issue, case: Case, planned: CasePlan) -> Iterator[Block]:
         if group.case.name == planned.name:
             yield from _sides(issue, case, group)
     if len(planned.bays) > 1:
-        yield _uprights(case, planned, issue.unit)
+        backs = sum(part.case == case.name and part.name == "back" for part in issue.option.parts)
+        yield _uprights(case, planned, backs, issue.unit)
+        if backs > 1:
+            yield line(
+                "The back is in pieces, which meet on the middle of each upright: its fixing line."
+            )
     if case.fixing == "pins":
         yield line(_pins(case, issue.unit))
     yield from _hinges(issue, case, planned)
@@ -77,7 +82,7 @@ def _joint(case: Case, unit: Unit) -> str:
     return "Butt joints: glue and screws on the fixing line, from outside."
 
 
-def _uprights(case: Case, planned: CasePlan, unit: Unit) -> Block:
+def _uprights(case: Case, planned: CasePlan, backs: int, unit: Unit) -> Block:
     """Return the lines on top and bottom, which end in the boards' other end."""
     columns = ["upright", "left face", "right face", "fixing line", "on the back"]
     rows = [
@@ -85,7 +90,7 @@ def _uprights(case: Case, planned: CasePlan, unit: Unit) -> Block:
             f"upright {one.number}",
             *(_length(at, unit) for at in (one.left, one.right, one.fixing, one.on_back)),
         )
-        for one in upright_lines(case, planned)
+        for one in upright_lines(case, planned, backs)
     ]
     end = format_length(board_length(case, planned), unit)
     rows.append(("right end of the board", end, NONE, NONE, NONE))

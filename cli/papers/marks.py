@@ -66,11 +66,14 @@ class UprightLine:
     right: Ticks
     fixing: Ticks
     on_back: Ticks | None
-    """From the left edge of a back in one piece [tick]; None without one."""
+    """From the left edge of a back in one piece [tick]; None where it is not in one piece."""
 
 
-def upright_lines(case: Case, planned: CasePlan) -> list[UprightLine]:
-    """Return the lines of the uprights on top and bottom, from the left."""
+def upright_lines(case: Case, planned: CasePlan, backs: int) -> list[UprightLine]:
+    """Return the lines of the uprights on top and bottom, from the left.
+
+    `backs` is the number of pieces of the back [-]; several meet on the uprights' middles.
+    """
     start = planned.bays[0].x - case.dado_depth
     lines = []
     for number, (bay, after) in enumerate(pairwise(planned.bays), start=1):
@@ -82,7 +85,7 @@ def upright_lines(case: Case, planned: CasePlan) -> list[UprightLine]:
                 left - start,
                 right - start,
                 middle - start,
-                None if case.back == "none" else middle - case.back_inset // 2,
+                middle - case.back_inset // 2 if backs == 1 else None,
             )
         )
     return lines

@@ -64,12 +64,15 @@ def included(issue: Issue) -> list[str]:
 
 
 def not_included(issue: Issue) -> list[str]:
-    """Return what is not in the price, so that nobody takes it for granted."""
+    """Return what is not in the price, so that nobody takes it for granted.
+
+    What does not apply to the job at all is not named.
+    """
     job = issue.job
     none = [
-        f"{line.what.capitalize()}: {line.why}."
+        f"{line.what.capitalize()}."
         for line in issue.estimate.extras
-        if line.state == "none" and line.what not in NOT_TOLD
+        if line.state == "none" and line.what in job.terms.extras and line.what not in NOT_TOLD
     ]
     glass = ["Glass and doors."] if job.ground.glass == "none" else []
     finish = ["Painting or finishing of the case."] if job.finished.kind == "none" else []

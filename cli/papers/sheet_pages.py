@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from cli.papers.blocks import Block, Paper, heading, line, new_page, of_screen, of_table, points
+from cli.papers.drawn import sheet_drawings
 from cli.papers.issue import Issue
 from cli.tables.cutting import mouldings_table, sheet_line
 from cli.tables.matching import set_lines
@@ -31,12 +32,19 @@ def sheet_pages(issue: Issue) -> Paper:
     offcuts = offcut_table(option.sheets, unit)
     blocks += [of_screen(offcuts)] if offcuts else []
     blocks += [heading("At the saw"), *points(_notes(issue))]
-    blocks += _sheets(issue)
+    drawn = sheet_drawings(issue)
+    blocks += _sheets(issue, [block for block, _ in drawn])
     if option.mouldings:
         blocks += [new_page(), heading("Mouldings")]
         blocks.append(of_screen(mouldings_table(option.mouldings, unit), ticked="done"))
         blocks.append(of_screen(stops_table(option.mouldings, unit), ticked="done"))
-    return Paper("sheets", "Sheets and cuts", "numbered cuts and saw settings", tuple(blocks))
+    return Paper(
+        "sheets",
+        "Sheets and cuts",
+        "numbered cuts and saw settings",
+        tuple(blocks),
+        pictures=tuple(file for _, file in drawn),
+    )
 
 
 def _notes(issue: Issue) -> list[str]:
@@ -48,10 +56,13 @@ def _notes(issue: Issue) -> list[str]:
     ]
 
 
-def _sheets(issue: Issue) -> Iterator[Block]:
+def _sheets(issue: Issue, drawings: Sequence[Block]) -> Iterator[Block]:
+    """Yield a page for each sheet: its drawing, and its cuts below."""
     option, unit = issue.option, issue.unit
     cuts = cut_tables(option.sheets, unit, WIDE)
-    for number, (sheet, table) in enumerate(zip(option.sheets, cuts, strict=True), start=1):
+    pages = zip(option.sheets, cuts, drawings, strict=True)
+    for number, (sheet, table, drawing) in enumerate(pages, start=1):
         yield new_page()
         yield heading(f"Sheet {number}: {sheet_line(sheet, unit)}")
+        yield drawing
         yield of_table(table.table, ticked="done")

@@ -60,7 +60,7 @@ def test_uprights_close_with_the_length_of_top_and_bottom(issue: Issue) -> None:
     for planned in issue.option.cases:
         case = issue.job.case(planned.name)
         clear = at = case.dado_depth
-        for line, bay in zip(upright_lines(case, planned), planned.bays, strict=False):
+        for line, bay in zip(upright_lines(case, planned, 1), planned.bays, strict=False):
             assert line.left == at + bay.inside.width
             at = line.right
             clear += bay.inside.width + line.right - line.left
