@@ -23,8 +23,9 @@ class TrimPiece(Model):
     """What it is, in the trade's word."""
     where: str
     """Where it sits."""
-    got: Literal["moulding", "block", "there"]
-    """Cut from a moulding (its sticks are in the plan), bought or made as a block, or there."""
+    got: Literal["moulding", "block", "there", "sheet"]
+    """Cut from a moulding (its sticks are in the plan), bought or made as a block, there
+    already, or out of a sheet, as a part of the plan."""
     moulding: str | None = None
     """What it is cut from."""
     length: Length

@@ -31,6 +31,8 @@ def amount_text(line: HardwareLine, amount: int, unit: Unit) -> str:
         if unit == "mm":
             return f"{amount} ml"
         return f"{amount / _MILLILITRES_PER_OUNCE:.0f} fl oz"
+    if line.counted == "mm":
+        return f"{amount / 1000:.2g} m" if unit == "mm" else f"{amount / 304.8:.1f} ft"
     return str(amount)
 
 

@@ -65,6 +65,7 @@ def _of_case(held: Held) -> Iterator[Need]:
         *joints.back(held),
         *hold.fixings(held),
         *joints.lips(held),
+        *hold.light(held),
         *trimmed.blocks(held),
         *trimmed.trim_fasteners(held),
     ]

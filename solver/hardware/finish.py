@@ -72,7 +72,7 @@ def area_of(held: Held) -> Area:
         trim=sum(
             piece.length * (piece.width + 2 * piece.thickness)
             for piece in held.trim.pieces
-            if piece.got != "there" and piece.name != "edge band"
+            if piece.got in ("moulding", "block") and piece.name != "edge band"
         ),
     )
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from solver.hardware import kinds
 from solver.hardware.needs import Held, Need
+from solver.trim.light import LOADED, WARM
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 CATCHES = 2
@@ -90,3 +91,18 @@ def fixings(held: Held) -> Iterator[Need]:
     if kind == "built-in":
         use = f"{name}: floor and walls"
         yield Need(kinds.SHIM, "", SHIMS_BUILT_IN, use, "4 pairs under it, 2 at each side")
+
+
+def light(held: Held) -> Iterator[Need]:
+    """Yield strips, their channels where they run warm, and the driver."""
+    lit, asked, name = held.trim.light, held.case.light, held.case.name
+    if lit is None or asked is None:
+        return
+    long = -(-sum(run.length for run in lit.runs) // TICKS_PER_MM)
+    how = f"{len(lit.runs)} strips"
+    yield Need(kinds.STRIP, "", long, f"{name}: light", how)
+    if asked.watts >= WARM[held.unit]:
+        yield Need(kinds.CHANNEL, "", long, f"{name}: light", how)
+    size = f"{lit.driver:g} W"
+    how = f"{lit.watts:g} W / {LOADED}"
+    yield Need(kinds.DRIVER, size, 1, f"{name}: light", how)

@@ -108,3 +108,9 @@ DISC = Kind("sanding disc", "sanding disc, 5 in (125 mm)", "paint", packs=((10, 
             spare=(0, 1), source="one to about 1 m2 (10 ft2) and grit: from memory")  # fmt: skip
 SLEEVE = Kind("roller sleeve", "fine roller sleeve", "paint", packs=((2,), (2,)))
 BRUSH = Kind("brush", "brush for edges and corners", "paint")
+STRIP = Kind("light strip", "light strip, low voltage", "hardware", "mm",
+             packs=((4877, 9754), (5000, 10000)), spare=(0, 0))  # fmt: skip
+"""16 ft and 5 m rolls."""
+DRIVER = Kind("driver", "driver, limited power", "hardware")
+CHANNEL = Kind("channel", "metal channel for the strip", "hardware", "mm",
+               packs=((1000, 2000), (1000, 2000)))  # fmt: skip

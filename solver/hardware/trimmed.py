@@ -32,7 +32,7 @@ def trim_fasteners(held: Held) -> Iterator[Need]:
 def _fastener(held: Held, piece: TrimPiece) -> Need | None:
     called = "old casing" if piece.got == "there" else f"{piece.name}s"
     unit, use = held.unit, f"{held.case.name}: {called}"
-    if piece.name in ("shelf lip", "edge band"):
+    if piece.name in ("shelf lip", "edge band") or piece.got == "sheet":
         return None
     if piece.name == "scribe strip":
         count = piece.length // BRADS_APART[unit] + 1

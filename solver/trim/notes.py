@@ -16,7 +16,13 @@ def notes(one: Trimmed) -> tuple[str, ...]:
     order = one.case.trim
     if order is None:
         return ("no trim is asked for: [case.trim] in the job file has casing, strips and bands",)
-    return (*_binding(one), *_hung(one, order), *_beside(one, order), *_old(order))
+    return (
+        *_binding(one),
+        *_hung(one, order),
+        *_proud(one, order),
+        *_beside(one, order),
+        *_old(order),
+    )
 
 
 def _binding(one: Trimmed) -> Iterator[str]:
@@ -49,10 +55,30 @@ def _hung(one: Trimmed, order: TrimOrder) -> Iterator[str]:
     )
 
 
+def _proud(one: Trimmed, order: TrimOrder) -> Iterator[str]:
+    """What lies between casing on the wall's plane and a case that is not flush with it."""
+    if one.case.kind != "hung" or order.set == "none" or not one.proud:
+        return
+    by = with_unit(abs(one.proud), one.job.unit)
+    if one.proud > 0:
+        yield (
+            f"the case stands {by} in front of the wall on the room's side: what covers the gap is "
+            "rabbeted over its edge by so much, or the case is set back"
+        )
+    else:
+        yield f"the case stands {by} behind the wall's face: pack casing that travels out by that"
+
+
 def _beside(one: Trimmed, order: TrimOrder) -> Iterator[str]:
     """Where the room's baseboard is cut back to, and casing that stands out over the side."""
     face, u = face_of(one.job, one.case), one.job.unit
+    base = order.room_baseboard
     if face is None or new_casing(one.case) is None:
+        if base is not None and one.case.kind in ("standing", "built-in"):
+            yield (
+                f"the room's baseboard, {with_unit(base, u)} high: take it off behind the case and "
+                "return its ends to the sides, or notch the sides round it"
+            )
         return
     for leg in face.legs:
         wide = with_unit(outer(one.job, order, leg), u)

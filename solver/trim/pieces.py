@@ -11,6 +11,7 @@ from solver.doorway import Doorway
 from solver.flutes import flutes
 from solver.geometry import lip_pieces
 from solver.job import Job
+from solver.stocked import Part
 from solver.swinging import TrimChoice
 from solver.trim_face import (
     Block,
@@ -42,12 +43,15 @@ class Trimmed:
         As ordered in that job, and as planned.
     counts
         Shelves of each bay [-].
+    parts
+        Its parts out of sheets.
     """
 
     job: Job
     case: Case
     planned: CasePlan
     counts: tuple[int, ...]
+    parts: tuple[Part, ...] = ()
 
     @property
     def depth(self) -> Ticks:
@@ -73,6 +77,18 @@ class Trimmed:
         return next((one for one in strips if one.name == f"casing leg, {side} side"), None)
 
     @property
+    def proud(self) -> Ticks:
+        """The case's face on the room's side in front of the wall; below 0 behind it [tick]."""
+        door = self.door
+        if door is None or self.case.kind != "hung":
+            return 0
+        leads = door.stands_out - door.set_back
+        if door.swing != "in":
+            return leads
+        jamb = self.planned.outside.depth if door.jamb_depth is None else door.jamb_depth
+        return self.planned.outside.depth - leads - jamb
+
+    @property
     def lift(self) -> Ticks:
         """How far trim that travels stays off the floor: as far as the case [tick]."""
         door = self.door
@@ -81,7 +97,9 @@ class Trimmed:
 
 
 def pieces_of(one: Trimmed) -> tuple[TrimPiece, ...]:
-    """Return every piece of a case's trim, in the order: casing, foot, scribes, bands, lips."""
+    """Return every piece of a case's trim, in the order: casing, toe and foot, scribes, bands,
+    lips.
+    """
     cuts = trim_cuts(one.job, one.case, one.counts, one.depth)
     casing = [cut for cut in cuts if _part(cut, one) in _CASING]
     rest = [cut for cut in cuts if _part(cut, one) not in _CASING]
@@ -89,6 +107,7 @@ def pieces_of(one: Trimmed) -> tuple[TrimPiece, ...]:
         *(_cut_piece(one, cut) for cut in casing),
         *_blocks(one),
         *_old(one),
+        *_toe(one),
         *(_cut_piece(one, cut) for cut in rest),
         *_lips(one),
     )
@@ -204,6 +223,25 @@ def _blocks(one: Trimmed) -> Iterator[TrimPiece]:
                 ends=("square", "square"),
                 travels=travels,
                 why=why,
+            )
+
+
+def _toe(one: Trimmed) -> Iterator[TrimPiece]:
+    """The toe under a raised bottom; it comes out of a sheet, as the plan has it."""
+    for part in one.parts:
+        if part.name == "toe":
+            yield TrimPiece(
+                id=part.id,
+                case=one.case.name,
+                name="toe",
+                where="under the bottom board",
+                got="sheet",
+                length=max(part.length, part.width),
+                width=min(part.length, part.width),
+                thickness=part.thickness,
+                ends=("square", "square"),
+                travels=True,
+                why=ON_CASE,
             )
 
 

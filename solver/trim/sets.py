@@ -26,7 +26,15 @@ def trim_sets(job: Job, option: Option) -> tuple[TrimSet, ...]:
     """
     settled = settled_job(job, option)
     return tuple(
-        _set(Trimmed(settled, case, planned, option.shelf_counts[case.name]))
+        _set(
+            Trimmed(
+                settled,
+                case,
+                planned,
+                option.shelf_counts[case.name],
+                tuple(part for part in option.parts if part.case == case.name),
+            )
+        )
         for case, planned in zip(settled.cases, option.cases, strict=True)
     )
 

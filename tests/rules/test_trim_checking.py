@@ -7,12 +7,14 @@ from functools import cache
 
 import pytest
 
+from solver.checking.batch import check_batch
 from solver.checking.check import check
 from solver.checking.findings import Code
 from solver.checking.structure import view
 from solver.checking.trim import moulded
 from solver.outcome import Limits
 from solver.plan import Plan
+from solver.planning.batch.plan import plan_batch
 from solver.planning.plan import plan_job
 from solver.settled import depths_of, settled_job
 from solver.stocked import Stick, StickPiece
@@ -77,3 +79,13 @@ def test_a_changed_piece_of_trim_is_found(edit: Callable[[Stick], Stick], code: 
         lambda sticks: tuple(edit(stick) for stick in sticks),
     )
     assert code in {finding.code for finding in check(plan)}
+
+
+def test_trim_of_two_jobs_is_cut_together_and_checked() -> None:
+    """Casing of two wall cases out of the same sticks: no dearer, and no finding."""
+    jobs = {"one": trim_job("wall", EVERY["wall"][1]), "two": trim_job("wall", EVERY["wall"][1])}
+    batch = plan_batch(jobs, Limits(seconds=20))
+
+    assert check_batch(batch) == ()
+    carried = {piece.part for stick in batch.mouldings for piece in stick.pieces}
+    assert {"one/case/trim-head", "two/case/trim-head"} <= carried

@@ -9,6 +9,7 @@ import pytest
 from pydantic import ValidationError
 
 from solver.fittings import Glazed, Lit
+from solver.hardware.every import hardware_list
 from solver.outcome import Limits
 from solver.plan import Option
 from solver.planning.plan import plan_job
@@ -104,3 +105,12 @@ def test_a_glazed_case_in_a_doorway_is_a_door(glass: str, good: bool) -> None:
 def test_a_table_that_bears_more_over_a_longer_span_is_no_table() -> None:
     with pytest.raises(ValidationError, match="longer span bears more"):
         glazed("standing", shelves=True, table=[*TABLE, {"span": "36", "load": "25 lb"}])
+
+
+def test_strips_channel_and_driver_are_bought() -> None:
+    """Three strips, 5 W a foot: a channel as long, and a driver of the next usual size."""
+    job = trim_job("standing", {"set": "none"}, case={"light": {"watts": 5}})
+    found = {line.key: line for line in hardware_list(job, option("standing"))}
+    length = 3 * (inches(30) - 2 * inches("23/32") - inches(1))
+    assert found["light strip"].need == found["channel"].need == -(-length // 320)
+    assert found["driver, 60 W"].need == 1
