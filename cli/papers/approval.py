@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.drawings.kinds import KINDS
 from cli.papers.blocks import Block, Paper, boxed, checks, facts, fields, grid, heading, line
-from cli.papers.drawn import whole_pages
+from cli.papers.drawn import TO_APPROVE, whole_pages
 from cli.papers.issue import Issue
-from cli.papers.naming import SHEET_KINDS
 from cli.tables.grouping import alike_bays
 from cli.tables.words import triple
 from solver.built import CasePlan
@@ -18,8 +16,7 @@ from solver.units import Unit, format_length, with_unit
 
 def approval(issue: Issue) -> Paper:
     """Return the drawing for approval: a page of sizes and signatures, then the drawings."""
-    kinds = [kind for kind in KINDS if kind not in SHEET_KINDS]
-    drawn = whole_pages(issue, "approval", kinds)
+    drawn = whole_pages(issue, "approval", TO_APPROVE)
     blocks: list[Block] = []
     for planned in issue.option.cases:
         blocks += [heading(planned.name), *_sizes(issue, planned)]

@@ -22,10 +22,16 @@ from solver.built import CasePlan
 
 Drawn = tuple[Block, tuple[str, bytes]]
 """A block that shows a drawing, and the drawing by its name."""
+TO_APPROVE = ("front", "section", "swing", "trim")
+"""Kinds of drawings that the client approves."""
+TO_MARK = ("marking",)
+"""Kinds of drawings that go with the marking-out sheet."""
+ON_SHEETS = ("sheets",)
+"""Kinds of drawings that stand above the cuts of each sheet."""
 SMALL = (84.0, 82.0)
 """Width and height of a small drawing [mm], two side by side."""
-ABOVE_CUTS = (172.0, 125.0)
-"""Width and height of the drawing of a sheet [mm], its cuts below it."""
+ABOVE_CUTS = 125.0
+"""Most height of the drawing of a sheet [mm], its cuts below it."""
 
 
 def whole_pages(issue: Issue, key: str, kinds: Sequence[str]) -> list[Drawn]:
@@ -52,10 +58,11 @@ def _page(issue: Issue, key: str, scene: Scene, room: float) -> Drawn:
 def sheet_drawings(issue: Issue) -> list[Drawn]:
     """Return a drawing of each sheet that leaves room below it for its cuts."""
     parts = {part.id: part for part in issue.option.parts}
+    room = rooms(usual_paper(issue.unit))[0][0], ABOVE_CUTS
     found = []
     for number, sheet in enumerate(issue.option.sheets, start=1):
         make = partial(sheet_scene, sheet, number, parts, issue.unit)
-        scene = to_fit(make, (ABOVE_CUTS,), issue.unit)
+        scene = to_fit(make, (room,), issue.unit)
         name = f"sheet-{number}.svg"
         caption = f"scale {scale_text(scene.scale, issue.unit)}. {scene.note}"
         picture = {"file": name, "width": scene.paper_size[0], "caption": printable(caption)}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cli.papers.blocks import Block, Paper, grid, heading, line, points
+from cli.papers.drawn import TO_MARK, whole_pages
 from cli.papers.issue import Issue
 from cli.papers.marks import BoardLine, board_length, board_lines, upright_lines
 from cli.tables.grouping import AlikeBays, alike_bays
@@ -28,7 +29,15 @@ def marking_out(issue: Issue) -> Paper:
     for planned in issue.option.cases:
         blocks += _case(issue, issue.job.case(planned.name), planned)
     blocks += [heading("Before cutting a joint"), *points(_checks(issue))]
-    return Paper("marking-out", "Marking-out sheet", "every line, from one end", tuple(blocks))
+    drawn = whole_pages(issue, "marking-out", TO_MARK)
+    blocks += [block for block, _ in drawn]
+    return Paper(
+        "marking-out",
+        "Marking-out sheet",
+        "every line, from one end",
+        tuple(blocks),
+        pictures=tuple(file for _, file in drawn),
+    )
 
 
 def _case(issue: Issue, case: Case, planned: CasePlan) -> Iterator[Block]:

@@ -15,9 +15,6 @@ OF_THE_WORK = (
 )
 """Keys of cautions that are for the maker and not for whoever lives with the case."""
 
-SHEET_KINDS = ("sheets",)
-"""Kinds of drawings that belong to the sheet pages and not to what the client approves."""
-
 _NUMBERED = re.compile(r"(.*?)(\d+)")
 
 

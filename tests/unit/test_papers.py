@@ -8,7 +8,9 @@ import json
 import pypdfium2
 import pytest
 
+from cli.drawings.kinds import KINDS
 from cli.papers.blocks import Paper
+from cli.papers.drawn import ON_SHEETS, TO_APPROVE, TO_MARK
 from cli.papers.every import every_paper
 from cli.papers.issue import Issue
 from cli.papers.labels import labels
@@ -102,6 +104,10 @@ def test_the_contents_name_each_paper_with_the_page_it_starts_on(
         assert start == 2 or paper.title not in pages[start - 2]
     for page, text in enumerate(pages, start=1):
         assert f"page {page}" in text
+
+
+def test_every_kind_of_drawing_is_on_a_paper() -> None:
+    assert sorted((*TO_APPROVE, *TO_MARK, *ON_SHEETS)) == sorted(KINDS)
 
 
 def test_the_same_issue_gives_the_same_bytes(issue: Issue, papers: list[Paper]) -> None:
