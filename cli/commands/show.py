@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from cli.options import Force, Quiet, Seed, TimeLimit
+from cli.options import Force, Prices, Quiet, Seed, TimeLimit
 
 
 def show(
@@ -28,6 +28,7 @@ def show(
         bool,
         typer.Option("--fresh", help="Plan the job again although its last plan still holds."),
     ] = False,
+    prices: Prices = None,
     force: Force = False,
     quiet: Quiet = False,
     time_limit: TimeLimit = 60.0,
@@ -42,5 +43,5 @@ def show(
     from cli.show_page import Asked, deliver
     from solver.outcome import Limits
 
-    asked = Asked(job, out, open_it=open_it, fresh=fresh, force=force, quiet=quiet)
+    asked = Asked(job, out, prices, open_it=open_it, fresh=fresh, force=force, quiet=quiet)
     deliver(asked, Limits(seed=seed, seconds=time_limit))

@@ -18,15 +18,19 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from cli.page.view import page_view
 from solver.plan import Plan
+from solver.price_list import PriceList
 
 STYLES = ("page.css", "drawing.css", "print.css")
 PROGRAMS = ("units", "rhythm", "model", "words", "picture", "handles", "view", "page")
 """Files of js/, in the order in which they are put together."""
 
 
-def page_html(plan: Plan) -> str:
-    """Return the client page of a plan: the same bytes for the same plan, timing aside."""
-    view = page_view(plan)
+def page_html(plan: Plan, known: PriceList | None = None) -> str:
+    """Return the client page of a plan: the same bytes for the same plan, timing aside.
+
+    `known` is a price list for what the job gives no price of.
+    """
+    view = page_view(plan, known)
     style = _read(*STYLES) + view.style
     program = f'(() => {{\n"use strict";\n{_read(*(f"js/{name}.js" for name in PROGRAMS))}}})();\n'
     return (

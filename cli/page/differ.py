@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from cli.page.prices import Prices
 from cli.tables.words import amount, count, listed, short_text
 from solver.built import Opening, Placement
 from solver.outcome import Status
 from solver.plan import Option, Plan
 from solver.units import Ticks, with_unit
 
-RHYTHM = {
+OFF = {
     "even": "even openings",
-    "graduated": "openings that fall steadily upwards",
-    "symmetric": "openings alike from the middle up and down",
-    "to-fit": "the same headroom everywhere",
+    "graduated": "a steady fall",
+    "symmetric": "symmetry",
+    "to-fit": "equal headroom",
 }
-"""What each rhythm is after."""
+"""What each rhythm is after, as what an option is off from."""
 NAMED = 3
 """Most things that one sentence names."""
 
@@ -24,13 +25,19 @@ def base_of(plan: Plan) -> Option | None:
     return next((option for option in plan.options if option.cases), None)
 
 
-def sentences(plan: Plan, option: Option) -> list[str]:
+def sentences(plan: Plan, option: Option, prices: Prices) -> list[str]:
     """Say how an option differs from the first one; of the first, what it is like."""
     base = base_of(plan)
     if not option.cases or base is None:
-        return [option.why] if option.why else []
-    said = [] if option is base else _against(plan, option, base)
+        return [_without_layout(option)]
+    said = [] if option is base else _against(plan, option, base, prices)
     return [line for line in (*said, *_by_itself(plan, option)) if line]
+
+
+def _without_layout(option: Option) -> str:
+    if option.status is Status.UNKNOWN or not option.why:
+        return "Not worked out in the time given."
+    return f"Not possible: {option.why}."
 
 
 def _by_itself(plan: Plan, option: Option) -> list[str]:
@@ -41,9 +48,13 @@ def _by_itself(plan: Plan, option: Option) -> list[str]:
     return found
 
 
-def _against(plan: Plan, option: Option, base: Option) -> list[str]:
-    beside = [sayer(plan, option, base) for sayer in (_price, _sizes, _spacing)]
-    return [_shelves(option, base), *beside]
+def _against(plan: Plan, option: Option, base: Option, prices: Prices) -> list[str]:
+    return [
+        _shelves(option, base),
+        _price(prices, option, base),
+        _sizes(plan, option, base),
+        _spacing(plan, option, base),
+    ]
 
 
 def shelf_count(option: Option) -> int:
@@ -59,28 +70,14 @@ def _shelves(option: Option, base: Option) -> str:
     return f"{number} {'more' if more > 0 else 'fewer'}."
 
 
-def _price(plan: Plan, option: Option, base: Option) -> str:
-    if option.cost is None or base.cost is None or not has_price(option):
+def _price(prices: Prices, option: Option, base: Option) -> str:
+    mine, theirs = prices.amounts.get(option.name), prices.amounts.get(base.name)
+    if mine is None or theirs is None:
         return ""
-    more, currency = option.cost.total - base.cost.total, plan.job.head.currency
+    more = mine - theirs
     if not more:
         return "The same price."
-    return f"{amount(abs(more), currency)} {'more' if more > 0 else 'less'}."
-
-
-def has_price(option: Option) -> bool:
-    """Whether anything in it has a price."""
-    return option.cost is not None and (option.cost.complete or option.cost.total > 0)
-
-
-def price_text(plan: Plan, option: Option) -> str:
-    """The price, as far as it is known."""
-    if option.cost is None:
-        return ""
-    if not has_price(option):
-        return "no prices given"
-    text = amount(option.cost.total, plan.job.head.currency)
-    return text if option.cost.complete else f"{text} and what has no price yet"
+    return f"{amount(abs(more), prices.currency)} {'more' if more > 0 else 'less'}."
 
 
 def _sizes(plan: Plan, option: Option, base: Option) -> str:
@@ -105,16 +102,14 @@ def _spacing(plan: Plan, option: Option, base: Option) -> str:
         return ""
     mine, theirs, slack = option.scores.rhythm, base.scores.rhythm, plan.job.look.rhythm_slack
     if abs(mine - theirs) <= slack:
-        return "Spaced as well."
-    word = "Better" if mine < theirs else "Less well"
-    return f"{word} spaced: {spacing_text(plan, mine)}."
+        return "Spaced equally well."
+    word = "nearer to" if mine < theirs else "farther from"
+    return f"Shelves {word} {OFF[plan.job.look.rhythm]}: {spacing_text(plan, mine)}."
 
 
 def spacing_text(plan: Plan, rhythm: Ticks) -> str:
-    """How far the openings are from what the rhythm is after."""
-    if not rhythm:
-        return "exact"
-    return f"off by {with_unit(rhythm, plan.unit)}"
+    """How far the openings are from what the rhythm is after, all together."""
+    return f"off by {with_unit(rhythm, plan.unit)}" if rhythm else "exact"
 
 
 def left_out(plan: Plan, option: Option) -> str:

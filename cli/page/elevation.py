@@ -46,6 +46,8 @@ class Thing:
     letter_x: str
     letter_y: str
     """Where its letter is: the thing's middle."""
+    rear: bool
+    """Whether other things may stand before it: it has its letter in its upper half."""
     lying: bool
 
 
@@ -98,6 +100,11 @@ class Elevation:
     """Width and height of the picture [tick]."""
     ground: Ticks
     """Of the floor line, from the upper edge [tick]."""
+
+    def shown(self, size: tuple[Ticks, Ticks]) -> str:
+        """The view box of that size that stands on the same floor, the picture in its middle."""
+        left, over = (self.size[0] - size[0]) // 2, self.size[1] - size[1]
+        return " ".join(mm_text(value) for value in (left, over, *size))
 
 
 def mm_text(ticks: Ticks) -> str:
@@ -199,8 +206,10 @@ class _Frame:
     def _thing(self, at: int, thing: Placement) -> Thing:
         size = thing.width, thing.height
         rect = _rect("thing", thing.x, -thing.y - thing.height, size)
-        letter = mm_text(thing.x + thing.width // 2), mm_text(-thing.y - thing.height // 2)
-        return Thing(self.kinds[thing.item], at, rect, *letter, thing.lying)
+        rear = thing.row > 1
+        down = thing.height // 4 if rear else thing.height // 2
+        letter = mm_text(thing.x + thing.width // 2), mm_text(-thing.y - thing.height + down)
+        return Thing(self.kinds[thing.item], at, rect, *letter, rear, thing.lying)
 
     def shelf(self, one: Standing, at: int, name: str) -> ShelfView:
         """A shelf as it is seen from the front: its edge, or the lip before it."""

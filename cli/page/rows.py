@@ -6,7 +6,8 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from cli.page.differ import price_text, spacing_text, standing_text, tightest_thing
+from cli.page.differ import OFF, spacing_text, standing_text, tightest_thing
+from cli.page.prices import Prices
 from cli.tables.words import NONE, count, percent, triple
 from solver.plan import Option, Plan
 from solver.stocked import Sheet, Stick
@@ -22,16 +23,16 @@ class Row:
     """Lines of each cell."""
 
 
-def rows(plan: Plan, options: tuple[Option, ...]) -> tuple[Row, ...]:
+def rows(plan: Plan, options: tuple[Option, ...], prices: Prices) -> tuple[Row, ...]:
     """Return the lines of the table; those that say nothing are left off."""
     makers: tuple[tuple[str, Callable[[Plan, Option], list[str]]], ...] = (
-        ("Price", lambda p, o: [price_text(p, o)]),
+        (f"Price, {prices.what}", lambda _, o: [prices.text(o)]),
         ("Shelves and openings", lambda _, o: _counts(o)),
         (f"Outside, {plan.unit}, wide × high × deep", _outside),
         ("Does not fit", lambda _, o: [f"{one.count} × {one.item}" for one in o.left_out]),
         ("Least headroom", _least),
         ("Headroom varies by", _spread),
-        (f"Spacing, {plan.job.look.rhythm}", _spacing),
+        (f"From {OFF[plan.job.look.rhythm]}, all openings together", _spacing),
         ("Shelf space taken", lambda _, o: _fill(o)),
         ("To buy", lambda _, o: _stock(o)),
         ("How sure", lambda _, o: [standing_text(o)]),

@@ -5,16 +5,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from cli.drawings.keys import key_marks
-from cli.page.differ import price_text, sentences
+from cli.page.differ import OFF, sentences
 from cli.page.elevation import Elevation, elevation
 from cli.page.facts import Facts, page_facts
 from cli.page.paint import PAINTS, Paint, paints
+from cli.page.prices import Prices, prices
 from cli.page.rows import Row, rows
 from cli.tables.cautions import cautions
-from cli.tables.would_do import would_do
 from solver.plan import Option, Plan
+from solver.price_list import PriceList
 from solver.strength.cautions import chosen
-from solver.units import TICKS_PER_MM, with_unit
+from solver.units import TICKS_PER_MM, Ticks, with_unit
 
 
 @dataclass(frozen=True)
@@ -38,10 +39,14 @@ class OptionView:
     name: str
     tags: tuple[str, ...]
     price: str
+    price_of: str
+    """What is in the price."""
     lines: tuple[str, ...]
     changes: tuple[str, ...]
     works: bool
     picture: Elevation | None
+    thumb: str
+    """The part of the picture's plane that its small view shows: the same of all options."""
 
 
 @dataclass(frozen=True)
@@ -66,13 +71,22 @@ class PageView:
     """Rules for the sizes of the pictures."""
 
 
-def page_view(plan: Plan) -> PageView:
-    """Return all that the page shows of a plan."""
+def page_view(plan: Plan, known: PriceList | None) -> PageView:
+    """Return all that the page shows of a plan; a price list prices what has no price in it."""
     drawn = tuple(option for option in plan.options if option.cases)
+    priced = prices(plan, drawn, known)
     numbers = {option.name: at for at, option in enumerate(drawn)}
-    options = tuple(_option(plan, one, numbers.get(one.name, -1)) for one in plan.options)
-    pictures = [one.picture for one in options if one.picture is not None]
+    pictures = [elevation(plan.job, option, f"p{at}") for at, option in enumerate(drawn)]
+    size = _largest(pictures)
+    options = tuple(
+        _option(plan, one, at, pictures[at] if at >= 0 else None, size, priced)
+        for one in plan.options
+        for at in [numbers.get(one.name, -1)]
+    )
     facts = page_facts(plan)
+    for said, option in zip(facts["options"], drawn, strict=True):
+        said["left"] = [f"{left.count} × {left.item}" for left in option.left_out]
+    facts["off"] = OFF[plan.job.look.rhythm]
     for option, picture in zip(facts["options"], pictures, strict=True):
         option["places"] = list(picture.places)
         option["size"], option["ground"] = picture.size, picture.ground
@@ -82,7 +96,7 @@ def page_view(plan: Plan) -> PageView:
         recommendation=plan.recommendation or "",
         options=options,
         names=tuple(option.name for option in drawn),
-        rows=rows(plan, drawn),
+        rows=rows(plan, drawn, priced),
         kinds=_kinds(plan),
         paints=paints(len(plan.job.items)),
         notes=_notes(plan, drawn),
@@ -94,17 +108,32 @@ def page_view(plan: Plan) -> PageView:
     )
 
 
-def _option(plan: Plan, option: Option, number: int) -> OptionView:
+def _option(
+    plan: Plan,
+    option: Option,
+    number: int,
+    picture: Elevation | None,
+    size: tuple[Ticks, Ticks],
+    priced: Prices,
+) -> OptionView:
     return OptionView(
         number=number,
         name=option.name,
-        tags=option.tags,
-        price=price_text(plan, option),
-        lines=tuple(sentences(plan, option)),
-        changes=tuple(would_do(change).removeprefix("would do: ") for change in option.changes),
+        tags=tuple(t for t in option.tags if t != "cheapest" or priced.is_known(option)),
+        price=priced.text(option),
+        price_of=priced.what if priced.is_known(option) else "",
+        lines=tuple(sentences(plan, option, priced)),
+        changes=tuple(change.text for change in option.changes),
         works=option.fits_all,
-        picture=elevation(plan.job, option, f"p{number}") if option.cases else None,
+        picture=picture,
+        thumb="" if picture is None else picture.shown(size),
     )
+
+
+def _largest(pictures: list[Elevation]) -> tuple[Ticks, Ticks]:
+    """Width and height that hold every picture [tick]."""
+    sizes = [picture.size for picture in pictures] or [(0, 0)]
+    return max(width for width, _ in sizes), max(height for _, height in sizes)
 
 
 def _kinds(plan: Plan) -> tuple[Kind, ...]:

@@ -12,6 +12,7 @@ import pytest
 from cli.page.build import island, page_html
 from cli.page.differ import sentences
 from cli.page.lines import shelf_lines
+from cli.page.prices import prices
 from solver.plan import Plan, Timing
 from tests.builders import make_job
 from tests.sample_display import sample_plan
@@ -102,10 +103,11 @@ def test_a_large_plan_stays_under_a_mebibyte() -> None:
 def test_options_are_told_apart_in_plain_words() -> None:
     plan = sample_plan()
     first, second, impossible = plan.options
+    priced = prices(plan, (first, second), None)
 
-    assert sentences(plan, impossible) == [impossible.why]
-    assert "One shelf more." in sentences(plan, second)
-    assert not any("shelf more" in line for line in sentences(plan, first))
+    assert sentences(plan, impossible, priced) == [f"Not possible: {impossible.why}."]
+    assert "One shelf more." in sentences(plan, second, priced)
+    assert not any("shelf more" in line for line in sentences(plan, first, priced))
 
 
 def test_shelves_of_one_height_in_neighbouring_bays_are_one_line() -> None:

@@ -19,7 +19,7 @@ function told(bench) {
       made("dd", wrong ? "wrong" : "", text),
     ]),
   );
-  byId("openings").replaceChildren(...openingTables(bench));
+  showOpenings(bench, byId("openings"));
   byId("holds").value = holdOptions(bench.option, bench.marks, bench.unit);
   byId("copied").textContent = "";
   byId("undo").disabled = bench.before.length === 0;
@@ -35,7 +35,8 @@ function choose(number) {
   }
   const card = document.querySelector(`.card[data-option="${number}"]`);
   byId("chosen-name").replaceChildren(bdi(benches[number].option.name));
-  byId("chosen-price").textContent = card.querySelector(".price")?.textContent ?? "";
+  const price = card.querySelector(".price")?.cloneNode(true);
+  byId("chosen-price").replaceChildren(...(price ? price.childNodes : []));
   benches[number].picture.fit();
   told(benches[number]);
 }

@@ -112,7 +112,7 @@ class Picture {
     }
     const short = now.tallest === null ? "" : formatLength(now.room, this.unit);
     if (label.classList.contains("clear")) {
-      const small = made("small", room.wrong ? "wrong" : "", short && `headroom ${short}`);
+      const small = made("small", room.wrong ? "wrong" : "", short && `${short} above`);
       label.replaceChildren(`${formatLength(now.height, this.unit)} clear`, small);
       label.style.top = this.y(ceiling + now.height / 2);
     } else {
@@ -156,14 +156,16 @@ class Picture {
     this.draw.style.setProperty("--per-px", String(perPx));
     for (const one of this.draw.querySelectorAll(".one")) {
       const rect = one.querySelector("rect");
-      const small = (side, least) => Number(rect.getAttribute(side)) / perPx < least;
-      one.classList.toggle("tiny", small("width", 11) || small("height", 13));
+      const side = (name) => Number(rect.getAttribute(name)) / perPx;
+      const seen = one.classList.contains("rear") ? side("height") / 2 : side("height");
+      const letters = one.querySelector("text").textContent.length;
+      one.classList.toggle("tiny", side("width") < 3 + 8 * letters || seen < 13);
     }
     for (const run of this.draw.querySelectorAll(".run")) {
       const numbers = run.dataset.of.split(" ");
       const things = numbers.map((n) => run.parentNode.querySelector(`[data-n="${n}"]`));
       const wide = things.reduce((sum, one) => sum + one.getBoundingClientRect().width, 0);
-      run.classList.toggle("off", !things[0].classList.contains("tiny") || wide < 11);
+      run.classList.toggle("off", !things[0].classList.contains("tiny") || wide < 3 + 8 * run.textContent.length);
     }
   }
 }

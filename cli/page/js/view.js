@@ -122,38 +122,61 @@ function nowRows(bench) {
     ...(now.out ? [count(now.out, "too tall")] : []),
     ...(now.tight ? [count(now.tight, "with too little headroom")] : []),
   ];
+  const left = option.left.length ? [["Left out", option.left.join(", "), true]] : [];
   return [
-    [`Spacing, ${facts.rhythm.kind}`, both(spacing, was.rhythm, now.rhythm), false],
+    ...left,
+    [`From ${facts.off}`, both(spacing, was.rhythm, now.rhythm), false],
     ["Least headroom", both(length, was.least, now.least), false],
     ["Headroom varies by", both(length, was.spread, now.spread), false],
     ["Fit", wrong.length ? wrong.join(", ") : "all that is shown fits", wrong.length > 0],
   ];
 }
 
-/** A table of each bay's openings, the top one first. */
-function openingTables(bench) {
-  return bench.option.bays.map((bay, b) => {
-    const table = made("table");
-    if (bay.label) table.append(made("caption", "", bay.label));
-    const head = table.createTHead().insertRow();
-    for (const text of ["No.", "Mark", "Clear", "Headroom"]) {
-      const cell = made("th", "", text);
-      cell.scope = "col";
-      head.append(cell);
-    }
-    const body = table.createTBody();
-    const openings = openingsAt(bay, bench.marks[b]);
-    for (let k = openings.length - 1; k >= 0; k -= 1) {
-      const now = openings[k];
-      const room = roomText(bay.openings[k], now, bench.unit);
-      const row = body.insertRow();
-      const name = made("th", "", String(k));
-      name.scope = "row";
-      const mark = k === 0 ? "–" : formatLength(bench.marks[b][k - 1], bench.unit);
-      const last = made("td", room.wrong ? "wrong" : "");
-      last.append(bdi(room.text));
-      row.append(name, made("td", "", mark), made("td", "", formatLength(now.height, bench.unit)), last);
-    }
-    return table;
+/** A table of a bay's openings, the top one first. */
+function openingTable(bench, b) {
+  const bay = bench.option.bays[b];
+  const table = made("table");
+  const head = table.createTHead().insertRow();
+  for (const text of ["No.", "Mark", "Clear", "Headroom"]) {
+    const cell = made("th", "", text);
+    cell.scope = "col";
+    head.append(cell);
+  }
+  const body = table.createTBody();
+  const openings = openingsAt(bay, bench.marks[b]);
+  for (let k = openings.length - 1; k >= 0; k -= 1) {
+    const now = openings[k];
+    const room = roomText(bay.openings[k], now, bench.unit);
+    const row = body.insertRow();
+    const name = made("th", "", String(k));
+    name.scope = "row";
+    const mark = k === 0 ? "–" : formatLength(bench.marks[b][k - 1], bench.unit);
+    const last = made("td", room.wrong ? "wrong" : "");
+    last.append(bdi(room.text));
+    row.append(name, made("td", "", mark), made("td", "", formatLength(now.height, bench.unit)), last);
+  }
+  return table;
+}
+
+/** Fill the list of openings; of several bays each folds away by itself, and stays as it was. */
+function showOpenings(bench, place) {
+  const bays = bench.option.bays;
+  if (place.dataset.of !== bench.option.name) {
+    place.dataset.of = bench.option.name;
+    place.replaceChildren(
+      ...bays.map((bay, b) => {
+        if (bays.length === 1) return made("div");
+        const fold = made("details");
+        fold.open = b === 0;
+        const title = made("summary");
+        title.append(bdi(bay.label));
+        fold.append(title, made("div"));
+        return fold;
+      }),
+    );
+  }
+  bays.forEach((_, b) => {
+    const part = place.children[b];
+    (bays.length === 1 ? part : part.lastChild).replaceChildren(openingTable(bench, b));
   });
 }
