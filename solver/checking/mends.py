@@ -62,7 +62,8 @@ def _mends(opening: OpeningView, said: ShelfStrength, mend: Mend) -> Iterator[Fi
     size = (mend.length or 0) / TICKS_PER_MM
     if mend.what == "upright":
         half = (now.span - now.thickness) / 2
-        carries = replace(now, span=size).beam.carries(DISPLAY) if 0 < size <= half else -1.0
+        fits = 0 < size < half + 0.5 / TICKS_PER_MM  # half a tick: both are whole ticks
+        carries = replace(now, span=size).beam.carries(DISPLAY) if fits else -1.0
         if carries + 1 < said.load:
             needs = f"{said.load} g borne over at most {half:.2f} mm"
             yield finding(Code.STRENGTH_MENDS, where, "upright", needs, f"{size:.2f} mm")

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
+from cli.job_file import read_job
 from solver.checking.check import check
 from solver.checking.findings import Code
+from solver.outcome import Limits
+from solver.planning.plan import plan_job
 from tests.mutations import MUTATIONS, Mutation
 from tests.mutations_batch import BATCH
 from tests.mutations_front import FRONT
@@ -36,3 +41,19 @@ def test_a_finding_names_the_place_and_both_values(mutation: Mutation) -> None:
         assert finding.needs in finding.text
         assert finding.has in finding.text
         assert finding.needs != finding.has
+
+
+def test_an_upright_at_exactly_half_of_an_even_span_is_no_finding(tmp_path: Path) -> None:
+    """Jugs in a case 30 in wide: half the span is a whole tick, and must not miss by a float."""
+    path = tmp_path / "job.toml"
+    path.write_text(
+        '[job]\nunit = "in"\n[[case]]\nname = "a"\nwidth = 30\nheight = 60\nshelves = 2\n'
+        '[[item]]\nname = "jug"\nwidth = 6\nheight = 9\ndepth = 4\ncount = 3\n',
+        "utf-8",
+    )
+    plan = plan_job(read_job(str(path)), Limits(seconds=20))
+    strength = plan.options[0].strength
+
+    assert strength is not None
+    assert any(mend.what == "upright" for shelf in strength.shelves for mend in shelf.mends)
+    assert check(plan) == ()
