@@ -66,7 +66,8 @@ def test_every_command_runs_from_the_wheel_with_sockets_closed(
             text=True,
             check=False,
         )
-        assert done.returncode == 0, f"{' '.join(command)}: {done.stderr[-800:]}"
+        assert done.returncode in (0, 1), f"{' '.join(command)}: {done.stderr[-800:]}"
+        assert "Traceback" not in done.stderr
 
 
 def test_a_command_that_asked_for_a_socket_would_be_told(tmp_path: Path) -> None:
