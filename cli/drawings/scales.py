@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Sequence
 
 from cli.drawings.scene import Scene
@@ -63,9 +64,13 @@ def to_fit(make: Callable[[int], Scene], rooms: Sequence[tuple[float, float]], u
         At the smallest scale of all where it fits at none.
     """
     scales = tuple(INCH) if unit == "in" else METRIC
-    for scale in scales:
-        scene = make(scale)
+    fits: dict[int, Scene] = {}
+
+    def is_too_large(number: int) -> bool:
+        scene = fits[number] = make(scales[number])
         wide, high = scene.paper_size
-        if any(wide <= width and high <= height for width, height in rooms):
-            return scene
-    return scene
+        return not any(wide <= width and high <= height for width, height in rooms)
+
+    # Never larger on paper at a smaller scale, so the first that fits is found by halving.
+    first = bisect_left(range(len(scales) - 1), True, key=lambda n: not is_too_large(n))
+    return fits[first] if first in fits else make(scales[first])

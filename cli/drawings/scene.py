@@ -249,7 +249,7 @@ def _extent(shape: Shape, scale: int) -> Iterator[Point]:
             quarters = [a for a in range(-720, 1081, 90) if shape.start < a < shape.end]
             for angle in (shape.start, *quarters, shape.end):
                 yield x + r * cos(radians(angle)), y + r * sin(radians(angle))
-        case Strokes():
+        case Strokes() if shape.layer != "hatch":  # a hatch lies in an outline
             yield from (point for stroke in shape.strokes for point in stroke)
         case Text():
             wide = text_width(shape.text, shape.height, bold=shape.bold) * scale

@@ -15,11 +15,12 @@ from cli.drawings.keys import key_marks, key_scene, letter_of, wrapped
 from cli.drawings.pages import Sheets, drawings_pdf
 from cli.drawings.pdf import pdf
 from cli.drawings.running import running
+from cli.drawings.scales import INCH, METRIC, to_fit
 from cli.drawings.scene import Scene, Text, rectangle
 from cli.drawings.spread import spread
 from cli.drawings.svg import svg
 from solver.plan import Plan
-from solver.units import mm
+from solver.units import Unit, mm
 from tests.sample_plans import good_plan
 
 HOSTILE = "<script>alert(\"1\")</script> & 'b' =cmd() ]]> #x"
@@ -100,6 +101,7 @@ def test_names_are_escaped_and_stay_searchable(plan: Plan) -> None:
     [
         ("tea ☕️ pot", "tea ☕ pot"),
         ("\N{TEAPOT}", "[teapot]"),
+        ("\u65e5", "[U+65E5]"),
         ("a\u202eb\nc", "a?b c"),
         ("שעון", "\u2068שעון\u2069"),
         ("ящик ½ é", "ящик ½ é"),
@@ -130,3 +132,16 @@ def test_the_same_plan_gives_the_same_bytes(plan: Plan) -> None:
     made = [drawings_pdf([elevation(case, plan.unit, 12, marks)], sheets) for _ in range(2)]
 
     assert made[0] == made[1]
+
+
+@pytest.mark.parametrize("unit", ["in", "mm"])
+def test_the_largest_scale_that_fits_is_taken(unit: Unit) -> None:
+    scales = tuple(INCH) if unit == "in" else METRIC
+    for size in (50, 300, 1234, 2440, 5000, 90_000):
+
+        def make(scale: int, size: int = size) -> Scene:
+            return Scene("x", "x", scale, (rectangle((0, size), (0, size / 2), "outline"),))
+
+        found = to_fit(make, [(200, 250), (250, 200)], unit)
+        fitting = [scale for scale in scales if size / scale + 2 <= 250]
+        assert found.scale == min(fitting, default=scales[-1])

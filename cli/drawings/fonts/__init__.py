@@ -6,6 +6,7 @@ Licences are in LICENSES.txt beside them.
 
 from __future__ import annotations
 
+import re
 import struct
 import unicodedata
 from functools import cache
@@ -21,6 +22,8 @@ CAPITAL = 0.727
 
 _IGNORABLE = {"\u200d", "\ufe0e", "\ufe0f"}
 """Joiners and variation selectors: they have no glyph of their own."""
+_SYLLABLES = re.compile(r"IDEOGRAPH|SYLLABLE|HIRAGANA|KATAKANA")
+"""Signs that are many to a name: their Unicode names would hide it."""
 _ISOLATE, _POP = "\u2068", "\u2069"
 
 
@@ -33,9 +36,9 @@ def text_width(text: str, height: float, *, bold: bool = False) -> float:
 def printable(text: str) -> str:
     """Return `text` as the fonts can letter it: no sign turns into an empty box.
 
-    A sign that no font here has is named in brackets, such as ``[teapot]``; control signs
-    become ``?`` and any space a plain one; a text that runs from right to left is kept apart
-    from what stands beside it.
+    A sign that no font here has is named in brackets, such as ``[teapot]`` or ``[U+65E5]``;
+    control signs become ``?`` and any space a plain one; a text that runs from right to left is
+    kept apart from what stands beside it.
     """
     shown = "".join(_shown(sign) for sign in text)
     turns = any(unicodedata.bidirectional(sign) in ("R", "AL") for sign in shown)
@@ -49,7 +52,9 @@ def _shown(sign: str) -> str:
         return " " if sign.isspace() else "?"
     if any(sign in widths(name) for name in (REGULAR, OTHER)):
         return sign
-    return f"[{unicodedata.name(sign, f'U+{ord(sign):04X}').lower()}]"
+    code = f"U+{ord(sign):04X}"
+    name = unicodedata.name(sign, code)
+    return f"[{code if _SYLLABLES.search(name) else name.lower()}]"
 
 
 def _advance(sign: str, bold: bool) -> float:
