@@ -72,6 +72,11 @@ def check_target(path: str, *, force: bool) -> None:
             raise InputError(msg, path)
 
 
+def folder_of(job: str) -> str:
+    """Return where the files of a job go unless another folder is given: one named after it."""
+    return str(Path(job).with_suffix(""))
+
+
 def make_folder(path: str) -> Path:
     """Return the folder `path`, made where only its last part is missing; else InputError."""
     folder = Path(path)

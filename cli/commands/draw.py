@@ -18,8 +18,14 @@ def draw(
         str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
     ],
     output: Annotated[
-        str, typer.Option("-o", "--output", metavar="FOLDER", help="Where the files go.")
-    ],
+        str | None,
+        typer.Option(
+            "-o",
+            "--output",
+            metavar="FOLDER",
+            help="Where to; left out, a folder beside the job, named after it.",
+        ),
+    ] = None,
     kind: Annotated[
         str | None,
         typer.Option("--kind", metavar="KINDS", help=f"Which, by commas: {KIND_WORDS}. All."),
@@ -52,6 +58,7 @@ def draw(
     from cli.drawings.pages import Sheets
     from cli.drawings.pictures import read_pictures
     from cli.drawings.scales import PAPERS, usual_paper
+    from cli.output import folder_of
     from cli.plan_of import option_named, plan_of
     from solver.errors import InputError
 
@@ -67,7 +74,7 @@ def draw(
         msg = f"there is nothing to draw of these kinds: {', '.join(kinds)}"
         raise InputError(msg, "--kind")
     sheets = Sheets(plan.job.head.title, chosen.name, plan.unit, on)
-    for path in write_drawings(found, sheets, endings, output, force=force):
+    for path in write_drawings(found, sheets, endings, output or folder_of(job), force=force):
         typer.echo(path)
 
 

@@ -14,8 +14,14 @@ def story_stick(
         str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
     ],
     output: Annotated[
-        str, typer.Option("-o", "--output", metavar="FOLDER", help="Where the files go.")
-    ],
+        str | None,
+        typer.Option(
+            "-o",
+            "--output",
+            metavar="FOLDER",
+            help="Where to; left out, a folder beside the job, named after it.",
+        ),
+    ] = None,
     paper: Annotated[
         str | None,
         typer.Option(
@@ -40,7 +46,7 @@ def story_stick(
 
     from cli.drawings.scales import usual_paper
     from cli.drawings.stick_pages import long_pdf, sticks, tiled_pdf
-    from cli.output import check_target, make_folder, write_bytes
+    from cli.output import check_target, folder_of, make_folder, write_bytes
     from cli.plan_of import option_named, plan_of
     from solver.errors import InputError
 
@@ -55,7 +61,7 @@ def story_stick(
         f"{stem}-long.pdf": long_pdf(plan, made),
         f"{stem}-{on}.pdf": tiled_pdf(plan, made, on),
     }
-    folder: Path = make_folder(output)
+    folder: Path = make_folder(output or folder_of(job))
     for name in files:
         check_target(str(folder / name), force=force)
     for name, content in files.items():

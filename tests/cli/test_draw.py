@@ -28,6 +28,16 @@ def test_every_file_is_listed_and_complete(tmp_path: Path) -> None:
     assert sorted(paths) == sorted((tmp_path / "out").iterdir())
 
 
+def test_without_a_folder_the_files_go_beside_the_job(tmp_path: Path) -> None:
+    plan = tmp_path / "hall.json"
+    plan.write_bytes(Path(PLAN).read_bytes())
+
+    code, out, _ = run(str(plan), "--kind", "sheets", "--format", "svg")
+
+    assert code == 0
+    assert {Path(line).parent for line in out.split("\n") if line} == {tmp_path / "hall"}
+
+
 def test_nothing_is_overwritten_without_force(tmp_path: Path) -> None:
     args = (PLAN, "-o", str(tmp_path), "--kind", "front", "--format", "svg")
     (name,) = (Path(line) for line in run(*args)[1].split("\n") if line)

@@ -13,9 +13,12 @@ from ezdxf.entities.lwpolyline import LWPolyline
 from cli.drawings.dxf import dxf
 from cli.drawings.elevation import elevation
 from cli.drawings.keys import key_marks
-from cli.drawings.scene import Scene, Text
+from cli.drawings.kinds import KINDS, Subject, scenes
+from cli.drawings.lines import STYLES
+from cli.drawings.scene import Path, Scene, Text
 from solver.plan import Plan
 from solver.units import format_length, from_mm
+from tests.mutations_swing import hung
 from tests.sample_plans import good_plan
 
 
@@ -70,3 +73,18 @@ def test_the_same_scene_gives_the_same_bytes(plan: Plan) -> None:
     scene = elevation(plan.options[0].cases[0], plan.unit, 12, key_marks(plan.job))
 
     assert dxf(scene) == dxf(scene)
+
+
+def test_every_kind_of_drawing_passes_the_audit(plan: Plan) -> None:
+    hanging = hung(plan)
+    found = scenes(Subject(hanging, hanging.options[0], "a3", {}), tuple(KINDS))
+
+    assert len(found) > 6
+    for scene in found:
+        made = read(dxf(scene))
+        auditor = made.audit()
+        assert (scene.name, auditor.errors, auditor.fixes) == (scene.name, [], [])
+        closed = [one for one in scene.shapes if isinstance(one, Path) and one.closed]
+        lines = made.modelspace().query("LWPOLYLINE")
+        assert sum(isinstance(one, LWPolyline) and one.closed for one in lines) == len(closed)
+        assert {one.dxf.layer for one in made.modelspace()} <= {name.upper() for name in STYLES}
