@@ -6,6 +6,7 @@ Times are minutes of work [min]; a wait is clock time, nights included.
 from __future__ import annotations
 
 from decimal import Decimal
+from math import ceil
 from typing import Annotated
 
 from pydantic import Field, PlainSerializer, WithJsonSchema
@@ -98,7 +99,7 @@ class Step(Model):
     @property
     def minutes(self) -> int:
         """Work, rounded up to whole minutes [min]."""
-        return -int(-sum((work.minutes for work in self.works), Decimal(0)) // 1)
+        return ceil(sum((work.minutes for work in self.works), Decimal(0)))
 
     def minutes_for(self, people: int) -> int:
         """Least time it takes so many people [min]."""

@@ -119,10 +119,15 @@ class CaseWork:
         return tuple(one for one in self.trim.pieces if one.name == "scribe strip")
 
     def trimmed(self, *, travels: bool) -> tuple[TrimPiece, ...]:
-        """Casing, blocks and baseboard that travel with the case, or stay on the wall."""
+        """Casing, blocks and baseboard that travel with the case, or stay on the wall.
+
+        A toe is a board of the box.
+        """
         apart = ("edge band", "scribe strip", "shelf lip")
         return tuple(
-            one for one in self.trim.pieces if one.travels == travels and one.name not in apart
+            one
+            for one in self.trim.pieces
+            if one.travels == travels and one.name not in apart and one.got != "sheet"
         )
 
     @property

@@ -56,7 +56,8 @@ def differences(job: Job, option: Option) -> Iterator[str]:
     fixed = {
         part for step in steps for work in step.works if work.task in PUT_ON for part in work.of
     }
-    if fixed != {piece.id for one in trim_sets(job, option) for piece in one.pieces}:
+    trim = [piece for one in trim_sets(job, option) for piece in one.pieces]
+    if fixed != {piece.id for piece in trim if piece.got != "sheet"}:  # a toe is a board
         yield "trim that is put on"
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from decimal import Decimal
 
 import pytest
 
@@ -23,6 +24,14 @@ def test_the_shortest_of_every_order_is_found_and_proven(seed: int, people: int)
     steps = drawn(seed, 5)
     found, bound = solve(steps, people, CLOCK)
     assert found.finish == bound == shortest(steps, people, CLOCK)
+
+
+def test_minutes_of_a_step_round_up() -> None:
+    """Half a minute more is a minute more; whole minutes stay."""
+    half = step("lip", 10).works[0].model_copy(update={"minutes": Decimal("2.5")})
+    one = step("lip", 10)
+    assert one.minutes == 10
+    assert one.model_copy(update={"works": (*one.works, half)}).minutes == 13
 
 
 def wrong(steps: list[Step], made: Calendar, clock: Clock) -> list[str]:
