@@ -164,5 +164,5 @@ def write_files(batch: Batch, wanted: BatchWanted) -> None:
     folder = make_folder(wanted.out)
     for job in batch.jobs:
         target = folder / f"{job.name}.plan.json"
-        write_text(str(target), job.plan.to_json(), force=wanted.force)
+        write_text(str(target), job.built.to_json(), force=wanted.force)
     write_text(str(folder / BATCH_FILE), batch.to_json(), force=wanted.force)

@@ -8,7 +8,7 @@ from textwrap import fill
 from rich.console import Console
 from rich.text import Text
 
-from cli.tables.batch import carriers_table, jobs_table, pools_table
+from cli.tables.batch import carriers_table, jobs_table, pools_table, sizes_table
 from cli.tables.cutting import mouldings_table, parts_table, sheet_tables
 from cli.tables.sawing import sawing_notes
 from cli.tables.slack import slack_lines
@@ -17,13 +17,14 @@ from cli.tables.style import Titled
 from cli.tables.words import amount, count
 from solver.batch import Batch
 from solver.outcome import Status
+from solver.units import with_unit
 
 
 def print_batch(console: Console, batch: Batch, *, every: bool) -> None:
     """Print the batch; with `every` the pieces and cuts of each sheet too."""
     console.print(Text(fill(head_line(batch), console.width), style="bold"))
     console.print()
-    tables = [jobs_table(batch), pools_table(batch), carriers_table(batch)]
+    tables = [jobs_table(batch), *sizes_table(batch), pools_table(batch), carriers_table(batch)]
     for titled in [*tables, *(_details(batch, console.width) if every else [])]:
         console.print(Text(titled.title, style="bold"))
         console.print(titled.table)
@@ -58,7 +59,7 @@ def _details(batch: Batch, width: int) -> list[Titled]:
 
 def remarks(batch: Batch, *, every: bool) -> list[str]:
     """Return what is proven, what could not be shared, and what is to be known."""
-    lines = [gap_line(batch), *batch.notes, *_dearer(batch)]
+    lines = [gap_line(batch), *sizes_lines(batch), *batch.notes, *_dearer(batch)]
     if batch.cost.complete:
         lines.append("Each pays for a material by the area of its parts, for a moulding by length.")
     lines += slack_lines(batch.sheets, batch.mouldings, batch.unit)
@@ -81,6 +82,25 @@ def gap_line(batch: Batch) -> str:
         f"Best found: these parts cannot cost less than {amount(cost.stock_bound, cost.currency)}, "
         f"so that at most {amount(gap, cost.currency)} ({share:.1f} %) could still be saved."
     )
+
+
+def sizes_lines(batch: Batch) -> list[str]:
+    """Say what is proven of the open sizes of all jobs together."""
+    sizes = batch.sizes
+    if sizes is None:
+        return []
+    said = f"Of the jobs {count(sizes.count, 'size')} {'is' if sizes.count == 1 else 'are'} open"
+    if not batch.cost.complete:
+        said += ", chosen together; prices are missing, so that sheets are counted by area"
+    elif sizes.proven:
+        said += ", chosen together: with these shelf counts no sizes cost less"
+    else:
+        least = amount(sizes.bound, batch.cost.currency)
+        said += f", chosen together: with these shelf counts no sizes cost less than {least}"
+    away, least = (with_unit(length, batch.unit) for length in (sizes.away, sizes.away_bound))
+    if sizes.away <= sizes.away_bound:
+        return [f"{said}. They are {away} from the wishes in all; at this price none are nearer."]
+    return [f"{said}. They are {away} from the wishes in all, at this price at least {least}."]
 
 
 def _dearer(batch: Batch) -> list[str]:

@@ -20,6 +20,7 @@ from cli.tables.marking import marking_tables
 from cli.tables.matching import set_lines
 from cli.tables.near import near_line, near_table
 from cli.tables.sawing import sawing_notes
+from cli.tables.shared import shared_lines, shared_tables
 from cli.tables.slack import slack_lines, slack_table
 from cli.tables.stages import stages_table
 from cli.tables.standing import standing_tables
@@ -121,6 +122,7 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
     for line in [
         *READING,
         *band_lines(option.band, plan.job.head.currency),
+        *shared_lines(option),
         *have_lines(option),
         *sawing_notes(option.sheets),
         *room,
@@ -140,6 +142,7 @@ def _details(plan: Plan, option: Option, width: int) -> list[Titled]:
     ]
     tables += sag_table(option, unit)
     tables.append(parts_table(option.parts, unit))
+    tables += shared_tables(option)
     tables += have_tables(plan.job, option)
     tables += band_tables(option.band, unit)
     tables += sheet_tables(option.sheets, unit, width, option.settings)

@@ -28,7 +28,7 @@ class BatchJob(Model):
     name: JobName
     """Unique in the batch; ids of its parts begin with it."""
     option: str
-    """Name of the option that is built."""
+    """Name of the option that is built: its shelf counts."""
     share: Money
     """Its share of what the batch buys, by area of parts (by length of moulding)."""
     alone: Money
@@ -40,7 +40,10 @@ class BatchJob(Model):
     mouldings: tuple[int, ...] = ()
     """Sticks that carry parts of it, from 1."""
     plan: Plan
-    """The job as planned by itself; its one option is the one that is built."""
+    """The job as planned by itself, its one option with the sheets that it would take alone."""
+    built: Plan
+    """The job as built in the batch: its sizes, marks and places; `shared` of its one option
+    says on which sheets of the batch its parts are."""
 
 
 class Pool(Model):
@@ -68,6 +71,23 @@ class Pool(Model):
     """Numbers of its sheets, or sticks, from 1."""
 
 
+class JointSizes(Model):
+    """The open sizes of all jobs, chosen together for the least price of the batch."""
+
+    count: int
+    """How many sizes are open."""
+    moved: tuple[str, ...]
+    """Jobs that are built to other sizes than they would have by themselves."""
+    bound: Money
+    """With these shelf counts no sizes that let as much fit cost less."""
+    proven: bool
+    """True where that bound is met."""
+    away: Length
+    """How far the sizes are from those wished, all together."""
+    away_bound: Length
+    """At this price no sizes are nearer."""
+
+
 class Batch(Model):
     """Several jobs cut together."""
 
@@ -90,6 +110,8 @@ class Batch(Model):
     sheet_count: int
     sheet_bound: int
     cost: Cost
+    sizes: JointSizes | None = None
+    """Of the open sizes, where there are any."""
     alone: Money
     """What all jobs would pay, each by itself."""
     alone_sheets: int
@@ -110,7 +132,7 @@ class Batch(Model):
         if not timing:
             del data["timing"]
             for job in data["jobs"]:
-                del job["plan"]["timing"]
+                del job["plan"]["timing"], job["built"]["timing"]
         return json.dumps(data, ensure_ascii=False, indent=1) + "\n"
 
 

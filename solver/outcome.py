@@ -5,7 +5,7 @@ from __future__ import annotations
 import threading
 import time
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 from importlib.metadata import PackageNotFoundError, version
 from typing import TypeAlias
@@ -106,6 +106,10 @@ class Limits:
     def seconds_left(self) -> float:
         """Wall-clock seconds left, at least 0 [s]."""
         return max(0.0, self.seconds - (time.monotonic() - self.started))
+
+    def until(self, share: float) -> Limits:
+        """Return limits that end when a share [-] of the time that is left is gone."""
+        return replace(self, seconds=self.seconds - self.seconds_left * (1 - share))
 
     @property
     def over(self) -> bool:

@@ -24,7 +24,7 @@ from solver.job import Job, Shop
 from solver.outcome import Status
 from solver.quantities import Length, Mass, Model, Money
 from solver.remarks import Advice, Altered, NearMiss
-from solver.stocked import MatchedSet, Part, Sheet, Stick
+from solver.stocked import MatchedSet, Part, SharedStock, Sheet, Stick
 
 
 def _tidy(value: float | str | None) -> float | str | int | None:
@@ -162,6 +162,9 @@ class Option(Model):
     hanging: Hanging | None = Field(default=None, exclude_if=lambda found: found is None)
     """What holds its cases up: weights, hinges, joints, fixings, cautions; left off plans of
     before, for which `solver.strength.sheet.hanging_of` works it out."""
+    shared: SharedStock | None = Field(default=None, exclude_if=lambda found: found is None)
+    """Where its parts are cut, where it is built in a batch; it then has no sheets of its own,
+    and its cost is its share of those of the batch."""
     collision: Collision | None = None
     """Why what is held cannot be held, and what works instead."""
     advice: tuple[Advice, ...] = ()

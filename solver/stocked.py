@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
+from pydantic import Field
+
 from solver.cuts import Cut, Offcut, StickCut
 from solver.materials import Grain
 from solver.quantities import Length, Model, Money
@@ -17,6 +19,17 @@ class Allowance(Model):
     length: Length
     """Added to the length; negative for a clearance."""
     width: Length = 0
+
+
+class SharedStock(Model):
+    """Where the parts of a job come from that is built in a batch, with the stock of all jobs."""
+
+    name: str
+    """Name of the job in the batch."""
+    sheets: dict[str, int]
+    """Number of the sheet of the batch, from 1, that carries each part."""
+    mouldings: dict[str, int] = Field(default_factory=dict)
+    """Number of the stick of the batch, from 1, that each piece of moulding comes from."""
 
 
 class Part(Model):

@@ -19,9 +19,14 @@ Change: TypeAlias = Callable[[Batch], Batch]
 
 
 def two_jobs() -> dict[str, Job]:
-    """Two clients with lips; the first has a sheet on hand, and one more may be bought for each."""
+    """Two clients with lips; the first has a sheet on hand, and one more may be bought for each.
+
+    The depth of the second is open.
+    """
+    depth = {"depth": {"least": "9", "most": "9-1/2", "wish": "9-1/4"}}
+    cases = {"hill": LIPS["case"], "mill": {**LIPS["case"], **depth}}
     return {
-        name: client_job(number, case=LIPS["case"], moulding=LIPS["moulding"], sheet=_stock(there))
+        name: client_job(number, case=cases[name], moulding=LIPS["moulding"], sheet=_stock(there))
         for number, (name, there) in enumerate({"hill": 1, "mill": 0}.items())
     }
 
@@ -43,14 +48,38 @@ def change(path: str, value: Any) -> Change:
 
 
 def in_job(number: int, path: str, value: Any) -> Change:
-    """A change of a job as its plan has it; the hash is brought up to date."""
+    """A change of a job as its plans have it; the hash is brought up to date."""
 
     def made(batch: Batch) -> Batch:
-        changed = put(batch, f"jobs.{number}.plan.job.{path}", value)
-        digest = changed.jobs[number].plan.job.hash
-        return put(changed, f"jobs.{number}.plan.job_hash", digest)
+        for plan in ("plan", "built"):
+            batch = put(batch, f"jobs.{number}.{plan}.job.{path}", value)
+        digest = batch.jobs[number].plan.job.hash
+        for plan in ("plan", "built"):
+            batch = put(batch, f"jobs.{number}.{plan}.job_hash", digest)
+        return batch
 
     return made
+
+
+def in_built(number: int, path: str, value: Any) -> Change:
+    """A change of the option of a job as it is built."""
+    return lambda batch: put(batch, f"jobs.{number}.built.options.0.{path}", value)
+
+
+def _elsewhere(batch: Batch) -> Batch:
+    """A part said to be on another sheet than it is."""
+    shared = batch.jobs[0].built.options[0].shared
+    assert shared is not None
+    part = next(iter(shared.sheets))
+    return in_built(0, f"shared.sheets.{part}", len(batch.sheets) + 1)(batch)
+
+
+def _part_forgotten(batch: Batch) -> Batch:
+    """A part of a job of which nobody says on which sheet it is."""
+    shared = batch.jobs[0].built.options[0].shared
+    assert shared is not None
+    rest = dict(list(shared.sheets.items())[1:])
+    return in_built(0, "shared.sheets", rest)(batch)
 
 
 def both(*changes: Change) -> Change:
@@ -98,8 +127,12 @@ BATCH: dict[Code, tuple[Change, frozenset[Code]]] = {
     ),
     Code.BATCH_POOL: (change("pools.0.thickness", more(1)), frozenset()),
     Code.BATCH_POOL_FIGURES: (change("pools.0.count", more(1)), frozenset()),
-    Code.BATCH_SHARE: (_cent_moved, frozenset()),
+    Code.BATCH_SHARE: (_cent_moved, frozenset({Code.BATCH_BUILT})),
     Code.BATCH_ALONE: (change("jobs.0.alone_sheets", more(1)), frozenset()),
     Code.BATCH_SAVING: (change("saving", more(Decimal("1.00"))), frozenset()),
     Code.BATCH_CARRIED: (change("jobs.1.sheets", ()), frozenset()),
+    Code.BATCH_BUILT: (_elsewhere, frozenset()),
+    Code.BATCH_SIZES: (change("sizes.away", more(1)), frozenset()),
+    Code.SHARED_OWN: (in_built(0, "sheet_count", 1), frozenset()),
+    Code.SHARED_PARTS: (_part_forgotten, frozenset({Code.BATCH_BUILT})),
 }

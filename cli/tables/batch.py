@@ -58,6 +58,21 @@ def _paid(batch: Batch, share: Decimal, alone: Decimal) -> list[str]:
     ]
 
 
+def sizes_table(batch: Batch) -> list[Titled]:
+    """Return the open sizes that are others than each job would have by itself; none: nothing."""
+    if batch.sizes is None or not batch.sizes.moved:
+        return []
+    right = ("wish", "by itself", "built")
+    table = plain_table("job", "case", "size", *right, right=right)
+    for job in batch.jobs:
+        alone, built = (plan.options[0].open_sizes for plan in (job.plan, job.built))
+        for was, now in zip(alone, built, strict=True):
+            if was != now:
+                lengths = (format_length(n, batch.unit) for n in (now.wish, was.chosen, now.chosen))
+                table.add_row(plain_name(job.name), plain_name(now.case), now.what, *lengths)
+    return [Titled(f"Sizes chosen together, other than by itself ({batch.unit})", table)]
+
+
 def ranges(numbers: Sequence[int]) -> str:
     """Return numbers in order, runs of three and more shortened: ``1-4, 7, 8``."""
     runs: list[list[int]] = []

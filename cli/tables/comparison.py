@@ -8,6 +8,7 @@ from collections.abc import Callable, Sequence
 from rich.table import Table
 
 from cli.tables.grouping import AlikeBays, alike_bays
+from cli.tables.shared import shared_text
 from cli.tables.style import plain_table
 from cli.tables.words import (
     NONE,
@@ -81,7 +82,7 @@ def _rows(plan: Plan) -> list[Row]:
         ("proven bound", _bound),
         (
             "board used",
-            lambda _, option: percent(option.scores.board_used) if option.scores else NONE,
+            lambda _, option: _board_used(option),
         ),
         ("weight of things", lambda _, option: _weight(option, unit)),
     ]
@@ -203,7 +204,13 @@ def _stock(option: Option) -> str:
         f"{number} {plain_name(name)}{' (on hand)' if on_hand else ''}"
         for (name, on_hand), number in counts.items()
     ]
-    return "\n".join(lines) or NONE
+    return "\n".join(lines) or shared_text(option) or NONE
+
+
+def _board_used(option: Option) -> str:
+    if option.scores is None or option.shared is not None:
+        return NONE
+    return percent(option.scores.board_used)
 
 
 def _price(plan: Plan, option: Option) -> str:

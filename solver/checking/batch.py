@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from solver.batch import Batch, BatchJob, Pool
 from solver.checking import (
+    batch_built,
     batch_price,
     cost,
     cuts,
@@ -33,7 +34,7 @@ from solver.checking.structure import view
 from solver.outcome import Status
 from solver.stocked import Part, Sheet, Stick
 
-SHOP_KEYS = ("kerf", "edge_trim", "margin", "stages", "first_cut")
+SHOP_KEYS = ("kerf", "edge_trim", "margin", "stages", "trimming", "first_cut")
 
 
 def check_batch(batch: Batch) -> tuple[Finding, ...]:
@@ -41,7 +42,8 @@ def check_batch(batch: Batch) -> tuple[Finding, ...]:
 
     Where names of jobs do not tell them apart, nothing else can be said of what they share.
     """
-    found = [finding for job in batch.jobs for finding in check(job.plan)]
+    plans = [plan for job in batch.jobs for plan in (job.plan, job.built)]
+    found = [finding for plan in plans for finding in check(plan)]
     confused = tuple(names(batch))
     rules = () if confused else RULES
     return (*found, *confused, *(f for rule in rules for f in rule(batch)))
@@ -58,11 +60,11 @@ def names(batch: Batch) -> Iterator[Finding]:
 
 
 def one_option(batch: Batch) -> Iterator[Finding]:
-    """Each plan has the option that is built, alone, with everything in it."""
+    """Each plan, by itself and as built, has one option, the same, with everything in it."""
     for job in batch.jobs:
-        options = job.plan.options
+        options = (*job.plan.options, *job.built.options)
         has = [option.name for option in options if option.fits_all]
-        yield from same(Code.BATCH_OPTION, f"{WHERE}, {job.name}", "options", [job.option], has)
+        yield from same(Code.BATCH_OPTION, f"{WHERE}, {job.name}", "options", [job.option] * 2, has)
 
 
 def shop(batch: Batch) -> Iterator[Finding]:
@@ -94,7 +96,7 @@ def listed(batch: Batch) -> Iterator[Finding]:
 def _parts(job: BatchJob) -> list[Part]:
     return [
         part.model_copy(update={"id": f"{job.name}/{part.id}", "case": f"{job.name}/{part.case}"})
-        for option in job.plan.options[:1]
+        for option in job.built.options[:1]
         for part in option.parts
     ]
 
@@ -122,8 +124,8 @@ def moulded(batch: Batch) -> Iterator[Finding]:
     lips = {
         f"{job.name}/{ident}": lip
         for job in batch.jobs
-        for option in job.plan.options[:1]
-        for case in view(job.plan, option).cases
+        for option in job.built.options[:1]
+        for case in view(job.built, option).cases
         for ident, lip in trim.moulded(case).items()
     }
     lengths = {ident: length for ident, (_, length) in lips.items()}
@@ -297,5 +299,6 @@ RULES = (
     pools,
     carried,
     *batch_price.RULES,
+    *batch_built.RULES,
 )
 """All rules on a batch as a whole."""

@@ -28,6 +28,7 @@ from solver.checking import (
     saws,
     scores,
     sets,
+    shared,
     sizes,
     slack,
     status,
@@ -45,8 +46,8 @@ from solver.checking.pieces import SheetView
 from solver.checking.views import OptionView
 from solver.cuts import SawSetting
 from solver.job import Shop
-from solver.plan import CutPlan, Option, Plan
-from solver.stocked import Sheet
+from solver.plan import Cost, CutPlan, Option, Plan
+from solver.stocked import SharedStock, Sheet
 
 STRUCTURE_RULES = (
     structure.cases,
@@ -131,7 +132,6 @@ OPTION_RULES = (
     *sag.RULES,
     mends.mends,
     *hanging.RULES,
-    sets.of_option,
     *have.RULES,
     swing.gaps,
     swing.noted,
@@ -173,10 +173,23 @@ def check_option(plan: Plan, option: Option) -> tuple[Finding, ...]:
             found += [f for rule in held.OPTION_RULES for f in rule(view)]
         if view.whole:
             found += [f for rule in band.RULES for f in rule(view)]
-        found += _sheets(view)
-        found += _sticks(view)
-        found += _figures(view)
+        found += _own_stock(view) if option.shared is None else _of_batch(view, option.shared)
+        found += _scored(view)
     return tuple(found)
+
+
+def _own_stock(view: OptionView) -> Iterator[Finding]:
+    yield from sets.of_option(view)
+    yield from _sheets(view)
+    yield from _sticks(view)
+    yield from _figures(view)
+
+
+def _of_batch(view: OptionView, shared_stock: SharedStock) -> Iterator[Finding]:
+    for rule in shared.RULES:
+        yield from rule(view, shared_stock)
+    if view.option.cost is not None:
+        yield from _currency(view, view.option.cost)
 
 
 def _layout(view: OptionView) -> Iterator[Finding]:
@@ -244,13 +257,7 @@ def _figures(view: OptionView) -> Iterator[Finding]:
         option.sheets, option.mouldings, option.least_slack, view.where, view.unit
     )
     if option.cost is not None:
-        yield from same(
-            Code.COST_CURRENCY,
-            view.where,
-            "currency",
-            view.job.head.currency,
-            option.cost.currency,
-        )
+        yield from _currency(view, option.cost)
         yield from _bought(
             cost.Bought(
                 view.where,
@@ -261,9 +268,17 @@ def _figures(view: OptionView) -> Iterator[Finding]:
                 option.cost,
             )
         )
-    if option.scores is not None and view.whole:
+
+
+def _currency(view: OptionView, has: Cost) -> Iterator[Finding]:
+    needs = view.job.head.currency
+    yield from same(Code.COST_CURRENCY, view.where, "currency", needs, has.currency)
+
+
+def _scored(view: OptionView) -> Iterator[Finding]:
+    if view.option.scores is not None and view.whole:
         for rule in scores.RULES:
-            yield from rule(view, option.scores)
+            yield from rule(view, view.option.scores)
 
 
 def _bought(bought: cost.Bought) -> Iterator[Finding]:

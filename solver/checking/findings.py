@@ -252,6 +252,11 @@ class Code(StrEnum):
     BATCH_ALONE = "batch.alone"
     BATCH_SAVING = "batch.saving"
     BATCH_CARRIED = "batch.carried"
+    BATCH_BUILT = "batch.built"
+    BATCH_SIZES = "batch.sizes"
+
+    SHARED_OWN = "shared.own"
+    SHARED_PARTS = "shared.parts"
 
     FRONT_PRICE = "front.price"
     FRONT_RHYTHM = "front.rhythm"

@@ -12,18 +12,40 @@ from __future__ import annotations
 import heapq
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from typing import TypeAlias
+from typing import Protocol, TypeAlias
 
 from solver.outcome import Limits
-from solver.planning.axes import Grid, Point, moved, within
+from solver.planning.axes import Point, moved, within
 from solver.planning.fitting import Verdict
-from solver.planning.pricing import ENDLESS, NOTHING, Key, Pricing
+from solver.planning.pricing import ENDLESS, NOTHING, Key, Priced
 from solver.units import Ticks
 
 BOXES_MOST = 400
 """Boxes looked at in each stage before the bound of what is left is told instead [-]."""
 
 Ask: TypeAlias = Callable[[Point], Verdict]
+
+
+class Space(Protocol):
+    """All choices of sizes: how far they are from the wish."""
+
+    def distance(self, point: Point) -> Ticks:
+        """Return how far the sizes are from the wished ones, all together [tick]."""
+
+    def nearest(self, low: Point, high: Point) -> Point:
+        """Return the point of a box that is nearest to the wish."""
+
+
+class Prices(Protocol):
+    """What the stock costs at a choice of sizes."""
+
+    def at(self, point: Point) -> Priced:
+        """Return the cost at a point, and its bound, which holds for all larger sizes."""
+
+    def alike(self, low: Point, high: Point) -> bool:
+        """Whether the same parts are made everywhere in a box."""
+
+
 Box: TypeAlias = tuple[Point, Point]
 """Least and most index on each axis, both in the box."""
 
@@ -64,7 +86,7 @@ class Nearest:
 
 @dataclass
 class Boxes:
-    """The search over the sizes of one combination of shelf counts.
+    """The search over the sizes of one combination of shelf counts, or of several jobs together.
 
     Attributes
     ----------
@@ -76,8 +98,8 @@ class Boxes:
         For each axis the indices at which fewer strips or pieces come out of a sheet.
     """
 
-    grid: Grid
-    pricing: Pricing
+    grid: Space
+    pricing: Prices
     fits: Ask
     may: Callable[[Point, Point], Verdict]
     starts: list[Box]
@@ -244,7 +266,7 @@ class Boxes:
         if self.pricing.alike(low, high):
             if not self._may_be_cheap(low, cost, lambda: found.hold(away)):
                 return []
-            high = self._lowered_by_price(low, high, cost, lambda: found.hold(away))
+            high = self._lowered_by_price(low, high, cost, found)
         if (low, high) != box:
             return [(low, high)] if within(low, high) else []
         return self._split(box, self._beside(box, here, up=fits is not Verdict.YES))
@@ -261,14 +283,17 @@ class Boxes:
             give_up()
         return verdict is Verdict.YES
 
-    def _lowered_by_price(
-        self, low: Point, high: Point, cost: Key, give_up: Callable[[], None]
-    ) -> Point:
+    def _lowered_by_price(self, low: Point, high: Point, cost: Key, found: Nearest) -> Point:
+        """Lower each size to the most at which it may be cheap, with the others at their least.
+
+        What is not settled beyond that is given up with its distance: there the other sizes
+        are no larger than the most of their own.
+        """
         lowered = self._lowered(low, high, lambda at: self._cheap(at, cost) is Verdict.YES)
         for axis, (was, now) in enumerate(zip(high, lowered, strict=True)):
             if now < was and self._cheap(moved(low, axis, now + 1), cost) is Verdict.UNSETTLED:
-                give_up()
-                break
+                beyond = moved(low, axis, now + 1), moved(lowered, axis, was)
+                found.hold(self.grid.distance(self.grid.nearest(*beyond)))
         return lowered
 
     def _beside(self, box: Box, here: Point, *, up: bool) -> tuple[int, int] | None:

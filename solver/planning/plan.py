@@ -84,12 +84,16 @@ def plan_job(
     )
 
 
+SIZES_SHARE = 0.5
+"""Share of the time for choosing open sizes; what is left is for placing shelves [-]."""
+
+
 def _all_options(
     job: Job, counts: list[Counts], limits: Limits, progress: Progress
 ) -> list[Option]:
     """Solve the combinations side by side, promising ones first; each is deterministic."""
     buyer, done = Buyer(job, limits), [0]
-    sizing = Sizing(job, buyer, limits)
+    sizing = Sizing(job, buyer, limits.until(SIZES_SHARE))
 
     def said(one: Counts, sized: Sized) -> None:
         price = f"{job.head.currency} {sized.stock.price} (not below {sized.bound})"

@@ -22,7 +22,7 @@ from solver.planning.boxes import Boxes, Cheapest, Nearest
 from solver.planning.cliffs import cliffs_of
 from solver.planning.combinations import Counts
 from solver.planning.cuttable import cuttable
-from solver.planning.fitting import Fitting
+from solver.planning.fitting import Fitting, Verdict
 from solver.planning.looking import Looking
 from solver.planning.pricing import Pricing
 from solver.planning.stock import Buyer, StockAnswer
@@ -78,19 +78,35 @@ class Sized:
         return self.price_proven and self.distance <= self.nearest
 
 
-def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Sized:
-    """Choose every open size of every case for one combination of shelf counts.
+@dataclass(frozen=True)
+class SizeSearch:
+    """What is asked about the open sizes of one combination of shelf counts.
 
-    Raises
-    ------
-    CannotBeDoneError
-        Where the parts cannot be cut at any sizes that let as much fit.
+    Attributes
+    ----------
+    grid, pricing
+        The choices of sizes, and what the stock costs at them.
+    fitting
+        What fits at which of them.
+    boxes
+        The search; `fits` and `may` are those of the look where it comes first.
     """
+
+    grid: Grid
+    pricing: Pricing
+    fitting: Fitting
+    boxes: Boxes
+
+
+def size_search(
+    job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool
+) -> SizeSearch:
+    """Measure what fits at most, for a combination of shelf counts."""
     grid = Grid(job, counts, axes_of(job, counts))
     pricing = Pricing(grid, buyer)
-    if not grid.axes:
-        return _sized(grid, pricing, _fixed(pricing), Nearest((), 0), Left(Status.UNKNOWN, None, 0))
     fitting = Fitting(grid, limits, share=share)
+    if not grid.axes:
+        return SizeSearch(grid, pricing, fitting, _nothing_open(grid, pricing, limits))
     starts = cuttable(grid, pricing)
     fitting.measure(starts)
     if fitting.left.count is None:
@@ -101,8 +117,33 @@ def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, shar
         looking = Looking(grid, fitting, limits)
         looking.measure(starts)
         boxes = replace(boxes, fits=looking.as_good, may=looking.may)
-    cheapest, nearest = _settled(boxes, pricing)
-    return _sized(grid, pricing, cheapest, nearest, fitting.left)
+    return SizeSearch(grid, pricing, fitting, boxes)
+
+
+def _nothing_open(grid: Grid, pricing: Pricing, limits: Limits) -> Boxes:
+    """Return the search where there is one choice of sizes, which is taken."""
+
+    def yes(*_: Point) -> Verdict:
+        return Verdict.YES
+
+    return Boxes(grid, pricing, yes, yes, [((), ())], (), limits)
+
+
+def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Sized:
+    """Choose every open size of every case for one combination of shelf counts.
+
+    Raises
+    ------
+    CannotBeDoneError
+        Where the parts cannot be cut at any sizes that let as much fit.
+    """
+    grid = Grid(job, counts, axes_of(job, counts))
+    if not grid.axes:
+        pricing = Pricing(grid, buyer)
+        return _sized(grid, pricing, _fixed(pricing), Nearest((), 0), Left(Status.UNKNOWN, None, 0))
+    search = size_search(job, counts, buyer, limits, share=share)
+    cheapest, nearest = _settled(search.boxes, search.pricing)
+    return _sized(search.grid, search.pricing, cheapest, nearest, search.fitting.left)
 
 
 def _fewest(fitting: Fitting, boxes: Boxes) -> None:

@@ -44,6 +44,11 @@ class Sizing:
             raise found
         return found
 
+    def take(self, counts: Counts, sized: Sized) -> None:
+        """Take sizes that were chosen elsewhere, whether shelf lines are shared or not."""
+        for share in (True, False):
+            self._known[(*((name, bays) for name, bays in counts.items()), share)] = sized
+
     def promising(
         self, counts: Sequence[Counts], pool: Executor, said: Callable[[Counts, Sized], None]
     ) -> list[int]:

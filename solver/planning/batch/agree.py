@@ -10,7 +10,7 @@ from solver.job import Job
 from solver.units import Ticks, Unit, with_unit
 
 LENGTHS = ("kerf", "edge_trim", "margin")
-WORDS = ("stages", "first_cut", "saws", "place")
+WORDS = ("stages", "trimming", "first_cut", "saws", "place")
 LIMITS = (
     "mitre_capacity",
     "sled_capacity",

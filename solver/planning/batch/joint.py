@@ -35,6 +35,11 @@ class Bought:
     alone_count: int
 
     @property
+    def is_sheets(self) -> bool:
+        """Whether it is of sheets, not of mouldings."""
+        return isinstance(self.pool, SheetPool)
+
+    @property
     def sheets(self) -> list[Sheet]:
         """Its sheets."""
         return [one for one in self.stock if isinstance(one, Sheet)]
@@ -62,35 +67,59 @@ class Bought:
         )
 
 
-def cut_sheets(
-    pool: SheetPool, shop: Shop, unit: Unit, chosen: Sequence[Chosen], limits: Limits
-) -> Bought:
-    """Cut a pool together; where the search found nothing better, each job's own sheets stand."""
-    problem = CuttingProblem(
+def sheet_problem(pool: SheetPool, shop: Shop, unit: Unit) -> CuttingProblem:
+    """Return the cutting problem of a pool of sheets."""
+    return CuttingProblem(
         parts=pool.parts,
         sheets=pool.sheets,
         kerf=shop.kerf,
         edge_trim=shop.edge_trim,
         margin=shop.margin,
         stages=shop.stages,
+        trimming=shop.trimming,
         first_cut=shop.first_cut,
         unit=unit,
     )
-    answer = solve_cutting(problem, limits)
-    apart = _own_sheets(pool, chosen)
-    alone = _price(apart), sum(not sheet.on_hand for sheet in apart)
-    joint = answer.sheets if _weight(answer.sheets) <= _weight(apart) else apart
+
+
+def stick_problem(pool: StickPool, shop: Shop, unit: Unit) -> StickProblem:
+    """Return the cutting problem of a pool of mouldings."""
+    return StickProblem(pool.pieces, pool.sticks, shop.kerf, unit)
+
+
+def cut_sheets(
+    pool: SheetPool,
+    shop: Shop,
+    unit: Unit,
+    built: Sequence[Chosen],
+    apart: Sequence[Chosen],
+    limits: Limits,
+) -> Bought:
+    """Cut a pool together; where the search found nothing better, each job's own sheets stand.
+
+    Parameters
+    ----------
+    built, apart
+        The jobs as they are built, and as planned each by itself: at other sizes, perhaps.
+    """
+    answer = solve_cutting(sheet_problem(pool, shop, unit), limits)
+    own, alone = _own_sheets(pool, built), _own_sheets(pool, apart)
+    joint = answer.sheets if _weight(answer.sheets) <= _weight(own) else own
     return _bought(pool, joint, answer, answer.sheet_bound, alone)
 
 
 def cut_sticks(
-    pool: StickPool, shop: Shop, unit: Unit, chosen: Sequence[Chosen], limits: Limits
+    pool: StickPool,
+    shop: Shop,
+    unit: Unit,
+    built: Sequence[Chosen],
+    apart: Sequence[Chosen],
+    limits: Limits,
 ) -> Bought:
     """Cut a moulding together; see :func:`cut_sheets`."""
-    answer = solve_sticks(StickProblem(pool.pieces, pool.sticks, shop.kerf, unit), limits)
-    apart = _own_sticks(pool, chosen)
-    alone = _price(apart), sum(not stick.on_hand for stick in apart)
-    joint = answer.sticks if _weight(answer.sticks) <= _weight(apart) else apart
+    answer = solve_sticks(stick_problem(pool, shop, unit), limits)
+    own, alone = _own_sticks(pool, built), _own_sticks(pool, apart)
+    joint = answer.sticks if _weight(answer.sticks) <= _weight(own) else own
     return _bought(pool, joint, answer, answer.stick_bound, alone)
 
 
@@ -99,7 +128,7 @@ def _bought(
     stock: Sequence[Sheet | Stick],
     answer: CuttingAnswer | StickAnswer,
     count_bound: int,
-    alone: tuple[Decimal, int],
+    alone: Sequence[Sheet | Stick],
 ) -> Bought:
     price, count = _price(stock), sum(not one.on_hand for one in stock)
     met = answer.priced and price == answer.cost_bound
@@ -111,8 +140,8 @@ def _bought(
         price=price,
         bound=min(price, answer.cost_bound),
         status=Status.OPTIMAL if met else answer.status,
-        alone=alone[0],
-        alone_count=alone[1],
+        alone=_price(alone),
+        alone_count=sum(not one.on_hand for one in alone),
     )
 
 

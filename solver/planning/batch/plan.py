@@ -1,39 +1,33 @@
-"""A batch: each job planned, then the stock of all of them cut together."""
+"""A batch: each job planned, open sizes chosen together, then all stock cut together."""
 
 from __future__ import annotations
 
 import time
 from collections.abc import Mapping, Sequence
-from decimal import Decimal
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 
-from solver.batch import Batch, BatchJob, Pool, shares
+from solver.batch import Batch
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job import Job
-from solver.outcome import Limits, Progress, Status
-from solver.plan import Cost, Option, Plan, Timing
-from solver.planning.batch.joint import (
-    ZERO,
-    Bought,
-    cut_sheets,
-    cut_sticks,
-    total,
-    weights_by_job,
-)
-from solver.planning.batch.pools import (
-    Chosen,
-    batch_parts,
-    sharing_notes,
-    sheet_pools,
-    stick_pools,
-)
+from solver.outcome import Limits, Progress
+from solver.plan import Plan
+from solver.planning.batch.built import any_open, laid_out, together_of
+from solver.planning.batch.joint import Bought, cut_sheets, cut_sticks, total
+from solver.planning.batch.pools import Chosen, sheet_pools, stick_pools
+from solver.planning.batch.sizes import choose_together
+from solver.planning.batch.told import Made, told
 from solver.planning.plan import plan_job
-from solver.sequence.sequence import sequence
-from solver.sequence.sticks import sequence_sticks
-from solver.slack import least_slack, stick_with_slack, with_slack
-from solver.stocked import Sheet, Stick
+from solver.planning.pricing import Key
 
-PLANNING_SHARE = 0.7
-"""Share of the time that planning the jobs may take; the rest is for cutting together [-]."""
+PLANNING_SHARE = 0.6
+"""Share of the time that planning the jobs may take; the rest is for what is common [-]."""
+SIZES_SHARE = 0.4
+"""Share of what is then left for choosing the open sizes of all jobs together [-]."""
+AT_ONCE = 2
+"""Jobs planned side by side [-]."""
+SECONDS_LEAST = 1.0
+"""Time for planning one job at least, whatever is left: a batch without it is nothing [s]."""
 CUTTING_WORK = 4.0
 """Work for each pool of the batch over that for one stage of a plan [-]."""
 
@@ -54,8 +48,9 @@ def plan_batch(
     Returns
     -------
     Batch
-        Never dearer than buying for each job by itself. Bounds hold for the parts of the
-        options chosen.
+        Never dearer than buying for each job by itself, nor than buying together at the sizes
+        that each has by itself. Shelf counts are those recommended to each client; bounds hold
+        for these.
 
     Raises
     ------
@@ -68,21 +63,34 @@ def plan_batch(
     say = progress or (lambda _: None)
     started = time.perf_counter()
     plans = _planned(jobs, limits, say)
-    chosen = [Chosen(name, jobs[name], plan.options[0]) for name, plan in plans.items()]
-    return _batch(chosen, plans, limits, say, started)
+    apart = [Chosen(name, jobs[name], plan.options[0]) for name, plan in plans.items()]
+    made = Made(tuple(apart), None)
+    if any_open(jobs):
+        made = _at_chosen_sizes(plans, apart, limits, say)
+    found = _cut(made.built, apart, limits, say)
+    if made.sizes is not None and _cost(found) > made.sizes.own_cost:
+        made = replace(made, built=tuple(apart))
+        found = _cut(apart, apart, limits, say)
+    return told(plans, made, found, limits, time.perf_counter() - started)
 
 
 def _planned(jobs: Mapping[str, Job], limits: Limits, say: Progress) -> dict[str, Plan]:
-    plans: dict[str, Plan] = {}
-    for at, (name, job) in enumerate(jobs.items(), start=1):
-        left = max(0.1, limits.seconds * PLANNING_SHARE - (limits.seconds - limits.seconds_left))
-        share = Limits(limits.seed, limits.work, left * 2 / (len(jobs) - at + 2), limits.stopper)
-        say(f"planning {name}, {at} of {len(jobs)}")
-        plan = plan_job(job, share, near=False)
-        if limits.stopper.stopped and not plan.options[0].fits_all:
+    """Plan each job by itself, two at a time; each is deterministic."""
+    names = list(jobs)
+
+    def plan(at: int) -> Plan:
+        say(f"planning {names[at]}, {at + 1} of {len(names)}")
+        left = limits.seconds * PLANNING_SHARE - (limits.seconds - limits.seconds_left)
+        share = max(SECONDS_LEAST, left * 2 * AT_ONCE / (len(names) - at + 2 * AT_ONCE))
+        own = Limits(limits.seed, limits.work, share, limits.stopper)
+        return plan_job(jobs[names[at]], own, near=False)
+
+    with ThreadPoolExecutor(max_workers=AT_ONCE) as pool:
+        plans = dict(zip(names, pool.map(plan, range(len(names))), strict=True))
+    for name, one in plans.items():
+        if limits.stopper.stopped and not one.options[0].fits_all:
             msg = f"stopped before {name} was planned; nothing is written"
             raise InterruptedPlanError(msg)
-        plans[name] = plan
     _refuse(plans)
     return plans
 
@@ -99,48 +107,35 @@ def _refuse(plans: Mapping[str, Plan]) -> None:
         raise CannotBeDoneError("\n".join([head, *told]))
 
 
-def _batch(
-    chosen: Sequence[Chosen],
-    plans: Mapping[str, Plan],
-    limits: Limits,
-    say: Progress,
-    started: float,
-) -> Batch:
-    shop, unit = chosen[0].job.shop, chosen[0].job.unit
-    parts = batch_parts(chosen)
-    pools, bars = sheet_pools(chosen, parts), stick_pools(chosen)
+def _at_chosen_sizes(
+    plans: Mapping[str, Plan], apart: Sequence[Chosen], limits: Limits, say: Progress
+) -> Made:
+    """Choose all open sizes together, and lay out again the jobs whose sizes are others then."""
+    say("choosing the open sizes of all jobs together")
+    jobs = {one.name: one.job for one in apart}
+    together = together_of(jobs, plans, limits)
+    shop, unit = apart[0].job.shop, apart[0].job.unit
+    sizes = choose_together(together, shop, unit, limits.until(SIZES_SHARE))
+    options = laid_out(together, sizes, limits, say)
+    if not all(option.fits_all for option in options.values()):  # the limit came before a layout
+        return Made(tuple(apart), sizes)
+    built = tuple(replace(one, option=options.get(one.name, one.option)) for one in apart)
+    return Made(built, sizes)
+
+
+def _cut(
+    built: Sequence[Chosen], apart: Sequence[Chosen], limits: Limits, say: Progress
+) -> tuple[Bought, ...]:
+    """Cut all pools, sheets first."""
+    shop, unit = built[0].job.shop, built[0].job.unit
+    listed = [one.listed for one in built]
+    pools, bars = sheet_pools(listed), stick_pools(listed)
     boards = []
     for at, pool in enumerate(pools):
         say(f"cutting {pool.material} for {len(pool.jobs)} jobs")
-        boards.append(cut_sheets(pool, shop, unit, chosen, _share(limits, len(pools) - at)))
-    sticks = [cut_sticks(bar, shop, unit, chosen, limits) for bar in bars]
-    ordered = sequence([s for one in boards for s in one.sheets], shop, parts)
-    sheets = tuple(with_slack(sheet) for sheet in ordered.sheets)
-    laid = sequence_sticks([stick for one in sticks for stick in one.sticks])
-    mouldings = tuple(stick_with_slack(stick) for stick in laid)
-    found = [*boards, *sticks]
-    cost, alone = _cost(chosen[0].job, boards, sticks), sum((one.alone for one in found), ZERO)
-    return Batch(
-        version=next(iter(plans.values())).version,
-        unit=unit,
-        status=_status(found, limits),
-        shop=shop,
-        jobs=_jobs(plans, found, sheets, mouldings),
-        pools=(*_numbered(boards), *_numbered(sticks)),
-        parts=parts,
-        sheets=sheets,
-        settings=ordered.settings,
-        mouldings=mouldings,
-        sheet_count=sum(one.count for one in boards),
-        sheet_bound=sum(one.count_bound for one in boards),
-        cost=cost,
-        alone=alone,
-        alone_sheets=sum(one.alone_count for one in boards),
-        saving=alone - cost.total,
-        least_slack=least_slack(sheets, mouldings),
-        notes=tuple(sharing_notes([*pools, *bars], chosen, unit)),
-        timing=Timing(seconds=round(time.perf_counter() - started, 3)),
-    )
+        share = _share(limits, len(pools) - at)
+        boards.append(cut_sheets(pool, shop, unit, built, apart, share))
+    return (*boards, *(cut_sticks(bar, shop, unit, built, apart, limits) for bar in bars))
 
 
 def _share(limits: Limits, pools: int) -> Limits:
@@ -149,78 +144,8 @@ def _share(limits: Limits, pools: int) -> Limits:
     return Limits(limits.seed, limits.work * CUTTING_WORK, seconds, limits.stopper)
 
 
-def _status(found: Sequence[Bought], limits: Limits) -> Status:
-    proven = all(one.status is Status.OPTIMAL for one in found)
-    return Status.OPTIMAL if proven and not limits.stopper.stopped else Status.FEASIBLE
-
-
-def _numbered(found: Sequence[Bought]) -> list[Pool]:
-    pools, first = [], 1
-    for one in found:
-        pools.append(one.shown(first))
-        first += len(one.stock)
-    return pools
-
-
-def _cost(job: Job, boards: Sequence[Bought], sticks: Sequence[Bought]) -> Cost:
-    found = [*boards, *sticks]
-    bought = [one for some in found for one in some.stock if not one.on_hand]
-    sheets, mouldings = total(boards), total(sticks)
-    return Cost(
-        currency=job.head.currency,
-        sheets=sheets,
-        mouldings=mouldings,
-        stock_bound=sum((one.bound for one in found), ZERO),
-        total=sheets + mouldings,
-        complete=all(one.price is not None for one in bought),
-    )
-
-
-def _jobs(
-    plans: Mapping[str, Plan],
-    found: Sequence[Bought],
-    sheets: Sequence[Sheet],
-    mouldings: Sequence[Stick],
-) -> tuple[BatchJob, ...]:
-    share = _shares(plans, found)
-    return tuple(
-        BatchJob(
-            name=name,
-            option=plan.options[0].name,
-            share=share[name],
-            alone=_alone(plan.options[0]),
-            alone_sheets=plan.options[0].sheet_count,
-            sheets=_carrying(name, sheets),
-            mouldings=_carrying(name, mouldings),
-            plan=_of_one_option(plan),
-        )
-        for name, plan in plans.items()
-    )
-
-
-def _shares(plans: Mapping[str, Plan], found: Sequence[Bought]) -> dict[str, Decimal]:
-    """Each pool's price is shared by the jobs that have parts in it, by area or length."""
-    share = dict.fromkeys(plans, ZERO)
-    for one in found:
-        weights = weights_by_job(one.pool)
-        for name, part in zip(weights, shares(one.price, list(weights.values())), strict=True):
-            share[name] += part
-    return share
-
-
-def _alone(option: Option) -> Decimal:
-    assert option.cost is not None
-    return option.cost.sheets + option.cost.mouldings
-
-
-def _carrying(name: str, stock: Sequence[Sheet | Stick]) -> tuple[int, ...]:
-    return tuple(
-        number
-        for number, one in enumerate(stock, start=1)
-        if any(piece.part.startswith(f"{name}/") for piece in one.pieces)
-    )
-
-
-def _of_one_option(plan: Plan) -> Plan:
-    others = plan.not_shown + len(plan.options) - 1
-    return plan.model_copy(update={"options": plan.options[:1], "not_shown": others})
+def _cost(found: Sequence[Bought]) -> Key:
+    """What is compared: the price, then the area bought without one [square tick]."""
+    bought = [sheet for one in found for sheet in one.sheets if not sheet.on_hand]
+    area = sum(sheet.length * sheet.width for sheet in bought if sheet.price is None)
+    return total(found), area

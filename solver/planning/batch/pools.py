@@ -19,12 +19,39 @@ Stock: TypeAlias = CutSheet | StickStock
 
 
 @dataclass(frozen=True)
+class Listed:
+    """A job of the batch with all that is cut for it.
+
+    Attributes
+    ----------
+    job
+        The job with its sizes settled.
+    counts
+        Shelves in each bay of each case [-].
+    depths
+        Inside depth of each case [tick].
+    """
+
+    name: str
+    job: Job
+    counts: Mapping[str, Sequence[int]]
+    depths: Mapping[str, Ticks]
+    parts: tuple[Part, ...]
+
+
+@dataclass(frozen=True)
 class Chosen:
     """A job of the batch and the option that is built."""
 
     name: str
     job: Job
     option: Option
+
+    @property
+    def listed(self) -> Listed:
+        """Return the job with all that is cut for it."""
+        settled, option = settled_job(self.job, self.option), self.option
+        return Listed(self.name, settled, option.shelf_counts, depths_of(option), option.parts)
 
 
 @dataclass(frozen=True)
@@ -49,26 +76,25 @@ class StickPool:
     jobs: tuple[str, ...]
 
 
-def batch_parts(chosen: Sequence[Chosen]) -> tuple[Part, ...]:
+def batch_parts(listed: Sequence[Listed]) -> tuple[Part, ...]:
     """Return the sheet parts of all jobs, their ids and cases carrying the job's name."""
     return tuple(
         part.model_copy(
             update={"id": part_of(one.name, part.id), "case": part_of(one.name, part.case)}
         )
-        for one in chosen
-        for part in one.option.parts
+        for one in listed
+        for part in one.parts
     )
 
 
-def sheet_pools(chosen: Sequence[Chosen], parts: Sequence[Part]) -> list[SheetPool]:
+def sheet_pools(listed: Sequence[Listed]) -> list[SheetPool]:
     """Return what is cut together, in the order in which materials come up."""
-    of_job = _by_job(chosen, parts)
     pools: dict[Hashable, SheetPool] = {}
-    for one in chosen:
-        for material in dict.fromkeys(part.material for part in one.option.parts):
+    for one in listed:
+        for material in dict.fromkeys(part.material for part in one.parts):
             mine = tuple(
-                CutPart(p.id, p.length, p.width, p.grain == "any")
-                for p in of_job[one.name]
+                CutPart(part_of(one.name, p.id), p.length, p.width, p.grain == "any")
+                for p in one.parts
                 if p.material == material
             )
             pool = SheetPool(
@@ -78,14 +104,6 @@ def sheet_pools(chosen: Sequence[Chosen], parts: Sequence[Part]) -> list[SheetPo
             known = pools.get(key)
             pools[key] = pool if known is None else _joined(known, pool)
     return list(pools.values())
-
-
-def _by_job(chosen: Sequence[Chosen], parts: Sequence[Part]) -> Mapping[str, list[Part]]:
-    at, found = 0, {}
-    for one in chosen:
-        found[one.name] = list(parts[at : at + len(one.option.parts)])
-        at += len(one.option.parts)
-    return found
 
 
 def _sheets(job: Job, material: str) -> tuple[CutSheet, ...]:
@@ -140,10 +158,10 @@ def _added(one: int | None, other: int | None) -> int | None:
     return None if one is None or other is None else one + other
 
 
-def stick_pools(chosen: Sequence[Chosen]) -> list[StickPool]:
+def stick_pools(listed: Sequence[Listed]) -> list[StickPool]:
     """Return the mouldings that are cut together."""
     pools: dict[Hashable, StickPool] = {}
-    for one in chosen:
+    for one in listed:
         for name, pieces in _pieces(one).items():
             moulding = one.job.moulding(name)
             sticks = tuple(
@@ -156,13 +174,11 @@ def stick_pools(chosen: Sequence[Chosen]) -> list[StickPool]:
     return list(pools.values())
 
 
-def _pieces(one: Chosen) -> dict[str, list[StickPart]]:
+def _pieces(one: Listed) -> dict[str, list[StickPart]]:
     found: dict[str, list[StickPart]] = {}
-    job, depths = settled_job(one.job, one.option), depths_of(one.option)
-    for case in job.cases:
-        for ident, moulding, length in moulding_pieces(
-            job, case, one.option.shelf_counts[case.name], depths[case.name]
-        ):
+    for case in one.job.cases:
+        counts, depth = one.counts[case.name], one.depths[case.name]
+        for ident, moulding, length in moulding_pieces(one.job, case, counts, depth):
             piece = StickPart(part_of(one.name, ident), length)
             found.setdefault(moulding, []).append(piece)
     return found
@@ -189,25 +205,25 @@ def _stick_joined(one: StickPool, other: StickPool) -> StickPool:
 
 
 def sharing_notes(
-    pools: Sequence[SheetPool | StickPool], chosen: Sequence[Chosen], unit: Unit
+    pools: Sequence[SheetPool | StickPool], listed: Sequence[Listed], unit: Unit
 ) -> list[str]:
     """Say which materials of one name are not shared and why, and what is counted together."""
     notes = []
     for name in dict.fromkeys(pool.material for pool in pools):
         alike = [pool for pool in pools if pool.material == name]
         if len(alike) > 1:
-            told = "; ".join(f"{', '.join(p.jobs)}: {_terms(p, chosen, unit)}" for p in alike)
+            told = "; ".join(f"{', '.join(p.jobs)}: {_terms(p, listed, unit)}" for p in alike)
             notes.append(f"{name} is not shared by all jobs, since it is not the same: {told}")
-        notes += [note for pool in alike for note in _on_hand_notes(pool, chosen)]
+        notes += [note for pool in alike for note in _on_hand_notes(pool, listed)]
     return notes
 
 
-def _terms(pool: SheetPool | StickPool, chosen: Sequence[Chosen], unit: Unit) -> str:
+def _terms(pool: SheetPool | StickPool, listed: Sequence[Listed], unit: Unit) -> str:
     stock: Sequence[Stock] = pool.sheets if isinstance(pool, SheetPool) else pool.sticks
     sold = ", ".join(_priced(one, unit) for one in stock if one.limit != 0)
     grain = ""
     if isinstance(pool, SheetPool):
-        job = next(one.job for one in chosen if one.name == pool.jobs[0])
+        job = next(one.job for one in listed if one.name == pool.jobs[0])
         grain = ", with grain" if job.grain(pool.material) == "length" else ", without grain"
     return f"{with_unit(pool.thickness, unit)} thick{grain}, {sold or 'none to buy'}"
 
@@ -219,9 +235,9 @@ def _priced(stock: Stock, unit: Unit) -> str:
     return f"{size} at {'no price' if stock.price is None else f'{stock.price:.2f}'}"
 
 
-def _on_hand_notes(pool: SheetPool | StickPool, chosen: Sequence[Chosen]) -> list[str]:
+def _on_hand_notes(pool: SheetPool | StickPool, listed: Sequence[Listed]) -> list[str]:
     """Stock on hand that several jobs list adds up; somebody may have listed it twice."""
-    of = {one.name: one.job for one in chosen}
+    of = {one.name: one.job for one in listed}
     listing = [name for name in pool.jobs if _has_on_hand(of[name], pool.material)]
     if len(listing) < 2:
         return []
