@@ -24,6 +24,7 @@ NEAR = TICKS_PER_INCH
 PINS = 2
 LEAD, ASBESTOS = 1978, 1980
 CANE, PROJECTS = 27 * TICKS_PER_INCH, 4 * TICKS_PER_INCH
+ACCESSIBLE = 32 * TICKS_PER_INCH
 
 
 def listed(view: OptionView) -> Iterator[Finding]:
@@ -231,6 +232,8 @@ def _called_for(view: OptionView) -> set[str]:
         size, above = case.plan.outside, case.plan.above_floor
         if case.case.kind == "wall" and size.depth > PROJECTS and above > CANE:
             keys.add("projects")
+        if case.plan.swing is not None and case.plan.swing.passage_90 < ACCESSIBLE:
+            keys.add("passage")
         door = next((one for one in job.doorways if one.name == case.case.doorway), None)
         old = door.old_door if door else None
         if case.case.kind == "hung" and old is None:

@@ -41,6 +41,9 @@ BEHIND = {
 cleared by somebody who is named."""
 PROJECTS_MOST, CANE = 4 * TICKS_PER_INCH, 27 * TICKS_PER_INCH
 """A leading edge higher than 27 in projects at most 4 in into a walk: ADA 307.2, as quoted."""
+ACCESSIBLE = 32 * TICKS_PER_INCH
+"""Clear width of an accessible doorway, from the open leaf to the stop: 2010 ADA 404.2.3 and IRC
+R311.2, as quoted [tick]."""
 TOP_HEAVY = 3
 """Things higher than this many times their depth are called top-heavy: common practice [-]."""
 LIFT_EACH = 23_000
@@ -163,6 +166,15 @@ def _case(job: Job, option: Option, case: Case, planned: CasePlan) -> Iterator[C
             "Fingers: the wedge at the hinge side and the closing latch gap pinch.",
             "practice",
         )
+        if planned.swing is not None and planned.swing.passage_90 < ACCESSIBLE:
+            beside = with_unit(planned.swing.passage_90, job.unit)
+            yield _caution(
+                "passage",
+                f"Way in: open at a right angle it leaves {beside} beside it, and an accessible "
+                f"way is {with_unit(ACCESSIBLE, job.unit)} clear: show the client before they "
+                "sign.",
+                "2010 ADA 404.2.3, as quoted",
+            )
         names = list(dict.fromkeys(t.item for t in things if _is_top_heavy(t)))
         if names:
             keeps = "" if case.lip is not None and case.lip.above else "; there is no lip above"

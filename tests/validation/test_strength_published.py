@@ -11,7 +11,17 @@ import pytest
 
 from solver import boards
 from solver.defaults import DEFAULTS
-from solver.strength import beams, cautions, hinges, limits, screws, section, spans, tipping
+from solver.strength import (
+    beams,
+    cautions,
+    hinge_places,
+    hinges,
+    limits,
+    screws,
+    section,
+    spans,
+    tipping,
+)
 from solver.strength.amounts import (
     MM_PER_INCH,
     MPA_PER_PSI,
@@ -315,3 +325,37 @@ def test_the_default_eye_level_lies_in_the_published_band() -> None:
 
     assert 59.1 <= float(eye.inch) <= 69.1
     assert 59.1 * 25.4 <= float(eye.metric) <= 69.1 * 25.4
+
+
+def test_the_accessible_way_is_the_published_one() -> None:
+    # 2010 ADA 404.2.3, IRC R311.2 as quoted: 32 in clear, from the open leaf to the stop
+    assert inches(32) == cautions.ACCESSIBLE
+
+
+def test_lead_and_asbestos_go_by_the_published_years() -> None:
+    # 40 CFR 745: homes built before 1978; EPA and OSHA: asbestos before 1980, as quoted
+    assert (cautions.LEAD_YEAR, cautions.ASBESTOS_YEAR) == (1978, 1980)
+
+
+def test_hinges_stand_where_the_trade_puts_them() -> None:
+    # woodweb.com Hinge Placement Rules, engineerfix.com: 7 in down to the top hinge's top, 11 in
+    # up to the bottom one's bottom, third midway; on an 80 in leaf with 4-1/2 in hinges
+    leaf, high = inches("4-1/2"), inches(80)
+    ends = [inches(7), high - inches(11) - leaf]
+
+    tops = hinge_places.hinge_tops(None, inches(30), high)
+
+    assert tops == [ends[0], sum(ends) // 2, ends[1]]
+
+
+def test_screws_go_as_many_to_a_joint_as_practice_says_with_no_source() -> None:
+    # common practice, no source: three to 10 in of depth, four to 14 in, 4 to 6 in apart
+    assert [screws.screws_in_joint(depth) for depth in (6, 10, 12, 14)] == [3, 3, 4, 4]
+
+
+def test_a_bare_case_weighs_what_practice_says_by_its_boards() -> None:
+    # 3/4 hardwood plywood 2.3 lb/ft2, answersonweb.com; 1/4 softwood sheet 22 lb per 4 x 8 there
+    plywood, softwood = (boards.BOARDS[f"{one} plywood"] for one in ("veneer-core", "softwood"))
+
+    assert plywood.density * 0.75 / 12 == pytest.approx(2.3, rel=0.001)
+    assert softwood.density * 0.25 / 12 * 32 == pytest.approx(22, rel=0.1)

@@ -86,6 +86,20 @@ def test_with_a_pivot_7_in_and_2_back_the_farthest_corners_decide() -> None:
     assert hinge_gap_needed(swing, 90) / TICKS_PER_INCH == pytest.approx(hypot(7, 2) - 7, abs=1e-3)
 
 
+def test_the_magazines_case_of_33_and_an_eighth_by_7_and_a_quarter_clears_a_36_in_opening() -> None:
+    """A magazine's hung case: opening 36, sides 7 in wide, carcass 33-1/8 outside; at 7-1/4 deep
+    its diagonal is 33.91, 0.78 beyond its own width, and it has 1.44 in on each side. Hung on
+    corner pivots there, so the edge-hung check is only indicative."""
+    bare = hung("36", "33-1/8", "7-1/4", aside=0, clearance=0)
+    side = inches("1-7/16")
+
+    assert formulas.sweep_radius(bare.width, bare.depth, 0) / TICKS_PER_INCH == pytest.approx(
+        33.91, abs=0.005
+    )
+    assert gap_needed(bare, 90) / TICKS_PER_INCH == pytest.approx(0.78, abs=0.005)
+    assert swings(hung("36", "33-1/8", "7-1/4", hinge_gap=side, aside=side), 90)
+
+
 TRIM = {
     ("1/4", "1/8"): 30,
     ("1/4", "1/4"): None,
