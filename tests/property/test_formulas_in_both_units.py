@@ -63,8 +63,8 @@ INCHES = {
     *("screws_in_joint", "hinge_count", "case_hinge_count", "leaf_height", "butt_width"),
     *("density_of", "back_needed"),
 }
-"""Fitted or tabled in inches, or in mm alone: both printed forms are held together in tests/validation, and the
-twin cases below go through them."""
+"""Fitted or tabled in inches, or in mm alone: both printed forms are held together in
+tests/validation, and the twin cases below go through them."""
 
 
 def public(module: Any) -> set[str]:
