@@ -114,13 +114,13 @@ def grid(
     right
         Columns ranged right and never broken: figures.
     wide
-        Columns that take the room there is; left out: those with long texts.
+        Columns that take the room there is, beside those with long texts.
     title
         Line above it that stays with it.
     rules
         "written": with lines between all cells, high enough to write in.
     """
-    given = wide or [name for name, *cells in zip(columns, *rows, strict=True) if _long(cells)]
+    given = {*wide, *(name for name, *cells in zip(columns, *rows, strict=True) if _long(cells))}
     return {
         "kind": "table",
         "title": printable(title),

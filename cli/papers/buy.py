@@ -16,7 +16,8 @@ def buy(issue: Issue) -> Paper:
     ]
     blocks += points(buy_lines(bought))
     blocks.append(together(heading("Before anything is cut"), *_measured(issue)))
-    return Paper("buy-list", "Buy list", "what to buy, errand by errand", tuple(blocks))
+    use = "what to buy, errand by errand"
+    return Paper("buy-list", "Buy list", use, tuple(blocks), shop=False)
 
 
 def _measured(issue: Issue) -> list[Block]:

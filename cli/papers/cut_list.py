@@ -76,7 +76,7 @@ def _mouldings(issue: Issue) -> list[Block]:
 def _trim(issue: Issue) -> Iterator[Block]:
     """Yield the trim of each case, with what is cut from which moulding and how its ends are."""
     for one in trim_sets(issue.job, issue.option):
-        if one.pieces:
+        if any(piece.name != "shelf lip" for piece in one.pieces):
             yield heading(f"Trim of {headline(one)}")
             yield of_table(pieces_table(one, issue.unit), ticked="cut")
             flutes = flute_lines(one.flutes, issue.unit) if one.flutes else []

@@ -86,10 +86,11 @@ def fronts(issue: Issue, most: int) -> tuple[list[Block], list[tuple[str, bytes]
 
 
 def _named_cases(issue: Issue, most: int) -> Iterator[tuple[str, CasePlan]]:
-    for option in [one for one in issue.plan.options if one.cases][:most]:
+    options = [one for one in issue.plan.options if one.cases][:most]
+    for option in options:
         for case in option.cases:
-            name = f"{option.name}, {case.name}" if len(option.cases) > 1 else option.name
-            yield name, case
+            names = [option.name] if len(options) > 1 or len(option.cases) == 1 else []
+            yield ", ".join([*names, *([case.name] if len(option.cases) > 1 else [])]), case
 
 
 def _boards(case: CasePlan, scale: int) -> Scene:

@@ -23,7 +23,7 @@ def labels(issue: Issue) -> Paper:
             {
                 "name": printable(short_id(piece.part)),
                 "size": f"{format_length(piece.length, issue.unit)} {issue.unit} long",
-                "from": printable(f"{name}, {stick.stock}"),
+                "from": printable(f"{stick.stock}, {name}"),
                 "arrow": "none",
                 "top": "front edge",
             }
@@ -40,7 +40,7 @@ def _part(issue: Issue, part: Part) -> Block:
     return {
         "name": printable(short_id(part.id)),
         "size": f"{' x '.join(format_length(size, unit) for size in sizes)} {unit}",
-        "from": printable(f"{part.case}, {part.material}"),
+        "from": printable(f"{part.material}, {part.case}"),
         "arrow": "none" if part.grain == "any" else "up" if upright else "along",
         "top": "TOP end" if upright else f"TOP face{_lip(part, unit)}",
     }

@@ -7,13 +7,23 @@ from collections.abc import Iterator
 from cli.papers.blocks import Block, Paper, grid, heading, line, points
 from cli.papers.drawn import TO_MARK, whole_pages
 from cli.papers.issue import Issue
-from cli.papers.marks import BoardLine, board_length, board_lines, upright_lines
+from cli.papers.marks import board_length, board_lines, upright_lines
 from cli.tables.grouping import AlikeBays, alike_bays
 from cli.tables.words import NONE
 from solver.built import CasePlan
 from solver.case import Case
 from solver.trade_words import word
 from solver.units import Ticks, Unit, format_length, with_unit
+
+COLUMNS = {
+    "underside": "underside",
+    "top face": "top",
+    "fixing line": "fixing",
+    "on the back": "on_back",
+    "on an upright": "on_upright",
+    "opening": "above",
+}
+"""Columns of the lines on the sides, and which figure of a line each has."""
 
 
 def marking_out(issue: Issue) -> Paper:
@@ -59,11 +69,13 @@ def _case(issue: Issue, case: Case, planned: CasePlan) -> Iterator[Block]:
 def _sides(issue: Issue, case: Case, group: AlikeBays) -> Iterator[Block]:
     unit = issue.unit
     lines = board_lines(case, group, unit)
-    columns = ["board", "underside", "top face", "fixing line", "on the back", "opening above"]
-    rows = [_row(one, unit) for one in lines]
+    shown = [*COLUMNS.items()]
     if case.back == "none":
-        columns.remove("on the back")
-        rows = [(*row[:4], *row[5:]) for row in rows]
+        shown.remove(("on the back", "on_back"))
+    if len(group.case.bays) == 1:
+        shown.remove(("on an upright", "on_upright"))
+    columns = ["board", *(name for name, _ in shown)]
+    rows = [(one.board, *(_length(getattr(one, at), unit) for _, at in shown)) for one in lines]
     yield heading(group.label(issue.option) or case.name)
     yield grid(
         columns,
@@ -71,12 +83,13 @@ def _sides(issue: Issue, case: Case, group: AlikeBays) -> Iterator[Block]:
         right=columns[1:],
         title=f"Sides{', uprights' if len(group.case.bays) > 1 else ''} and back, {unit}",
     )
-    yield line(f"{_joint(case, unit)} Side: {with_unit(group.case.outside.height, unit)} long.")
-
-
-def _row(one: BoardLine, unit: Unit) -> tuple[str, ...]:
-    figures = (one.underside, one.top, one.fixing, one.on_back, one.above)
-    return one.board, *(_length(figure, unit) for figure in figures)
+    upright = (
+        " On an upright: undersides from its own bottom end, which stands on the bottom."
+        if len(group.case.bays) > 1
+        else ""
+    )
+    side = with_unit(group.case.outside.height, unit)
+    yield line(f"{_joint(case, unit)} Side: {side} long.{upright}")
 
 
 def _length(ticks: Ticks | None, unit: Unit) -> str:

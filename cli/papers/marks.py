@@ -28,6 +28,9 @@ class BoardLine:
         The same line on the back, from the back's own bottom end [tick].
     above
         Clear opening above it [tick]; None above the top.
+    on_upright
+        Underside of a shelf from the bottom end of an upright, which is shorter than a side
+        [tick]; None of other boards, and where there are no uprights.
     """
 
     board: str
@@ -36,12 +39,22 @@ class BoardLine:
     fixing: Ticks | None
     on_back: Ticks | None
     above: Ticks | None
+    on_upright: Ticks | None = None
 
 
 def board_lines(case: Case, group: AlikeBays, unit: Unit) -> list[BoardLine]:
     """Return the lines of a bay from the lowest up; the last ends at the side's other end."""
+    foot = group.first.openings[0].floor - case.dado_depth
+    several = len(group.case.bays) > 1
     return [
-        BoardLine(board, underside, top, *_middle(case, board, (underside, top)), above)
+        BoardLine(
+            board,
+            underside,
+            top,
+            *_middle(case, board, (underside, top)),
+            above,
+            underside - foot if several and board.startswith("shelf") else None,
+        )
         for board, underside, top, above in marking_lines(group, unit)
     ]
 

@@ -89,7 +89,8 @@ def _lip(case: Case, unit: Unit) -> str:
 def _options(issue: Issue) -> Iterator[Block]:
     """Yield the options side by side, with a box to choose one."""
     options = _shown(issue)
-    heads = [f"{option.name}{' *' if option == issue.option else ''}" for option in options]
+    star = " *" if len(options) > 1 else ""
+    heads = [f"{option.name}{star if option == issue.option else ''}" for option in options]
     rows = client_rows(issue.plan, options)
     amounts = [totals(issue)[option.name] for option in options]
     if len(options) > 1 and None not in amounts:
@@ -146,12 +147,11 @@ def _cautions(issue: Issue) -> list[str]:
 
 
 def _signatures(issue: Issue) -> Block:
+    named = issue.option.name
+    which = f"as {named} or as ticked" if len(_shown(issue)) > 1 else f"with {named}"
     return together(
         heading("Agreed"),
-        line(
-            f"The work above, as {issue.option.name} or as ticked, at the price and on the terms"
-            " above."
-        ),
+        line(f"The work above, {which}, at the price and on the terms above."),
         fields(("client", "date")),
         fields(("maker", "date")),
     )

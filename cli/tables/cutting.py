@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from cli.tables.grouping import alike_parts, grouped
-from cli.tables.sawing import cut_tables, offcut_table, settings_table
+from cli.tables.sawing import cut_tables, offcut_table, prefix_of, settings_table
 from cli.tables.style import Titled, lined_up, plain_table
 from cli.tables.words import NONE, amount, count, percent, plain_name
 from solver.cuts import SawSetting
@@ -102,8 +102,12 @@ def used(sheet: Sheet) -> float:
 def mouldings_table(sticks: Sequence[Stick], unit: Unit) -> Titled:
     """Return the sticks of moulding with their pieces, in the order in which they are cut."""
     table = plain_table("stick", "pieces, from one end")
+    prefix = prefix_of([piece.part for stick in sticks for piece in stick.pieces])
     for number, stick in enumerate(sticks, start=1):
-        pieces = [f"{plain_name(p.part)} {format_length(p.length, unit)}" for p in stick.pieces]
+        pieces = [
+            f"{plain_name(p.part.removeprefix(prefix))} {format_length(p.length, unit)}"
+            for p in stick.pieces
+        ]
         hand = ", on hand" if stick.on_hand else ""
         name = f"{number}: {plain_name(stick.stock)}, {format_length(stick.length, unit)}{hand}"
         table.add_row(name, "\n".join(pieces))

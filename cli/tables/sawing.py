@@ -45,7 +45,7 @@ CAUTIONS: dict[Caution, str] = {
 
 def cut_tables(sheets: Sequence[Sheet], unit: Unit, width: int) -> list[Titled]:
     """Return the cuts of each sheet in the order in which they are made, in `width` columns [-]."""
-    prefix = _prefix(sheets)
+    prefix = prefix_of([piece.part for sheet in sheets for piece in sheet.pieces])
     rows = [[_row(cut, unit, prefix) for cut in sheet.cuts] for sheet in sheets]
     widths = lined_up([COLUMNS, *(row for some in rows for row in some)], width, folded=4)
     tables = []
@@ -57,10 +57,9 @@ def cut_tables(sheets: Sequence[Sheet], unit: Unit, width: int) -> list[Titled]:
     return tables
 
 
-def _prefix(sheets: Sequence[Sheet]) -> str:
-    """What all parts' names begin with, up to the stroke, where there is only one case."""
-    names = [piece.part for sheet in sheets for piece in sheet.pieces]
-    cases = {name.partition("/")[0] for name in names if "/" in name}
+def prefix_of(names: Sequence[str]) -> str:
+    """What all parts' names begin with, up to the last stroke, where there is only one case."""
+    cases = {name.rpartition("/")[0] for name in names}
     alone = len(cases) == 1 and all("/" in name for name in names)
     return f"{cases.pop()}/" if alone else ""
 

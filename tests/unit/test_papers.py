@@ -72,6 +72,16 @@ def test_uprights_close_with_the_length_of_top_and_bottom(issue: Issue) -> None:
         assert {part.length for part in tops} == {board_length(case, planned)}
 
 
+def test_marks_on_an_upright_run_from_its_own_foot(issue: Issue) -> None:
+    # butt joints: an upright is the side less bottom, what is below it, and top
+    for group in alike_bays(issue.option):
+        case = issue.job.case(group.case.name)
+        floor = group.first.openings[0].floor - case.dado_depth
+        for line in board_lines(case, group, issue.unit):
+            shelf = line.board.startswith("shelf")
+            assert line.on_upright == (line.underside - floor if shelf else None)
+
+
 def test_every_mark_of_the_plan_is_on_the_marking_out_sheet(issue: Issue) -> None:
     found = " ".join(texts(one_pdf(issue, marking_out(issue)))).split()
 
