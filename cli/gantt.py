@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from collections.abc import Mapping, Sequence
+from textwrap import wrap
 
 from cli.tables.words import plain_name
 from solver.work import Calendar, Placed
@@ -27,13 +28,13 @@ def chart(
     for placed in calendar.placed:
         name = _cut(plain_name(names[placed.step]), label)
         lines.append(f"{name:<{label}} {_bar(calendar, placed, scale)}".rstrip())
-    return [*lines, *legend(calendar, scale)]
+    return [*lines, *wrap(legend(calendar, scale), width)]
 
 
-def legend(calendar: Calendar, scale: int) -> list[str]:
+def legend(calendar: Calendar, scale: int) -> str:
     """Say what the signs stand for."""
     who = "1 is who does it" if calendar.people == 1 else f"1, 2 who does it, {BOTH} both"
-    return [f"A column is {scale} min of work, | a night; {who}; * nothing may slip."]
+    return f"A column is {scale} min of work, | a night; {who}; * nothing may slip."
 
 
 def _scale(calendar: Calendar, room: int) -> int:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from solver.quantities import Model, Money
+from solver.quantities import Model, Money, Number
 
 Place = Literal["sheets", "mouldings", "hardware", "fixings", "glue", "paint", "trim"]
 """Where it is bought, in the order of the errands."""
@@ -52,6 +52,22 @@ class BuyLine(Model):
         return f"{self.what}, {self.size}" if self.size else self.what
 
 
+class SheetUse(Model):
+    """How much of the sheets of one material is used."""
+
+    material: str
+    sheets: int
+    """In the plan, those on hand included."""
+    need: Number
+    """Area of its parts [m2]."""
+    area: Number
+    """Of the sheets [m2]."""
+    waste: Number
+    """Share of the sheets that is no part [-]."""
+    by_area: Number
+    """Sheets that the area alone would ask for, at the shops' average waste [-]."""
+
+
 class BuyList(Model):
     """Everything to buy for an option."""
 
@@ -61,6 +77,8 @@ class BuyList(Model):
     """In the order of the errands."""
     total: Money
     """Of the prices that are known."""
+    uses: tuple[SheetUse, ...] = ()
+    """How well the sheets are used."""
     near: tuple[str, ...] = ()
     """Names of the price list that may be meant for what has no price."""
     note: str | None = None

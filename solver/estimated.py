@@ -10,8 +10,7 @@ from typing import Literal
 
 from solver.bought import BuyList
 from solver.labour_table import Phase
-from solver.quantities import Model, Money, MoneyDifference
-from solver.work import Number
+from solver.quantities import Model, Money, MoneyDifference, Number
 
 CENT = Decimal("0.01")
 

@@ -135,6 +135,20 @@ MoneyDifference = Annotated[
 """How much less one thing costs than another; below zero, how much more."""
 
 
+def plain_number(value: Decimal) -> str:
+    """Write a number plainly: 8.25, 15."""
+    text = f"{value:f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+Number = Annotated[
+    Decimal,
+    PlainSerializer(plain_number, return_type=str, when_used="json"),
+    WithJsonSchema({"type": "string"}),
+]
+"""An exact number, written plainly."""
+
+
 class Model(BaseModel):
     """Base of every data model: frozen, and unknown keys are errors."""
 

@@ -9,7 +9,7 @@ from pydantic import BeforeValidator, Field, PlainSerializer, WithJsonSchema, mo
 
 from solver.labour_table import CONTINGENCY, FORGOTTEN, TASKS, unknown_name
 from solver.materials import Name
-from solver.quantities import Model, Money
+from solver.quantities import Model, Money, plain_number
 
 TASK_MINUTES_MOST = 6000
 """Longest time for one of anything in the labour table [min]."""
@@ -33,13 +33,7 @@ def _number(value: Any, least: int, most: int, what: str) -> Decimal:
     return read
 
 
-def _text(value: Decimal) -> str:
-    """Write a number plainly: 8.25, 15."""
-    text = f"{value:f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
-
-
-_OUT = PlainSerializer(_text, return_type=str, when_used="json")
+_OUT = PlainSerializer(plain_number, return_type=str, when_used="json")
 _SCHEMAS = (
     WithJsonSchema({"type": "string"}, mode="serialization"),
     WithJsonSchema({"type": ["number", "string"]}, mode="validation"),
@@ -105,7 +99,7 @@ class Terms(Model):
                 raise ValueError("extras: " + unknown_name("extra", name, allowed))
         shares = sum(stage.share for stage in self.stages)
         if shares != 100:
-            msg = f"stages: the shares add up to {_text(Decimal(shares))}; 100 is wanted"
+            msg = f"stages: the shares add up to {plain_number(Decimal(shares))}; 100 is wanted"
             raise ValueError(msg)
         return self
 

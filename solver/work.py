@@ -9,23 +9,10 @@ from decimal import Decimal
 from math import ceil
 from typing import Annotated
 
-from pydantic import Field, PlainSerializer, WithJsonSchema
+from pydantic import Field
 
 from solver.labour_table import Where
-from solver.quantities import Model
-
-
-def _plainly(value: Decimal) -> str:
-    text = f"{value:f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
-
-
-Number = Annotated[
-    Decimal,
-    PlainSerializer(_plainly, return_type=str, when_used="json"),
-    WithJsonSchema({"type": "string"}),
-]
-"""An exact number, written plainly."""
+from solver.quantities import Model, Number
 
 
 class Work(Model):

@@ -80,7 +80,7 @@ def _show(plan: Plan, bought: BuyList) -> None:
     from textwrap import fill
 
     from cli.console import console
-    from cli.tables.buying import buy_lines, buy_tables
+    from cli.tables.buying import buy_lines, buy_tables, use_lines
     from cli.tables.words import plain_name
 
     out = console()
@@ -89,5 +89,5 @@ def _show(plan: Plan, bought: BuyList) -> None:
         out.print(f"\n{titled.title}")
         out.print(titled.table)
     out.print()
-    for line in buy_lines(bought):
+    for line in (*use_lines(bought), *buy_lines(bought)):
         out.print(fill(line, out.width))

@@ -106,7 +106,7 @@ def _show(plan: Plan, order: OrderOfWork, calendar: Calendar, first: datetime.da
     out = console()
     title = f"{plain_name(plan.job.head.title)}: the work, {plain_name(order.option)}"
     out.print(fill(title, out.width))
-    for line in step_lines(order, calendar, out.width):
+    for line in step_lines(order, calendar, plan.unit, out.width):
         out.print(line)
     out.print()
     whole = days_text(order.calendars)

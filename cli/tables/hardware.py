@@ -8,7 +8,7 @@ from rich.table import Table
 
 from cli.tables.style import Titled, plain_table
 from cli.tables.trim import term
-from cli.tables.words import count, plain_name
+from cli.tables.words import count, measured, plain_name
 from solver.hardware_list import BoughtAt, HardwareLine
 from solver.pin_holes import PinHoles
 from solver.units import Unit, format_length, with_unit
@@ -21,19 +21,11 @@ AT: dict[BoughtAt, str] = {
     "paint": "Finish and abrasives",
 }
 """Headings, in the order of the tables."""
-_MILLILITRES_PER_OUNCE = 29.5735
-"""A US fluid ounce [ml]."""
 
 
 def amount_text(line: HardwareLine, amount: int, unit: Unit) -> str:
     """Write so much of what a line counts, liquids in fluid ounces or millilitres."""
-    if line.counted == "ml":
-        if unit == "mm":
-            return f"{amount} ml"
-        return f"{amount / _MILLILITRES_PER_OUNCE:.0f} fl oz"
-    if line.counted == "mm":
-        return f"{amount / 1000:.2g} m" if unit == "mm" else f"{amount / 304.8:.1f} ft"
-    return str(amount)
+    return measured(line.counted, amount, unit)
 
 
 def named(line: HardwareLine, unit: Unit) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 
 from cli.tables.style import Titled, plain_table
-from cli.tables.words import NONE, amount, listed, plain_name
+from cli.tables.words import NONE, amount, plain_name
 from solver.estimated import Difference, Estimate, ExtraLine, LabourLine
 from solver.labour_table import Phase
 
@@ -105,7 +105,7 @@ def price_lines(made: Estimate) -> list[str]:
     """Say what the total rests on, and what is missing from it."""
     lines = []
     if made.missing:
-        names = listed([plain_name(one) for one in made.missing])
+        names = "; ".join(map(plain_name, made.missing))
         lines.append(f"Incomplete: the total is too low by what has no price: {names}.")
         lines += [f"{plain_name(one)}?" for one in made.buying.near]
     if made.shelf is not None:
@@ -122,7 +122,7 @@ def price_lines(made: Estimate) -> list[str]:
         "of rounded lines."
     )
     if made.buying.note:
-        lines.append(f"Price list: {plain_name(made.buying.note)}.")
+        lines.append(f"Price list: {plain_name(made.buying.note.rstrip('.'))}.")
     return lines
 
 

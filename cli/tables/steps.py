@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from textwrap import wrap
 
-from cli.tables.words import plain_name
+from cli.tables.words import measured, plain_name
+from solver.units import Unit
 from solver.work import Calendar, Fitting, OrderOfWork, Step
 
 _WHERE = {"desk": "desk", "shop": "shop", "site": "on site"}
@@ -27,7 +28,7 @@ def titles(order: OrderOfWork) -> dict[str, str]:
     }
 
 
-def step_lines(order: OrderOfWork, calendar: Calendar, width: int) -> Iterator[str]:
+def step_lines(order: OrderOfWork, calendar: Calendar, unit: Unit, width: int) -> Iterator[str]:
     """Yield every step with its numbers, tools, cautions and what it waits for."""
     names = titles(order)
     steps = ordered(order, calendar)
@@ -41,7 +42,7 @@ def step_lines(order: OrderOfWork, calendar: Calendar, width: int) -> Iterator[s
         for line in step.does:
             yield from _wrapped(f"    - {plain_name(line)}", width, "      ")
         if step.fittings:
-            takes = "; ".join(_fitting(one) for one in step.fittings)
+            takes = "; ".join(_fitting(one, unit) for one in step.fittings)
             yield from _wrapped(f"    Takes: {plain_name(takes)}", width, "      ")
         if step.tools:
             yield from _wrapped(f"    Tools: {', '.join(step.tools)}", width, "      ")
@@ -57,9 +58,11 @@ def step_lines(order: OrderOfWork, calendar: Calendar, width: int) -> Iterator[s
             yield from _wrapped(f"    After: {', '.join(waits)}", width, "      ")
 
 
-def _fitting(one: Fitting) -> str:
-    unit = "" if one.counted == "each" else f" {one.counted}"
-    return f"{one.count}{unit} {one.what}"
+def _fitting(one: Fitting, unit: Unit) -> str:
+    if one.counted in ("ml", "mm"):
+        return f"{one.what}, {measured(one.counted, one.count, unit)}"
+    pairs = " pairs" if one.counted == "pair" else ""
+    return f"{one.count}{pairs} {one.what}"
 
 
 def _how(step: Step) -> str:

@@ -45,6 +45,19 @@ def percent(share: float) -> str:
     return f"{share * 100:.0f} %"
 
 
+_MILLILITRES_PER_OUNCE = 29.5735
+"""A US fluid ounce [ml]."""
+
+
+def measured(counted: str, amount: int, unit: Unit) -> str:
+    """Return so much of what is counted: fluid ounces and feet in an inch job, else ml and m."""
+    if counted == "ml":
+        return f"{amount} ml" if unit == "mm" else f"{amount / _MILLILITRES_PER_OUNCE:.0f} fl oz"
+    if counted == "mm":
+        return f"{amount / 1000:.2g} m" if unit == "mm" else f"{amount / 304.8:.1f} ft"
+    return str(amount)
+
+
 def count(number: int, one: str, many: str | None = None) -> str:
     """Return `1 shelf`, `2 shelves`."""
     return f"{number} {one if number == 1 else many or one + 's'}"

@@ -9,10 +9,11 @@ from decimal import Decimal
 from solver.bought import BuyLine, BuyList
 from solver.buying.hardware import hardware_lines
 from solver.buying.stock import sheet_lines, stick_lines
+from solver.buying.waste import sheet_uses
 from solver.errors import InputError
 from solver.job import Job
 from solver.plan import Option
-from solver.price_list import PriceList
+from solver.price_list import ListPrice, PriceList
 
 
 def buy_list(job: Job, option: Option, prices: PriceList | None = None) -> BuyList:
@@ -34,18 +35,18 @@ def buy_list(job: Job, option: Option, prices: PriceList | None = None) -> BuyLi
             "give a list in the job's currency, or change [job] currency"
         )
         raise InputError(msg)
-    wanted = (
-        *sheet_lines(option, job.unit),
-        *stick_lines(option, job.unit),
-        *hardware_lines(job, option),
+    stock = (*sheet_lines(option, job.unit), *stick_lines(option, job.unit))
+    lines = (
+        *(_stock_priced(line, known) for line in stock),
+        *_hardware_priced(list(hardware_lines(job, option)), known),
     )
-    lines = tuple(_priced(line, known) for line in wanted)
     total = sum((line.amount for line in lines if line.amount is not None), Decimal(0))
     return BuyList(
         option=option.name,
         currency=job.head.currency,
         lines=lines,
         total=total,
+        uses=tuple(sheet_uses(option)),
         near=tuple(_near([line.named for line in lines if line.missing], known)),
         note=known.note,
     )
@@ -59,26 +60,41 @@ def _near(missing: list[str], known: PriceList) -> Iterator[str]:
             yield f"the price list has {name!r}; is {what!r} meant"
 
 
-def _priced(line: BuyLine, known: PriceList) -> BuyLine:
-    """Take off what is on hand, count packs anew, and put the price in."""
+def _stock_priced(line: BuyLine, known: PriceList) -> BuyLine:
+    """Put a price into a sheet or stick that the job gives none for."""
     listed = known.of(line.key, line.named, line.what)
-    stock = line.place in ("sheets", "mouldings")
-    each, by, pack, there = line.each, line.priced_by, line.pack, line.on_hand
-    if listed is not None:
-        if each is None and listed.price is not None:
-            each, by = listed.price, "price list"
-        if not stock:
-            pack = listed.pack or pack
-            there = min(line.need, listed.on_hand)
-    packs = -(-(line.need - there) // pack)
-    amount = each * packs if each is not None else (Decimal("0.00") if not packs else None)
-    return line.model_copy(
-        update={
-            "each": each,
-            "priced_by": by,
-            "pack": pack,
-            "on_hand": there,
-            "packs": packs,
-            "amount": amount,
-        }
-    )
+    if line.each is None and listed is not None and listed.price is not None:
+        line = line.model_copy(update={"each": listed.price, "priced_by": "price list"})
+    return _summed(line)
+
+
+def _hardware_priced(lines: list[BuyLine], known: PriceList) -> Iterator[BuyLine]:
+    """Take off what is on hand, each piece of it once, and count packs and prices anew."""
+    left: dict[str, int] = {}
+    for line in lines:
+        kind = line.key.removesuffix(f", {line.size}")
+        listed = known.of(line.key, line.named, kind, line.what)
+        if listed is None:
+            yield _summed(line)
+            continue
+        there = min(line.need, left.get(listed.item, listed.on_hand))
+        left[listed.item] = left.get(listed.item, listed.on_hand) - there
+        yield _listed(line, listed, there)
+
+
+def _listed(line: BuyLine, listed: ListPrice, there: int) -> BuyLine:
+    pack = listed.pack or line.pack
+    changed = {
+        "pack": pack,
+        "on_hand": there,
+        "packs": -(-(line.need - there) // pack),
+        "each": listed.price,
+        "priced_by": None if listed.price is None else "price list",
+    }
+    return _summed(line.model_copy(update=changed))
+
+
+def _summed(line: BuyLine) -> BuyLine:
+    nothing = Decimal("0.00") if not line.packs else None
+    amount = nothing if line.each is None else line.each * line.packs
+    return line.model_copy(update={"amount": amount})

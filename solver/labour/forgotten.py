@@ -7,9 +7,7 @@ from collections.abc import Iterator
 from solver.case import Case
 from solver.job import Job
 from solver.labour.count import CaseWork, Counted
-
-LEAD_YEAR = 1978
-"""Paint of houses built before it is treated as lead: 40 CFR 745 subpart E (US)."""
+from solver.strength.cautions import LEAD_YEAR
 
 
 def may_be_lead(job: Job) -> bool:
@@ -32,8 +30,8 @@ def why_none(task: str, job: Job, cases: tuple[Case, ...]) -> str | None:
     if task in ("disposal", "patching"):
         return None if kinds & {"hung", "built-in"} else "nothing is taken out or cut open"
     if task == "lead-safe work":
-        if not kinds - {"standing"}:
-            return "no paint is disturbed"
+        if not kinds & {"hung", "built-in"}:
+            return "no old paint is cut or sanded"
         if not may_be_lead(job):
             return f"the house was built in {job.head.house_built}, not before {LEAD_YEAR}"
     return None

@@ -8,18 +8,17 @@ from solver.plan import Option
 from solver.strength.sheet import hanging_of
 from solver.work import Caution
 
-SAWS = Caution(
-    text="Good face down under a guided saw, up on a table saw; blade guard and riving knife on, "
-    "eyes and ears covered, nothing trapped between blade and stop.",
+FACES = Caution(
+    text="Good face down under a guided saw, up on a table saw; blade guard and riving knife on; "
+    "nothing trapped between blade and stop.",
     source="faces: woodworkingtips.com etip010810sn, etip010817sn; the rest: " + CP,
 )
 LADDER = Caution(
     text="Before a screw goes into a wall: find cables and pipes behind it.", source=CP
 )
 LEAD = Caution(
-    text="Old paint is lead until a test says otherwise: no dry sanding, no heat gun, sheet the "
-    "room off, wet methods; in the US a certified firm where it is done for pay.",
-    source="40 CFR 745 subpart E; thisoldhouse advice on old doors",
+    text="Old paint: no dry sanding, no heat gun; sheet the room off, work wet, clean up wet.",
+    source="thisoldhouse advice on old doors; 40 CFR 745.85, from memory",
 )
 WET = Caution(
     text="Rags with oil finish go out flat or under water; air through the room; no flame.",

@@ -37,8 +37,10 @@ def _coat(about: About, number: int, early: int) -> Draft:
     which = number - (early if painted and not primer else 0)
     what = f"Coat {which} of {early if primer else of}: {kind}"
     what += ", before assembly" if number <= early else ""
-    ends = f"ends, {about.word('dado')}s and glue lines masked"
-    does = [f"{ends if number <= early else 'hinge leaves masked'}; {area_text(about)}"]
+    dadoes = f", {about.word('dado')}s" if about.housed else ""
+    masked = f"ends{dadoes} and glue lines masked; " if number <= early else ""
+    masked = "hinge leaves masked; " if about.hinges and number > early else masked
+    does = [f"{masked}{area_text(about)}"]
     does += ["rubbed down and dusted first"] if number > 1 else []
     coat = "priming" if primer else "top coat"
     return Draft(

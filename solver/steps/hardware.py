@@ -7,11 +7,13 @@ from collections.abc import Iterator, Sequence
 from solver.hardware_list import HardwareLine
 from solver.work import Fitting, Step
 
+GLUE = ("glue 1",)
+"""Shared among all glue-ups of the case, by their joints."""
 STEPS: dict[str, tuple[str, ...]] = {
     "hinge screw, jamb": ("hang",),
     "hinge screw, case": ("hinges",),
     "hinge": ("hinges",),
-    "joint screw": ("glue 1",),
+    "joint screw": GLUE,
     "back staple": ("back",),
     "back screw": ("back",),
     "brad": ("lips", "scribe"),
@@ -30,7 +32,7 @@ STEPS: dict[str, tuple[str, ...]] = {
     "channel": ("catches", "fix"),
     "driver": ("catches", "fix"),
     "shelf pin": ("load",),
-    "glue": ("glue 1",),
+    "glue": GLUE,
     "filler": ("coat 2", "coat 1", "sand"),
     "primer": ("coat 1",),
     "paint": ("coat 2", "coat 1"),
@@ -62,12 +64,42 @@ def fitted_out(steps: Sequence[Step], lines: Sequence[HardwareLine]) -> tuple[St
             case = next(one for one in cases if use == one or use.startswith(f"{one}: "))
             step = _step(line.key, use, case, keys)
             named = f"{line.what}, {line.size}" if line.size else line.what
-            fitting = Fitting(line=line.key, what=named, count=count, counted=line.counted)
-            taken.setdefault(step, []).append(fitting)
+            for key, part in _shared(steps, step, case, use, count):
+                fitting = Fitting(line=line.key, what=named, count=part, counted=line.counted)
+                taken.setdefault(key, []).append(fitting)
     return tuple(
         step.model_copy(update={"fittings": tuple(_together(taken.get(step.key, ())))})
         for step in steps
     )
+
+
+def _shared(
+    steps: Sequence[Step], step: str, case: str, use: str, count: int
+) -> Iterator[tuple[str, int]]:
+    """Divide what the glue-ups of a case take among them; nothing else is divided.
+
+    Screws named for the ends of some boards go where those boards do, anything else by joints.
+    """
+    if step != f"{GLUE[0]} {case}":
+        yield step, count
+        return
+    kind = use.removeprefix(f"{case}: ").removesuffix(" ends")
+    lots = [one for one in steps if one.case == case and one.key.startswith("glue ")]
+    shares = [sum(_kind(part, case) == kind for part in lot.of) for lot in lots]
+    if not any(shares):
+        shares = [sum(int(w.count) for w in lot.works if w.task == "glue-up") for lot in lots]
+    left, whole = count, sum(shares)
+    for lot, share in zip(lots, shares, strict=True):
+        part = -(-left * share // whole) if whole else left
+        left, whole = left - part, whole - share
+        if part:
+            yield lot.key, part
+
+
+def _kind(part: str, case: str) -> str:
+    """Return shelf of alcove/bay-2-shelf-3."""
+    words = [one for one in part.removeprefix(f"{case}/").split("-") if not one.isdigit()]
+    return " ".join(one for one in words if one != "bay")
 
 
 def _step(key: str, use: str, case: str, keys: set[str]) -> str:

@@ -14,11 +14,11 @@ from solver.steps.draft import Draft
 from solver.steps.edges import bands, flutes, lips, travelling
 from solver.steps.finishing import area_text, before_glue, coat_drafts
 from solver.steps.gluing import box_done, last_glue
-from solver.units import TICKS_PER_INCH
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit
 from solver.work import After
 
-SQUARE_WITHIN = TICKS_PER_INCH // 16
-"""Diagonals alike within 1/16 in: sawmillcreek.org t-198769 [tick]."""
+SQUARE_WITHIN: dict[Unit, Ticks] = {"in": TICKS_PER_INCH // 16, "mm": 2 * TICKS_PER_MM}
+"""How far diagonals may differ: 1/16 in: sawmillcreek.org t-198769; 2 mm: common practice."""
 
 
 def making_drafts(about: About) -> Iterator[Draft]:
@@ -149,7 +149,8 @@ def _dry_fit(about: About) -> Draft:
 
 
 def _diagonals(about: About) -> str:
-    return f"diagonals: {about.say(about.diagonal)}, both, alike within {about.say(SQUARE_WITHIN)}"
+    within = about.say(SQUARE_WITHIN[about.unit])
+    return f"diagonals: {about.say(about.diagonal)}, both, alike within {within}"
 
 
 def _glue(about: About) -> Iterator[Draft]:
@@ -197,7 +198,7 @@ def _back(about: About) -> Draft:
         "shop",
         about.name,
         (
-            f"{sizes}, {edge} in from every outer edge",
+            f"{sizes}, {edge} back from every outer edge",
             "glued and fastened all round and to every fixed shelf and upright, not to loose ones",
             _diagonals(about),
         ),

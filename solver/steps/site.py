@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.labour.forgotten import may_be_lead
 from solver.steps.about import About
 from solver.steps.cautions import FALL, LADDER, LEAD
 from solver.steps.draft import Draft
 from solver.steps.edges import grouped
 from solver.steps.hung import hang_drafts, opening_drafts
 from solver.steps.on_site import carry_draft, said_of, wall_trim
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM
 from solver.work import After, Caution
 
 
@@ -29,9 +29,9 @@ def site_drafts(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
 
 
 def _protect(about: About, said: dict[str, Caution]) -> Draft:
-    disturbs = about.case.kind != "standing" and may_be_lead(about.job)
-    lead = (LEAD,) if disturbs else ()
-    asbestos = (said["asbestos"],) if "asbestos" in said and disturbs else ()
+    disturbs = about.case.kind != "standing"
+    old = said_of(said, "lead-paint", "asbestos") if disturbs else ()
+    lead = (LEAD,) if disturbs and "lead-paint" in said else ()
     return Draft(
         about.key("protect"),
         "Protect floors and the way in",
@@ -41,7 +41,7 @@ def _protect(about: About, said: dict[str, Caution]) -> Draft:
         if about.case.kind == "hung"
         else ("floor, way in and door edges covered; room cleared",),
         ("dust sheets", "board"),
-        (*lead, *asbestos),
+        (*old, *lead),
         takes=(("protection", 0), ("lead-safe work", 0)),
         shared=True,
         after=(After(step="delivery"),),
@@ -179,8 +179,10 @@ def _load_lines(about: About) -> Iterator[str]:
     droop, foot = about.figure("droop"), about.figure("foot")
     if about.case.kind == "hung":
         if droop is not None and foot is not None:
+            least = TICKS_PER_INCH // 32 if about.unit == "in" else TICKS_PER_MM
+            sag = f"under {about.say(least)}" if droop < least else about.say(droop)
             yield (
-                f"gap at the latch foot again: a droop of {about.say(droop)} is reckoned with, "
+                f"gap at the latch foot again: a droop of {sag} is reckoned with, "
                 f"{about.say(foot)} stay"
             )
         yield "reveal even again by card or packing behind a leaf"

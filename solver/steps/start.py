@@ -10,7 +10,7 @@ from solver.hardware.every import hardware_list
 from solver.job import Job
 from solver.plan import Option
 from solver.saw_words import ranges, set_to
-from solver.steps.cautions import SAWS
+from solver.steps.cautions import FACES
 from solver.steps.draft import Draft
 from solver.stocked import Stick
 from solver.units import Ticks, with_unit
@@ -61,7 +61,7 @@ def start_drafts(job: Job, option: Option, said: dict[str, Caution]) -> Iterator
         "shop",
         does=tuple(_settings(job, option)),
         tools=tuple(dict.fromkeys(one.saw or "saw" for one in option.settings)),
-        cautions=(SAWS, *_said(said, "dust")),
+        cautions=(FACES, *_said(said, "saws", "dust")),
         takes=(("setting a saw", 0), ("sheet cut", 0), ("labelling", 1)),
         after=(After(step="materials"),),
     )
@@ -72,7 +72,7 @@ def start_drafts(job: Job, option: Option, said: dict[str, Caution]) -> Iterator
             "shop",
             does=tuple(_sticks(job, option.mouldings)),
             tools=("mitre saw", "stop block"),
-            cautions=(SAWS,),
+            cautions=(FACES, *_said(said, "saws")),
             takes=(("stick cut", 0), ("labelling", 1)),
             after=(After(step="materials"),),
         )
@@ -139,14 +139,13 @@ def _settings(job: Job, option: Option) -> Iterator[str]:
 
 
 def _sticks(job: Job, sticks: tuple[Stick, ...]) -> Iterator[str]:
-    lengths = dict.fromkeys(
-        (stick.stock, piece.length) for stick in sticks for piece in stick.pieces
-    )
-    for stock, length in sorted(lengths, key=lambda one: (one[0], -one[1])):
-        count = sum(
-            piece.length == length
-            for stick in sticks
-            if stick.stock == stock
-            for piece in stick.pieces
-        )
-        yield f"{stock}: stop at {with_unit(length, job.unit)}, {count} pieces"
+    counts: dict[tuple[str, bool, Ticks], int] = {}
+    for stick in sticks:
+        for piece in stick.pieces:
+            kind = stick.stock, "/trim-band-" in piece.part, piece.length
+            counts[kind] = counts.get(kind, 0) + 1
+    for stock, band, length in sorted(counts, key=lambda one: (one[0], -one[2])):
+        count = counts[stock, band, length]
+        how = "cut with a knife at" if band else "stop at"
+        pieces = f"{count} piece{'s' if count > 1 else ''}"
+        yield f"{stock}: {how} {with_unit(length, job.unit)}, {pieces}"
