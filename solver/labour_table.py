@@ -75,6 +75,7 @@ TASKS: dict[str, Task] = {
         _task("lip", "lip", "10", "making", "shop"),
         _task("trim that travels", "piece", "15", "making", "shop"),
         _task("flute", "flute", "6", "making", "shop"),
+        _task("light strip", "strip", "15", "making", "shop"),
         _task("priming", "m2", "6", "finish", "shop"),
         _task("top coat", "m2", "6", "finish", "shop"),
         _task("rubbing down", "m2", "3", "finish", "shop"),

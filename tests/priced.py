@@ -8,9 +8,9 @@ from solver.outcome import Limits
 from solver.plan import Option, Plan
 from solver.planning.plan import plan_job
 from tests.sample_plans import good_plan
-from tests.trims import EVERY, trim_job
+from tests.trims import EVERY, PLAIN, trim_job
 
-KINDS = (*EVERY, "two bays")
+KINDS = (*EVERY, "two bays", "lit, two clear coats")
 """Names of the plans."""
 
 
@@ -19,6 +19,10 @@ def plan_of_kind(name: str) -> Plan:
     """Return the plan of that name; "two bays" is made by hand, with lips, a toe and dadoes."""
     if name == "two bays":
         return good_plan()
+    if name == "lit, two clear coats":
+        lit = {"light": {"where": "shelves", "watts": 6}}
+        job = trim_job("hung", PLAIN, case=lit, finish={"kind": "clear", "coats": 2})
+        return plan_job(job, Limits(seconds=20), near=False)
     return plan_job(trim_job(*EVERY[name]), Limits(seconds=20), near=False)
 
 

@@ -47,6 +47,8 @@ def in_the_shop(work: CaseWork) -> Iterator[Counted]:
         yield Counted("trim that travels", len(travels), _ids(travels))
     if work.hinges:
         yield Counted("hinge on the case", work.hinges)
+    if work.trim.light is not None:
+        yield Counted("light strip", len(work.trim.light.runs))
 
 
 def finishing(work: CaseWork) -> Iterator[Counted]:

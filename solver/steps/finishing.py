@@ -65,6 +65,32 @@ def _before(about: About, number: int, early: int) -> tuple[After, ...]:
     return (about.after(f"coat {number - 1}", times.COAT_DRY, "the coat before dries"),)
 
 
+def light_draft(about: About) -> Draft:
+    """Put in the light, after the last coat."""
+    light = about.trim.light
+    assert light is not None
+    return Draft(
+        about.key("light"),
+        "Light strips and their wire",
+        "shop",
+        about.name,
+        (
+            *(f"{run.where}: {about.say(run.length)}" for run in light.runs),
+            f"{light.watts:g} W in all, driver of {light.driver:g} W",
+            *light.notes,
+        ),
+        ("drill", "cutter", "meter"),
+        takes=(("light strip", 0),),
+        after=_last_coat(about),
+    )
+
+
+def _last_coat(about: About) -> tuple[After, ...]:
+    if not coats(about)[1]:
+        return fixed_to_case(about)
+    return (about.after(f"coat {sum(coats(about))}", times.HARD, "finish hardens"),)
+
+
 def before_glue(about: About) -> After:
     """Say what must be over before the first glue-up."""
     early, _ = coats(about)
@@ -76,8 +102,6 @@ def before_glue(about: About) -> After:
 def shop_done(about: About) -> tuple[After, ...]:
     """Return what must be over before the case leaves the shop."""
     flutes = (about.after("flutes"),) if about.fluted else ()
+    light = (about.after("light"),) if about.trim.light else ()
     cure = about.after(last_glue(about), times.GLUE_CURE, "glue cures before it is loaded")
-    if not coats(about)[1]:
-        return (*fixed_to_case(about), *flutes, cure)
-    last = about.after(f"coat {sum(coats(about))}", times.HARD, "finish hardens")
-    return (last, *flutes, cure)
+    return (*_last_coat(about), *flutes, *light, cure)

@@ -41,6 +41,9 @@ STEPS: dict[str, tuple[str, ...]] = {
     "sanding disc": ("sand",),
     "roller sleeve": ("coat 1",),
     "brush": ("coat 1",),
+    "light strip": ("light",),
+    "driver": ("light",),
+    "channel": ("light",),
 }
 """Kinds of hardware, and the step of the case that takes them: the first of these that there
 is. A kind whose name another one begins with stands before that one."""

@@ -12,7 +12,7 @@ from solver.steps.about import About
 from solver.steps.cautions import OPEN
 from solver.steps.draft import Draft
 from solver.steps.edges import bands, flutes, lips, travelling
-from solver.steps.finishing import area_text, before_glue, coat_drafts
+from solver.steps.finishing import area_text, before_glue, coat_drafts, light_draft
 from solver.steps.gluing import box_done, last_glue
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit
 from solver.work import After
@@ -42,6 +42,8 @@ def making_drafts(about: About) -> Iterator[Draft]:
     if about.hinges:
         yield _hinges(about)
     yield from coat_drafts(about, before=False)
+    if about.trim.light is not None:
+        yield light_draft(about)
 
 
 def _mark(about: About) -> Draft:
