@@ -71,17 +71,19 @@ class Asked:
 
 def deliver(asked: Asked, limits: Limits) -> None:
     """Write the page; raise where it did not work out, as `casewright plan` does."""
+    from cli.drawings.pictures import read_pictures
     from cli.page.build import page_html
     from cli.price_file import read_prices
 
     asked.check()
     known = read_prices(asked.prices)
     plan = saved_plan(asked.job) if asked.is_saved else _of_job(asked, limits)
+    pictures = read_pictures(plan.job, asked.job)
     works = any(is_working(option) for option in plan.options)
     if limits.stopper.stopped and not any(option.cases for option in plan.options):
         msg = "stopped before any plan was found; nothing is written"
         raise InterruptedPlanError(msg)
-    write_text(asked.target, page_html(plan, known), force=asked.force)
+    write_text(asked.target, page_html(plan, known, pictures), force=asked.force)
     if asked.target != STDOUT and not asked.quiet:
         typer.echo(f"{asked.target} is written; it opens in any browser")
     if asked.open_it:

@@ -10,12 +10,14 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
+from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
 from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
+from cli.drawings.scene import Picture
 from cli.page.view import page_view
 from solver.plan import Plan
 from solver.price_list import PriceList
@@ -25,12 +27,15 @@ PROGRAMS = ("units", "rhythm", "model", "words", "picture", "handles", "view", "
 """Files of js/, in the order in which they are put together."""
 
 
-def page_html(plan: Plan, known: PriceList | None = None) -> str:
+def page_html(
+    plan: Plan, known: PriceList | None = None, pictures: Mapping[str, Picture] | None = None
+) -> str:
     """Return the client page of a plan: the same bytes for the same plan, timing aside.
 
-    `known` is a price list for what the job gives no price of.
+    `known` is a price list for what the job gives no price of, `pictures` are those of its
+    things by name.
     """
-    view = page_view(plan, known)
+    view = page_view(plan, known, pictures or {})
     style = _read(*STYLES) + view.style
     program = f'(() => {{\n"use strict";\n{_read(*(f"js/{name}.js" for name in PROGRAMS))}}})();\n'
     return (

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+import base64
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import lcm
 
 from cli.drawings.patterns import DIRECTIONS, PATTERNS
+from cli.drawings.pictures import jpeg_dots, png_dots
+from cli.drawings.scene import Picture
+from solver.job import Job
 
 TINTS = 6
 """How many tints the style sheet has."""
@@ -29,6 +34,33 @@ def paints(kinds: int) -> tuple[Paint, ...]:
         Paint("".join(map(_line, DIRECTIONS[at % PATTERNS])), at % TINTS)
         for at in range(min(kinds, PAINTS))
     )
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A picture of a kind of thing, written into the page once."""
+
+    kind: int
+    """Number of the kind in the job's list."""
+    width: int
+    """[dots]"""
+    height: int
+    """[dots]"""
+    address: str
+    """The picture itself, as a data address."""
+
+
+def shown(job: Job, pictures: Mapping[str, Picture]) -> tuple[Shown, ...]:
+    """Return the pictures of the job's things, in the order of its list."""
+    found = []
+    for at, item in enumerate(job.items):
+        picture = pictures.get(item.name)
+        if picture is not None:
+            dots = png_dots if picture.kind == "png" else jpeg_dots
+            data = base64.b64encode(picture.data).decode("ascii")
+            address = f"data:image/{picture.kind};base64,{data}"
+            found.append(Shown(at, *dots(picture.data), address))
+    return tuple(found)
 
 
 def _line(way: tuple[float, float]) -> str:

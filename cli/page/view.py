@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from cli.drawings.keys import key_marks
+from cli.drawings.scene import Picture
 from cli.page.differ import OFF, sentences
 from cli.page.elevation import Elevation, elevation
 from cli.page.facts import Facts, page_facts
-from cli.page.paint import PAINTS, Paint, paints
+from cli.page.paint import PAINTS, Paint, Shown, paints, shown
 from cli.page.prices import Prices, prices
 from cli.page.rows import Row, rows
 from cli.tables.cautions import cautions
@@ -29,6 +31,7 @@ class Kind:
     paint: int
     """Which of the paints it is drawn with."""
     expected: bool
+    pictured: bool
 
 
 @dataclass(frozen=True)
@@ -62,6 +65,7 @@ class PageView:
     rows: tuple[Row, ...]
     kinds: tuple[Kind, ...]
     paints: tuple[Paint, ...]
+    pictures: tuple[Shown, ...]
     notes: tuple[str, ...]
     not_shown: int
     eye: str
@@ -71,15 +75,18 @@ class PageView:
     """Rules for the sizes of the pictures."""
 
 
-def page_view(plan: Plan, known: PriceList | None) -> PageView:
-    """Return all that the page shows of a plan; a price list prices what has no price in it."""
+def page_view(plan: Plan, known: PriceList | None, pictures: Mapping[str, Picture]) -> PageView:
+    """Return all that the page shows of a plan.
+
+    A price list prices what has no price in the plan; pictures are by name of the kind.
+    """
     drawn = tuple(option for option in plan.options if option.cases)
     priced = prices(plan, drawn, known)
     numbers = {option.name: at for at, option in enumerate(drawn)}
-    pictures = [elevation(plan.job, option, f"p{at}") for at, option in enumerate(drawn)]
-    size = _largest(pictures)
+    drawings = [elevation(plan.job, option, f"p{at}") for at, option in enumerate(drawn)]
+    size = _largest(drawings)
     options = tuple(
-        _option(plan, one, at, pictures[at] if at >= 0 else None, size, priced)
+        _option(plan, one, at, drawings[at] if at >= 0 else None, size, priced)
         for one in plan.options
         for at in [numbers.get(one.name, -1)]
     )
@@ -87,7 +94,7 @@ def page_view(plan: Plan, known: PriceList | None) -> PageView:
     for said, option in zip(facts["options"], drawn, strict=True):
         said["left"] = [f"{left.count} × {left.item}" for left in option.left_out]
     facts["off"] = OFF[plan.job.look.rhythm]
-    for option, picture in zip(facts["options"], pictures, strict=True):
+    for option, picture in zip(facts["options"], drawings, strict=True):
         option["places"] = list(picture.places)
         option["size"], option["ground"] = picture.size, picture.ground
     return PageView(
@@ -97,14 +104,15 @@ def page_view(plan: Plan, known: PriceList | None) -> PageView:
         options=options,
         names=tuple(option.name for option in drawn),
         rows=rows(plan, drawn, priced),
-        kinds=_kinds(plan),
+        kinds=_kinds(plan, pictures),
         paints=paints(len(plan.job.items)),
+        pictures=shown(plan.job, pictures),
         notes=_notes(plan, drawn),
         not_shown=plan.not_shown,
         eye=with_unit(plan.job.look.eye_level, plan.unit),
         version=plan.version,
         facts=facts,
-        style="".join(_style(at, picture) for at, picture in enumerate(pictures)),
+        style="".join(_style(at, picture) for at, picture in enumerate(drawings)),
     )
 
 
@@ -136,7 +144,7 @@ def _largest(pictures: list[Elevation]) -> tuple[Ticks, Ticks]:
     return max(width for width, _ in sizes), max(height for _, height in sizes)
 
 
-def _kinds(plan: Plan) -> tuple[Kind, ...]:
+def _kinds(plan: Plan, pictures: Mapping[str, Picture]) -> tuple[Kind, ...]:
     keys = key_marks(plan.job)
     unit = plan.unit
     return tuple(
@@ -150,6 +158,7 @@ def _kinds(plan: Plan) -> tuple[Kind, ...]:
             ),
             paint=at % PAINTS,
             expected=item.expected,
+            pictured=item.name in pictures,
         )
         for at, item in enumerate(plan.job.items)
     )

@@ -14,7 +14,7 @@ from typer.testing import CliRunner
 
 from cli.main import app
 from solver.plan import Plan
-from solver.units import inches, parse_length
+from solver.units import inches, parse_length, with_unit
 from tests.browsing import Watched
 from tests.sample_plans import good_plan
 
@@ -245,6 +245,18 @@ def test_nothing_is_wrong_in_either_light_at_any_width(
     assert [one["id"] for one in Axe().run(page).response["violations"]] == []
     assert found.faults == []
     assert found.requests == [page.url]
+
+
+def test_a_thing_that_is_pointed_at_is_named(opened: Opener, hall: Plan) -> None:
+    page = opened(hall).page
+    opening = hall.options[0].cases[0].bays[0].openings[0]
+    thing = opening.items[0]
+
+    page.locator('#p0b0o0 [data-n="0"] rect').click()
+
+    said = page.locator("#strip").inner_text()
+    assert thing.item in said
+    assert with_unit(thing.headroom, "in") in said
 
 
 def test_the_theme_can_be_chosen(opened: Opener, hall: Plan) -> None:

@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+import base64
 import json
 import re
+import struct
+import zlib
 from html import unescape
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from cli.drawings.pictures import read_pictures
 from cli.page.build import island, page_html
 from cli.page.differ import sentences
 from cli.page.lines import shelf_lines
@@ -29,6 +34,19 @@ ROUGH = (
     "{{ 7 * 7 }}",
     "a very long name " * 11,
 )
+
+
+def chunk(kind: bytes, data: bytes) -> bytes:
+    return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
+
+
+DOT = (
+    b"\x89PNG\r\n\x1a\n"
+    + chunk(b"IHDR", struct.pack(">IIBBBBB", 1, 1, 8, 0, 0, 0, 0))
+    + chunk(b"IDAT", zlib.compress(b"\0\x80"))
+    + chunk(b"IEND", b"")
+)
+"""One grey dot (ISO/IEC 15948)."""
 
 
 def swapped(data: Any, old: str, new: str) -> Any:
@@ -98,6 +116,29 @@ def test_a_large_plan_stays_under_a_mebibyte() -> None:
     plan = sample_plan(make_job(case=case, items=things, sheet=[{**boards, "price": 90}]))
 
     assert len(page_html(plan).encode()) < 2**20
+
+
+def test_a_picture_is_in_the_page_once_and_used_for_each_thing(tmp_path: Path) -> None:
+    plan = sample_plan()
+    item, *others = plan.job.items
+    named = (item.model_copy(update={"picture": "clock.png"}), *others)
+    plan = plan.model_copy(update={"job": plan.job.model_copy(update={"items": named})})
+    (tmp_path / "clock.png").write_bytes(DOT)
+
+    html = page_html(plan, pictures=read_pictures(plan.job, str(tmp_path / "job.toml")))
+
+    standing = [
+        thing
+        for option in plan.options
+        for case in option.cases
+        for bay in case.bays
+        for opening in bay.openings
+        for thing in opening.items
+        if thing.item == item.name and not thing.lying
+    ]
+    assert html.count(base64.b64encode(DOT).decode()) == 1
+    assert html.count('<use href="#picture-0"') == len(standing) + 1  # one in the key
+    assert '<use href="#picture' not in page_html(plan)
 
 
 def test_options_are_told_apart_in_plain_words() -> None:

@@ -141,6 +141,14 @@ class Picture {
     if (b > 0) label.style.left = this.x(place.x);
   }
 
+  /** Bay, opening and number of the thing that an element is part of; null where it is none. */
+  thingAt(element) {
+    const one = element.closest(".one");
+    if (one === null) return null;
+    const place = /b(\d+)o(\d+)$/.exec(one.parentNode.id);
+    return [Number(place[1]), Number(place[2]), Number(one.dataset.n)];
+  }
+
   /** The line at eye level [tick above the floor]. */
   showEye(height, words) {
     const down = Math.max(0, this.option.ground - height);

@@ -15,8 +15,13 @@ class Bench {
     this.mayPass = false;
     this.told = told;
     this.line = null;
+    this.thing = null;
     this.picture = new Picture(this.option, number, this.unit);
     this.grips = new Grips(this.picture, this);
+    this.picture.draw.addEventListener("click", (event) => {
+      const found = this.picture.thingAt(event.target);
+      if (found) this.pick(found);
+    });
     this.show();
   }
 
@@ -36,6 +41,7 @@ class Bench {
   put(line, marks) {
     this.marks = marks;
     this.line = line;
+    this.thing = null;
     this.show();
   }
 
@@ -55,8 +61,15 @@ class Bench {
     this.put(this.line, plannedMarks(this.option));
   }
 
+  /** A thing that was pointed at is told of, until a shelf is. */
+  pick(thing) {
+    this.thing = thing;
+    this.told(this);
+  }
+
   tell(line) {
     this.line = line;
+    this.thing = null;
     this.told(this);
   }
 
@@ -76,11 +89,28 @@ class Bench {
   }
 }
 
-/** The lines about the shelf that was touched last. */
+/** What is said of a thing that was pointed at. */
+function thingLines(bench) {
+  const [b, k, n] = bench.thing;
+  const opening = bench.option.bays[b].openings[k];
+  const thing = opening.things[n];
+  const { height } = openingsAt(bench.option.bays[b], bench.marks[b])[k];
+  const head = made("b");
+  head.append(bdi(thing.name));
+  const found = misfit(opening, thing, height);
+  const by = found && withUnit(found.by, bench.unit);
+  const text = found
+    ? `${by} ${found.kind === "out" ? "too tall" : "too little above it"}`
+    : `${withUnit(height - thing.top, bench.unit)} up to the shelf above`;
+  return [head, made("span", found ? "wrong" : "", text)];
+}
+
+/** The lines about the thing or the shelf that was touched last. */
 function stripLines(bench) {
   const { option, marks, line, unit } = bench;
+  if (bench.thing !== null) return thingLines(bench);
   if (line === null) {
-    return [made("span", "", "Each shelf goes as far as what stands there allows.")];
+    return [made("span", "", "Each shelf goes as far as what stands there allows. Point at a thing to see what it is.")];
   }
   const { below, above } = besideLine(option, marks, line, unit);
   const [b, at] = line.shelves[0];
