@@ -14,7 +14,7 @@ from solver.job import Job
 
 LETTERS = string.ascii_uppercase
 
-ROW = 6.0
+ROW = 4.9
 """Height of a row of the key [mm] on paper."""
 SWATCH = 9.0
 """Width of its swatch [mm] on paper."""
@@ -90,7 +90,7 @@ def _row(
 ) -> Iterator[Shape]:
     """Yield the swatch and the name; `corner` is the upper left one [mm] on paper."""
     left, top = corner[0] * scale, corner[1] * scale
-    x, y = (left, left + SWATCH * scale), (top - 4.6 * scale, top)
+    x, y = (left, left + SWATCH * scale), (top - 4.2 * scale, top)
     yield rectangle(x, y, "item", filled=True)
     hatch = hatched(x, y, mark.pattern, scale)
     if hatch is not None:

@@ -27,7 +27,7 @@ from solver.plan import Option, Plan
 from solver.trim.sets import trim_sets
 from solver.trimming import TrimSet
 
-KEY_OFF = 8.0
+KEY_OFF = 5.0
 """From a drawing to the key below it [mm] on paper."""
 
 
@@ -66,17 +66,18 @@ class Subject:
         `lower` makes it for a width [mm] on paper and a scale; there is no room for it where the
         scene would become much smaller.
         """
+        width = rooms(self.paper)[0][0]
 
         def both(scale: int) -> Scene:
             upper = make(scale)
-            return below(upper, lower(max(120.0, upper.paper_size[0] - 2), scale))
+            return below(upper, lower(max(width, upper.paper_size[0]) - 2, scale))
 
         bare, joined = self.fit(make), self.fit(both)
         if joined.scale <= bare.scale * SMALLER:
             yield replace(joined, name=name)
             return
         yield replace(bare, name=name)
-        lone = lower(rooms(self.paper)[0][0] - 2, 1)
+        lone = lower(width - 2, 1)
         if lone.shapes:
             title = f"{lone.title} {bare.title[0].lower()}{bare.title[1:]}"
             yield replace(lone, name=f"{name}-{lone.name}", title=title)
