@@ -47,18 +47,24 @@ def elevation(
     pictures
         Pictures of kinds, by name.
     """
-    shapes: list[Shape] = []
-    openings = [(bay, one) for bay in case.bays for one in bay.openings]
-    for bay, opening in openings if marks else ():
-        shapes += things(bay, opening, marks or {}, scale, pictures or {})
-    shapes += front_boards(case)
-    for bay, opening in openings if marks else ():
-        shapes += letters(bay, opening, marks or {}, scale)
+    shapes: list[Shape] = [*standing(case, scale, marks or {}, pictures or {})]
     shapes += _marks(case, unit, scale)
     shapes += _clear_heights(case, unit, scale)
     shapes += _widths(case, unit, scale)
     title = f"Front elevation, {printable(case.name)}"
     return Scene("front", title, scale, tuple(shapes))
+
+
+def standing(
+    case: CasePlan, scale: int, marks: Mapping[str, KeyMark], pictures: Pictures
+) -> Iterator[Shape]:
+    """Yield a case and what stands in it, without dimensions; no things where `marks` is empty."""
+    openings = [(bay, one) for bay in case.bays for one in bay.openings] if marks else []
+    for bay, opening in openings:
+        yield from things(bay, opening, marks, scale, pictures)
+    yield from front_boards(case)
+    for bay, opening in openings:
+        yield from letters(bay, opening, marks, scale)
 
 
 def bay_label(case: CasePlan, bays: Sequence[Bay]) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
+from cli.drawings.back_marking import back_marking
 from cli.drawings.elevation import alike, elevation
 from cli.drawings.keys import key_marks, key_scene
 from cli.drawings.listing import listing
@@ -19,11 +20,13 @@ from cli.drawings.section import section
 from cli.drawings.sheet import cut_rows, sheet_scene
 from cli.drawings.swing_plan import latch_detail, swing_plan, swing_words
 from cli.drawings.things import Pictures
+from cli.drawings.together import neighbours, together
 from cli.drawings.trim_elevation import trim_elevation, trim_rows
 from cli.tables.grouping import grouped
 from solver.built import CasePlan
 from solver.job import Job
 from solver.plan import Option, Plan
+from solver.strength.sheet import hanging_of
 from solver.trim.sets import trim_sets
 from solver.trimming import TrimSet
 
@@ -84,9 +87,13 @@ class Subject:
 
 
 def fronts(subject: Subject) -> Iterator[Scene]:
-    """Yield the front elevation of each case, with the key of what stands in it."""
+    """Yield each case's front elevation with its key, then neighbours side by side."""
+    job, unit = subject.plan.job, subject.plan.unit
     for case in subject.option.cases:
         yield from _front(subject, case)
+    for group in neighbours(job, subject.option.cases):
+        view = partial(together, group, unit, marks=key_marks(job), pictures=subject.pictures)
+        yield replace(subject.fit(view), name=f"{slug(group[0].name)}-together")
 
 
 def _front(subject: Subject, case: CasePlan) -> Iterator[Scene]:
@@ -126,7 +133,7 @@ def swings(subject: Subject) -> Iterator[Scene]:
 
 
 def markings(subject: Subject) -> Iterator[Scene]:
-    """Yield what is marked out on each face; faces that are quite alike share one drawing."""
+    """Yield what is marked out on each face, alike faces together, and on the back."""
     plan, option = subject.plan, subject.option
     for case in option.cases:
         faces = marked_faces(plan, option, case)
@@ -135,6 +142,9 @@ def markings(subject: Subject) -> Iterator[Scene]:
             face = replace(alike_faces[0], name=name)
             scene = subject.fit(partial(marking, case.name, face, plan.unit))
             yield replace(scene, name=f"{slug(case.name)}-marking-{slug(name)}")
+        if hanging_of(plan.job, option).of(case.name).back is not None:
+            scene = subject.fit(partial(back_marking, plan, option, case))
+            yield replace(scene, name=f"{slug(case.name)}-marking-back")
 
 
 def trims(subject: Subject) -> Iterator[Scene]:

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 import pytest
 
+from cli.drawings.back_marking import back_marking
+from cli.drawings.keys import key_marks
 from cli.drawings.kinds import Subject, scenes
 from cli.drawings.marking import marking
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard, marked_faces
 from cli.drawings.scene import Arc, Path, Running, Scene
+from cli.drawings.together import neighbours, together
 from cli.drawings.trim_elevation import trim_elevation, trim_rows
 from solver.geometry import lip_sizes
 from solver.outcome import Limits
@@ -15,7 +18,7 @@ from solver.plan import Plan
 from solver.planning.plan import plan_job
 from solver.strength.sheet import hanging_of
 from solver.trim.sets import trim_sets
-from solver.units import inches, to_mm
+from solver.units import inches, mm, to_mm
 from tests.mutations_swing import hung
 from tests.sample_plans import good_plan
 from tests.trims import EVERY, trim_job
@@ -135,3 +138,39 @@ def test_mitred_pieces_meet_at_their_corners(cased: Plan) -> None:
 
 def test_trim_without_a_place_has_no_elevation(plan: Plan) -> None:
     assert scenes(Subject(plan, plan.options[0], "a4", {}), ("trim",)) == []
+
+
+def test_the_back_is_marked_from_behind_on_the_middle_of_each_board(plan: Plan) -> None:
+    case = plan.options[0].cases[0]
+    inset = plan.job.case(case.name).back_inset
+
+    scene = back_marking(plan, plan.options[0], case, 10)
+
+    (outline, *_) = paths(scene, "outline")
+    wide, high = case.outside.width - inset, case.outside.height - inset
+    assert outline.points[2] == (to_mm(wide), to_mm(high))
+    ups, across = values(scene, "y"), values(scene, "x")
+    for bay in case.bays:
+        for shelf in bay.shelves:
+            assert (shelf.underside + shelf.top) // 2 - inset // 2 in ups
+    first = case.bays[0].x // 2  # the middle of the left side, from behind on the right
+    assert wide - (first - inset // 2) in across
+    for path in paths(scene, "fixing"):
+        assert all(0 <= x <= to_mm(wide) and 0 <= y <= to_mm(high) for x, y in path.points)
+
+
+def test_neighbours_are_drawn_side_by_side_on_one_floor(plan: Plan) -> None:
+    case = plan.options[0].cases[0]
+    other = case.model_copy(update={"name": "other", "above_floor": mm(50)})
+    ordered = plan.job.case(case.name)
+    cases = (ordered, ordered.model_copy(update={"name": "other", "beside": case.name}))
+    job = plan.job.model_copy(update={"cases": cases})
+
+    (group,) = neighbours(job, [case, other])
+    scene = together(group, plan.unit, 20, key_marks(job), {})
+
+    rights = [max(x for x, _ in one.points) for one in paths(scene, "outline")]
+    assert max(rights) == pytest.approx(2 * to_mm(case.outside.width))
+    tops = {case.above_floor + case.outside.height, mm(50) + case.outside.height}
+    assert tops <= values(scene, "y")
+    assert neighbours(plan.job, [case]) == []
