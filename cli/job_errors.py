@@ -38,6 +38,17 @@ _ALLOWED: Mapping[tuple[str, str], str] = {
     ("doorway", "heights"): "one to three lengths in brackets",
     ("doorway", "diagonals"): "two lengths in brackets",
     ("doorway", "old_mortises"): "lengths in brackets",
+    ("doorway", "opens_to"): "a whole number of degrees from 30 to 180",
+    ("doorway", "in_the_swing"): (
+        '[{ name = "heater", along = "3", out = 0, width = "30", depth = "4" }], one entry for each'
+    ),
+    ("doorway", "ways_in"): '[{ name = "stairs", width = "34", height = "80" }], one for each',
+    ("doorway", "trim"): (
+        '[{ name = "casing", side = "hinge", width = "2-1/2", thickness = "3/4" }], one for each'
+    ),
+    ("site", "screws_per_leaf"): "a whole number from 2 to 12",
+    ("site", "lifters"): "a whole number from 1 to 8",
+    ("site", "hinge_margin"): "a number from 1 to 10",
     ("moulding", "lengths"): '[{ length = 96, price = "9.60" }], one entry for each length sold',
     ("shop", "largest_panel"): 'two lengths in brackets, such as ["48", "30"]',
     ("shop", "saws"): '"guided saw", "table saw", "mitre saw", "panel saw", in brackets',

@@ -10,7 +10,7 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from solver.doorway_checks import impossible
+from solver.doorway_checks import impossible, impossible_details
 from solver.inventory import Positive
 from solver.materials import Name
 from solver.quantities import Length, Model
@@ -233,6 +233,7 @@ class Doorway(Model):
     @model_validator(mode="after")
     def _can_be(self) -> Doorway:
         wrong = impossible(self.widths, self.heights, self.diagonals, self.jamb_depth)
+        wrong = wrong or impossible_details(self)
         if wrong:
             raise ValueError(wrong)
         if self.stands_out and self.set_back:

@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from math import isqrt
+from typing import TYPE_CHECKING
 
 from solver.units import TICKS_PER_INCH, Ticks, format_length
+
+if TYPE_CHECKING:
+    from solver.doorway import Doorway, Lean
 
 NARROWEST, WIDEST = 8 * TICKS_PER_INCH, 20 * 12 * TICKS_PER_INCH
 """No opening for a case is narrower or wider: 8 in and 20 ft. Common practice, no source; it
@@ -78,3 +83,75 @@ def _diagonal(diagonal: Ticks, widths: Sequence[Ticks], heights: Sequence[Ticks]
             f"sense; measure again"
         )
     return None
+
+
+STOP_MOST, LEAF_MOST, FLOOR_MOST = (inch * TICKS_PER_INCH for inch in (2, 12, 12))
+"""No stop stands farther from the jamb, no hinge leaf is higher and no floor or pile in the swing
+stands higher than this: common practice, no source; it only tells slips [tick]."""
+LEAF_LEAST = TICKS_PER_INCH
+APART = 8
+"""Widths, or heights, that differ by more than an eighth are no one opening: a published extreme
+is a ceiling 2-3/4 in out of level (woodweb.com Out of Whack Room) [-]."""
+LEAN_MOST = 12
+"""A jamb that leans by more than a twelfth of the length is no jamb [-]."""
+
+
+def impossible_details(door: Doorway) -> str | None:
+    """Say what cannot be among the finer measurements of an opening; None where all can."""
+    found = (
+        _apart("widths", door.widths),
+        _apart("heights", door.heights),
+        _size("door stop", door.stop, 0, STOP_MOST) if door.stop else None,
+        _size("pile", door.pile, 0, FLOOR_MOST) if door.pile else None,
+        _size("highest_floor_in_swing", door.highest_floor_in_swing, 0, FLOOR_MOST)
+        if door.highest_floor_in_swing
+        else None,
+        _size("mortise_height", door.mortise_height, LEAF_LEAST, LEAF_MOST)
+        if door.mortise_height
+        else None,
+        *(_lean(name, one) for name, one in _leans(door)),
+        *_mortises(sorted(door.old_mortises), max(door.heights), door.mortise_height or LEAF_LEAST),
+    )
+    return next((one for one in found if one), None)
+
+
+def _leans(door: Doorway) -> Iterator[tuple[str, Lean]]:
+    for name, one in (("hinge_lean", door.hinge_lean), ("latch_lean", door.latch_lean)):
+        if one is not None:
+            yield name, one
+
+
+def _apart(what: str, given: Sequence[Ticks]) -> str | None:
+    low, high = min(given), max(given)
+    if high - low <= low // APART:
+        return None
+    return (
+        f"{what} {both_units(low)} and {both_units(high)} are not of one opening; up to "
+        f"{both_units(low // APART)} between them would make sense; measure both again"
+    )
+
+
+def _lean(name: str, lean: Lean) -> str | None:
+    off, most = max(lean.across, lean.through), lean.over // LEAN_MOST
+    if off <= most:
+        return None
+    return (
+        f"{name} {both_units(off)} over {both_units(lean.over)} cannot be; up to "
+        f"{both_units(most)} would make sense: it is how far the top leans, not a height"
+    )
+
+
+def _mortises(marks: Sequence[Ticks], height: Ticks, leaf: Ticks) -> Iterator[str]:
+    """Below the floor, or nearer to each other than a leaf is high."""
+    for above, below in pairwise(marks):
+        if below - above < leaf:
+            yield (
+                f"old mortises {both_units(above)} and {both_units(below)} down are nearer to each "
+                f"other than a leaf is high, {both_units(leaf)}; measure both again, each from the "
+                "head down to its top"
+            )
+    if marks and marks[-1] >= height:
+        yield (
+            f"old mortise {both_units(marks[-1])} down lies below the floor, {both_units(height)} "
+            "down; marks are taken from the head jamb; measure again"
+        )

@@ -18,7 +18,7 @@ from solver.holds import Hold, check_holds
 from solver.inventory import Item, Positive
 from solver.job_checks import check_known, check_lip, check_unique
 from solver.materials import MouldingStock, Name, SheetStock
-from solver.place_checks import check_place
+from solver.place_checks import check_height, check_place
 from solver.place_fill import placed
 from solver.quantities import Mass, Model
 from solver.site import Site
@@ -280,6 +280,10 @@ class Job(Model):
             wrong = check_place(self, case)
             if wrong:
                 msg = f"case {case.name!r} width: {wrong}"
+                raise ValueError(msg)
+            wrong = check_height(self, case)
+            if wrong:
+                msg = f"case {case.name!r} height: {wrong}"
                 raise ValueError(msg)
         check_holds(self)
         check_have(self)

@@ -48,3 +48,20 @@ def check_place(job: Job, case: Case) -> str | None:
             f"make sense; measure again, or leave width out and the doorway gives it"
         )
     return None
+
+
+def check_height(job: Job, case: Case) -> str | None:
+    """Say what cannot be between a hung case's height and its doorway; None where all can."""
+    found = [one for one in job.doorways if one.name == case.doorway]
+    if case.kind != "hung" or not found or not isinstance(case.height, int):
+        return None
+    door, height, unit = found[0], outside_height(job, case), job.unit
+    if height + case.above_floor <= max(door.heights):
+        return None
+    up = with_unit(case.above_floor, unit)
+    return (
+        f"{with_unit(height, unit)} outside and {up} above the floor is higher than its doorway, "
+        f"{with_unit(max(door.heights), unit)}; at most "
+        f"{with_unit(door.clear_height - door.head_gap - case.above_floor, unit)} would make "
+        "sense; measure again, or leave height out and the doorway gives it"
+    )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import pytest
 from pydantic import ValidationError
 
@@ -62,3 +64,50 @@ def test_a_case_that_cannot_belong_to_its_doorway_is_refused(
 ) -> None:
     with pytest.raises(ValidationError, match=said):
         placed_job({"depth": "6", "width": width, "height": "76"}, jamb_depth=jamb)
+
+
+CANNOT_BE = [
+    ({"heights": ["80", "60"]}, "heights 60 in .* and 80 in .* are not of one opening"),
+    ({"widths": ["28", "30", "36"]}, "widths 28 in .* and 36 in .* are not of one opening"),
+    ({"stop": "15"}, "door stop 15 in"),
+    ({"stop": "12"}, 'is it "12 mm"'),
+    ({"mortise_height": "35"}, "mortise_height 35 in"),
+    ({"highest_floor_in_swing": "20"}, "highest_floor_in_swing 20 in"),
+    ({"hinge_lean": {"across": "40", "over": "78"}}, "hinge_lean 40 in .* over 78 in"),
+    ({"old_mortises": ["7", "9"], "mortise_height": "3-1/2"}, "7 in .* and 9 in .* nearer"),
+    ({"old_mortises": ["7", "95"]}, "95 in .* below the floor, 80 in"),
+]
+
+
+@pytest.mark.parametrize(("measures", "said"), CANNOT_BE)
+def test_finer_measurements_that_cannot_be_are_told_with_both_numbers(
+    measures: dict[str, Any], said: str
+) -> None:
+    with pytest.raises(ValidationError, match=said):
+        doorway(**measures)
+
+
+CAN_BE = [
+    {"heights": ["80", "77-1/4"]},
+    {"widths": ["28", "30", "31-1/2"]},
+    {"stop": "1/2"},
+    {"mortise_height": "4-1/2"},
+    {"hinge_lean": {"across": "1-1/2", "over": "78"}},
+    {"old_mortises": ["7", "10-1/2"], "mortise_height": "3-1/2"},
+]
+
+
+@pytest.mark.parametrize("measures", CAN_BE)
+def test_measurements_of_a_crooked_old_house_are_let_pass(measures: dict[str, Any]) -> None:
+    assert doorway(**measures).name
+
+
+@pytest.mark.parametrize(("height", "above"), [("79", "1"), ("76", "4")])
+def test_a_case_as_high_as_its_doorway_is_let_pass_and_a_higher_one_refused(
+    height: str, above: str
+) -> None:
+    case = {"depth": "6", "width": "26", "height": height, "above_floor": above}
+    assert placed_job(dict(case)).cases[0].height == inches(height)
+
+    with pytest.raises(ValidationError, match="is higher than its doorway, 80 in; at most"):
+        placed_job({**case, "height": f"{height}-1/16"})
