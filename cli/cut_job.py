@@ -217,6 +217,7 @@ def _stick_problems(job: CutJob, parts: tuple[Part, ...]) -> list[StickProblem]:
             ),
             kerf=job.kerf,
             unit=job.unit,
+            margin=job.margin,
         )
         for (material, thickness), some in _groups(parts).items()
     ]

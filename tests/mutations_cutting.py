@@ -254,6 +254,14 @@ def _another_moulding(plan: Plan) -> Plan:
     return in_job("cases.0.lip.moulding", "lip of oak")(plan)
 
 
+def _shorter_sticks(plan: Plan) -> Plan:
+    """Sticks so short that two pieces of 600 mm and a cut leave 1 mm, not 1 mm for each."""
+    short = mm(2 * 600 + 3 + 1)
+    for at in (0, 1):
+        plan = in_option(f"mouldings.{at}.length", short)(plan)
+    return in_job(f"{LENGTH}.length", short)(plan)
+
+
 LENGTH = "mouldings.0.lengths.1"
 """The 1800 mm sticks."""
 
@@ -261,6 +269,7 @@ STICKS: dict[Code, Change] = {
     Code.STICK_UNKNOWN: in_job(f"{LENGTH}.length", more(1)),
     Code.STICK_PRICE: in_job(f"{LENGTH}.price", Decimal("7.50")),
     Code.STICK_KERF: in_option("mouldings.0.kerf", mm(2)),
+    Code.STICK_MARGIN: _shorter_sticks,
     Code.STICK_LIMIT: in_job(f"{LENGTH}.limit", 0),
     Code.STICK_ON_HAND: in_job(f"{LENGTH}.on_hand", 0),
     Code.STICK_ON_HAND_FIRST: in_job(f"{LENGTH}.on_hand", 2),

@@ -32,10 +32,10 @@ def roomy(problem: Problem, room: Ticks) -> Problem:
     A part that fills a sheet from edge to edge as it is stays so, since nothing else lies
     beside it that way: it is taken to be smaller like the sheet.
     """
-    if isinstance(problem, StickProblem):
-        return _shorter_sticks(problem, room)
     if problem.margin:
         return problem
+    if isinstance(problem, StickProblem):
+        return _shorter_sticks(problem, room)
     room = min(room, *(min(s.length, s.width) // SHARE for s in problem.sheets))
     sheets = tuple(
         replace(sheet, length=sheet.length - room, width=sheet.width - room)

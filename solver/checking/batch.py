@@ -136,6 +136,7 @@ def moulded(batch: Batch) -> Iterator[Finding]:
         yield from sticks.pieces(stick, lengths, where, batch.unit)
         yield from sticks.moulding(stick, of, where)
         yield from slack.stick(stick, where, batch.unit)
+        yield from slack.stick_margin(stick, batch.shop.margin, where, batch.unit)
         yield from stick_cuts.cuts(stick, where, batch.unit)
     yield from stick_cuts.stops(batch.mouldings, WHERE, batch.unit)
 

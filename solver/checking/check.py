@@ -247,6 +247,7 @@ def _sticks(view: OptionView) -> Iterator[Finding]:
         yield from sticks.pieces(stick, lengths, where, view.unit)
         yield from sticks.moulding(stick, names, where)
         yield from slack.stick(stick, where, view.unit)
+        yield from slack.stick_margin(stick, view.job.shop.margin, where, view.unit)
         yield from stick_cuts.cuts(stick, where, view.unit)
     yield from stick_cuts.stops(view.option.mouldings, view.where, view.unit)
 

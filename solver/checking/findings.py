@@ -148,6 +148,7 @@ class Code(StrEnum):
     STICK_UNKNOWN = "stick.unknown"
     STICK_PRICE = "stick.price"
     STICK_KERF = "stick.kerf"
+    STICK_MARGIN = "stick.margin"
     STICK_LIMIT = "stick.limit"
     STICK_ON_HAND = "stick.on-hand"
     STICK_ON_HAND_FIRST = "stick.on-hand-first"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TypeAlias
 
-from solver.checking.compare import same_length
+from solver.checking.compare import at_least, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.guillotine import Rect, X, Y, divide
 from solver.checking.pieces import SheetView, rect
@@ -84,10 +84,17 @@ def _span(group: Sequence[Rect], axis: int) -> tuple[Ticks, Ticks]:
 def stick(one: Stick, where: str, unit: Unit) -> Iterator[Finding]:
     """The slack stated for a stick is what its pieces and the cuts between them leave."""
     if one.slack is not None:
-        yield from same_length(Code.STICK_SLACK, where, "slack", _stick_free(one), one.slack, unit)
+        yield from same_length(Code.STICK_SLACK, where, "slack", stick_free(one), one.slack, unit)
 
 
-def _stick_free(one: Stick) -> Ticks:
+def stick_margin(one: Stick, margin: Ticks, where: str, unit: Unit) -> Iterator[Finding]:
+    """The margin [tick] is left of a stick for each of its pieces."""
+    needs, has = margin * len(one.pieces), stick_free(one)
+    yield from at_least(Code.STICK_MARGIN, where, "left for the margins", needs, has, unit)
+
+
+def stick_free(one: Stick) -> Ticks:
+    """Return what the pieces of a stick and the cuts between them leave [tick]."""
     cuts = one.kerf * (len(one.pieces) - 1) if one.pieces else 0
     return one.length - cuts - sum(piece.length for piece in one.pieces)
 

@@ -141,13 +141,16 @@ def pad(problem: CuttingProblem) -> Padded:
 
 
 def pad_sticks(problem: StickProblem) -> Padded:
-    """Take sticks as sheets one tick wide: each piece and each stick gets one kerf longer."""
+    """Take sticks as sheets one tick wide: each piece and each stick gets one kerf longer.
+
+    Each piece gets the margin too, so that a stick has at least that left for each.
+    """
     lengths = [stick.length for stick in problem.sticks]
     rooms = [(length + problem.kerf, 1) for length in lengths]
     boards = stock_boards(problem.sticks, rooms, lengths)
     groups: dict[int, list[str]] = defaultdict(list)
     for piece in problem.pieces:
-        groups[piece.length + problem.kerf].append(piece.id)
+        groups[piece.length + problem.margin + problem.kerf].append(piece.id)
     kinds = [
         Kind(lies=((length, 1, False),), ids=tuple(ids), area=length)
         for length, ids in sorted(groups.items(), reverse=True)

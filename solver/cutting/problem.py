@@ -120,9 +120,16 @@ class StickPart:
 
 @dataclass(frozen=True)
 class StickProblem:
-    """Pieces of one moulding and the lengths it is sold in; the kerf is between pieces [tick]."""
+    """Pieces of one moulding and the lengths it is sold in.
+
+    Attributes
+    ----------
+    kerf, margin
+        Between pieces; slack kept with each piece [tick].
+    """
 
     pieces: tuple[StickPart, ...]
     sticks: tuple[StickStock, ...]
     kerf: Ticks
     unit: Unit = "in"
+    margin: Ticks = 0

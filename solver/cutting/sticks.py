@@ -124,9 +124,9 @@ def _stick(
     for kind, count in enumerate(column[1]):
         padded_length = padded.kinds[kind].lies[0][0]
         for _ in range(count):
-            length = padded_length - problem.kerf
+            length = padded_length - problem.kerf - problem.margin
             pieces.append(StickPiece(part=ids[kind].pop(0), start=at, length=length))
-            at += padded_length
+            at += length + problem.kerf
     return Stick(
         stock=stock.stock,
         length=stock.length,

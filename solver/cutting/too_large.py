@@ -56,11 +56,13 @@ def refuse_too_long(problem: StickProblem, longest: Ticks) -> None:
     alike: dict[Ticks, list[StickPart]] = {}
     for piece in problem.pieces:
         alike.setdefault(piece.length, []).append(piece)
-    bad = [some for length, some in alike.items() if length > longest]
+    room = longest - problem.margin
+    left = f" less the margin of {with_unit(problem.margin, unit)}" if problem.margin else ""
+    bad = [some for length, some in alike.items() if length > room]
     lines = [
         f"{some[0].id} ({with_unit(some[0].length, unit)}{_like(some)}) is "
-        f"{with_unit(some[0].length - longest, unit)} longer than the longest stick "
-        f"({with_unit(longest, unit)}); take a longer stick, or join two pieces"
+        f"{with_unit(some[0].length - room, unit)} longer than the longest stick "
+        f"({with_unit(longest, unit)}){left}; take a longer stick, or join two pieces"
         for some in bad[:NAMES_MOST]
     ]
     _raise(lines, sum(map(len, bad[NAMES_MOST:])), "pieces are too long")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 
 from solver.case import Case
 from solver.cutting.problem import StickPart, StickProblem, StickStock
@@ -56,7 +57,7 @@ def sticks_around(job: Job, problem: StickProblem) -> tuple[StickProblem, list[U
         if any(length >= part.length for part in left)
     )
     sticks = (*problem.sticks, *stock)
-    return StickProblem(tuple(left), sticks, problem.kerf, problem.unit), used
+    return replace(problem, pieces=tuple(left), sticks=sticks), used
 
 
 def _serves(have: Have, size: tuple[Ticks, Ticks] | None, part: StickPart, exact: bool) -> bool:

@@ -204,7 +204,11 @@ class Buyer:
                 pieces[moulding].append(StickPart(ident, length))
         return [
             StickProblem(
-                tuple(found), _lengths(self.job.moulding(name)), self.job.shop.kerf, self.job.unit
+                tuple(found),
+                _lengths(self.job.moulding(name)),
+                self.job.shop.kerf,
+                self.job.unit,
+                self.job.shop.margin,
             )
             for name, found in pieces.items()
         ]

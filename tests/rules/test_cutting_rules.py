@@ -260,6 +260,22 @@ def test_four_24_in_pieces_do_not_come_from_a_96_in_stick() -> None:
     assert solve_sticks(longer, Limits()).stick_count == 1
 
 
+def test_the_margin_is_kept_with_each_piece_of_a_stick() -> None:
+    """Two pieces of 47-7/8 in and their cut take 95-7/8 in: 1/16 in is left for each, no more."""
+    pieces = tuple(StickPart(f"p#{i}", inches("47-7/8")) for i in range(2))
+    asked = StickProblem(pieces, (StickStock("stick", inches(96), Decimal("9.60")),), KERF)
+    kept, not_kept = (replace(asked, margin=inches(x)) for x in ("1/16", "5/64"))
+
+    (stick,) = solve_sticks(kept, Limits()).sticks
+    assert [(p.start, p.length) for p in stick.pieces] == [
+        (0, inches("47-7/8")),
+        (inches("48"), inches("47-7/8")),
+    ]
+    assert solve_sticks(not_kept, Limits()).stick_count == 2
+    with pytest.raises(CannotBeDoneError, match="1/16 in longer than the longest stick"):
+        solve_sticks(replace(kept, pieces=(StickPart("leg", inches(96)),)), Limits())
+
+
 def test_two_legs_and_a_head_take_two_16_ft_sticks() -> None:
     """practice.md 3.7: 82 + 82 + 36 = 200 in does not come from 192 in."""
     pieces = tuple(StickPart(n, inches(x)) for n, x in (("left", 82), ("right", 82), ("head", 36)))

@@ -79,6 +79,28 @@ def test_the_width_leaves_the_last_thing_in_and_no_more_than_the_price_allows() 
     assert stage(option, "size").proven
 
 
+@pytest.mark.parametrize(("margin", "inside"), [("0", "47-15/16"), ("1/16", "47-7/8")])
+def test_no_cliff_of_a_moulding_thinner_than_the_margin_is_used(margin: str, inside: str) -> None:
+    """Two lips from 96 in: 2 x 47-15/16 and a cut of 1/8 use it up; a margin is kept for each."""
+    bead = {
+        "name": "bead",
+        "thickness": "3/8",
+        "width": "1-1/2",
+        "lengths": [{"length": "96", "price": "9.60"}],
+    }
+    case = {
+        "width": {"least": "48", "most": "49-1/2", "wish": "49-1/2"},
+        "shelves": 2,
+        "lip": {"moulding": "bead", "above": "1/4"},
+    }
+    shop = {"kerf": "1/8", "margin": margin, "cutting_step": "1/16"}
+
+    option = first(job_of(case, moulding=[bead], shop=shop))
+
+    assert len(option.mouldings) == 1
+    assert option.cases[0].bays[0].inside.width == inches(inside)
+
+
 def test_with_a_most_clear_height_a_higher_case_may_not_do() -> None:
     # Two openings of at most 20 in and three boards of 3/4 in are 42-1/4 in; the wish is 50.
     case = {"height": {"least": "30", "most": "50", "wish": "50"}, "shelves": 1}

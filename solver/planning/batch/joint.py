@@ -84,7 +84,7 @@ def sheet_problem(pool: SheetPool, shop: Shop, unit: Unit) -> CuttingProblem:
 
 def stick_problem(pool: StickPool, shop: Shop, unit: Unit) -> StickProblem:
     """Return the cutting problem of a pool of mouldings."""
-    return StickProblem(pool.pieces, pool.sticks, shop.kerf, unit)
+    return StickProblem(pool.pieces, pool.sticks, shop.kerf, unit, shop.margin)
 
 
 def cut_sheets(
