@@ -134,7 +134,7 @@ def _names(face: MarkedFace, scale: int) -> Iterator[Shape]:
 
 
 def _depths(face: MarkedFace, unit: Unit, scale: int) -> Iterator[Shape]:
-    """Below: how far each row of fasteners is from the front edge, and the depth."""
+    """Below: how far fasteners, and boards that stop short, are from the front edge."""
     rows: dict[tuple[Ticks, ...], list[str]] = {}
     for board in face.boards:
         if board.from_front:
@@ -143,8 +143,9 @@ def _depths(face: MarkedFace, unit: Unit, scale: int) -> Iterator[Shape]:
     across = min(low, 0.0) - FIRST * scale
     origin: Point = (_across(face, 0), low)
     way: Literal[1, -1] = 1 if face.front_left else -1
+    edges = {0, face.depth, *(edge for b in face.boards for edge in (b.front, b.end or 0))}
     for places, parts in (rows or {(): []}).items():
-        run = running(origin, "x", across, [0, *places, face.depth], unit, scale, way=way)
+        run = running(origin, "x", across, [*edges, *places], unit, scale, way=way)
         yield run
         if parts:
             names = listed(list(dict.fromkeys(parts)))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ctypes
+import re
 from xml.etree import ElementTree
 
 import pypdfium2
@@ -12,7 +13,8 @@ import pytest
 from cli.drawings.elevation import elevation
 from cli.drawings.fonts import printable
 from cli.drawings.keys import key_marks, key_scene, letter_of, wrapped
-from cli.drawings.pages import Sheets, drawings_pdf
+from cli.drawings.kinds import Subject, scenes
+from cli.drawings.pages import Sheets, drawings_pdf, drawings_png
 from cli.drawings.pdf import pdf
 from cli.drawings.running import running
 from cli.drawings.scales import INCH, METRIC, to_fit
@@ -20,7 +22,8 @@ from cli.drawings.scene import Scene, Text, rectangle
 from cli.drawings.spread import spread
 from cli.drawings.svg import svg
 from solver.plan import Plan
-from solver.units import Unit, mm
+from solver.units import Unit, mm, to_mm
+from tests.pdf_reading import lines, text
 from tests.sample_plans import good_plan
 
 HOSTILE = "<script>alert(\"1\")</script> & 'b' =cmd() ]]> #x"
@@ -145,3 +148,26 @@ def test_the_largest_scale_that_fits_is_taken(unit: Unit) -> None:
         found = to_fit(make, [(200, 250), (250, 200)], unit)
         fitting = [scale for scale in scales if size / scale + 2 <= 250]
         assert found.scale == min(fitting, default=scales[-1])
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter", "tabloid"])
+def test_the_scale_that_a_page_states_is_the_scale_that_it_has(plan: Plan, paper: str) -> None:
+    case = plan.options[0].cases[0]
+    (scene, *_) = scenes(Subject(plan, plan.options[0], paper, {}), ("front",))
+
+    document = pypdfium2.PdfDocument(drawings_pdf([scene], Sheets("x", "", plan.unit, paper)))
+
+    stated = re.search(r"Scale 1 : (\d+)", text(document))
+    assert stated
+    width = to_mm(case.outside.width) / int(stated[1])
+    inside = to_mm(case.outside.width - 2 * case.bays[0].x) / int(stated[1])
+    lengths = [abs(a[0] - b[0]) for a, b in lines(document[0]) if abs(a[1] - b[1]) < 1e-6]
+    assert any(length == pytest.approx(width, abs=0.001) for length in lengths)
+    assert any(length == pytest.approx(inside, abs=0.001) for length in lengths)
+
+
+def test_pictures_of_pages_repeat_byte_for_byte(plan: Plan) -> None:
+    scene = elevation(plan.options[0].cases[0], plan.unit, 20, key_marks(plan.job))
+    sheets = Sheets("x", "", plan.unit, "a4")
+
+    assert drawings_png([scene], sheets, 60) == drawings_png([scene], sheets, 60)
