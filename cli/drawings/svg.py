@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import base64
 from collections.abc import Iterator
+from hashlib import sha256
 from html import escape
 from math import cos, radians, sin
 
@@ -54,6 +55,7 @@ class _Writer:
         self.scene = scene
         self.left, _, _, self.top = scene.bounds
         self.size = scene.paper_size
+        self.pictures: set[str] = set()
 
     def document(self) -> str:
         wide, high = map(_number, self.size)
@@ -148,13 +150,19 @@ class _Writer:
         return f"<text {place}{more}>{escape(part.text)}</text>"
 
     def _picture(self, part: Picture) -> str:
+        """Return a picture that stands in its place; the second of the kind only points to it."""
         x, y = map(_number, self._at((part.at[0], part.at[1] + part.height)))
         wide, high = (_number(size / self.scene.scale) for size in (part.width, part.height))
+        name = f"p-{sha256(part.data).hexdigest()[:16]}-{wide}-{high}"
+        use = f'<use href="#{name}" x="{x}" y="{y}"/>'
+        if name in self.pictures:
+            return use
+        self.pictures.add(name)
         data = base64.b64encode(part.data).decode("ascii")
         return (
-            f'<image x="{x}" y="{y}" width="{wide}" height="{high}"'
-            f' preserveAspectRatio="xMidYMid meet" href="data:image/{part.kind};base64,{data}">'
-            f"<title>{escape(part.says)}</title></image>"
+            f'<defs><image id="{name}" width="{wide}" height="{high}"'
+            f' preserveAspectRatio="xMidYMax meet" href="data:image/{part.kind};base64,{data}">'
+            f"<title>{escape(part.says)}</title></image></defs>{use}"
         )
 
 

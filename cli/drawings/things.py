@@ -47,13 +47,14 @@ def _seen(bay: Bay, opening: Opening, thing: Placement) -> tuple[Point, Point]:
 def _thing(
     thing: Placement, x: Point, y: Point, mark: KeyMark, scale: int, pictures: Pictures
 ) -> Iterator[Shape]:
-    yield rectangle(x, y, "item", filled=True)
     picture = pictures.get(thing.item)
     if picture is not None and not thing.lying:  # one that lies is seen from elsewhere
-        yield Picture(
-            (x[0], y[0]), x[1] - x[0], y[1] - y[0], picture.data, picture.kind, picture.says
-        )
+        yield rectangle(x, y, "item", filled=True)
+        wide, high = x[1] - x[0], y[1] - y[0]
+        yield Picture((x[0], y[0]), wide, high, picture.data, picture.kind, picture.says)
+        yield rectangle(x, y, "item")  # again: a picture need not leave its edges free
         return
+    yield rectangle(x, y, "item", filled=True)
     hatch = hatched(x, y, mark.pattern, scale)
     if hatch is not None:
         yield hatch

@@ -114,9 +114,13 @@ def test_the_elevation_shows_it_with_what_it_is(plan: Plan, tmp_path: Path) -> N
 
     pictures = read(plan, tmp_path, "jug.png")
     scene = elevation(case, plan.unit, 10, key_marks(plan.job), pictures)
-    shown = [one for one in ElementTree.fromstring(svg(scene)).iter() if one.tag.endswith("image")]
+    drawn = list(ElementTree.fromstring(svg(scene)).iter())
+    shown = [one for one in drawn if one.tag.endswith("image")]
+    used = [one.get("href") for one in drawn if one.tag.endswith("use")]
 
-    assert len(shown) == len(standing) > 0
+    assert len(shown) == 1  # its data are written once
+    assert used == [f"#{shown[0].get('id')}"] * len(standing)
+    assert standing
     assert shown[0].get("href") == "data:image/png;base64," + base64.b64encode(png()).decode()
     assert shown[0][0].text == name
     sheets = Sheets("x", "", plan.unit, "a4")
