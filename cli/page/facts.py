@@ -38,7 +38,7 @@ def _option(job: Job, option: Option, *, first: bool) -> Facts:
     return {
         "name": option.name,
         "first": first,
-        "bays": [_bay(job, one, many=len(bays) > 1) for one in bays],
+        "bays": [_bay(job, one, many=len(bays) > 1, several=len(option.cases) > 1) for one in bays],
         "lines": [
             {"shelves": list(line), "fixed": _is_fixed(job, bays, line)}
             for line in shelf_lines(job, option)
@@ -46,7 +46,8 @@ def _option(job: Job, option: Option, *, first: bool) -> Facts:
     }
 
 
-def _bay(job: Job, one: Standing, *, many: bool) -> Facts:
+def _bay(job: Job, one: Standing, *, many: bool, several: bool) -> Facts:
+    """One bay; there are `many` of them, in `several` cases."""
     case, bay = job.case(one.case.name), one.bay
     last = bay.openings[-1]
     pins = case.fixing == "pins"
@@ -54,7 +55,7 @@ def _bay(job: Job, one: Standing, *, many: bool) -> Facts:
         "case": case.name,
         "number": bay.number,
         "bays": len(one.case.bays),
-        "label": _label(one) if many else "",
+        "label": _label(one, several=several) if many else "",
         "above": one.case.above_floor,
         "floor": bay.openings[0].floor,
         "top": last.floor + last.height,
@@ -66,10 +67,10 @@ def _bay(job: Job, one: Standing, *, many: bool) -> Facts:
     }
 
 
-def _label(one: Standing) -> str:
+def _label(one: Standing, *, several: bool) -> str:
     if len(one.case.bays) == 1:
         return one.case.name
-    return f"{one.case.name}, bay {one.bay.number}"
+    return f"{one.case.name}, bay {one.bay.number}" if several else f"Bay {one.bay.number}"
 
 
 def _opening(job: Job, case: Case, opening: Opening, shelves: int) -> Facts:

@@ -161,6 +161,7 @@ def test_figures_follow_the_shelves_and_things_that_no_longer_fit_are_marked(
     assert "too tall" in page.locator("#now .wrong").inner_text()
     assert "(planned" in page.locator("#now").inner_text()
     text = page.locator(SHELF).first.get_attribute("aria-valuetext")
+    assert page.locator("#copy-warning").is_visible()
     assert "too tall" in (text or "").split("Above")[0]
 
 
@@ -205,7 +206,7 @@ def test_shelves_of_one_line_move_together(opened: Opener) -> None:
         assert by[key]["hall/1:shelf1"] == by[key]["hall/2:shelf1"]
     assert by["Home"]["hall/1:shelf1"] < by["End"]["hall/1:shelf1"]
     assert by["Home"]["hall/1:shelf2"] == by["End"]["hall/1:shelf2"]
-    page.get_by_role("button", name="As planned").click()
+    page.get_by_role("button", name="Back as planned").click()
     assert page.locator("#holds").input_value() == before
 
 

@@ -22,6 +22,7 @@ function told(bench) {
   showOpenings(bench, byId("openings"));
   byId("holds").value = holdOptions(bench.option, bench.marks, bench.unit);
   byId("copied").textContent = "";
+  byId("copy-warning").hidden = !bench.isWrong();
   byId("undo").disabled = bench.before.length === 0;
   byId("back").disabled = !bench.isMoved();
   byId("moved").hidden = !bench.isMoved();

@@ -96,9 +96,12 @@ class Picture {
     const mm = (ticks) => (ticks / TICKS_PER_MM).toFixed(2);
     const ceiling = place.base - now.floor - now.height;
     const { label, dim } = view;
-    const room = roomText(opening, now, this.unit);
-    dim.classList.toggle("wrong", room.wrong);
-    label.classList.toggle("wrong", room.wrong);
+    const short = now.tallest === null ? "" : formatLength(now.room, this.unit);
+    const found = now.tallest === null ? null : misfit(opening, now.tallest, now.height);
+    const by = found && formatLength(found.by, this.unit);
+    const small = found ? `${by} too ${found.kind === "out" ? "tall" : "little"}` : short && `${short} above`;
+    dim.classList.toggle("wrong", found !== null);
+    label.classList.toggle("wrong", found !== null);
     if (now.tallest === null) {
       dim.setAttribute("d", "");
     } else {
@@ -110,13 +113,12 @@ class Picture {
         `M${mm(x)} ${mm(top)}V${mm(ceiling)}m-${tick} 0h${2 * tick}M${mm(x)} ${mm(top)}m-${tick} 0h${2 * tick}`,
       );
     }
-    const short = now.tallest === null ? "" : formatLength(now.room, this.unit);
     if (label.classList.contains("clear")) {
-      const small = made("small", room.wrong ? "wrong" : "", short && `${short} above`);
-      label.replaceChildren(`${formatLength(now.height, this.unit)} clear`, small);
+      const clear = `${formatLength(now.height, this.unit)} clear`;
+      label.replaceChildren(clear, made("small", found ? "wrong" : "", small));
       label.style.top = this.y(ceiling + now.height / 2);
     } else {
-      label.textContent = short;
+      label.textContent = short.replace(/^-/, "−");
       label.style.left = this.x(place.x + place.width);
       label.style.top = this.y(ceiling);
     }

@@ -82,6 +82,12 @@ class Bench {
     return !isSame(this.marks, plannedMarks(this.option));
   }
 
+  /** Whether anything that is shown no longer fits. */
+  isWrong() {
+    const now = figuresAt(this.option, this.marks, this.facts.rhythm);
+    return now.tight + now.out > 0;
+  }
+
   show() {
     this.picture.show(this.marks);
     this.grips.show(this.marks);
@@ -143,7 +149,10 @@ function nowRows(bench) {
   const { option, unit, facts } = bench;
   const was = figuresAt(option, plannedMarks(option), facts.rhythm);
   const now = figuresAt(option, bench.marks, facts.rhythm);
-  const length = (ticks) => (ticks === null ? "–" : withUnit(ticks, unit));
+  const length = (ticks) => {
+    if (ticks === null) return "–";
+    return ticks < 0 ? `${withUnit(-ticks, unit)} missing` : withUnit(ticks, unit);
+  };
   const spacing = (ticks) => (ticks === 0 ? "exact" : `off by ${withUnit(ticks, unit)}`);
   const both = (text, before, after) =>
     text(after) + (before === after ? "" : ` (planned ${text(before)})`);

@@ -1,14 +1,33 @@
 // What is said of a shelf and of an opening, in plain words.
 
-/** Name of a line of shelves: its number, and the bays where there are several. */
+function listed(words) {
+  const [last, ...before] = [...words].reverse();
+  return before.length ? `${before.reverse().join(", ")} and ${last}` : last;
+}
+
+/** Bays by their cases: "bays 1 and 2", "wide, bay 1 and narrow". */
+function baysText(option, bays) {
+  const numbers = new Map();
+  for (const bay of bays) numbers.set(bay.case, [...(numbers.get(bay.case) ?? []), bay]);
+  const single = new Set(option.bays.map((bay) => bay.case)).size === 1;
+  const said = [...numbers].map(([name, some]) => {
+    if (some[0].bays === 1) return name;
+    const which = `bay${some.length > 1 ? "s" : ""} ${listed(some.map((bay) => bay.number))}`;
+    return single ? which : `${name}, ${which}`;
+  });
+  return listed(said);
+}
+
+/** Name of a line of shelves: its number, and its bays where there are several. */
 function lineName(option, line) {
-  const names = new Map();
-  for (const [b, at] of line.shelves) {
-    const label = option.bays[b].label;
-    names.set(at, [...(names.get(at) ?? []), label].filter(Boolean));
-  }
-  return [...names]
-    .map(([at, labels]) => `Shelf ${at + 1}${labels.length ? ` of ${labels.join(" and ")}` : ""}`)
+  const bays = new Map();
+  for (const [b, at] of line.shelves) bays.set(at, [...(bays.get(at) ?? []), option.bays[b]]);
+  return [...bays]
+    .map(([at, some]) => {
+      if (option.bays.length === 1) return `Shelf ${at + 1}`;
+      const all = some.length === option.bays.length;
+      return `Shelf ${at + 1} of ${all ? "every bay" : baysText(option, some)}`;
+    })
     .join(", ");
 }
 
