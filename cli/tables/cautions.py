@@ -20,11 +20,17 @@ def cautions(job: Job, option: Option) -> list[str]:
             _assumed(option),
             _load(option, job),
             _tipping(option),
-            "Glass: no glass and no doors are part of this plan.",
+            _glass(job),
             "Local codes and the makers' instructions come first where they ask for more.",
         )
         if line
     ]
+
+
+def _glass(job: Job) -> str:
+    if any(case.glass is not None for case in job.cases):
+        return "Glass: shelves by the maker's load table alone; casewright trim judges them."
+    return "Glass: no glass and no doors are part of this plan."
 
 
 def _things(option: Option) -> list[Placement]:

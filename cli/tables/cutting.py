@@ -105,13 +105,18 @@ def mouldings_table(sticks: Sequence[Stick], unit: Unit) -> Titled:
     prefix = prefix_of([piece.part for stick in sticks for piece in stick.pieces])
     for number, stick in enumerate(sticks, start=1):
         pieces = [
-            f"{plain_name(p.part.removeprefix(prefix))} {format_length(p.length, unit)}"
+            f"{_piece_name(p.part.removeprefix(prefix))} {format_length(p.length, unit)}"
             for p in stick.pieces
         ]
         hand = ", on hand" if stick.on_hand else ""
         name = f"{number}: {plain_name(stick.stock)}, {format_length(stick.length, unit)}{hand}"
         table.add_row(name, "\n".join(pieces))
     return Titled(f"Mouldings ({unit})", table)
+
+
+def _piece_name(part: str) -> str:
+    """Name a piece without the mark that it is trim: there is nothing else on these sticks."""
+    return plain_name(part.replace("/trim-", "/").removeprefix("trim-"))
 
 
 def price_table(option: Option, cost: Cost) -> Titled:

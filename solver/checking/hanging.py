@@ -222,7 +222,7 @@ def _called_for(view: OptionView) -> set[str]:
         keys.add("lead-paint")
     if kinds - {"standing"} and (built == "unknown" or built < ASBESTOS):
         keys.add("asbestos")
-    if job.ground.glass != "none":
+    if job.ground.glass != "none" or any(case.glass for case in job.cases):
         keys.add("glass")
     if "hung" in kinds:
         keys.add("pinch")

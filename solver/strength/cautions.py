@@ -226,7 +226,7 @@ def _lifting(job: Job, option: Option, planned: CasePlan) -> Iterator[Caution]:
 
 def _work(job: Job, option: Option) -> Iterator[Caution]:
     glass = job.ground.glass
-    if glass != "none":
+    if glass != "none" or any(case.glass is not None for case in job.cases):
         hung = any(case.kind == "hung" for case in job.cases)
         needs = (
             "glass in a case hung in a doorway is arguably glass in a door: tempered or laminated"
@@ -234,6 +234,7 @@ def _work(job: Job, option: Option) -> Iterator[Caution]:
             else "doors and low glass: tempered or laminated; shelves: tempered, seamed edges"
         )
         wrong = " Ordinary glass is named: change it." if glass == "ordinary" else ""
+        wrong = " Which glass is not said: name it." if glass == "none" else wrong
         yield _caution("glass", f"Glass: {needs}.{wrong}", "16 CFR 1201, as quoted")
     names = {*job.ground.boards.values(), *job.ground.boards, *(s.material for s in job.sheets)}
     if any(wood in name.lower() for name in names for wood in DUST):

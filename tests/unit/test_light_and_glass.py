@@ -8,6 +8,7 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
+from solver.checking.check import check
 from solver.fittings import Glazed, Lit
 from solver.hardware.every import hardware_list
 from solver.outcome import Limits
@@ -16,6 +17,7 @@ from solver.planning.plan import plan_job
 from solver.trim.sets import trim_sets
 from solver.trimming import TrimSet
 from solver.units import inches
+from tests.edits import put
 from tests.trims import trim_job
 
 
@@ -114,3 +116,17 @@ def test_strips_channel_and_driver_are_bought() -> None:
     length = 3 * (inches(30) - 2 * inches("23/32") - inches(1))
     assert found["light strip"].need == found["channel"].need == -(-length // 320)
     assert found["driver, 60 W"].need == 1
+
+
+def test_glass_that_is_asked_for_is_cautioned_and_the_checker_wants_that() -> None:
+    plan = plan_job(
+        trim_job("standing", {"set": "none"}, case={"glass": {"front": True}}), Limits(seconds=20)
+    )
+    assert check(plan) == ()
+    hanging = plan.options[0].hanging
+    assert hanging is not None
+    (told,) = (one for one in hanging.cautions if one.key == "glass")
+    assert "Which glass is not said" in told.text
+    without = [one for one in hanging.cautions if one.key != "glass"]
+    silent = put(plan, "options.0.hanging.cautions", tuple(without))
+    assert "caution on glass" in " ".join(str(finding) for finding in check(silent))
