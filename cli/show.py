@@ -15,6 +15,7 @@ from cli.tables.before_after import changed_line, changed_tables
 from cli.tables.cautions import cautions
 from cli.tables.comparison import comparison
 from cli.tables.cutting import mouldings_table, parts_table, price_table, sheet_tables
+from cli.tables.hang import hold_lines
 from cli.tables.have import have_lines, have_tables
 from cli.tables.marking import marking_tables
 from cli.tables.matching import set_lines
@@ -128,6 +129,7 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
         *room,
         *advice_line(option.advice_note),
         *sag_lines(option, plan.unit),
+        *hold_lines(option, plan.unit),
         *cautions(plan.job, option),
         *(one.text for one in chosen(plan.job, option)),
     ]:

@@ -8,6 +8,7 @@ from cli.strength_text import force_text, sag_text
 from cli.tables.style import plain_table
 from cli.tables.words import NONE, plain_name
 from solver.hanging import Figure, HangSheet
+from solver.plan import Option
 from solver.strength.amounts import MM_PER_INCH, NEWTONS_PER_POUND, STANDARD_GRAVITY
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Unit, format_mass, with_unit
 
@@ -82,3 +83,18 @@ def explained_lines(sheet: HangSheet) -> list[str]:
         + (f" Assumed: {one.assumes}." if one.assumes else "")
         for one in sheet.figures
     ]
+
+
+def hold_lines(option: Option, unit: Unit) -> list[str]:
+    """Say of each case what it weighs, what hinges it asks for, and what does not hold it."""
+    return [_held(sheet, unit) for sheet in (option.hanging.cases if option.hanging else ())]
+
+
+def _held(sheet: HangSheet, unit: Unit) -> str:
+    both = format_mass(sheet.empty + sheet.contents, unit)
+    words = [f"{format_mass(sheet.empty, unit)} empty, {both} with what stands in it"]
+    rated = next((one for one in sheet.figures if one.key == "rating"), None)
+    if sheet.hinge is not None and rated is not None:
+        words.append(f"{sheet.hinge.count} hinges, rated for {value_text(rated, unit)} together")
+    words += [f"NOT ENOUGH: {one.what}: {one.says}" for one in sheet.figures if one.ok is False]
+    return f"What holds it: {plain_name(sheet.case)}, {'; '.join(words)}; casewright hang says why."

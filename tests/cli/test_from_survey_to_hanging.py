@@ -38,11 +38,16 @@ def test_a_job_goes_from_the_survey_to_the_hanging_sheet(kind: str, tmp_path: Pa
         said = run("survey", str(job), "--explain")
         assert "Sources" in said
         assert "at most" in said
-    run("plan", str(job), "--no-near", "--no-keep", "--json", str(out), "--time-limit", "60")
+    planned = run(
+        "plan", str(job), "--no-near", "--no-keep", "--json", str(out), "--time-limit", "60"
+    )
+    assert "What holds it: " in planned
     if kind == "hung":
+        assert "3 hinges, rated for" in " ".join(planned.split())
         assert "at rest" in run("swing", str(job), "--explain")
     sheet = json.loads(out.read_text("utf-8"))["options"][0]["hanging"]["cases"][0]
     weak = any(one["ok"] is False for one in sheet["figures"])
+    assert ("NOT ENOUGH" in planned) is weak
     shown = " ".join(run("hang", str(out), "--explain", code=int(weak)).split())
 
     assert sheet["kind"] == kind
