@@ -78,6 +78,11 @@ class CaseWork:
         return tuple(one for one in self.jointed if one not in self.ids("toe"))
 
     @property
+    def screwed(self) -> tuple[str, ...]:
+        """Ids of the boards whose ends are screwed: a dado is glued and bears by itself."""
+        return tuple(one for one in self.jointed if one not in self.housed)
+
+    @property
     def lips(self) -> tuple[str, ...]:
         """Ids of its lips on their sticks."""
         return tuple(

@@ -23,7 +23,8 @@ def in_the_shop(work: CaseWork) -> Iterator[Counted]:
     yield Counted("marking out", len(jointed) + len(work.loose), (*jointed, *work.loose))
     if work.housed:
         yield Counted("dado", 2 * len(work.housed), work.housed)
-    yield Counted("pilot holes", 2 * len(jointed), jointed)
+    if work.screwed:
+        yield Counted("pilot holes", 2 * len(work.screwed), work.screwed)
     if holes := sum(bay.total for bay in work.pin_holes):
         yield Counted("pin holes", holes, work.ids("side", "upright"))
     if work.bands:

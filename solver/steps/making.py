@@ -79,7 +79,8 @@ def _joints(about: About) -> Draft:
             f"{2 * len(about.housed)} {about.word('dado')}s, {about.say(case.dado_depth)} deep, "
             f"{about.say(t)} wide: fitted to a scrap of the sheet in hand first"
         )
-    does.append(f"{2 * len(about.jointed)} joints, screwed through the outer board")
+    if about.screwed:
+        does.append(f"{2 * len(about.screwed)} joints, screwed through the outer board")
     if about.loose:
         does += [_pins(about, bay) for bay in about.pin_holes]
     does += _drilled(about)
