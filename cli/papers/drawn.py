@@ -15,7 +15,7 @@ from cli.drawings.scales import scale_text, to_fit, usual_paper
 from cli.drawings.scene import Scene
 from cli.drawings.sheet import sheet_scene
 from cli.drawings.svg import svg
-from cli.drawings.things import things
+from cli.drawings.things import Pictures, things
 from cli.papers.blocks import Block
 from cli.papers.issue import Issue
 from solver.built import CasePlan
@@ -37,7 +37,7 @@ ABOVE_CUTS = 125.0
 def whole_pages(issue: Issue, key: str, kinds: Sequence[str]) -> list[Drawn]:
     """Return the drawings of these kinds, each on a page of its own; `key` names the paper."""
     paper = usual_paper(issue.unit)
-    found = scenes(Subject(issue.plan, issue.option, paper, {}), kinds)
+    found = scenes(Subject(issue.plan, issue.option, paper, issue.pictures), kinds)
     return [_page(issue, key, scene, rooms(paper)[0][0]) for scene in found]
 
 
@@ -47,7 +47,7 @@ def _page(issue: Issue, key: str, scene: Scene, room: float) -> Drawn:
         "kind": "drawing",
         "file": name,
         "title": scene.title,
-        "scale": "" if scene.name.endswith("-key") else scale_text(scene.scale, issue.unit),
+        "scale": scale_text(scene.scale, issue.unit) if scene.to_scale else "",
         "note": scene.note,
         "width": scene.paper_size[0],
         "flipped": scene.paper_size[0] > room,
@@ -78,7 +78,7 @@ def fronts(issue: Issue, most: int) -> tuple[list[Block], list[tuple[str, bytes]
     files: list[tuple[str, bytes]] = []
     for name, case in _named_cases(issue, most):
         scale = to_fit(partial(_boards, case), (SMALL,), issue.unit).scale
-        scene = _front(marks, case, scale)
+        scene = _front(marks, issue.pictures, case, scale)
         file = f"proposal-{len(files) + 1}.svg"
         files.append((file, svg(scene).encode("utf-8")))
         shown.append({"file": file, "width": scene.paper_size[0], "caption": printable(name)})
@@ -98,13 +98,13 @@ def _boards(case: CasePlan, scale: int) -> Scene:
     return Scene("small", printable(case.name), scale, tuple(front_boards(case)))
 
 
-def _front(marks: Mapping[str, KeyMark], case: CasePlan, scale: int) -> Scene:
+def _front(marks: Mapping[str, KeyMark], pictures: Pictures, case: CasePlan, scale: int) -> Scene:
     """Return the boards of a case and what stands in it, without letters and dimensions."""
     boards = _boards(case, scale)
     stood = [
         shape
         for bay in case.bays
         for opening in bay.openings
-        for shape in things(bay, opening, marks, scale, {})
+        for shape in things(bay, opening, marks, scale, pictures)
     ]
     return replace(boards, shapes=(*stood, *boards.shapes))

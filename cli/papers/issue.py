@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import calendar
 import datetime
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Literal
 
+from cli.drawings.things import Pictures
 from solver.estimated import Estimate
 from solver.hanging import Hanging
 from solver.job import Job
@@ -43,6 +44,8 @@ class Issue:
     """The last signed revision, where there is one."""
     prices: PriceList | None = None
     """The shop's prices, beside those of the job."""
+    pictures: Pictures = field(default_factory=dict)
+    """Pictures of things by name, as read from beside the job."""
 
     @property
     def job(self) -> Job:

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import typer
 
+from cli.drawings.pictures import read_pictures
 from cli.output import check_target, make_folder, write_bytes
 from cli.papers.already_cut import already_cut_csv
 from cli.papers.every import every_paper
@@ -52,6 +53,7 @@ def write_papers(asked: Asked) -> Path:
     plan = plan_of(asked.job, asked.seconds)
     signed = last_signed(asked.job)
     issue = issued(plan, option_named(plan, asked.option), signed, date, handover, prices)
+    issue = replace(issue, pictures=read_pictures(plan.job, asked.job))
     made = files_of(issue)
     folder = make_folder(asked.folder)
     make_folder(str(folder / "tables"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import struct
 import zlib
+from dataclasses import replace
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -16,6 +17,8 @@ from cli.drawings.pages import Sheets, drawings_pdf, drawings_png
 from cli.drawings.pictures import DOTS, LARGEST, jpeg_dots, read_pictures
 from cli.drawings.scene import Picture
 from cli.drawings.svg import svg
+from cli.papers.approval import approval
+from cli.papers.issue import Issue
 from solver.errors import InputError
 from solver.inventory import Item
 from solver.job import Job
@@ -144,3 +147,14 @@ def test_a_column_names_pictures_and_items_without_keep_their_form() -> None:
     assert (jug.picture, cup.picture) == ("jug.jpg", None)
     assert "picture" not in cup.model_dump(mode="json")
     assert Item.model_validate(jug.model_dump(mode="json"), context={"unit": "mm"}) == jug
+
+
+def test_the_drawing_for_approval_shows_pictures(plan: Plan, tmp_path: Path) -> None:
+    (tmp_path / "jug.png").write_bytes(png())
+    issue = Issue(plan, plan.options[0], "1", None)
+
+    without = approval(issue)
+    shown = approval(replace(issue, pictures=read(plan, tmp_path, "jug.png")))
+
+    assert not any(b"<image" in data for _, data in without.pictures)
+    assert any(b"<image" in data for _, data in shown.pictures)
