@@ -40,13 +40,19 @@ class Start:
     option: str | None
 
 
-def maker(start: Start, *, held: bool) -> Maker | None:
+def maker(start: Start, *, held: bool, anew: bool) -> Maker | None:
     """Return what plans again from a plan; None where the job is planned from nothing.
 
     That is so without holds on the command line and without --from, and where holds are
-    given but no plan has been kept yet.
+    given but no plan has been kept yet. With `anew` nothing is kept but what is held, and the
+    plan is compared with the last one all the same.
     """
     kept = start.job is not None and has_last(start.job)
+    if anew:
+        if start.given is None and not kept:
+            msg = "--anew compares with a plan before; there is none yet, so leave it out"
+            raise InputError(msg, start.job)
+        return lambda job, limits: from_nothing(job, limits, start)
     if start.given is None and not (held and kept):
         if start.option is not None:
             msg = "--option goes with --from, or with --hold once the job has been planned"
@@ -67,6 +73,20 @@ def again(job: Job, limits: Limits, start: Start) -> Plan:
         return run_stoppable(
             lambda: plan_again(job, last, limits, option=option), limits.stopper, line.show
         )
+
+
+def from_nothing(job: Job, limits: Limits, start: Start) -> Plan:
+    """Plan `job` from nothing, and compare the result with the plan that `start` names."""
+    from cli.deliver import make_plan
+    from solver.planning.compare import comparison
+
+    last = read_last(start.job or "", start.given)
+    old = option_of(last, start.option) or next((o for o in last.options if o.cases), None)
+    plan = make_plan(job, limits, near=False)
+    new = plan.options[0]
+    if old is None or not new.cases:
+        return plan
+    return plan.model_copy(update={"comparison": comparison(last, old, plan.job, new)})
 
 
 def remarker(start: Start, thickness: Mapping[str, Ticks]) -> Maker:

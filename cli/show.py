@@ -11,7 +11,7 @@ from rich.text import Text
 from cli.picture import picture_keys, pictures
 from cli.tables.advice import advice_line, advice_table
 from cli.tables.band import band_lines, band_tables
-from cli.tables.before_after import changed_line, changed_tables
+from cli.tables.before_after import changed_line, changed_tables, freely_line
 from cli.tables.cautions import cautions
 from cli.tables.comparison import comparison
 from cli.tables.cutting import mouldings_table, parts_table, price_table, sheet_tables
@@ -68,6 +68,8 @@ def _print_changed(console: Console, plan: Plan) -> None:
         console.print()
         console.print(Text(titled.title, style="bold"))
         console.print(titled.table)
+    for line in freely_line(plan):
+        console.print(fill(line, console.width))
 
 
 def _is_plain(console: Console) -> bool:

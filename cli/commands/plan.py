@@ -62,6 +62,14 @@ def plan(
     hold: Hold = None,
     start: From = None,
     option: StartOption = None,
+    anew: Annotated[
+        bool,
+        typer.Option(
+            "--anew",
+            help="Let everything move that is not held: plan from nothing, and compare with the"
+            " last plan.",
+        ),
+    ] = False,
     no_keep: NoKeep = False,
     json: Json = None,
     csv: Csv = None,
@@ -104,5 +112,6 @@ def plan(
         from solver.planning.stepwise import stepwise_job
 
         read = stepwise_job(read)
-    make = maker(Start(None if request.is_quick else job, start, option), held=bool(hold))
+    begin = Start(None if request.is_quick else job, start, option)
+    make = maker(begin, held=bool(hold), anew=anew)
     deliver(read, Limits(seed=seed, seconds=time_limit), wanted, make)

@@ -50,6 +50,21 @@ def changed_line(compared: Comparison, unit: Unit) -> str:
     return f"{measured}{shelves} moved, {things} moved."
 
 
+def freely_line(plan: Plan) -> list[str]:
+    """Say how to see what it would gain to let everything move, where that could be something."""
+    compared = plan.comparison
+    least = any(stage.name == "marks moved" for stage in plan.options[0].stages)
+    if compared is None or not least or not plan.job.holds:
+        return []
+    was, now = compared.before.rhythm, compared.after.rhythm
+    if was is None or now is None or now - was <= plan.job.look.rhythm_slack:
+        return []
+    return [
+        "The rhythm is worse because as little as possible was moved; with --anew everything "
+        "that is not held may move, and the gain is shown."
+    ]
+
+
 def _of(moved: int, kept: int, one: str, many: str) -> str:
     if not moved:
         return f"no {one}"
@@ -61,7 +76,9 @@ def _figures(plan: Plan, compared: Comparison) -> Titled:
     table = plain_table("", "before", "now", "change", right=("before", "now", "change"))
     for row in _rows(plan, compared.before, compared.after):
         table.add_row(*row)
-    return Titled(f"Before and now ({plain_name(compared.option)})", table)
+    was, now = plain_name(compared.option), plain_name(plan.options[0].name)
+    title = f"Before and now ({was})" if was == now else f"Before ({was}) and now ({now})"
+    return Titled(title, table)
 
 
 def _rows(plan: Plan, was: Figures, now: Figures) -> Iterator[tuple[str, str, str, str]]:

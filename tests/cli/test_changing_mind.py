@@ -12,6 +12,7 @@ from typer.testing import CliRunner, Result
 from cli.main import app
 from solver.checking.check import check
 from solver.plan import Plan
+from solver.units import TICKS_PER_INCH
 
 JOB = """
 [job]
@@ -95,6 +96,38 @@ def test_without_a_last_plan_a_hold_is_planned_from_nothing() -> None:
     run("plan", "hall.toml", "--quiet", "--hold", "shelf1=14")
     assert mark(last()) == 14 * 8128
     assert last().comparison is None
+
+
+def test_anew_everything_else_may_move_and_is_compared_with_the_last_plan() -> None:
+    """Openings above and below mirror each other; one shelf moved by 1 in alone undoes that."""
+    look = 'rhythm = "symmetric"\nheadroom = 0'
+    three = JOB.replace("shelves = 1", "shelves = 2").replace("height = 12", "height = 5")
+    Path("hall.toml").write_text(three.replace("headroom = 0", look))
+    run("plan", "hall.toml")
+    held = f"hall:shelf1={mark(last()) / TICKS_PER_INCH - 1}"
+
+    least = run("plan", "hall.toml", "--no-keep", "--hold", held, "--json", "least.json")
+    run("plan", "hall.toml", "--no-keep", "--hold", held, "--anew", "--json", "free.json")
+
+    kept, anew = (
+        Plan.model_validate_json(Path(file).read_text()) for file in ("least.json", "free.json")
+    )
+    assert kept.comparison is not None
+    assert anew.comparison is not None
+    assert kept.comparison.before == anew.comparison.before
+    assert [one.shelf for one in kept.comparison.marks] == [1]
+    assert [one.shelf for one in anew.comparison.marks] == [1, 2]
+    before, after = kept.comparison.before.rhythm, kept.comparison.after.rhythm
+    assert (before or 0) + TICKS_PER_INCH == after
+    assert (anew.comparison.after.rhythm or 0) <= kept.job.look.rhythm_slack
+    assert "with --anew everything" in " ".join(least.stdout.split())
+    assert check(anew) == ()
+
+
+def test_anew_without_a_plan_before_ends_with_2() -> None:
+    done = run("plan", "hall.toml", "--anew", code=2)
+
+    assert "there is none yet" in done.stderr
 
 
 def test_what_cannot_be_held_says_why_ends_with_1_and_keeps_the_last_plan() -> None:
