@@ -177,7 +177,8 @@ def glass_lines(glazed: Glazed, unit: Unit) -> list[str]:
 def of_figures(figures: Iterable[Explained], unit: Unit) -> list[str]:
     """Give formula, numbers and source of each figure."""
     return [
-        term(f"{one.what}: {one.value} = {one.formula}: {one.numbers}. Source: {one.source}.", unit)
+        term(f"{one.what}: {one.value} = {one.formula}: {one.numbers}.", unit)
+        + f" Source: {one.source}."
         for one in figures
     ]
 

@@ -8,7 +8,8 @@ from functools import partial
 
 from solver.evidence.check import Check, Footing
 from solver.flutes import flute_width, margin
-from solver.hardware.finish import ML_PER_GALLON, SQUARE_METRES_PER_FT2, millilitres
+from solver.hardware.areas import SQUARE_METRES_PER_FT2
+from solver.hardware.finish import ML_PER_GALLON, millilitres
 from solver.strength.joints import PINS
 from solver.trim.allowance import with_waste
 from solver.units import TICKS_PER_INCH, inches

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from solver.hardware import kinds
+from solver.hardware.areas import SQUARE_METRES_PER_FT2, area_text
 from solver.hardware.joints import SQUARE_METRE, back_strips, end_of, glued
 from solver.hardware.kinds import Kind
 from solver.hardware.needs import Held, Need
@@ -19,7 +20,6 @@ from solver.units import Unit
 
 ML_PER_GALLON = Fraction(3785411784, 1000000)
 """A US gallon [ml]."""
-SQUARE_METRES_PER_FT2 = Fraction(3048, 10000) ** 2
 RAW_GRITS = ("120", "180")
 """Before finish: 120, then 150 or 180; common practice, no source."""
 BETWEEN_GRIT = "240"
@@ -95,13 +95,6 @@ def millilitres(area: Fraction, coats: int, coverage: float, more: float, unit: 
     return -int(-(square * coats * (1 + Fraction(str(more))) / per * volume) // 1)
 
 
-def area_text(area: Fraction, unit: Unit) -> str:
-    """Write an area in the job's unit."""
-    if unit == "in":
-        return f"{float(area / SQUARE_METRES_PER_FT2):.0f} ft2"
-    return f"{float(area):.1f} m2"
-
-
 def finishes(held: Held) -> Iterator[Need]:
     """Yield primer, topcoats and what they are put on with."""
     finish, area, name = held.job.finished, area_of(held).square_metres, held.case.name
@@ -135,12 +128,14 @@ def abrasives(held: Held) -> Iterator[Need]:
     area, name, finish = area_of(held).square_metres, held.case.name, held.job.finished
     shown = area_text(area, held.unit)
     for grit in RAW_GRITS:
-        discs, how = int(-(-area // PER_DISC)), f"{shown}, {PER_DISC} m2 a disc"
+        discs, per = int(-(-area // PER_DISC)), area_text(Fraction(PER_DISC), held.unit)
+        how = f"{shown}, {per} a disc"
         yield Need(kinds.DISC, f"grit {grit}", discs, f"{name}: bare board", how)
     layers = 0 if finish.kind == "none" else sum(coats for _, coats, _ in _layers(finish))
     if layers > 1:
         discs = (layers - 1) * -(-area // BETWEEN_PER_DISC)
-        how = f"{shown} x {layers - 1} times between coats, {BETWEEN_PER_DISC} m2 a disc"
+        per = area_text(Fraction(BETWEEN_PER_DISC), held.unit)
+        how = f"{shown} x {layers - 1} times between coats, {per} a disc"
         yield Need(kinds.DISC, f"grit {BETWEEN_GRIT}", int(discs), f"{name}: between coats", how)
 
 

@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from solver.hardware import kinds
 from solver.hardware.needs import Held, Need
+from solver.strength.amounts import grams_up
 from solver.trim.light import LOADED, WARM
-from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_mass, with_unit
 
 CATCHES = 2
 """Top and bottom of the latch side [-]."""
@@ -20,6 +21,10 @@ SHIMS_STANDING = 4
 STRAPS = 2
 SECOND_STRIP: Ticks = 60 * TICKS_PER_INCH
 """Higher cases have a second strip: Architectural Woodwork Standards 1st ed. p. 281 [tick]."""
+CLEAT_SHORT: dict[Unit, Ticks] = {"in": TICKS_PER_INCH, "mm": 25 * TICKS_PER_MM}
+"""A wall cleat is a little short (en.wikipedia.org French_cleat); how much: common practice."""
+CLEAT_SECTION: dict[Unit, str] = {"in": "2-1/2 x 1/2 in", "mm": "64 x 12 mm"}
+"""Anchor strips: Architectural Woodwork Standards 1st ed. p. 281."""
 BEFORE_STUD: dict[Unit, Ticks] = {"in": 5 * TICKS_PER_INCH // 4, "mm": 32 * TICKS_PER_MM}
 """Jamb and shim, or cleat and wallboard, that a screw passes before the stud [tick]."""
 STILE_SCREW: dict[Unit, str] = {"in": "1-1/4 in", "mm": "30 mm"}
@@ -39,7 +44,7 @@ def hinges(held: Held) -> Iterator[Need]:
     rated = next((one for one in held.sheet.figures if one.key == "rating"), None)
     how = f"{these.count} by height, old mortises first"
     if rated is not None:
-        how += ", together rated for the load of casewright hang"
+        how += f", together rated for {format_mass(grams_up(rated.value), held.unit)}"
     yield Need(kinds.HINGE, size, these.count, name, how)
     each = these.count * these.screws_per_leaf
     how = f"{these.count} hinges x {these.screws_per_leaf} a leaf"
@@ -88,9 +93,20 @@ def fixings(held: Held) -> Iterator[Need]:
     each = wall.screws_per_stud
     how = f"{studs} studs x {each} x {strips} strip{'s' if strips > 1 else ''}"
     yield Need(kinds.WALL_SCREW, screw, studs * each * strips, f"{name}: to the wall", how)
+    if kind == "wall":
+        yield _cleats(held, strips)
     if kind == "built-in":
         use = f"{name}: floor and walls"
         yield Need(kinds.SHIM, "", SHIMS_BUILT_IN, use, "4 pairs under it, 2 at each side")
+
+
+def _cleats(held: Held, strips: int) -> Need:
+    """The strips that carry a wall case, each in two halves, a little shorter than the case."""
+    unit = held.unit
+    long = held.planned.outside.width - CLEAT_SHORT[unit]
+    size = f"{with_unit(long, unit)} long, {CLEAT_SECTION[unit]} or more"
+    how = f"{strips} x 2 halves, from an offcut; short, so that the case can be slid sideways"
+    return Need(kinds.CLEAT, size, 2 * strips, f"{held.case.name}: to the wall", how)
 
 
 def light(held: Held) -> Iterator[Need]:

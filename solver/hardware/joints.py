@@ -8,6 +8,7 @@ from fractions import Fraction
 
 from solver.geometry import lip_sizes
 from solver.hardware import kinds
+from solver.hardware.areas import area_text
 from solver.hardware.needs import Held, Need
 from solver.stocked import Part
 from solver.strength.joints import screw_text
@@ -17,6 +18,7 @@ SQUARE_METRE = (1000 * TICKS_PER_MM) ** 2
 """Square ticks in a square metre."""
 GLUE_COVERS = 6
 """Square metres a litre of PVA glue covers: from memory [m2/l]."""
+GLUE_COVERS_TEXT: dict[Unit, str] = {"in": "244 ft2 a gallon", "mm": "6 m2 a litre"}
 GLUE_LOST = Fraction(4, 3)
 """Squeezed out and left in the bottle: common practice, no source [-]."""
 THICK_BACK = 3 * TICKS_PER_INCH // 8
@@ -129,7 +131,8 @@ def glue(held: Held) -> Iterator[Need]:
     """Yield the glue: ends of the boards, edges under the back, lips."""
     area = glued_area(held)
     millilitres = -(-area * 1000 * GLUE_LOST // (GLUE_COVERS * SQUARE_METRE))
-    how = f"{float(Fraction(area, SQUARE_METRE)):.2f} m2 glued / {GLUE_COVERS} m2 a litre x 4/3"
+    shown = area_text(Fraction(area, SQUARE_METRE), held.unit, places=1)
+    how = f"{shown} glued / {GLUE_COVERS_TEXT[held.unit]} x 4/3"
     yield Need(kinds.GLUE, "", int(millilitres), f"{held.case.name}: joints, back, lips", how)
 
 

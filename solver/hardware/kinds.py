@@ -81,6 +81,8 @@ TRIM_SCREW = Kind("trim screw", "screw from behind, trim that travels", "fixings
 WALL_SCREW = Kind("wall screw", "wall screw into the stud", "fixings", packs=((25, 50), (25, 50)),
                   spare=(0, 2), source="two a stud through a cleat: woodcentral.com 2494007; a "
                   "second strip over 60 in: Architectural Woodwork Standards p. 281")  # fmt: skip
+CLEAT = Kind("cleat", "half of a cleat, or a screw strip", "trim", source="strips 1/2 x 2-1/2 in "
+             "or more: Architectural Woodwork Standards 1st ed. p. 281")  # fmt: skip
 STRAP = Kind("strap", "strap to a stud, with its screws", "hardware", packs=((2,), (2,)),
              source="at least two studs near the top: earthquakecountry.org bookcases")  # fmt: skip
 SHIM = Kind("shim", "tapered shims", "fixings", "pair", packs=((6,), (6,)), spare=(10, 1))

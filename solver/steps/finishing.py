@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from solver.hardware.areas import area_text as area_in
 from solver.hardware.finish import area_of
-from solver.hardware.finish import area_text as area_in
 from solver.labour.making import coats
 from solver.steps import times
 from solver.steps.about import About

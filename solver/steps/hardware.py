@@ -22,6 +22,7 @@ STEPS: dict[str, tuple[str, ...]] = {
     "plinth block": ("wall trim", "trim"),
     "corner block": ("wall trim", "trim"),
     "wall screw": ("fix",),
+    "cleat": ("fix",),
     "strap": ("fix",),
     "shim": ("opening", "fix"),
     "catch": ("catches",),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.trim.clear import clear_reveal
+from solver.trim.clear import FARTHEST, clear_reveal
 from solver.trim.pieces import Trimmed
 from solver.trim_face import face_of, leg_moulding, new_casing, outer
 from solver.trim_order import TrimOrder
@@ -34,7 +34,8 @@ def _binding(one: Trimmed) -> Iterator[str]:
         back = clear_reveal(one, choice.name)
         shows = ", the gap then not hidden (hide_gap = false)" if "latch" in choice.name else ""
         would = (
-            "nothing up to 6 in farther back would do: bring the pin out to its face"
+            f"nothing up to {with_unit(FARTHEST[one.job.unit], one.job.unit)} back would do: bring "
+            "the pin out to its face"
             if back is None
             else f"on the wall {with_unit(back, one.job.unit)} back it clears the case{shows}"
         )
@@ -46,8 +47,8 @@ def _hung(one: Trimmed, order: TrimOrder) -> Iterator[str]:
         return
     u = one.job.unit
     yield (
-        "make a 6 in test piece of each leg, tack it on and open the case all the way before the "
-        "long pieces are cut (woodweb.com HiddenPivot Bookcase Door)"
+        f"make a test piece of each leg, {with_unit(FARTHEST[u], u)} long, tack it on and open the "
+        "case all the way before the long pieces are cut (woodweb.com HiddenPivot Bookcase Door)"
     )
     yield (
         f"trim that travels stays {with_unit(order.joint_gap, u)} below trim that stays, and "

@@ -9,6 +9,8 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from cli.main import app
+from cli.tables.trim import of_figures, term
+from solver.explained import Explained
 
 HALL = Path(__file__).parents[2] / "fixtures" / "jobs" / "hall-door.toml"
 
@@ -66,3 +68,13 @@ def test_an_option_that_is_not_there(hall: str) -> None:
     result = run("hardware", hall, "--option", "9 shelves")
     assert result.exit_code == 2
     assert "'9 shelves' is no option" in result.stderr
+
+
+def test_names_of_a_metric_job_are_its_own_and_sources_stay_as_they_are() -> None:
+    assert term("head casing, baseboard return", "mm") == "head architrave, skirting return"
+    assert term("head casing", "in") == "head casing"
+    figure = Explained(
+        what="casing", value="1", formula="a", numbers="1", source="example.org door-casing-reveal"
+    )
+    (line,) = of_figures((figure,), "mm")
+    assert line == "architrave: 1 = a: 1. Source: example.org door-casing-reveal."
