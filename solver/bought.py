@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from solver.quantities import Model, Money, Number
+from solver.quantities import Amount, Model, Money, Number
 
 Place = Literal["sheets", "mouldings", "hardware", "fixings", "glue", "paint", "trim"]
 """Where it is bought, in the order of the errands."""
@@ -37,7 +37,7 @@ class BuyLine(Model):
     """Ids of the parts that come out of it, for sheets and sticks."""
     each: Money | None = None
     """Price of one pack."""
-    amount: Money | None = None
+    amount: Amount | None = None
     """Of all to buy; None where the price is missing."""
     priced_by: Literal["job", "price list"] | None = None
 
@@ -75,7 +75,7 @@ class BuyList(Model):
     currency: str
     lines: tuple[BuyLine, ...]
     """In the order of the errands."""
-    total: Money
+    total: Amount
     """Of the prices that are known."""
     uses: tuple[SheetUse, ...] = ()
     """How well the sheets are used."""

@@ -10,7 +10,7 @@ from typing import Literal
 
 from solver.bought import BuyList
 from solver.labour_table import Phase
-from solver.quantities import Model, Money, MoneyDifference, Number
+from solver.quantities import Amount, Model, Number
 
 CENT = Decimal("0.01")
 
@@ -31,7 +31,7 @@ class LabourLine(Model):
     """Minutes for one [min]."""
     minutes: Number
     """[min]"""
-    amount: Money | None
+    amount: Amount | None
     """None where an hour has no price."""
     source: str
     """Where the time comes from."""
@@ -44,7 +44,7 @@ class ExtraLine(Model):
     state: Literal["counted", "given", "none"]
     minutes: Number
     """[min]"""
-    amount: Money | None
+    amount: Amount | None
     why: str
 
 
@@ -52,7 +52,7 @@ class SumLine(Model):
     """One line of the summing up."""
 
     what: str
-    amount: Money
+    amount: Amount
 
 
 class Payment(Model):
@@ -61,7 +61,7 @@ class Payment(Model):
     when: str
     share: Number
     """[%]"""
-    amount: Money
+    amount: Amount
 
 
 class OneMoreShelf(Model):
@@ -69,7 +69,7 @@ class OneMoreShelf(Model):
 
     minutes: Number
     """[min]"""
-    amount: Money | None
+    amount: Amount | None
     tasks: tuple[str, ...]
 
 
@@ -109,8 +109,8 @@ class Difference(Model):
     hours: Number | None
     """Estimated [h]."""
     hours_actual: Number | None
-    amount: Money | None
-    amount_actual: Money | None
-    more: MoneyDifference | None
+    amount: Amount | None
+    amount_actual: Amount | None
+    more: Amount | None
     """Actual less estimated; below zero, less."""
     more_hours: Number | None

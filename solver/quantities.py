@@ -119,6 +119,24 @@ Money = Annotated[
 """An amount of money, a Decimal with two places."""
 
 
+def _read_amount(value: Any) -> Any:
+    """An amount that was worked out: whole cents, any size."""
+    amount = Decimal(str(value))
+    if amount != amount.quantize(Decimal("0.01")):
+        msg = f"{value!r} is no amount in whole cents"
+        raise ValueError(msg)
+    return amount
+
+
+Amount = Annotated[
+    Decimal,
+    BeforeValidator(_read_amount),
+    PlainSerializer(lambda amount: f"{amount:.2f}", return_type=str, when_used="json"),
+    WithJsonSchema({"type": "string"}),
+]
+"""An amount of money that was worked out: two places, of any size."""
+
+
 def _read_difference(value: Any) -> Decimal:
     text = str(value).strip()
     amount = _read_money(text.removeprefix("-"))

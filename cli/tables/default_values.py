@@ -15,6 +15,7 @@ from solver.defaults import (
     SHELF_LOAD_POUNDS_PER_SQUARE_FOOT,
     Default,
 )
+from solver.labour_table import TASKS, Task
 from solver.units import GRAMS_PER_POUND, Unit
 
 _SQUARE_METRES = 0.3048**2
@@ -35,6 +36,7 @@ def default_rows(unit: Unit) -> list[dict[str, Any]]:
     }
     last_of_look = max(at for at, row in enumerate(rows) if row["table"] == "look")
     rows.insert(last_of_look + 1, load)
+    rows += [_task_row(task) for task in TASKS.values()]
     return rows + [_sheet_row(sheet, unit) for sheet in default_sheets(unit)]
 
 
@@ -45,6 +47,16 @@ def _row(default: Default, unit: Unit) -> dict[str, Any]:
         "value": default.value(unit),
         "meaning": default.meaning,
         "source": default.source,
+    }
+
+
+def _task_row(task: Task) -> dict[str, Any]:
+    return {
+        "table": "price.labour",
+        "key": task.key,
+        "value": f"{task.minutes:f} min",
+        "meaning": f"work for one {task.per}",
+        "source": task.source,
     }
 
 

@@ -40,10 +40,12 @@ def lots(work: CaseWork) -> tuple[Lot, ...]:
     """Return the glue-ups of a case in order.
 
     First the box: bottom, uprights, top, toe and as many shelves as the open time allows, from
-    the middle outwards, which keep the sides straight. Then the other shelves, slid in from
+    the middle outwards, which keep the sides straight. Then the other boards, slid in from
     the back, bay by bay from the lowest.
     """
     box = [one for one in work.jointed if one not in work.ids("shelf")]
+    if 2 * len(box) > JOINTS_MOST:  # the toe can wait, the uprights cannot
+        box = [one for one in box if one not in work.ids("toe")]
     shelves = [one for one in work.jointed if one not in box]
     room = max(0, JOINTS_MOST // 2 - len(box))
     first = _middle(shelves, room) if len(work.planned.bays) == 1 else []

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 import pytest
 
+from solver.schedule.bound import least_finish
 from solver.schedule.calendar import calendar, order_of_work
 from solver.schedule.listed import by_list
 from solver.schedule.solve import solve
@@ -32,6 +33,21 @@ def test_minutes_of_a_step_round_up() -> None:
     one = step("lip", 10)
     assert one.minutes == 10
     assert one.model_copy(update={"works": (*one.works, half)}).minutes == 13
+
+
+@pytest.mark.parametrize("people", [1, 2])
+@pytest.mark.parametrize("seed", range(12))
+def test_the_bound_is_never_over_the_shortest_of_every_order(seed: int, people: int) -> None:
+    steps = drawn(seed, 5)
+    assert least_finish(steps, people, CLOCK, 10_000) <= shortest(steps, people, CLOCK)
+
+
+def test_the_bound_counts_the_work_between_two_times() -> None:
+    steps = [step("first", 60), *(step(f"s{n}", 50, "first") for n in range(3))]
+    steps.append(step("last", 30, "s0", "s1", "s2"))
+    assert least_finish(steps, 1, CLOCK, 1000) == 60 + 3 * 50 + 30
+    assert least_finish(steps, 2, CLOCK, 1000) == 60 + 3 * 50 // 2 + 30
+    assert least_finish(steps, 3, CLOCK, 1000) == 60 + 50 + 30
 
 
 def wrong(steps: list[Step], made: Calendar, clock: Clock) -> list[str]:

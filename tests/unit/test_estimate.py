@@ -240,3 +240,11 @@ def test_no_float_is_in_an_estimate() -> None:
             walk(one)
 
     walk(estimate(*with_terms(hourly=60, tax=8.25)).model_dump())
+
+
+def test_amounts_in_small_money_may_be_large() -> None:
+    job, option = with_terms(hourly=999_999)
+    made = estimate(job, option)
+    labour = sums(made)["labour"]
+    assert labour > 1_000_000
+    assert labour == sum(line.amount or 0 for line in made.labour)
