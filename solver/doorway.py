@@ -83,14 +83,28 @@ class Obstacle(Model):
     """Which way `along` is taken: to the latch side, or away past the hinge jamb."""
     out: NotNegative
     """From the face of the wall to its near edge [tick]."""
-    width: Positive
-    """Along the wall [tick]."""
-    depth: Positive
-    """Out from the wall [tick]."""
+    case: Name | None = None
+    """A case of the job that stands there: its sizes count. One that hangs in another doorway
+    counts as it stands open at a right angle; shut, it is out of the way."""
+    width: Positive | None = None
+    """Along the wall [tick]; left out with `case`."""
+    depth: Positive | None = None
+    """Out from the wall [tick]; left out with `case`."""
     bottom: NotNegative = 0
     """Its lower end above the floor [tick]."""
     top: Positive | None = None
     """Its upper end above the floor [tick]; left out, as high as the case."""
+
+    @model_validator(mode="after")
+    def _has_a_size(self) -> Obstacle:
+        sizes = (self.width, self.depth)
+        if None in sizes if self.case is None else sizes != (None, None):
+            msg = (
+                f"{self.name!r}: give width and depth of what stands there, or case = the name of "
+                "a case of the job, whose sizes then count"
+            )
+            raise ValueError(msg)
+        return self
 
 
 class WayIn(Model):

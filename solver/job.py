@@ -262,6 +262,11 @@ class Job(Model):
                 check_known(f"case {case.name!r} beside", case.beside, others)
             if case.lip is not None:
                 check_lip(self, case)
+        names = {case.name for case in self.cases}
+        for door in self.doorways:
+            for one in door.in_the_swing:
+                if one.case is not None:
+                    check_known(f"doorway {door.name!r} in_the_swing", one.case, names)
         if self.site is not None:
             known = materials | {m.name for m in self.mouldings}
             for name in self.site.boards:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from solver.case import Case
+from solver.case import Case, most_size
 from solver.doorway import Doorway, Obstacle, Trim
 from solver.errors import InputError
 from solver.job import Job, depth_wanted
@@ -74,7 +74,7 @@ def swing_of(job: Job, case: Case, depth: Ticks | None = None, *, way: str | Non
         back=back_of(job, case),
         back_inset=case.back_inset // 2 if case.back != "none" else 0,
         back_leads=leads,
-        things=things_of(door, case.above_floor, outside_height(job, case), jamb, leads=leads),
+        things=things_of(job, case, door, jamb, leads=leads),
     )
 
 
@@ -85,10 +85,12 @@ def _aside(door: Doorway) -> Ticks:
 
 
 def things_of(
-    door: Doorway, bottom: Ticks, height: Ticks, jamb: Ticks, *, leads: bool
+    job: Job, case: Case, door: Doorway, jamb: Ticks, *, leads: bool
 ) -> tuple[Thing, ...]:
     """Everything that stands where the case may get: obstacles at its height, walls, rooms."""
-    things = [_thing(one) for one in door.in_the_swing if _level(one, bottom, bottom + height)]
+    bottom, height = case.above_floor, outside_height(job, case)
+    boxes = [box_of(job, one) for one in door.in_the_swing]
+    things = [_thing(one) for one in boxes if _level(one, bottom, bottom + height)]
     ahead, back = door.room_in_front, door.room_behind
     if leads:
         ahead, back = back, ahead
@@ -106,12 +108,28 @@ def things_of(
     return tuple(things)
 
 
+def box_of(job: Job, one: Obstacle) -> Obstacle:
+    """Return an obstacle with its sizes, those of the case that stands there where it names one."""
+    if one.case is None:
+        return one
+    case = job.case(one.case)
+    boards = 2 * job.thickness(case.material) if case.sizes == "inside" else 0
+    wide, deep = most_size(case.width) + boards, most_depth(job, case)
+    toe = case.raised_bottom if boards else 0
+    top = case.above_floor + most_size(case.height) + boards + toe
+    sizes = (deep, wide) if case.kind == "hung" else (wide, deep)
+    size = {"width": sizes[0], "depth": sizes[1], "bottom": case.above_floor, "top": top}
+    return one.model_copy(update=size)
+
+
 def _level(one: Obstacle, bottom: Ticks, top: Ticks) -> bool:
     """Whether an obstacle is at the height of the case at all."""
     return one.bottom < top and (one.top is None or one.top > bottom)
 
 
 def _thing(one: Obstacle) -> Thing:
+    assert one.width is not None
+    assert one.depth is not None
     y = (one.out, one.out + one.depth)
     if one.towards == "away":
         return Thing(one.name, (-one.along - one.width, -one.along), y)

@@ -6,12 +6,14 @@ from math import asin, degrees, hypot, sqrt
 from typing import Any
 
 import pytest
+from pydantic import ValidationError
 
 from solver.errors import InputError
+from solver.job import Job
 from solver.swing.analyse import figures, laid_out, swinging
 from solver.swing.explain import explained
 from solver.swing.limits import binding, gap_needed, hinge_gap_needed, swings
-from solver.swing.of_job import swing_of
+from solver.swing.of_job import box_of, swing_of
 from solver.swing.pair import hinge_side
 from solver.swinging import Swinging
 from solver.units import inches
@@ -137,6 +139,62 @@ def test_what_hangs_above_or_lies_below_the_case_is_not_in_its_way(
     table = {"name": "table", "along": "0", "out": "20", "width": "40", "depth": "30", **level}
 
     assert answer({"above_floor": "1"}, in_the_swing=[table]).swings is not in_the_way
+
+
+BESIDE = {"width": "40", "height": "60", "depth": "12", "doorway": None, "kind": "standing"}
+
+
+def beside(other: dict[str, Any], **obstacle: Any) -> Swinging:
+    """The swing with another case in the way, or a box, 20 in out with its edge at the pin."""
+    box = {"name": "neighbour", "along": "0", "out": "20", **obstacle}
+    cases = [{"name": "swinging", **CASE}, {"name": "bookcase", **BESIDE, **other}]
+    job = placed_job({"cases": cases}, jamb_depth="4-9/16", in_the_swing=[box])
+    return swinging(job, job.cases[0])
+
+
+@pytest.mark.parametrize("above", ["0", "79"])
+def test_a_neighbouring_case_is_in_the_way_with_its_own_sizes(above: str) -> None:
+    box = {"width": "40", "depth": "12", "bottom": above, "top": f"{60 + int(above)}"}
+    other = {"kind": "wall", "above_floor": above}
+
+    ours = beside(other, case="bookcase")
+    assert ours == beside(other, **box)
+    assert (ours.binds_at is None) is (above == "79")
+
+
+def test_a_case_of_the_next_doorway_is_in_the_way_as_it_stands_open() -> None:
+    doors = [{"name": "pantry", "widths": ["28-1/4"], "heights": ["80"], "jamb_depth": "4-9/16",
+              "in_the_swing": [{"name": "the other", "case": "other", "along": "0", "out": "20"}]},
+             {"name": "next", "widths": ["30"], "heights": ["80"]}]  # fmt: skip
+    hung = {"kind": "hung", "shelves": 5, **CASE}
+    job = Job.model_validate(
+        {
+            "job": {"unit": "in"},
+            "doorway": doors,
+            "case": [
+                {"name": "one", "doorway": "pantry", **hung},
+                {"name": "other", "doorway": "next", **hung, "depth": "7"},
+            ],
+            "item": [{"name": "jug", "width": "4 in", "height": "6 in", "depth": "4 in"}],
+        },
+        context={"unit": "in"},
+    )
+    (box,) = (box_of(job, one) for one in job.doorways[0].in_the_swing)
+
+    assert (box.width, box.depth) == (inches(7), inches(26))
+
+
+@pytest.mark.parametrize(
+    ("obstacle", "said"),
+    [
+        ({"width": "40"}, "give width and depth"),
+        ({"case": "bookcase", "width": "40"}, "give width and depth"),
+        ({"case": "book case"}, "is not in the job"),
+    ],
+)
+def test_what_stands_there_is_given_by_size_or_by_case(obstacle: Any, said: str) -> None:
+    with pytest.raises(ValidationError, match=said):
+        beside({}, **obstacle)
 
 
 def test_a_wall_by_the_hinge_limits_how_far_it_opens() -> None:
