@@ -144,6 +144,22 @@ def test_keys_step_by_the_marking_step_and_to_the_ends(opened: Opener, hall: Pla
     assert page.locator("#moved").is_hidden()
 
 
+def test_buttons_move_a_shelf_by_a_step_without_any_dragging(opened: Opener, hall: Plan) -> None:
+    page = opened(hall).page
+    start, low = mark(page, 2), inches_of(page, 2, "min")
+    lower, higher = (page.get_by_role("button", name=word) for word in ("Lower", "Higher"))
+
+    page.get_by_label("Shelf", exact=True).select_option("2")
+    higher.click()
+    assert mark(page, 2) == start + SIXTEENTH
+    page.locator(SHELF).nth(1).focus()
+    page.keyboard.press("Home")
+    assert mark(page, 2) == low
+    assert lower.is_disabled()
+    higher.click()
+    assert mark(page, 2) == low + SIXTEENTH
+
+
 def test_figures_follow_the_shelves_and_things_that_no_longer_fit_are_marked(
     opened: Opener, hall: Plan
 ) -> None:

@@ -92,6 +92,20 @@ class Grips {
     grip.addEventListener("pointercancel", end);
   }
 
+  /** No grip reaches into the next one, however small the drawing is. */
+  fit() {
+    const { option, draw } = this.picture;
+    const perTick = draw.clientHeight / option.size[1];
+    option.lines.forEach((line, i) => {
+      line.shelves.forEach(([b, at], n) => {
+        const marks = this.bench.marks[b];
+        const apart = [marks[at + 1] - marks[at], marks[at] - marks[at - 1]].filter(Number.isFinite);
+        const room = Math.min(28, ...apart.map((ticks) => ticks * perTick - 1));
+        this.all[i][n].style.height = `${Math.max(12, room)}px`;
+      });
+    });
+  }
+
   /** Put the grips where the shelves are, and say it to a screen reader. */
   show(marks) {
     const { option, unit } = this.picture;

@@ -23,10 +23,34 @@ function told(bench) {
   byId("holds").value = holdOptions(bench.option, bench.marks, bench.unit);
   byId("copied").textContent = "";
   byId("copy-warning").hidden = !bench.isWrong();
+  showPicked(bench);
   byId("undo").disabled = bench.before.length === 0;
   byId("back").disabled = !bench.isMoved();
   byId("moved").hidden = !bench.isMoved();
   byId("moved").textContent = movedSentence(bench);
+}
+
+/** The line that the buttons move. */
+function picked() {
+  return benches[chosen].option.lines[Number(byId("which").value)];
+}
+
+function showPicked(bench) {
+  const lines = bench.option.lines;
+  if (bench.line !== null) byId("which").value = String(lines.indexOf(bench.line));
+  const range = lines.length ? bench.range(picked()) : { down: 0, up: 0 };
+  byId("lower").disabled = range.down === 0;
+  byId("higher").disabled = range.up === 0;
+}
+
+function fillPicked(bench) {
+  byId("which").replaceChildren(
+    ...bench.option.lines.map((line, i) => {
+      const choice = made("option", "", lineName(bench.option, line).replace(/^Shelf /, ""));
+      choice.value = String(i);
+      return choice;
+    }),
+  );
 }
 
 function choose(number) {
@@ -38,7 +62,8 @@ function choose(number) {
   byId("chosen-name").replaceChildren(bdi(benches[number].option.name));
   const price = card.querySelector(".price")?.cloneNode(true);
   byId("chosen-price").replaceChildren(...(price ? price.childNodes : []));
-  benches[number].picture.fit();
+  fillPicked(benches[number]);
+  benches[number].fit();
   told(benches[number]);
 }
 
@@ -82,6 +107,9 @@ function listen() {
   for (const radio of document.querySelectorAll('input[name="option"]')) {
     radio.addEventListener("change", () => choose(Number(radio.value)));
   }
+  byId("which").addEventListener("change", () => benches[chosen].tell(picked()));
+  byId("lower").addEventListener("click", () => benches[chosen].step(picked(), -1));
+  byId("higher").addEventListener("click", () => benches[chosen].step(picked(), 1));
   byId("undo").addEventListener("click", () => benches[chosen].undo());
   byId("back").addEventListener("click", () => benches[chosen].back());
   byId("copy").addEventListener("click", copy);
@@ -97,7 +125,7 @@ function listen() {
   for (const id of ["tall-feet", "tall-inches", "tall-cm"]) {
     byId(id)?.addEventListener("input", showEye);
   }
-  window.addEventListener("resize", () => benches[chosen].picture.fit());
+  window.addEventListener("resize", () => benches[chosen].fit());
 }
 
 function themes() {

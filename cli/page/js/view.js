@@ -38,6 +38,15 @@ class Bench {
     this.put(line, movedLine(this.marks, line, by));
   }
 
+  /** Move a line by so many of its steps, as far as it goes. */
+  step(line, steps) {
+    const range = this.range(line);
+    const by = steps * this.option.bays[line.shelves[0][0]].step;
+    if (by < range.down || by > range.up) return;
+    this.keep();
+    this.move(line, by);
+  }
+
   put(line, marks) {
     this.marks = marks;
     this.line = line;
@@ -86,6 +95,12 @@ class Bench {
   isWrong() {
     const now = figuresAt(this.option, this.marks, this.facts.rhythm);
     return now.tight + now.out > 0;
+  }
+
+  /** Bring to size what depends on how large the drawing is on the screen. */
+  fit() {
+    this.picture.fit();
+    this.grips.fit();
   }
 
   show() {
