@@ -37,8 +37,8 @@ def story_stick(
 ) -> None:
     """Write the story stick (rod) of each side at full size: one long page, and pieces to join.
 
-    Marks are all from the bottom end of the sides: both sides of every board, fastener lines,
-    hinge mortises. A check bar says what it must measure once printed.
+    Marks are all from the lower end of the side or upright: both sides of every board, fastener
+    lines, hinge mortises. A check bar says what it must measure once printed.
 
     Example: casewright story-stick pantry.toml -o drawings --paper letter
     """

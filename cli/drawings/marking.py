@@ -1,7 +1,7 @@
 """Fixing and marking detail: one face of a side or an upright, with all that is marked on it.
 
 Both sides of each line, a cross where the board goes, the fasteners on its middle line, and the
-hinge mortises; heights from the bottom end of the sides. `x` runs from the left edge of the face
+hinge mortises; heights from the board's own foot. `x` runs from the left edge of the face
 as one looks at it.
 """
 
@@ -42,8 +42,8 @@ PITCH = 1.5 * SMALL
 def marking(case: str, face: MarkedFace, unit: Unit, scale: int) -> Scene:
     """Return the drawing of a face of the case that is called `case`."""
     deep = to_mm(face.depth)
-    low, high = to_mm(face.datum), to_mm(face.height)
-    shapes: list[Shape] = [rectangle((0.0, deep), (low, high), "outline", filled=True)]
+    outline = rectangle((0.0, deep), (0.0, to_mm(face.height)), "outline", filled=True)
+    shapes: list[Shape] = [outline]
     for hinge in face.hinges:
         shapes += _mortise(face, hinge, scale)
     for board in face.boards:
@@ -57,7 +57,7 @@ def marking(case: str, face: MarkedFace, unit: Unit, scale: int) -> Scene:
 
 
 def _note(face: MarkedFace) -> str:
-    note = "Heights from the bottom end of the sides. X: a board goes here."
+    note = f"Heights from the {face.foot}. X: a board goes here."
     if any(board.fastened for board in face.boards):
         note += " Rings: fasteners."
     if face.pins:
@@ -105,7 +105,7 @@ def _mortise(face: MarkedFace, hinge: HingeMark, scale: int) -> Iterator[Shape]:
 
 
 def _edges(face: MarkedFace, scale: int) -> Iterator[Shape]:
-    """Which edge is the front, and which end the datum."""
+    """Which edge is the front, and which the back."""
     high = to_mm(face.height) + 3.5 * scale
     names = ("front", "back") if face.front_left else ("back", "front")
     deep = to_mm(face.depth)
@@ -116,7 +116,7 @@ def _edges(face: MarkedFace, scale: int) -> Iterator[Shape]:
 def _heights(face: MarkedFace, unit: Unit, scale: int) -> Iterator[Shape]:
     """Every mark as a running dimension on the left; those of hinges on the right."""
     marks = {mark for board in face.boards for mark in (board.underside, board.top)}
-    lines = sorted({0, face.datum, face.height, *marks})
+    lines = sorted({0, face.height, *marks})
     yield running((0.0, 0.0), "y", -FIRST * scale, lines, unit, scale)
     if face.hinges:
         ends = sorted({0, *(mark for h in face.hinges for mark in (h.low, h.high))})
@@ -139,9 +139,8 @@ def _depths(face: MarkedFace, unit: Unit, scale: int) -> Iterator[Shape]:
     for board in face.boards:
         if board.from_front:
             rows.setdefault(board.from_front, []).append(board.part)
-    low = to_mm(face.datum)
-    across = min(low, 0.0) - FIRST * scale
-    origin: Point = (_across(face, 0), low)
+    across = -FIRST * scale
+    origin: Point = (_across(face, 0), 0.0)
     way: Literal[1, -1] = 1 if face.front_left else -1
     edges = {0, face.depth, *(edge for b in face.boards for edge in (b.front, b.end or 0))}
     for places, parts in (rows or {(): []}).items():

@@ -29,7 +29,7 @@ class MetBoard:
     part
         Its name in the list of parts.
     underside, top
-        Above the datum [tick].
+        Above the foot [tick].
     fastened
         Whether fasteners go in on its middle line.
     from_front
@@ -51,7 +51,7 @@ class MetBoard:
 
 @dataclass(frozen=True)
 class HingeMark:
-    """One hinge mortise, on the outer face: from and to above the datum [tick]."""
+    """One hinge mortise, on the outer face: from and to above the foot [tick]."""
 
     number: int
     low: Ticks
@@ -67,11 +67,11 @@ class MarkedFace:
     ----------
     name
         "left side", "right face of upright 1" and the like.
-    datum
-        Its lower end above the bottom end of the sides, housed part and all [tick]; marks are
-        still from the bottom end of the sides.
+    foot
+        Its lower end, that all its marks are taken from: of a side that of the case, of an upright
+        its own, housed part and all.
     height, depth
-        Upper end above the bottom end of the sides, and front to back [tick].
+        Its length from the foot up, and front to back [tick].
     front_left
         Whether the front edge is on the left of one who looks at the face.
     boards, hinges
@@ -83,7 +83,7 @@ class MarkedFace:
     """
 
     name: str
-    datum: Ticks
+    foot: str
     height: Ticks
     depth: Ticks
     front_left: bool
@@ -123,7 +123,7 @@ def _side(
     out = case.swing is not None and doorway_of(plan.job, ordered).swing != "in"
     return MarkedFace(
         name=f"{name} side",
-        datum=0,
+        foot="bottom end of the side",
         height=case.outside.height,
         depth=bay.inside.depth,
         front_left=name == "right",
@@ -143,13 +143,18 @@ def _upright(
 ) -> MarkedFace:
     name, front_left = called
     dado = plan.job.case(case.name).dado_depth
+    foot = bay.openings[0].floor - dado
+    boards = (
+        replace(board, underside=board.underside - foot, top=board.top - foot)
+        for board in _shelves(plan, case, sheet, bay)
+    )
     return MarkedFace(
         name=name,
-        datum=bay.openings[0].floor - dado,
-        height=ceiling(bay) + dado,
+        foot="lower end of the upright",
+        height=ceiling(bay) + dado - foot,
         depth=bay.inside.depth,
         front_left=front_left,
-        boards=tuple(_shelves(plan, case, sheet, bay)),
+        boards=tuple(boards),
         pins=plan.job.case(case.name).fixing == "pins",
     )
 

@@ -1,7 +1,7 @@
 """The full-size story stick (a rod): every mark of one face, at 1 to 1, whole or in pieces.
 
-Its left edge is laid along the board. `y` is the height above the bottom end of the case's sides,
-the datum of all marks; a piece shows what lies in its window and nothing of it twice over.
+Its left edge is laid along the board. `y` is the height above the board's foot, the datum of all
+its marks. A piece shows what lies in its window; the overlap is on both neighbours.
 """
 
 from __future__ import annotations
@@ -65,16 +65,16 @@ class Window:
 
 def whole(face: MarkedFace) -> Window:
     """Return the window of the whole stick."""
-    return Window(to_mm(face.datum) - ENDS, to_mm(face.height) + ENDS)
+    return Window(-ENDS, to_mm(face.height) + ENDS)
 
 
 def tiles(face: MarkedFace, unit: Unit) -> list[Window]:
     """Return the windows of the pages that the stick is printed on, from the bottom up."""
-    every, end = whole(face), face.height - face.datum
-    count = max(1, -(-end // TILE[unit]))
+    every = whole(face)
+    count = max(1, -(-face.height // TILE[unit]))
     found = []
     for number in range(count):
-        start, stop = face.datum + number * TILE[unit], face.datum + (number + 1) * TILE[unit]
+        start, stop = number * TILE[unit], (number + 1) * TILE[unit]
         first, last = number == 0, number == count - 1
         found.append(
             Window(
@@ -128,21 +128,16 @@ def _lettering(labels: Iterable[tuple[float, str, str]], window: Window) -> Iter
 
 def _rod(face: MarkedFace, window: Window) -> Iterator[Shape]:
     """Both edges of the stick, and its ends where they are shown."""
-    bottom, top = to_mm(face.datum), to_mm(face.height)
+    bottom, top = 0.0, to_mm(face.height)
     low, high = max(bottom, window.low), min(top, window.high)
+    foot = f"{face.foot}: all marks are from here"
     for x in (0.0, WIDTH):
         yield line((x, low), (x, high), "outline")
-    for end, says in ((bottom, _datum_text(face)), (top, "top end")):
+    for end, says in ((bottom, foot), (top, "top end")):
         if window.holds(end):
             yield line((0.0, end), (WIDTH, end), "outline")
             beyond = end - 8 if end == bottom else end + 5
             yield Text((0.0, beyond), says, height=MIDDLE, bold=True)
-
-
-def _datum_text(face: MarkedFace) -> str:
-    if face.datum == 0:
-        return "bottom end: all marks are from here"
-    return "lower end of the upright"
 
 
 def _board(board: MetBoard, window: Window) -> Iterator[Shape]:

@@ -51,7 +51,7 @@ def sticks(plan: Plan, option: Option) -> list[Stick]:
 
 def _marks(face: MarkedFace) -> object:
     lines = tuple((board.name, board.underside, board.top) for board in face.boards)
-    return face.datum, face.height, lines, face.hinges
+    return face.foot, face.height, lines, face.hinges
 
 
 def long_pdf(plan: Plan, made: Sequence[Stick]) -> bytes | None:

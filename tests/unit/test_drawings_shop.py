@@ -70,7 +70,7 @@ def test_marks_are_those_of_the_plan(plan: Plan) -> None:
 def test_fasteners_are_dots_at_their_distance_from_the_front() -> None:
     board = MetBoard("top", "top", inches(10), inches("10-3/4"), True, (inches(1), inches(4)))
     for front_left, wished in ((True, [1, 4]), (False, [6 - 1, 6 - 4])):
-        face = MarkedFace("side", 0, inches("10-3/4"), inches(6), front_left, (board,))
+        face = MarkedFace("side", "foot", inches("10-3/4"), inches(6), front_left, (board,))
         dots = [one for one in marking("x", face, "in", 4).shapes if isinstance(one, Arc)]
         assert [one.centre[0] for one in dots] == [pytest.approx(25.4 * at) for at in wished]
         assert all(one.centre[1] == pytest.approx(25.4 * 10.375) for one in dots)
@@ -79,7 +79,7 @@ def test_fasteners_are_dots_at_their_distance_from_the_front() -> None:
 def test_hinge_mortises_are_at_the_edge_that_the_pin_is_on() -> None:
     hinge = HingeMark(1, inches(2), inches("6-1/2"), old=False)
     for in_front, left in ((True, 0.0), (False, 5 * 25.4)):
-        face = MarkedFace("side", 0, inches(20), inches(6), True, (), (hinge,), in_front)
+        face = MarkedFace("side", "foot", inches(20), inches(6), True, (), (hinge,), in_front)
         (mortise,) = paths(marking("x", face, "in", 4), "hidden")
         assert min(x for x, _ in mortise.points) == pytest.approx(left)
         assert {y for _, y in mortise.points} == {2 * 25.4, 6.5 * 25.4}
@@ -174,3 +174,17 @@ def test_neighbours_are_drawn_side_by_side_on_one_floor(plan: Plan) -> None:
     tops = {case.above_floor + case.outside.height, mm(50) + case.outside.height}
     assert tops <= values(scene, "y")
     assert neighbours(plan.job, [case]) == []
+
+
+def test_marks_on_an_upright_are_from_its_own_lower_end(plan: Plan) -> None:
+    case = plan.options[0].cases[0]
+    dado = plan.job.case(case.name).dado_depth
+    faces = {face.name: face for face in marked_faces(plan, plan.options[0], case)}
+
+    for name, bay in zip(("left", "right"), case.bays, strict=True):
+        face = faces[f"upright 1, {name} face"]
+        foot = bay.openings[0].floor - dado
+        assert face.height == bay.inside.height + 2 * dado
+        assert [(one.underside + foot, one.top + foot) for one in face.boards] == [
+            (shelf.underside, shelf.top) for shelf in bay.shelves
+        ]

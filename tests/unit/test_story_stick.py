@@ -26,7 +26,7 @@ def plan() -> Plan:
 def marks_of(face: MarkedFace) -> list[float]:
     """Heights of all boards, and of both ends [mm]."""
     heights = {mark for board in face.boards for mark in (board.underside, board.top)}
-    return sorted(to_mm(mark) for mark in heights | {face.datum, face.height})
+    return sorted(to_mm(mark) for mark in heights | {0, face.height})
 
 
 def test_every_mark_is_where_it_should_be(plan: Plan) -> None:
@@ -91,7 +91,7 @@ def test_it_asks_to_be_printed_at_actual_size(plan: Plan) -> None:
 def test_hinge_mortises_are_marked_on_the_hinge_side(plan: Plan) -> None:
     hinge = HingeMark(1, inches("10"), inches("14-1/2"), old=True)
     shelf = MetBoard("shelf 1", "shelf", inches("8"), inches("8-3/4"), fastened=False)
-    face = MarkedFace("left side", 0, inches("20"), inches("6"), False, (shelf,), (hinge,))
+    face = MarkedFace("left side", "foot", inches("20"), inches("6"), False, (shelf,), (hinge,))
     data = long_pdf(plan, [Stick("left side", face)])
     assert data is not None
 
@@ -104,7 +104,7 @@ def test_hinge_mortises_are_marked_on_the_hinge_side(plan: Plan) -> None:
 
 
 def test_a_stick_too_long_for_a_page_is_in_pieces_only(plan: Plan) -> None:
-    face = MarkedFace("left side", 0, mm("5200"), mm("300"), False, ())
+    face = MarkedFace("left side", "foot", mm("5200"), mm("300"), False, ())
 
     assert long_pdf(plan, [Stick("left side", face)]) is None
     assert long_pdf(plan, [Stick("left side", replace(face, height=mm("4800")))]) is not None
