@@ -13,10 +13,14 @@ from solver.plan import CutPlan, Plan
 if TYPE_CHECKING:
     from pandas import DataFrame
 
+    from solver.price_list import PriceList
+
 SAWING = ("cuts", "settings", "offcuts")
 """Tables of the cuts in order."""
 WORK = ("shelves", "buying", "labour", "price", "steps")
 """Tables of what is borne, bought, paid and done."""
+PRICED = ("buying", "labour", "price")
+"""Those of them that a price list tells on."""
 WHERE_ANY = ("hinges", "trim", "mouldings")
 """Tables that are left out where they would be empty."""
 TABLES = ("positions", "placements", "parts", "sheets", *SAWING, *WORK, *WHERE_ANY)
@@ -28,17 +32,19 @@ FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 """A cell that starts with one of these would be worked out by a spreadsheet."""
 
 
-def frames(plan: Plan) -> dict[str, DataFrame]:
-    """Return the tables of all options by name."""
+def frames(plan: Plan, prices: PriceList | None = None) -> dict[str, DataFrame]:
+    """Return the tables of all options by name; `prices` are a shop's, beside those of the job."""
+    from functools import partial
+
     from solver import plan_frames, saw_frames, work_frames
 
     def maker(name: str) -> Callable[[Plan], DataFrame]:
-        for module, names in ((saw_frames, SAWING), (work_frames, (*WORK, "hinges", "trim"))):
-            if name in names:
-                made: Callable[[Plan], DataFrame] = getattr(module, f"{name}_frame")
-                return made
-        found: Callable[[Plan], DataFrame] = getattr(plan_frames, f"{name}_frame")
-        return found
+        found = next(
+            getattr(module, f"{name}_frame")
+            for module in (saw_frames, work_frames, plan_frames)
+            if hasattr(module, f"{name}_frame")
+        )
+        return partial(found, prices=prices) if name in PRICED else found
 
     made = {name: maker(name)(plan) for name in TABLES}
     return {name: frame for name, frame in made.items() if name not in WHERE_ANY or len(frame)}

@@ -10,8 +10,10 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from solver.estimate.price import estimate
+from solver.estimated import Estimate
 from solver.plan import Option, Plan
 from solver.plan_frames import Row, frame_of
+from solver.price_list import PriceList
 from solver.steps.build import build_steps
 from solver.strength.sheet import hanging_of
 from solver.trim.sets import trim_sets
@@ -51,32 +53,37 @@ def trim_frame(plan: Plan) -> DataFrame:
     return _frame(plan, lambda o: _trim(plan, o), plain, (*TRIM_LENGTHS, "cut_length"))
 
 
-def buying_frame(plan: Plan) -> DataFrame:
-    """Return one row for each line of the buy list, prices of the job only.
+def buying_frame(plan: Plan, prices: PriceList | None = None) -> DataFrame:
+    """Return one row for each line of the buy list, priced by the job and by `prices`.
 
     Columns: option, place, what, size, counted, need [-], on_hand [-], pack [-], packs [-] to
     buy, each and amount in the job's currency (empty where there is no price), parts.
     """
     plain = ("option", *BUYING, "parts")
-    return _frame(plan, lambda o: _buying(plan, o), plain, ())
+    return _frame(plan, lambda o: _buying(estimate(plan.job, o, prices)), plain, ())
 
 
-def labour_frame(plan: Plan) -> DataFrame:
+def labour_frame(plan: Plan, prices: PriceList | None = None) -> DataFrame:
     """Return one row for each task and each of what is often left out.
 
     Columns: option, phase, task, count [-], minutes_each and minutes [min], amount in the job's
     currency (empty where an hour has no price), why.
     """
     plain = ("option", "phase", "task", "count", "minutes_each", "minutes", "amount", "why")
-    return _frame(plan, lambda o: _labour(plan, o), plain, ())
+    return _frame(plan, lambda o: _labour(estimate(plan.job, o, prices)), plain, ())
 
 
-def price_frame(plan: Plan) -> DataFrame:
+def price_frame(plan: Plan, prices: PriceList | None = None) -> DataFrame:
     """Return one row for each line of the summing up, then for each payment.
 
     Columns: option, line, share [%] of a payment, amount in the job's currency.
     """
-    return _frame(plan, lambda o: _price(plan, o), ("option", "line", "share", "amount"), ())
+    return _frame(
+        plan,
+        lambda o: _price(estimate(plan.job, o, prices)),
+        ("option", "line", "share", "amount"),
+        (),
+    )
 
 
 def steps_frame(plan: Plan) -> DataFrame:
@@ -164,13 +171,12 @@ def _trim(plan: Plan, option: Option) -> Iterator[Row]:
             yield {"piece": one.id, **{name: getattr(one, name) for name in names}}
 
 
-def _buying(plan: Plan, option: Option) -> Iterator[Row]:
-    for line in estimate(plan.job, option).buying.lines:
+def _buying(made: Estimate) -> Iterator[Row]:
+    for line in made.buying.lines:
         yield {"parts": ", ".join(line.of), **{name: getattr(line, name) for name in BUYING}}
 
 
-def _labour(plan: Plan, option: Option) -> Iterator[Row]:
-    made = estimate(plan.job, option)
+def _labour(made: Estimate) -> Iterator[Row]:
     for line in made.labour:
         yield {
             "phase": line.phase,
@@ -193,8 +199,7 @@ def _labour(plan: Plan, option: Option) -> Iterator[Row]:
         }
 
 
-def _price(plan: Plan, option: Option) -> Iterator[Row]:
-    made = estimate(plan.job, option)
+def _price(made: Estimate) -> Iterator[Row]:
     for line in made.sums:
         yield {"line": line.what, "share": None, "amount": line.amount}
     for payment in made.payments:

@@ -91,7 +91,7 @@ def tables_of(issue: Issue) -> dict[str, bytes]:
     from cli.workbook_out import workbook
 
     one = issue.plan.model_copy(update={"options": (issue.option,)})
-    tables = frames(one)
+    tables = frames(one, issue.prices)
     texts = {f"tables/{name}.csv": csv_text(frame).encode() for name, frame in tables.items()}
     return {"tables.xlsx": workbook(tables, issue.unit), **texts}
 

@@ -22,13 +22,15 @@ from solver.plan_frames import (
     positions_frame,
     sheets_frame,
 )
+from solver.price_list import ListPrice, PriceList
 from solver.saw_frames import cuts_frame, offcuts_frame, settings_frame
 from solver.units import TICKS_PER_INCH, Unit, format_length, inches, mm
 from tests.sample_display import renamed, sample_plan
 from tests.sample_plans import good_plan
 
 UNITS: tuple[Unit, ...] = ("in", "mm")
-ALWAYS = [name for name in TABLES if name not in WHERE_ANY]
+OF_SAMPLE = [name for name in TABLES if name == "trim" or name not in WHERE_ANY]
+"""The sample is built in, so that it has strips, but no hinges and no lips."""
 STRANGE = ["=1+1", "+1", "-1", "@x", "\tx", '=cmd|"/c calc"!A1']
 
 
@@ -95,7 +97,7 @@ def test_a_missing_cell_turns_no_whole_number_into_a_fraction() -> None:
 
 
 def test_mouldings_have_a_table_where_there_are_any() -> None:
-    assert list(frames(sample_plan())) == ALWAYS
+    assert list(frames(sample_plan())) == OF_SAMPLE
     assert list(frames(good_plan()))[-1] == "mouldings"
     assert len(mouldings_frame(good_plan())) == sum(
         len(stick.pieces) for stick in good_plan().options[0].mouldings
@@ -106,7 +108,7 @@ def test_csv_files_hold_the_frames(tmp_path: Path) -> None:
     write_csv(sample_plan(), str(tmp_path / "tables"), force=False)
 
     names = sorted(path.name for path in (tmp_path / "tables").iterdir())
-    assert names == sorted(f"{name}.csv" for name in ALWAYS)
+    assert names == sorted(f"{name}.csv" for name in OF_SAMPLE)
     rows = read(tmp_path / "tables" / "parts.csv")
     assert rows[0]["part"] == "alcove/side-left"
     assert Decimal(rows[0]["length_in"]) == 90
@@ -144,7 +146,7 @@ def test_a_workbook_holds_the_same_tables_with_texts_as_texts(tmp_path: Path) ->
     write_xlsx(renamed(sample_plan(), [*STRANGE[:3], "a\x1bb"]), str(path), force=False)
 
     book = load_workbook(path)
-    assert book.sheetnames == ALWAYS
+    assert book.sheetnames == OF_SAMPLE
     sheet = book["placements"]
     heading = [cell.value for cell in sheet[1]]
     cells = [row[heading.index("item")] for row in sheet.iter_rows(min_row=2)]
@@ -191,3 +193,13 @@ def test_the_same_tables_give_the_same_workbook() -> None:
     heading = [cell.value for cell in book["parts"][1]]
     assert "length_mm" in heading
     assert "length" not in heading
+
+
+def test_a_price_list_tells_on_what_is_bought() -> None:
+    plan = good_plan()
+    line = frames(plan)["buying"]["what"].iloc[-1]
+    prices = PriceList(prices=(ListPrice(item=line, price=Decimal("12.50")),))
+
+    rows = frames(plan, prices)["buying"]
+
+    assert list(rows[rows["what"] == line]["each"])[-1] == Decimal("12.50")

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import datetime
 import json
+import re
+from dataclasses import replace
+from decimal import Decimal
 
 import pypdfium2
 import pytest
@@ -17,9 +20,12 @@ from cli.papers.labels import labels
 from cli.papers.marking_out import marking_out
 from cli.papers.marks import board_length, board_lines, upright_lines
 from cli.papers.naming import ids_text, limit_text
+from cli.papers.proposal import proposal
 from cli.papers.typeset import all_pdf, one_pdf
 from cli.tables.grouping import alike_bays
+from cli.tables.words import amount
 from solver.plan import Plan
+from solver.price_list import HOUR, ListPrice, PriceList
 from solver.units import GRAMS_PER_POUND, format_length
 from tests.sample_plans import good_plan
 
@@ -130,6 +136,28 @@ def test_a_date_is_printed_only_where_it_is_given(plan: Plan) -> None:
 
     assert all("2026-11-25" in page for page in texts(one_pdf(dated, marking_out(dated))))
     assert not any(" 20" in page for page in texts(one_pdf(without, marking_out(without))))
+
+
+def everything_priced(issue: Issue) -> PriceList:
+    """A price list that leaves nothing without a price."""
+    items = [line.named for line in issue.estimate.buying.lines]
+    prices = [ListPrice(item=item, price=Decimal("3.00")) for item in dict.fromkeys(items)]
+    return PriceList(prices=(*prices, ListPrice(item=HOUR, price=Decimal("60.00"))))
+
+
+def test_the_proposal_prints_the_price_only_where_all_of_it_is_known(issue: Issue) -> None:
+    priced = replace(issue, prices=everything_priced(issue))
+    # materials, labour, extras and what comes on top, as the estimate adds them up
+    total = amount(priced.estimate.total, priced.job.head.currency)
+
+    known = " ".join(texts(one_pdf(priced, proposal(priced))))
+    unknown = " ".join(texts(one_pdf(issue, proposal(issue))))
+
+    assert set(priced.estimate.missing) <= {"tax"}
+    assert total in known
+    assert "without tax" in known
+    assert issue.estimate.missing != ()
+    assert not re.search(r"[€$£]\s?\d", unknown)
 
 
 @pytest.mark.parametrize(
