@@ -11,14 +11,15 @@ from __future__ import annotations
 from fractions import Fraction
 
 from solver.layout import objective
-from solver.layout.constraints import enough_tall_openings
+from solver.layout.counting import enough_openings
 from solver.layout.held import homes, marks_moved, things_moved
 from solver.layout.holding import Before, MarkHeld
 from solver.layout.later import eye_openings, mark_values, marks_found, places_found
+from solver.layout.model import make
 from solver.layout.objective import Objective
 from solver.layout.search import Found, Search
 from solver.layout.shapes import LayoutProblem
-from solver.layout.solve import LayoutAnswer, make, solve_layout
+from solver.layout.solve import LayoutAnswer, solve_layout
 from solver.layout.standing import spaces_of
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status
@@ -53,8 +54,7 @@ class Around:
         left = objective.left_out(self.v)
         if not self._stage("fit", left):
             return LayoutAnswer(self.stages["fit"].status, stages=self.stages)
-        if self.stages["fit"].raw == 0:
-            enough_tall_openings(self.v)
+        enough_openings(self.v, self.stages["fit"].raw)
         moved = marks_moved(self.v)
         self._stage("marks moved", moved, floor=self._forced(moved.unit))
         self._stage("things moved", things_moved(self.v))
@@ -79,7 +79,7 @@ class Around:
         self.v.model = whole.clone()
         self.v.model.add(goal.expression <= floor)
         if name == "fit":
-            enough_tall_openings(self.v)
+            enough_openings(self.v, floor)
         try:
             status = self.search.feasible(work=LOOK_WORK)
         finally:

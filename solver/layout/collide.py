@@ -10,10 +10,11 @@ from typing import TypeAlias
 from solver.layout import objective
 from solver.layout.held import homes
 from solver.layout.holding import Holding, MarkHeld, Spot, ThingsHeld
+from solver.layout.model import make
 from solver.layout.objective import Objective
 from solver.layout.search import Search
 from solver.layout.shapes import LayoutProblem
-from solver.layout.solve import everything_fits, make
+from solver.layout.solve import everything_fits
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status
 

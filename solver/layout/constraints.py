@@ -9,6 +9,7 @@ from itertools import pairwise
 from ortools.sat.python import cp_model
 
 from solver.layout.held import held_as_decided
+from solver.layout.reachable import all_sums, largest
 from solver.layout.shapes import BayShape, Form, LayoutProblem
 from solver.layout.variables import LayoutVariables, Linear
 from solver.strength.gathered import MOST, even_share, least_share
@@ -94,7 +95,18 @@ def width(v: LayoutVariables) -> None:
             terms += [(form.width + own) * places[form] for form in forms]
             if own != gap:
                 terms.append((gap - own) * _present(v, kind, [places[f] for f in forms], c, k))
-        v.model.add(sum(terms) <= v.classes[c].times * (v.shape(c).run + gap))
+        v.model.add(sum(terms) <= v.classes[c].times * _room(v, c, k))
+
+
+def _room(v: LayoutVariables, c: int, k: int) -> int:
+    """The most of its width, with a gap, that things can take in an opening [tick]."""
+    gap, most = v.problem.wishes.gap, v.shape(c).run + v.problem.wishes.gap
+    kinds = []
+    for index, forms in _by_kind(v.places(c, k)).items():
+        kind = v.problem.kinds[index]
+        choices = [(form.width + kind.gap, -(-kind.count // form.things)) for form in forms]
+        kinds.append((choices, gap - kind.gap))
+    return largest(all_sums(kinds, most), most)
 
 
 def _by_kind(places: dict[Form, cp_model.IntVar]) -> dict[int, list[Form]]:
@@ -177,30 +189,6 @@ def _one_run(v: LayoutVariables, name: str, kinds: list[int]) -> None:
             before = used
             starts.append(start)
     v.model.add(sum(starts) <= 1)
-
-
-def enough_tall_openings(v: LayoutVariables) -> None:
-    """Counting cut, for layouts that leave nothing out: tall things need enough tall openings.
-
-    The openings that reach a height must together be as wide as all things that need it in
-    every way they may stand.
-    """
-    gap = v.problem.wishes.gap
-    kinds = [k for k in v.problem.kinds if k.forms]
-    lowest = {id(k): min(f.height for f in k.forms) for k in kinds}
-    for height in sorted(set(lowest.values())):
-        tall = [k for k in kinds if lowest[id(k)] >= height]
-        need = sum(
-            min(k.count * (f.width + min(gap, k.gap)) // f.things for f in k.forms) for k in tall
-        )
-        rooms = []
-        for c, one in enumerate(v.classes):
-            for o in range(one.shape.openings):
-                literal = v.reaches(c, o, height)
-                rooms.append((one.times, one.shape.run + gap, literal))
-        v.model.add(sum(t * room * lit for t, room, lit in rooms) >= need)
-        widest = max(room for _, room, _ in rooms)
-        v.model.add(sum(t * lit for t, _, lit in rooms) >= -(-need // widest))
 
 
 def on_falls(v: LayoutVariables, marks: Mapping[int, Sequence[tuple[int, ...]]]) -> None:

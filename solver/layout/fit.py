@@ -8,22 +8,60 @@ positions are tried bay by bay.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from solver.layout import objective
+from solver.layout.bare import Bare, bare, unreached
 from solver.layout.constraints import (
     RULES,
-    enough_tall_openings,
     groups_together,
     middle_openings_fall,
 )
+from solver.layout.counting import enough_openings
+from solver.layout.model import make, marks_by_bay, marks_by_class
 from solver.layout.search import Search
 from solver.layout.shapes import LayoutProblem
-from solver.layout.solve import make, marks_by_bay, marks_by_class
 from solver.layout.start import start_values
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status
 
 RELAXED_WORK = 0.5
 """Share of the work that the model without bays and groups may take [-]."""
+
+
+FITS_MOST = 8
+"""Numbers of things left out that are asked about one by one before the least is searched."""
+
+
+@dataclass(frozen=True)
+class Left:
+    """Fewest things left out: `count` found (None: no layout), `bound` proven."""
+
+    status: Status
+    count: int | None
+    bound: int
+
+
+def fewest_left(problem: LayoutProblem, limits: Limits) -> Left:
+    """Find the fewest things left out: asked about number by number, then searched."""
+    v = bare(problem, problem.things, {}, merge=True, orderless=False)
+    least = Search(v, limits).minimise(objective.left_out(v), work=limits.work * RELAXED_WORK)
+    if least.status is Status.INFEASIBLE:
+        return Left(Status.INFEASIBLE, None, 0)
+    bound = int(least.bound)
+    for count in range(bound, bound + FITS_MOST):
+        status = fits_within(problem, count, limits)
+        if status is Status.OPTIMAL:
+            return Left(Status.OPTIMAL, count, count)
+        if status is not Status.INFEASIBLE:
+            break
+        bound = count + 1
+    v = make(problem, merge=False)
+    goal = objective.left_out(v)
+    v.model.add(goal.expression >= bound)
+    enough_openings(v)
+    found = Search(v, limits).minimise(goal)
+    return Left(found.status, found.raw, max(bound, int(found.bound)))
 
 
 def fits_within(problem: LayoutProblem, count: int, limits: Limits) -> Status:
@@ -37,6 +75,9 @@ def fits_within(problem: LayoutProblem, count: int, limits: Limits) -> Status:
     whole = make(problem, merge=False)
     if _started(whole, count, limits):
         return Status.OPTIMAL
+    bared = Bare(problem, limits, count, unreached, orderless=True).best()
+    if bared.stood is not None or bared.status is Status.INFEASIBLE:
+        return Status.INFEASIBLE if bared.stood is None else Status.OPTIMAL
     relaxed = make(
         problem, merge=True, rules=[rule for rule in RULES if rule is not groups_together]
     )
@@ -63,8 +104,7 @@ def _started(v: LayoutVariables, count: int, limits: Limits) -> bool:
 
 def _within(search: Search, count: int, work: float) -> Status:
     search.v.model.add(objective.left_out(search.v).expression <= count)
-    if count == 0:
-        enough_tall_openings(search.v)
+    enough_openings(search.v, count)
     status = search.feasible(work=work)
     return Status.OPTIMAL if status is Status.FEASIBLE else status
 

@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import ceil
 
-from ortools.sat.python import cp_model
-
 from solver.layout import objective
 from solver.layout.arrange import Place
+from solver.layout.bare import best_rhythm
 from solver.layout.constraints import (
     RULES,
-    Rule,
-    enough_tall_openings,
     groups_together,
     middle_openings_fall,
     on_falls,
 )
+from solver.layout.counting import enough_openings
 from solver.layout.falls import best_falls
-from solver.layout.later import Later
+from solver.layout.fit import fewest_left
+from solver.layout.later import Later, mark_values, marks_found
+from solver.layout.model import make, marks_by_bay, marks_by_class
 from solver.layout.objective import Objective
 from solver.layout.search import Found, Search
 from solver.layout.shapes import LayoutProblem
@@ -70,54 +70,12 @@ class LayoutAnswer:
         return shape.offset + shape.step * self.marks[bay, shelf]
 
 
-def make(
-    problem: LayoutProblem,
-    *,
-    merge: bool,
-    marks: Mapping[tuple[int, int], int] | None = None,
-    rules: Sequence[Rule] = RULES,
-) -> LayoutVariables:
-    """Build the model of a layout with every rule."""
-    v = LayoutVariables(cp_model.CpModel(), problem, merge=merge, marks=marks)
-    for rule in rules:
-        rule(v)
-    return v
-
-
-@dataclass(frozen=True)
-class Left:
-    """Fewest things left out: `count` found (None: no layout), `bound` proven."""
-
-    status: Status
-    count: int | None
-    bound: int
-
-    def within(self, count: int) -> bool:
-        """True where a layout with at most `count` left out was found."""
-        return self.count is not None and self.count <= count
-
-
-def fewest_left(problem: LayoutProblem, limits: Limits, *, enough: int | None = None) -> Left:
-    """Stage 1 alone: the fewest things left out, or any layout with at most `enough`."""
-    v = make(problem, merge=False)
-    goal = objective.left_out(v)
-    if enough is not None:
-        v.model.add(goal.expression <= enough)
-    search = Search(v, limits)
-    if enough is not None:
-        status = search.feasible()
-        count = search.value(goal.expression) if search.solution is not None else None
-        return Left(status, count, 0)
-    found = search.minimise(goal)
-    return Left(found.status, found.raw, int(found.bound))
-
-
 def everything_fits(problem: LayoutProblem, limits: Limits, *, work: float = 4.0) -> Status:
     """Say whether all things fit: OPTIMAL yes, INFEASIBLE proven not, UNKNOWN not settled."""
     v = make(problem, merge=False)
     for left in v.left.values():
         v.model.add(left == 0)
-    enough_tall_openings(v)
+    enough_openings(v, 0)
     status = Search(v, limits).feasible(work=work)
     return Status.OPTIMAL if status is Status.FEASIBLE else status
 
@@ -152,21 +110,73 @@ class Settled:
 def settle_marks(problem: LayoutProblem, limits: Limits) -> Settled:
     """Fit and rhythm, with the marks free.
 
-    A relaxation comes first: bays alike taken together, and where the order of openings
-    does not matter to the rhythm, tallest first and groups disregarded. Its values bound
-    the true ones, and mostly the model of all bays then meets them at once.
+    Where the rhythm is one of the marks alone, these come first (:mod:`solver.layout.bare`).
+    Else, or where that is not settled, a relaxation does: bays alike taken together, and where
+    the order of openings does not matter, tallest first and groups disregarded. Its values
+    bound the true ones, and mostly the model of all bays then meets them at once.
     """
     stages: dict[str, Found] = {}
-    relaxed = _relaxation(problem, limits)
+    first = _marks_first(problem, limits)
+    if first.stood is not None and first.status is Status.OPTIMAL:
+        search = _taken_over(problem, limits, first, stages)
+        if search is not None:
+            return Settled(Status.OPTIMAL, stages, search)
+    relaxed = _relaxation(problem, limits, first)
     search = None
     if relaxed is not None and relaxed.several:
-        search = _full(problem, limits, stages, relaxed, marks_by_bay(relaxed.search))
+        search = _full(problem, limits, stages, relaxed, marks_by_bay(relaxed.search), first.left)
     if search is None:
-        search = _full(problem, limits, stages, relaxed, None)
+        search = _full(problem, limits, stages, relaxed, None, first.left)
     if search is None:
         return Settled(stages["fit"].status, stages)
     status = Status.OPTIMAL if stages["fit"].proven and stages["rhythm"].proven else Status.FEASIBLE
     return Settled(status, stages, search)
+
+
+@dataclass(frozen=True)
+class _First:
+    """What the marks alone said: `left` things left out are proven the fewest, if not None."""
+
+    status: Status = Status.UNKNOWN
+    left: int | None = None
+    rhythm: Found | None = None
+    bound: Fraction = Fraction(0)
+    stood: Search | None = None
+
+
+def _marks_first(problem: LayoutProblem, limits: Limits) -> _First:
+    """Choose the best marks on which as few things as possible are left out."""
+    if problem.wishes.rhythm == "to-fit":
+        return _First()
+    orderless = problem.wishes.rhythm in ORDERLESS
+    left, bared = 0, best_rhythm(problem, limits, 0, orderless=orderless)
+    if bared.status is Status.INFEASIBLE:
+        fewest = fewest_left(problem, limits)
+        if fewest.count is None or fewest.count != fewest.bound:
+            return _First()
+        left, bared = fewest.count, best_rhythm(problem, limits, fewest.count, orderless=orderless)
+    known = left if left or bared.stood is not None else None
+    return _First(bared.status, known, bared.rhythm, bared.bound, bared.stood)
+
+
+def _taken_over(
+    problem: LayoutProblem, limits: Limits, first: _First, stages: dict[str, Found]
+) -> Search | None:
+    """Return a search of the whole model at the layout found, fit and rhythm held."""
+    assert first.stood is not None
+    assert first.rhythm is not None
+    assert first.left is not None
+    v = make(problem, merge=False)
+    search, rhythm, left = Search(v, limits), objective.rhythm(v), Fraction(first.left)
+    found = Found(Status.OPTIMAL, left, left, first.left)
+    _lock(v, objective.left_out(v), found)
+    if not search.adopt(first.stood, rhythm, mark_values(v, marks_found(first.stood))):
+        return None
+    enough_openings(v, first.left)
+    stages["fit"], stages["rhythm"] = found, first.rhythm
+    held = replace(first.rhythm, raw=search.value(rhythm.expression))
+    _lock(v, rhythm, held, problem.wishes.rhythm_slack)
+    return search
 
 
 def _start(search: Search, marks: Mapping[tuple[int, int], int] | None = None) -> None:
@@ -190,7 +200,7 @@ class _Relaxed:
         return any(one.times > 1 for one in self.search.v.classes)
 
 
-def _relaxation(problem: LayoutProblem, limits: Limits) -> _Relaxed | None:
+def _relaxation(problem: LayoutProblem, limits: Limits, first: _First) -> _Relaxed | None:
     """Solve the relaxation; None where it would be the whole problem, or finds nothing."""
     merge = problem.wishes.rhythm != "to-fit"
     orderless = problem.wishes.rhythm in ORDERLESS
@@ -201,16 +211,17 @@ def _relaxation(problem: LayoutProblem, limits: Limits) -> _Relaxed | None:
     v = make(problem, merge=merge, rules=rules)
     if orderless:
         middle_openings_fall(v)
+    enough_openings(v, first.left)
     search = Search(v, limits)
     _start(search)
-    fit = _bounded(search, objective.left_out(v), Fraction(0), held=False)
+    fit = _bounded(search, objective.left_out(v), Fraction(first.left or 0), held=False)
     if fit.value is None:
         return None
     _lock(v, objective.left_out(v), fit)
-    if fit.value == 0:
-        enough_tall_openings(v)
     goal = objective.rhythm(v)
     bound = _perfect_falls(search, goal, fit, merge=merge)
+    if fit.raw == (first.left or 0):
+        bound = max(bound, first.bound)
     search.improve(goal, search.neighbourhoods(), enough=ceil(bound / goal.unit))
     rhythm = _bounded(search, goal, bound, held=False)
     return None if rhythm.value is None else _Relaxed(search, fit, rhythm)
@@ -232,8 +243,7 @@ def _perfect_falls(search: Search, goal: Objective, fit: Found, *, merge: bool) 
     for marks in ({c: f.marks for c, f in falls.items()}, {c: f.near for c, f in falls.items()}):
         v = make(problem, merge=merge)
         _lock(v, objective.left_out(v), fit)
-        if fit.value == 0:
-            enough_tall_openings(v)
+        enough_openings(v, fit.raw)
         on_falls(v, marks)
         trial = Search(v, search.limits)
         if trial.feasible(work=FALLS_WORK) is Status.OPTIMAL:
@@ -248,17 +258,6 @@ def _perfect_falls(search: Search, goal: Objective, fit: Found, *, merge: bool) 
     return sum((search.v.classes[c].times * f.score for c, f in falls.items()), Fraction(0))
 
 
-def marks_by_bay(search: Search) -> dict[tuple[int, int], int]:
-    """Return the mark of every shelf by (bay, shelf), in marking steps."""
-    v = search.v
-    return {
-        (bay, shelf): search.value(v.mark(c, shelf))
-        for c, one in enumerate(v.classes)
-        for bay in one.bays
-        for shelf in range(1, one.shape.shelves + 1)
-    }
-
-
 def _lock(v: LayoutVariables, goal: Objective, found: Found, slack: Ticks = 0) -> None:
     """Hold a stage at its value, less what later wishes may give back [tick]."""
     assert found.raw is not None
@@ -271,6 +270,7 @@ def _full(
     stages: dict[str, Found],
     relaxed: _Relaxed | None,
     marks: Mapping[tuple[int, int], int] | None,
+    left: int | None,
 ) -> Search | None:
     """Fit and rhythm bay by bay; None where nothing was found.
 
@@ -278,19 +278,21 @@ def _full(
     """
     held = marks is not None
     v = make(problem, merge=False, marks=marks_by_class(problem, marks))
+    if not held:
+        enough_openings(v, left)
     search = Search(v, limits)
     if relaxed is not None and not relaxed.several:
         search.hint(relaxed.search)
     else:
         _start(search, marks)
-    left = objective.left_out(v)
-    stages["fit"] = _bounded(search, left, relaxed.fit.bound if relaxed else Fraction(0), held)
+    goal, fewest = objective.left_out(v), Fraction(left or 0)
+    fewest = max(fewest, relaxed.fit.bound) if relaxed else fewest
+    stages["fit"] = _bounded(search, goal, fewest, held)
     if stages["fit"].value is None or (held and not stages["fit"].proven):
         return None
-    _lock(v, left, stages["fit"])
-    if stages["fit"].value == 0 and not held:
-        enough_tall_openings(v)
+    _lock(v, goal, stages["fit"])
     rhythm = objective.rhythm(v)
+    search.adopt(search, rhythm, {})  # its value, before anything else is tried
     same = relaxed is not None and relaxed.fit.value == stages["fit"].value
     bound = relaxed.rhythm.bound if relaxed is not None and same else Fraction(0)
     if not held:
@@ -314,13 +316,3 @@ def _bounded(search: Search, goal: Objective, bound: Fraction, held: bool) -> Fo
     found = search.minimise(goal)
     best = bound if held else max(found.bound, bound)
     return replace(found, bound=best if found.value is None else min(best, found.value))
-
-
-def marks_by_class(
-    problem: LayoutProblem, marks: Mapping[tuple[int, int], int] | None
-) -> dict[tuple[int, int], int] | None:
-    """Marks by bay as marks by class of a model that takes each bay by itself."""
-    if marks is None:
-        return None
-    home = {one.bays[0]: c for c, one in enumerate(classes_of(problem, merge=False))}
-    return {(home[bay], shelf): mark for (bay, shelf), mark in marks.items()}

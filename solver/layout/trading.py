@@ -13,13 +13,15 @@ from fractions import Fraction
 from math import ceil
 
 from solver.layout import objective
-from solver.layout.constraints import enough_tall_openings, middle_openings_fall
+from solver.layout.constraints import middle_openings_fall
+from solver.layout.counting import enough_openings
 from solver.layout.evenness import Evenness, EvennessGoal, evenness, evenness_goal
 from solver.layout.finer import bettered, polish_at
 from solver.layout.later import marks_found, places_found
+from solver.layout.model import make
 from solver.layout.search import Found, Search
 from solver.layout.shapes import LayoutProblem
-from solver.layout.solve import LayoutAnswer, make, settle_marks
+from solver.layout.solve import LayoutAnswer, settle_marks
 from solver.layout.standing import Marks, Standing
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status
@@ -286,7 +288,7 @@ class Trading:
         v = make(self.problem, merge=False)
         for left in v.left.values():
             v.model.add(left == 0)
-        enough_tall_openings(v)
+        enough_openings(v, 0)
         grouped = any(kind.group is not None for kind in self.problem.kinds)
         if self.problem.wishes.rhythm == "even" and not grouped and not self._held:
             middle_openings_fall(v)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
@@ -35,12 +35,16 @@ class BayClass:
 
 
 def classes_of(problem: LayoutProblem, *, merge: bool) -> tuple[BayClass, ...]:
-    """One class a bay, or with `merge` one class for all bays of a line group that are alike."""
+    """One class a bay, or with `merge` one class for all bays of a line group that are alike.
+
+    Bays that use some of their group's lines only stay by themselves: each may use others.
+    """
     home: dict[tuple[object, ...], list[int]] = defaultdict(list)
     for number, group in enumerate(problem.groups):
         for bay in group.bays:
             alike = replace(problem.bays[bay], case=0, number=0)
-            home[(number, alike) if merge else (number, bay)].append(bay)
+            together = merge and alike.shelves == group.most
+            home[(number, alike) if together else (number, bay)].append(bay)
     return tuple(
         BayClass(problem.bays[bays[0]], tuple(bays), int(str(key[0]))) for key, bays in home.items()
     )
@@ -72,6 +76,11 @@ class LayoutVariables:
         True to take bays that are alike together (a relaxation where there are several).
     marks
         Fixed marks of each class, if any: mark numbers by (class, shelf from 1).
+    bare
+        True for the marks alone: nothing stands anywhere, and there are no places.
+    takes
+        The lines, from 1, that a bay with fewer shelves than its group uses, by bay; left
+        out, they are decided.
     """
 
     def __init__(
@@ -81,13 +90,20 @@ class LayoutVariables:
         *,
         merge: bool,
         marks: Mapping[tuple[int, int], int] | None = None,
+        bare: bool = False,
+        takes: Mapping[int, Sequence[int]] | None = None,
     ) -> None:
         self.model, self.problem, self.merge = model, problem, merge
+        self._takes = takes or {}
         self.classes = classes_of(problem, merge=merge)
         self._lines = self._make_lines(marks or {})
         self._marks = self._make_marks(marks or {})
         self.levels = {opening: self._make_levels(*opening) for opening in self.openings()}
-        self._places = self._make_places()
+        self._places: dict[tuple[int, int], dict[Form, cp_model.IntVar]] = {
+            opening: {} for opening in self.openings()
+        }
+        if not bare:
+            self._places = self._make_places()
         self.left = {
             k: model.new_int_var(0, kind.count, f"left[kind={k}]")
             for k, kind in enumerate(problem.kinds)
@@ -129,6 +145,16 @@ class LayoutVariables:
         """How many places of each form stand in an opening."""
         return self._places[c, opening]
 
+    def forms(self, c: int, opening: int) -> list[Form]:
+        """The forms that may stand in an opening, if it is made as high as can be."""
+        shape, most = self.shape(c), self.most_steps(c, opening)
+        return [
+            form
+            for form in self.problem.forms_in(shape)
+            if self.steps_for(c, opening, self.problem.needed(form, shape, opening)) <= most
+            and self._kind_mass(form) <= shape.load_at(opening)
+        ]
+
     def lines(self) -> list[list[Linear]]:
         """The shelf lines of each group, lowest first; empty where marks are fixed."""
         return list(self._lines.values())
@@ -138,10 +164,7 @@ class LayoutVariables:
 
         `height` is that of the things [tick]; headroom and lips come on top.
         """
-        shape, wishes = self.shape(c), self.problem.wishes
-        above, below = shape.lips(opening)
-        room = max(wishes.headroom, above + wishes.lift if above else 0) + below
-        steps = self.steps_for(c, opening, height + room)
+        steps = self.steps_under(c, opening, height)
         if steps <= self.least_steps(c, opening):
             return 1
         levels = self.levels[c, opening]
@@ -149,6 +172,12 @@ class LayoutVariables:
             if level >= steps:
                 return reached
         return 0
+
+    def steps_under(self, c: int, opening: int, height: Ticks) -> int:
+        """Least steps of an opening for things of a height [tick], headroom and lips with it."""
+        wishes, (above, below) = self.problem.wishes, self.shape(c).lips(opening)
+        room = max(wishes.headroom, above + wishes.lift if above else 0) + below
+        return self.steps_for(c, opening, height + room)
 
     def count(self, kind: int, c: int, opening: int) -> Linear:
         """How many things of a kind stand in an opening."""
@@ -218,6 +247,9 @@ class LayoutVariables:
     def _choose_line(self, c: int, shelf: int, lines: list[Linear]) -> Linear:
         """A shelf of a bay with fewer shelves takes one of the lines, in order."""
         shape, spare = self.shape(c), len(lines) - self.shape(c).shelves
+        taken = self._takes.get(self.classes[c].bays[0])
+        if taken is not None:
+            return lines[taken[shelf - 1] - 1] - shape.line
         low, high = self._line_range(self.classes[c].bays)
         mark = self.model.new_int_var(
             low - shape.line, high - shape.line, f"mark[class={c},shelf={shelf}]"
@@ -247,20 +279,17 @@ class LayoutVariables:
         )
 
     def _make_places(self) -> dict[tuple[int, int], dict[Form, cp_model.IntVar]]:
-        places: dict[tuple[int, int], dict[Form, cp_model.IntVar]] = {}
-        for c, k in self.openings():
-            shape, most = self.shape(c), self.most_steps(c, k)
-            places[c, k] = {
+        return {
+            (c, k): {
                 form: self.model.new_int_var(
                     0,
                     self._most_places(form, c),
                     f"places[kind={form.kind},form={self._form_number(form)},class={c},opening={k}]",
                 )
-                for form in self.problem.forms_in(shape)
-                if self.steps_for(c, k, self.problem.needed(form, shape, k)) <= most
-                and self._kind_mass(form) <= shape.load_at(k)
+                for form in self.forms(c, k)
             }
-        return places
+            for c, k in self.openings()
+        }
 
     def _form_number(self, form: Form) -> int:
         return self.problem.kinds[form.kind].forms.index(form)

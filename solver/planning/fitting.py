@@ -14,11 +14,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from enum import Enum
 
-from solver.layout.fit import fits_within
+from solver.layout.fit import Left, fewest_left, fits_within
 from solver.layout.holding import Holding
 from solver.layout.problem import build
 from solver.layout.shapes import BayShape, LayoutProblem
-from solver.layout.solve import Left, fewest_left
 from solver.outcome import Limits, Status
 from solver.planning.axes import Axis, Grid, Point, moved, within
 from solver.planning.sagging import sags_first

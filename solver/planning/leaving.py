@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from solver.layout.model import make
 from solver.layout.objective import Objective
 from solver.layout.search import Search
 from solver.layout.shapes import LayoutProblem
-from solver.layout.solve import LayoutAnswer, make
+from solver.layout.solve import LayoutAnswer
 from solver.outcome import Limits
 from solver.plan import Change
 

@@ -15,7 +15,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from solver.job import Job
-from solver.layout.solve import Left
+from solver.layout.fit import Left
 from solver.outcome import Limits, Status
 from solver.planning.axes import Axis, Grid, Point, axes_of
 from solver.planning.boxes import Boxes, Cheapest, Nearest

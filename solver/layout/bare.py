@@ -1,0 +1,210 @@
+"""The marks first: the best marks that might do, then whether things can stand on them.
+
+A rhythm is a question of marks alone, and what fits on marks depends only on how high a thing
+each opening admits. So the *bare* case, in which nothing stands, is solved with the counting
+cuts (:mod:`solver.layout.counting`) in place of the things: a small model, whose best rhythm is
+a bound. If things can stand on its marks, that rhythm is the best there is. If not, no marks
+whose openings admit no more can do either, in whatever order; this is added as a cut, and the
+bare case solved again. Both steps are exact, so is what comes of them; where a limit comes
+first, the bound stays.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from ortools.sat.python import cp_model
+
+from solver.layout import objective
+from solver.layout.constraints import (
+    lines_rise,
+    marks_from_the_first_hole,
+    middle_openings_fall,
+    not_too_high_if_thin,
+    openings_within_limits,
+    tall_enough,
+)
+from solver.layout.counting import enough_openings
+from solver.layout.lines import Takes, ways_to_take
+from solver.layout.model import marks_by_bay
+from solver.layout.objective import Objective
+from solver.layout.search import Found, Search
+from solver.layout.shapes import LayoutProblem
+from solver.layout.stand import stood_on
+from solver.layout.variables import LayoutVariables
+from solver.outcome import Limits, Status
+from solver.units import Ticks
+
+BARE_RULES = (
+    openings_within_limits,
+    not_too_high_if_thin,
+    marks_from_the_first_hole,
+    lines_rise,
+    tall_enough,
+)
+BARE_WORK = 0.25
+"""Share of the work of a stage that the bare case may take for one way of using the lines [-]."""
+ASKED_MOST = 40
+"""How often it is asked whether things can stand on marks [-]."""
+
+
+def bare(
+    problem: LayoutProblem, left: int, takes: Takes, *, merge: bool, orderless: bool
+) -> LayoutVariables:
+    """Build the model of the bare case, `left` things at most being left out."""
+    v = LayoutVariables(cp_model.CpModel(), problem, merge=merge, bare=True, takes=takes)
+    for rule in BARE_RULES:
+        rule(v)
+    v.model.add(sum(v.left.values()) <= left)
+    enough_openings(v, left)
+    if orderless:
+        middle_openings_fall(v)
+    return v
+
+
+@dataclass
+class Way:
+    """The bare case with the lines used in one way: its best marks so far, and its bound."""
+
+    search: Search
+    goal: Objective
+    found: Found
+
+    @property
+    def bound(self) -> Fraction:
+        """No marks of this way have less [tick]; so much that it is out, where there are none."""
+        return Fraction(1 << 60) if self.found.status is Status.INFEASIBLE else self.found.bound
+
+
+@dataclass(frozen=True)
+class Bared:
+    """What was found.
+
+    Attributes
+    ----------
+    status
+        OPTIMAL: proven best. INFEASIBLE: on no marks can things stand. UNKNOWN: not settled.
+    bound
+        No marks on which things can stand have a lower rhythm [tick].
+    goal
+        The rhythm found, where there is one.
+    stood
+        The search that has marks and places, where there is one.
+    """
+
+    status: Status
+    bound: Fraction
+    rhythm: Found | None = None
+    stood: Search | None = None
+
+
+class Bare:
+    """Searches the marks on which all things but `left` can stand, best rhythm first."""
+
+    def __init__(
+        self,
+        problem: LayoutProblem,
+        limits: Limits,
+        left: int,
+        goal_of: Callable[[LayoutVariables], Objective],
+        *,
+        orderless: bool,
+    ) -> None:
+        self.problem, self.limits, self.left = problem, limits, left
+        self.ways = [
+            self._way(bare(problem, left, takes, merge=True, orderless=orderless), goal_of)
+            for takes in ways_to_take(problem, orderless=orderless)
+        ]
+
+    def best(self) -> Bared:
+        """Return the best marks on which things can stand, or what is known of them."""
+        for _ in range(ASKED_MOST):
+            way = min(self.ways, key=lambda one: one.bound)
+            if way.found.status is Status.INFEASIBLE:
+                return Bared(Status.INFEASIBLE, Fraction(0))
+            if way.found.raw is None or self.limits.over:
+                break
+            stood = stood_on(self.problem, marks_by_bay(way.search), self.left, self.limits)
+            if stood.status is Status.OPTIMAL:
+                status = Status.OPTIMAL if way.found.proven else Status.UNKNOWN
+                return Bared(status, way.bound, way.found, stood.search)
+            if stood.status is not Status.INFEASIBLE or not stood.plain:
+                break
+            admitted = list(_admitted(way.search))
+            for one in self.ways:
+                if one.found.status is not Status.INFEASIBLE:
+                    _more_than(one.search.v, admitted)
+            way.found = self._solved(way.search, way.goal)
+        return Bared(Status.UNKNOWN, min(one.bound for one in self.ways))
+
+    def _way(self, v: LayoutVariables, goal_of: Callable[[LayoutVariables], Objective]) -> Way:
+        goal, search = goal_of(v), Search(v, self.limits)
+        return Way(search, goal, self._solved(search, goal))
+
+    def _solved(self, search: Search, goal: Objective) -> Found:
+        return search.minimise(goal, work=self.limits.work * BARE_WORK)
+
+
+@dataclass(frozen=True)
+class _Admitted:
+    """An opening of a class, and the height of the highest thing that it admits [tick]."""
+
+    c: int
+    opening: int
+    height: Ticks
+
+
+def _admitted(search: Search) -> Iterator[_Admitted]:
+    v, heights = search.v, _heights(search.v.problem)
+    for c, k in v.openings():
+        steps = search.value(v.steps(c, k))
+        may = (h for h in reversed(heights) if v.steps_under(c, k, h) <= steps)
+        yield _Admitted(c, k, next(may, 0))
+
+
+def _heights(problem: LayoutProblem) -> list[Ticks]:
+    return sorted({form.height for kind in problem.kinds for form in kind.forms})
+
+
+def _more_than(v: LayoutVariables, admitted: list[_Admitted]) -> None:
+    """Cut: the openings admit something more than these, in whatever order.
+
+    Openings of one width, depth and load may change places. Sorted by what they admit, one
+    of them must come higher than before: more of them admit things over some height.
+    """
+    alike: dict[tuple[object, ...], list[_Admitted]] = defaultdict(list)
+    for one in admitted:
+        shape, sag = v.shape(one.c), v.shape(one.c).sag[min(one.opening, 1)]
+        key = (shape.width, shape.margin, shape.run, shape.deep, shape.load_at(one.opening), sag)
+        alike[key].append(one)
+    heights, more = _heights(v.problem), []
+    for members in alike.values():
+        for height in sorted({one.height for one in members}):
+            over = next((h for h in heights if h > height), None)
+            if over is None:
+                continue
+            before = sum(v.classes[one.c].times for one in members if one.height > height)
+            now = sum(
+                v.classes[one.c].times * v.reaches(one.c, one.opening, over) for one in members
+            )
+            some = v.model.new_bool_var("")
+            v.model.add(now >= before + 1).only_enforce_if(some)
+            more.append(some)
+    v.model.add_bool_or(more)
+
+
+def unreached(v: LayoutVariables) -> Objective:
+    """How many heights the openings do not reach, so that the roomiest marks come first."""
+    reached = [
+        v.classes[c].times * one for (c, _), all_ in v.levels.items() for one in all_.reached
+    ]
+    most = sum(v.classes[c].times * len(levels.reached) for (c, _), levels in v.levels.items())
+    return Objective(most - sum(reached), Fraction(1))
+
+
+def best_rhythm(problem: LayoutProblem, limits: Limits, left: int, *, orderless: bool) -> Bared:
+    """Return the best rhythm of the layouts that leave out at most `left` things."""
+    return Bare(problem, limits, left, objective.rhythm, orderless=orderless).best()

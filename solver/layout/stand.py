@@ -1,0 +1,75 @@
+"""Whether things can stand on given marks: the question that is left once the marks are chosen.
+
+It is asked in two parts. Plainly: bays alike taken together, groups and held decisions
+disregarded, so that it depends on nothing but how high a thing each opening admits. Then with
+every rule, bay by bay.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from solver.layout import objective
+from solver.layout.constraints import RULES, groups_together
+from solver.layout.model import make, marks_by_class
+from solver.layout.search import Search
+from solver.layout.shapes import LayoutProblem
+from solver.layout.start import start_values
+from solver.layout.variables import LayoutVariables, classes_of
+from solver.outcome import Limits, Status
+
+STAND_WORK = 0.25
+"""Share of the work of a stage that one question may take [-]."""
+
+MarksByBay = Mapping[tuple[int, int], int]
+"""Mark numbers by (bay, shelf from 1)."""
+
+
+@dataclass(frozen=True)
+class Stood:
+    """The answer: OPTIMAL with the search that found it, INFEASIBLE, or UNKNOWN.
+
+    `plain` says of INFEASIBLE that it is so whatever the order of the openings.
+    """
+
+    status: Status
+    search: Search | None = None
+    plain: bool = True
+
+
+def stood_on(problem: LayoutProblem, marks: MarksByBay, left: int, limits: Limits) -> Stood:
+    """Say whether all things but `left` can stand on the marks."""
+    simple = plain(problem)
+    if not simple or any(one.times > 1 for one in classes_of(problem, merge=True)):
+        merged = {
+            (c, shelf): marks[one.bays[0], shelf]
+            for c, one in enumerate(classes_of(problem, merge=True))
+            for shelf in range(1, one.shape.shelves + 1)
+        }
+        rules = [rule for rule in RULES if rule is not groups_together]
+        status, _ = _asked(make(problem, merge=True, marks=merged, rules=rules), left, limits)
+        if status is Status.INFEASIBLE:
+            return Stood(status)
+    v = make(problem, merge=False, marks=marks_by_class(problem, marks))
+    status, search = _asked(v, left, limits, marks)
+    return Stood(status, search, plain=simple)
+
+
+def plain(problem: LayoutProblem) -> bool:
+    """Whether nothing depends on which opening is where: no groups, nothing held."""
+    holding = problem.holding
+    grouped = any(kind.group is not None for kind in problem.kinds)
+    return not grouped and not (holding.held or holding.fixed or holding.stay)
+
+
+def _asked(
+    v: LayoutVariables, left: int, limits: Limits, marks: MarksByBay | None = None
+) -> tuple[Status, Search]:
+    goal, search = objective.left_out(v), Search(v, limits)
+    values = start_values(v, marks) if marks is not None else None
+    if values is not None and search.take(goal, values) and search.value(goal.expression) <= left:
+        return Status.OPTIMAL, search
+    v.model.add(goal.expression <= left)
+    status = search.feasible(work=limits.work * STAND_WORK)
+    return Status.OPTIMAL if status is Status.FEASIBLE else status, search
