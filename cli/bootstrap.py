@@ -24,7 +24,7 @@ CHECKS = (
     ("ruff", "check", "."),
     ("ruff", "format", "--check", "."),
     ("mypy",),
-    ("pytest",),
+    ("pytest", "--numprocesses=auto", "--dist=loadfile"),
 )
 """What `test` runs, in this order; each is a module of the environment."""
 

@@ -104,7 +104,7 @@ def test_every_check_is_run_and_options_go_to_pytest(runs: Runs) -> None:
         ["ruff", "check", "."],
         ["ruff", "format", "--check", "."],
         ["mypy"],
-        ["pytest", "-m", "not slow"],
+        ["pytest", "--numprocesses=auto", "--dist=loadfile", "-m", "not slow"],
     ]
 
 
@@ -118,7 +118,7 @@ def test_a_failed_check_is_the_answer_and_the_others_run_still(
         "== ruff check .",
         "== ruff format --check .",
         "== mypy",
-        "== pytest",
+        "== pytest --numprocesses=auto --dist=loadfile",
     ]
 
 
