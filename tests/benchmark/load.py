@@ -28,7 +28,7 @@ HEAD = "| load | limit | seconds | peak memory | answer | findings |"
 
 
 def many_kinds(seconds: float) -> tuple[str, int]:
-    """Plan 10 cases of two bays, 1,000 kinds, 1,500 things, from sheets that their sides come from."""
+    """Plan 10 cases of two bays, 1,000 kinds, 1,500 things, from large sheets."""
     job = generate_job(1000, 1500, cases=10, bays=2, beside=False)
     larger = {"length": mm(3050), "width": mm(1525)}
     sheets = tuple(sheet.model_copy(update=larger) for sheet in job.sheets)
