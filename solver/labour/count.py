@@ -51,6 +51,19 @@ class CaseWork:
         return next((one for one in self.job.doorways if one.name == self.case.doorway), None)
 
     @property
+    def opener(self) -> str:
+        """Name of the first case of its doorway: what is done to a doorway is done once."""
+        if self.case.doorway is None:
+            return self.planned.name
+        there = (one.name for one in self.option.cases)
+        return next(one for one in there if self.job.case(one).doorway == self.case.doorway)
+
+    @property
+    def opens(self) -> bool:
+        """Whether it is that first case."""
+        return self.opener == self.planned.name
+
+    @property
     def parts(self) -> tuple[Part, ...]:
         """Its parts out of sheets."""
         return tuple(part for part in self.option.parts if part.case == self.planned.name)

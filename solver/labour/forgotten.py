@@ -20,7 +20,7 @@ def forgotten(work: CaseWork) -> Iterator[Counted]:
     """Yield the forgotten tasks that apply to one case."""
     yield Counted("protection", 1)
     for task in ("disposal", "patching", "lead-safe work"):
-        if not why_none(task, work.job, (work.case,)):
+        if work.opens and not why_none(task, work.job, (work.case,)):
             yield Counted(task, 1)
 
 

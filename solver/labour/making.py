@@ -79,9 +79,9 @@ def coats(work: CaseWork) -> tuple[int, int]:
 def on_site(work: CaseWork) -> Iterator[Counted]:
     """Yield what is done to a case where it goes, by its kind."""
     kind, people = work.case.kind, work.people
-    if kind == "hung":
+    if kind == "hung" and work.opens:
         yield Counted("old door out", 1)
-    if kind in ("hung", "built-in"):
+    if kind in ("hung", "built-in") and work.opens:
         yield Counted("preparing the opening", 1)
     if kind == "wall":
         yield Counted("finding studs", 1)

@@ -24,7 +24,7 @@ STEPS: dict[str, tuple[str, ...]] = {
     "wall screw": ("fix",),
     "cleat": ("fix",),
     "strap": ("fix",),
-    "shim": ("opening", "fix"),
+    "shim": ("opening", "hang", "fix"),
     "catch": ("catches",),
     "pull": ("catches",),
     "bumper": ("catches",),

@@ -8,7 +8,7 @@ from solver.steps.about import About
 from solver.steps.cautions import LADDER
 from solver.steps.draft import Draft
 from solver.steps.on_site import carry_draft, said_of, wall_trim
-from solver.work import Caution
+from solver.work import After, Caution
 
 
 def opening_drafts(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
@@ -62,7 +62,7 @@ def _jamb(about: About) -> Iterator[str]:
 def hang_drafts(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
     """Yield the steps from carrying it in to the catches."""
     weight = about.mass(about.sheet.empty)
-    yield carry_draft(about, said, (about.after("opening"),))
+    yield carry_draft(about, said, (After(step=f"opening {about.opener}"),))
     yield Draft(
         about.key("hang"),
         "Hang it, supported at the floor gap",

@@ -19,7 +19,8 @@ def site_drafts(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
     yield _protect(about, said)
     kind = about.case.kind
     if kind == "hung":
-        yield from opening_drafts(about, said)
+        if about.opens:
+            yield from opening_drafts(about, said)
         yield from hang_drafts(about, said)
     elif kind == "wall":
         yield from _wall(about, said)
@@ -92,8 +93,8 @@ def _wall(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
 
 def _stand(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
     built_in = about.case.kind == "built-in"
-    before: tuple[After, ...] = ()
-    if built_in:
+    before = (After(step=f"opening {about.opener}"),) if built_in else ()
+    if built_in and about.opens:
         base = about.word("baseboard")
         yield Draft(
             about.key("opening"),
@@ -110,7 +111,6 @@ def _stand(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
             shared=True,
             after=(about.after("protect"),),
         )
-        before = (about.after("opening"),)
     yield carry_draft(about, said, before)
     yield Draft(
         about.key("fix"),

@@ -153,3 +153,14 @@ def test_hardware_without_a_step_is_found() -> None:
     line = hardware_list(job, option)[0].model_copy(update={"key": "turnbuckle"})
     with pytest.raises(ValueError, match="no step takes 'turnbuckle'"):
         fitted_out(build_steps(job, option), [line])
+
+
+def test_what_is_done_to_a_doorway_is_done_once_for_all_its_cases() -> None:
+    job, option = plan_of_kind("pair in a doorway").job, option_of_kind("pair in a doorway")
+    counts = Counter(work.task for work in works(job, option))
+    assert counts["carrying in"] == 2
+    for once in ("old door out", "preparing the opening", "disposal", "patching"):
+        assert counts[once] == 1, once
+    steps = {step.key: step for step in build_steps(job, option)}
+    assert "opening right" not in steps
+    assert "opening left" in {one.step for one in steps["carry right"].after}
