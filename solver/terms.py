@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal, InvalidOperation
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field, PlainSerializer, WithJsonSchema, model_validator
+from pydantic import BeforeValidator, Field, PlainSerializer, WithJsonSchema, field_validator
 
 from solver.labour_table import CONTINGENCY, FORGOTTEN, TASKS, unknown_name
 from solver.materials import Name
@@ -88,20 +88,31 @@ class Terms(Model):
     extras: dict[str, Money] = Field(default_factory=dict)
     """Amounts in place of the hours of the forgotten ones; 0 where there is none."""
 
-    @model_validator(mode="after")
-    def _known(self) -> Terms:
-        for name in self.labour:
+    @field_validator("labour")
+    @classmethod
+    def _tasks(cls, given: dict[str, Decimal]) -> dict[str, Decimal]:
+        for name in given:
             if name not in TASKS:
-                raise ValueError("labour: " + unknown_name("task", name, TASKS))
+                raise ValueError(unknown_name("task", name, TASKS))
+        return given
+
+    @field_validator("extras")
+    @classmethod
+    def _extras(cls, given: dict[str, Decimal]) -> dict[str, Decimal]:
         allowed = [name for name in FORGOTTEN if name != CONTINGENCY]
-        for name in self.extras:
+        for name in given:
             if name not in allowed:
-                raise ValueError("extras: " + unknown_name("extra", name, allowed))
-        shares = sum(stage.share for stage in self.stages)
+                raise ValueError(unknown_name("extra", name, allowed))
+        return given
+
+    @field_validator("stages")
+    @classmethod
+    def _whole(cls, given: tuple[PayStage, ...]) -> tuple[PayStage, ...]:
+        shares = sum(stage.share for stage in given)
         if shares != 100:
-            msg = f"stages: the shares add up to {plain_number(Decimal(shares))}; 100 is wanted"
+            msg = f"the shares add up to {plain_number(Decimal(shares))}; 100 is wanted"
             raise ValueError(msg)
-        return self
+        return given
 
     def minutes(self, task: str) -> Decimal:
         """Minutes of work for one of a task of the labour table [min]."""
