@@ -57,6 +57,7 @@ _ALLOWED: Mapping[tuple[str, str], str] = {
         'a share from 0 to 0.9, such as 0.15, or expected things, such as ["4 x tall jug"]'
     ),
     ("look", "price_slack"): "per cent from 0 to 100",
+    ("case", "table"): '[{ span = 24, load = "60 lb" }], one entry for each span listed',
     ("finish", "more"): "a share from 0 to 1, such as 0.15",
     ("hardware", "spare"): "a whole number from 0 on",
     **dict.fromkeys(
@@ -176,7 +177,7 @@ def _allowed(table: str, key: str, ones: Sequence[Mapping[str, Any]]) -> str:
         return f"a weight above 0, such as {MASS_FORMS}"
     if key in _WHOLE:
         return _whole_range(table, key)
-    if kind.startswith("string") or key in ("name", "material"):
+    if kind.startswith("string") or key in ("name", "material", "key"):
         return "a text of 1 to 200 characters in quotes"
     if key in ("watts", "driver"):
         return "a number of watts above 0"

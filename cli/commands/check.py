@@ -56,11 +56,16 @@ def _print_things(out: Console, read: JobFile) -> None:
 
 
 def _print_cases(out: Console, read: JobFile) -> None:
-    from cli.tables.job_check import cases_table, openings_table, tight_counts
+    from cli.tables.job_check import cases_table, openings_table, tight_counts, trim_lines
 
     out.print(cases_table(read.job))
     out.print()
     out.print(openings_table(read.job))
     out.print()
+    if trim := trim_lines(read.job):
+        out.print("Trim, light and glass")
+        for line in trim:
+            out.print(line)
+        out.print()
     for line in tight_counts(read.job):
         out.print(f"note: {line}")

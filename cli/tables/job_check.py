@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from rich.table import Table
 
 from cli.tables.style import plain_table
+from cli.tables.trim import term
 from cli.tables.words import NONE, count, plain_name, triple
 from solver.case import Case, SizeRange
 from solver.geometry import Box
 from solver.job import Job
 from solver.precheck import deepest_box, even_clear
-from solver.units import format_length, with_unit
+from solver.units import Unit, format_length, with_unit
 
 
 def cases_table(job: Job) -> Table:
@@ -64,6 +67,40 @@ def openings_table(job: Job) -> Table:
             shown = format_length(clear, job.unit) if clear > 0 else NONE
             table.add_row(plain_name(case.name), str(shelves), str(shelves + 1), shown)
     return table
+
+
+def trim_lines(job: Job) -> list[str]:
+    """Say of each case what trim, light and glass are asked for."""
+    lines = []
+    for case in job.cases:
+        asked = [*_trim_asked(case, job.unit)]
+        if case.light is not None:
+            asked.append(
+                f"light, {case.light.watts:g} W a {'foot' if job.unit == 'in' else 'metre'}"
+            )
+        if case.glass is not None:
+            asked.append("glass")
+        if asked:
+            lines.append(f"{plain_name(case.name)}: {', '.join(asked)}")
+    return lines
+
+
+def _trim_asked(case: Case, unit: Unit) -> Iterator[str]:
+    order = case.trim
+    if order is None:
+        return
+    if order.set != "none":
+        of = f" of {plain_name(order.casing)}" if order.casing else ""
+        yield f"{order.set} {term('casing', unit)}{of}"
+    if order.flutes:
+        yield f"{count(order.flutes, 'flute')} a leg"
+    for what, name in (
+        ("baseboard", order.baseboard),
+        ("scribe strips", order.scribe),
+        ("edge bands", order.band),
+    ):
+        if name is not None:
+            yield f"{term(what, unit)} of {plain_name(name)}"
 
 
 def tight_counts(job: Job) -> list[str]:

@@ -57,7 +57,7 @@ def pieces_table(trim: TrimSet, unit: Unit) -> Table:
         cut = first.cut_length
         table.add_row(
             str(len(alike)),
-            f"{term(plain_name(first.name), unit)}, {_where(alike)}",
+            f"{_named(first, unit)}, {_where(alike)}",
             format_length(first.length, unit),
             f"{format_length(first.width, unit)} x {format_length(first.thickness, unit)}",
             _ends(first),
@@ -65,6 +65,12 @@ def pieces_table(trim: TrimSet, unit: Unit) -> Table:
             "case" if first.travels else "wall",
         )
     return table
+
+
+def _named(piece: TrimPiece, unit: Unit) -> str:
+    """Name a piece in the unit's terms; old casing keeps the name that the job gives it."""
+    name = plain_name(piece.name)
+    return name if piece.got == "there" else term(name, unit)
 
 
 def _likeness(piece: TrimPiece) -> tuple[object, ...]:
@@ -99,7 +105,7 @@ def why_lines(trim: TrimSet, unit: Unit) -> list[str]:
 
 def _called(piece: TrimPiece, alike: Sequence[TrimPiece], trim: TrimSet, unit: Unit) -> str:
     """Name a piece; without its place where all of its name are meant."""
-    name = term(plain_name(piece.name), unit)
+    name = _named(piece, unit)
     same = [one for one in trim.pieces if one.name == piece.name]
     if all(one in alike for one in same):
         return f"{name}s" if len(same) > 1 else name

@@ -95,6 +95,6 @@ def _old(order: TrimOrder) -> Iterator[str]:
     if order.set == "old":
         yield (
             "old casing: cut the paint line, lift it with a flat bar, draw the nails through from "
-            "behind, number each piece on its back; in a house of before 1978 take its paint for "
-            "lead (40 CFR 745)"
+            "behind, number each piece on its back, the head with them; in a house of before 1978 "
+            "take its paint for lead (40 CFR 745)"
         )

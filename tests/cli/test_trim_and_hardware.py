@@ -78,3 +78,11 @@ def test_names_of_a_metric_job_are_its_own_and_sources_stay_as_they_are() -> Non
     )
     (line,) = of_figures((figure,), "mm")
     assert line == "architrave: 1 = a: 1. Source: example.org door-casing-reveal."
+
+
+def test_check_says_what_trim_is_asked_for() -> None:
+    result = run("check", str(HALL))
+    assert (
+        "china case: classical casing of casing 3-1/2, 3 flutes a leg, edge bands of birch band 7/8"
+        in result.stdout
+    )
