@@ -114,7 +114,7 @@ SOURCE = f"""
     {{
       let drawing = image(str(number) + ".svg", width: one.width * 1mm, alt: one.title)
       place(left + top, dx: one.left * 1mm, drawing)
-      place(bottom + left, block(height: {STRIP - 2}mm, width: 100%, {{
+      place(bottom + left, block(width: 100%, fill: white, {{
         line(length: 100%, stroke: 0.5mm)
         v(-2mm)
         grid(

@@ -107,7 +107,7 @@ SOURCE = f"""
 #for (number, one) in all.pages.enumerate() {{
   page(width: one.page.at(0) * 1mm, height: one.page.at(1) * 1mm, margin: {MARGIN}mm, {{
     place(left + top, image(str(number) + ".svg", width: one.width * 1mm, alt: one.title))
-    place(bottom + left, block(width: 100%, height: {STRIP}mm, {{
+    place(bottom + left, block(width: 100%, fill: white, {{
       line(length: 100%, stroke: 0.5mm)
       v(-2mm)
       [#strong(one.title) · #all.job #h(1fr) #(number + 1) of #all.pages.len() \\
