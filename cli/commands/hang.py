@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import Explain, Force, JsonBeside, TimeLimit
+from cli.options import Explain, Force, JsonBeside, MakeOption, TimeLimit
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -21,6 +21,7 @@ def hang(
     job: Annotated[
         str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
     ],
+    option: MakeOption = None,
     explain: Explain = False,
     json: JsonBeside = None,
     force: Force = False,
@@ -32,20 +33,17 @@ def hang(
 
     Example: casewright hang pantry.toml --explain
     """
-    from cli.plan_of import plan_of
+    from cli.plan_of import option_named, plan_of
     from solver.errors import CannotBeDoneError
     from solver.strength.sheet import hanging_of
 
     plan = plan_of(job, time_limit)
-    option = next((one for one in plan.options if one.cases), None)
-    if option is None:
-        msg = "there is no layout of this job, so nothing to hang; casewright plan says why"
-        raise CannotBeDoneError(msg)
-    hanging = hanging_of(plan.job, option)
+    chosen = option_named(plan, option)
+    hanging = hanging_of(plan.job, chosen)
     if json is not None:
-        _write(json, plan, option, hanging, force=force)
+        _write(json, plan, chosen, hanging, force=force)
     if json != "-":
-        _show(plan, option, hanging, explain=explain)
+        _show(plan, chosen, hanging, explain=explain)
     weak = [
         f"{sheet.case}: {one.what}"
         for sheet in hanging.cases

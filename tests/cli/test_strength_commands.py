@@ -83,3 +83,4 @@ def test_the_sheet_of_a_hung_case_shows_hinges_and_explains_each_figure(tmp_path
     assert all(one["source"] and one["formula"] and one["numbers"] for one in case["figures"])
     assert data["strength"]["shelves"]
     assert data["cautions"]
+    assert run("hang", str(job), "--option", "80 shelves")[0] == 2
