@@ -62,6 +62,9 @@ function choose(number) {
   byId("chosen-name").replaceChildren(bdi(benches[number].option.name));
   const price = card.querySelector(".price")?.cloneNode(true);
   byId("chosen-price").replaceChildren(...(price ? price.childNodes : []));
+  for (const row of document.querySelectorAll(".figures tr")) {
+    [...row.children].forEach((cell, i) => cell.classList.toggle("chosen", i === number + 1));
+  }
   fillPicked(benches[number]);
   benches[number].fit();
   told(benches[number]);
