@@ -16,6 +16,7 @@ from cli.main import app
 from solver.plan import Plan
 from solver.units import inches, parse_length, with_unit
 from tests.browsing import Watched
+from tests.sample_display import sample_plan
 from tests.sample_plans import good_plan
 
 Opener = Callable[..., Watched]
@@ -316,3 +317,32 @@ def test_it_prints_on_one_page_whatever_the_theme(
     assert len(document) == 1
     assert all(word in text for word in ("Hall", "Side by side", "urn", hall.options[1].name))
     document.close()
+
+
+def test_many_options_print_on_one_page_with_the_one_that_is_chosen(
+    opened: Opener, tmp_path: Path
+) -> None:
+    plan = sample_plan()
+    options = tuple(
+        plan.options[at % 2].model_copy(update={"name": f"choice {at + 1}", "tags": ()})
+        for at in range(12)
+    )
+    page = opened(plan.model_copy(update={"options": options})).page
+    page.get_by_role("radio", name="choice 11").check()
+    file = tmp_path / "page.pdf"
+    page.pdf(path=str(file), format="A4")
+    document = pypdfium2.PdfDocument(file)
+    text = document[0].get_textpage().get_text_range()
+    assert len(document) == 1
+    assert text.count("choice 11") == 2  # over the drawing, and in the table
+    assert "choice 10" not in text
+    document.close()
+
+
+def test_a_plan_without_any_layout_says_why_and_has_no_fault(opened: Opener) -> None:
+    plan = sample_plan()
+    impossible = plan.model_copy(update={"options": plan.options[2:]})
+    found = opened(impossible)
+    assert "Not possible: the openings would be lower" in found.page.inner_text("main")
+    assert found.page.locator(".elevation").count() == 0
+    assert found.faults == []

@@ -16,8 +16,10 @@ import pytest
 from cli.drawings.pictures import read_pictures
 from cli.page.build import island, page_html
 from cli.page.differ import sentences
+from cli.page.facts import page_facts
 from cli.page.lines import shelf_lines
 from cli.page.prices import prices
+from solver.have import Have
 from solver.plan import Plan, Timing
 from tests.builders import make_job
 from tests.sample_display import sample_plan
@@ -163,3 +165,15 @@ def test_shelves_of_one_height_in_neighbouring_bays_are_one_line() -> None:
     assert shelf_lines(job, option) == tuple(((0, at), (1, at)) for at in range(each))
     assert all(len(line) == 1 for line in shelf_lines(alone, option))
     assert all(len(line) == 1 for line in shelf_lines(job, noted))
+
+
+def test_a_shelf_that_is_fixed_already_stays_and_so_does_its_line() -> None:
+    plan = good_plan()
+    there = plan.options[0].cases[0].bays[1].shelves[0].part
+    fixed = Have(what="fixed", name=there)
+    job = plan.job.model_copy(update={"have": (fixed,)})
+
+    lines = page_facts(plan.model_copy(update={"job": job}))["options"][0]["lines"]
+
+    assert [one["fixed"] for one in lines] == [True] + [False] * (len(lines) - 1)
+    assert not any(one["fixed"] for one in page_facts(plan)["options"][0]["lines"])
