@@ -129,6 +129,21 @@ class Trading:
                 self._keep(Box((point.rhythm, None), (PERFECT, point.even)))
         return self.trade
 
+    def evenest(self, rhythm_most: Fraction) -> tuple[Evenness | None, Evenness]:
+        """Return the most even headroom with a rhythm of at most so much [tick], and its bound.
+
+        Of all layouts that leave nothing out; None where none was found, and then the bound is
+        worse than any where there is none.
+        """
+        goal, found, _ = self._evenest(rhythm_most, PERFECT)
+        if found.status is Status.INFEASIBLE:
+            openings = sum(bay.openings for bay in self.problem.bays)
+            return None, Evenness(openings + 1, ANY_SPREAD)
+        value = None if found.raw is None else goal.value(found.raw)
+        if value is not None and found.proven:
+            return value, value
+        return value, goal.value(max(0, int(found.bound)))
+
     def rest(self, beaten: Beaten = lambda _rhythm, _even: False) -> Trade:
         """Find the most even headroom, then what lies between it and the best rhythm.
 

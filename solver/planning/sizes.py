@@ -57,6 +57,8 @@ class Sized:
         sizes are fewer left out than the bound [-].
     axes, point
         The open sizes, and the index of the value chosen for each.
+    look_proven
+        Whether no sizes have headroom that is seen to be more even, where the look comes first.
     """
 
     job: Job
@@ -71,6 +73,7 @@ class Sized:
     left_bound: int
     axes: tuple[Axis, ...]
     point: Point
+    look_proven: bool = True
 
     @property
     def size_proven(self) -> bool:
@@ -90,12 +93,15 @@ class SizeSearch:
         What fits at which of them.
     boxes
         The search; `fits` and `may` are those of the look where it comes first.
+    look_proven
+        Whether no sizes have headroom that is seen to be more even, where the look comes first.
     """
 
     grid: Grid
     pricing: Pricing
     fitting: Fitting
     boxes: Boxes
+    look_proven: bool = True
 
 
 def size_search(
@@ -113,11 +119,12 @@ def size_search(
         starts = [(high, high) for _, high in starts]
     boxes = Boxes(grid, pricing, fitting.as_much, fitting.may, starts, cliffs_of(grid), limits)
     _fewest(fitting, boxes)
-    if job.look.prefer == "look":
-        looking = Looking(grid, fitting, limits)
-        looking.measure(starts)
-        boxes = replace(boxes, fits=looking.as_good, may=looking.may)
-    return SizeSearch(grid, pricing, fitting, boxes)
+    if job.look.prefer != "look":
+        return SizeSearch(grid, pricing, fitting, boxes)
+    looking = Looking(grid, fitting, limits)
+    looking.measure(starts)
+    boxes = replace(boxes, fits=looking.as_good, may=looking.may)
+    return SizeSearch(grid, pricing, fitting, boxes, looking.proven)
 
 
 def _nothing_open(grid: Grid, pricing: Pricing, limits: Limits) -> Boxes:
@@ -143,7 +150,8 @@ def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, shar
         return _sized(grid, pricing, _fixed(pricing), Nearest((), 0), Left(Status.UNKNOWN, None, 0))
     search = size_search(job, counts, buyer, limits, share=share)
     cheapest, nearest = _settled(search.boxes, search.pricing)
-    return _sized(search.grid, search.pricing, cheapest, nearest, search.fitting.left)
+    sized = _sized(search.grid, search.pricing, cheapest, nearest, search.fitting.left)
+    return replace(sized, look_proven=search.look_proven)
 
 
 def _fewest(fitting: Fitting, boxes: Boxes) -> None:

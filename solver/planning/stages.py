@@ -83,7 +83,8 @@ def _price_note(sized: Sized) -> str | None:
     """Say what the bound holds for, and what is counted."""
     notes = []
     if sized.axes and sized.job.look.prefer == "look":
-        notes.append("of the sizes at which the rhythm is as good as at any")
+        found = "" if sized.look_proven else ", as far as was found"
+        notes.append(f"of the sizes at which rhythm and headroom are as good as at any{found}")
     if not sized.stock.priced:
         notes.append("sheets without a price are counted by area")
     return "; ".join(notes) or None

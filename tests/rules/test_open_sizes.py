@@ -69,6 +69,35 @@ def test_the_height_is_the_one_wished_or_with_look_first_the_one_that_is_even(
 GAPS = {"gap": "1/2", "end_margin": "1/2", "spare": 0}
 
 
+@pytest.mark.parametrize(
+    ("prefer", "unseen", "width"), [("look", "0", 30), ("look", "5", 20), ("price", "0", 20)]
+)
+def test_with_the_look_first_even_headroom_chooses_sizes_too(
+    prefer: str, unseen: str, width: int
+) -> None:
+    """In 20 in both vases of 9 in stand together, and over the bowl of 4 in are 5 in more.
+
+    In 30 in a vase stands in each. The two openings are equal in any width; the wish is 20 in.
+    """
+    items = [
+        {"name": "vase", "width": "10", "height": "9", "depth": "5", "weight": "1 kg", "count": 2},
+        {"name": "bowl", "width": "20", "height": "4", "depth": "5", "weight": "1 kg"},
+    ]
+    case = {"sizes": "inside", "width": {"least": "20", "most": "32", "wish": "20"}, "shelves": 1}
+    look = {
+        "prefer": prefer,
+        "gap": "0",
+        "end_margin": "0",
+        "rhythm_slack": "0",
+        "headroom_slack": unseen,
+    }
+
+    option = first(job_of(case, items=items, look=look, shop={"cutting_step": "1"}))
+
+    assert option.cases[0].bays[0].inside.width == inches(width)
+    assert stage(option, "size").proven
+
+
 def test_the_width_leaves_the_last_thing_in_and_no_more_than_the_price_allows() -> None:
     # Three urns of 10 in, two gaps of 1/2 in and two end margins of 1/2 in are 32 in clear:
     # 33-1/2 in outside at least, and the wish of 31 is too narrow by 2-1/2.
