@@ -28,6 +28,9 @@ LABEL_WIDTH = 18
 OPTION_WIDTH = 15
 """Least columns of one option, so that four stand side by side on 80 columns."""
 
+LINES_MOST = 6
+"""Most lines that a client is given of what does not fit [-]; the screen has all."""
+
 Row = tuple[str, Callable[[Plan, Option], str]]
 
 
@@ -96,11 +99,19 @@ def client_rows(plan: Plan, options: Sequence[Option]) -> list[tuple[str, ...]]:
         (f"outside, W x H x D, {unit}", lambda option: _outside(option, unit)),
         (f"clear heights, {unit}, lowest first", lambda option: _clear(option, unit)),
         ("room above things, least", lambda option: _headroom(option, unit, typical=False)),
-        ("does not fit", lambda option: _left_out(option, unit)),
+        ("does not fit", lambda option: _first_lines(_left_out(option, unit))),
         ("weight of what is shown", lambda option: _weight(option, unit)),
     ]
     made = [(label, *(cell(option) for option in options)) for label, cell in rows]
     return [row for row in made if any(text not in ("", NONE) for text in row[1:])]
+
+
+def _first_lines(text: str) -> str:
+    """Return the first lines of a list, with how many more there are."""
+    lines = text.split("\n")
+    if len(lines) <= LINES_MOST:
+        return text
+    return "\n".join([*lines[: LINES_MOST - 1], f"and {len(lines) - LINES_MOST + 1} more kinds"])
 
 
 def _counts(option: Option) -> str:

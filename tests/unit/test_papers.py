@@ -12,7 +12,7 @@ import pypdfium2
 import pytest
 
 from cli.drawings.kinds import KINDS
-from cli.papers.blocks import Paper
+from cli.papers.blocks import Paper, grid
 from cli.papers.drawn import ON_SHEETS, TO_APPROVE, TO_MARK
 from cli.papers.every import every_paper
 from cli.papers.issue import Issue
@@ -205,3 +205,16 @@ def test_any_name_is_only_a_name(plan: Plan) -> None:
     assert "".join(HOSTILE.split()) in whole
     assert "\x07" not in whole
     assert len(pages) < 40
+
+
+def test_a_cell_longer_than_a_page_goes_on_on_the_next(issue: Issue) -> None:
+    words = [f"thing{number}" for number in range(150)]
+    block = grid(("what", "which"), [("left out", "\n".join(words))])
+    long = Paper("long", "Long", "none", (block,))
+
+    pages = texts(one_pdf(issue, long))
+
+    found = " ".join(pages).split()
+    assert [word for word in found if word.startswith("thing")] == words
+    assert len(pages) > 1
+    assert all(page.rstrip().endswith(f"of {len(pages)}") for page in pages)
