@@ -9,6 +9,7 @@ from xml.etree import ElementTree
 import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
+from scipy import optimize
 
 from cli.drawings.elevation import elevation
 from cli.drawings.fonts import printable
@@ -42,6 +43,20 @@ def test_lettering_is_moved_apart_as_little_as_can_be() -> None:
     assert spread([0, 10, 20], 5) == [0, 10, 20]
     assert spread([0, 1, 20], 5) == [0.5 - 2.5, 0.5 + 2.5, 20]
     assert spread([0, 0, 0], 4) == [-4, 0, 4]
+
+
+def test_moving_apart_is_isotonic_regression() -> None:
+    """Outside check: SciPy's isotonic regression of the places less their least distances."""
+    from random import Random
+
+    random = Random(7)
+    for _ in range(50):
+        wished = sorted(random.uniform(0, 60) for _ in range(random.randint(1, 15)))
+        apart = [5.0 * number for number in range(len(wished))]
+        shifted = [place - off for place, off in zip(wished, apart, strict=True)]
+        best = optimize.isotonic_regression(shifted).x
+        expected = [place + off for place, off in zip(best, apart, strict=True)]
+        assert spread(wished, 5) == pytest.approx(expected)
 
 
 def test_letters_go_on_after_the_alphabet() -> None:
