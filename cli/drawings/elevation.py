@@ -12,7 +12,7 @@ from cli.drawings.carcass import ceiling, front_boards
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.keys import KeyMark
 from cli.drawings.running import running
-from cli.drawings.scene import SMALL, Dimension, Scene, Shape
+from cli.drawings.scene import SMALL, Dimension, Scene, Shape, Text
 from cli.drawings.spread import spread
 from cli.drawings.things import Pictures, letters, things
 from cli.tables.grouping import grouped
@@ -80,39 +80,54 @@ def alike(case: CasePlan) -> list[list[Bay]]:
 
 
 def _marks(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:
-    """One running dimension for each kind of bay, the first nearest to the case."""
-    across = -FIRST * scale
-    for bays in reversed(alike(case)):
+    """One running dimension for each kind of bay, the first nearest to the case.
+
+    What is farthest out comes first, so that lettering keeps the lines off that cross it.
+    """
+    across, found = -FIRST * scale, []
+    for bays in alike(case):
         bay = bays[0]
         lines = [0, bay.openings[0].floor, *(shelf.underside for shelf in bay.shelves)]
         lines += [ceiling(bay), case.outside.height]
         shape = running((0.0, 0.0), "y", across, lines, unit, scale, bay_label(case, bays))
-        yield shape
+        found.append(shape)
         wide = max(text_width(mark.text, SMALL) for mark in shape.marks)
         wide = max(wide, text_width(shape.heading, SMALL))
         across -= (FIRST + wide + STEP / 2) * scale
+    yield from reversed(found)
 
 
 def _clear_heights(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:
-    """A chain of clear heights for each kind of bay, then the height over all."""
-    right = to_mm(case.outside.width)
-    across = right + FIRST * scale
-    for bays in alike(case):
-        bay = bays[0]
-        texts = [format_length(opening.height, unit) for opening in bay.openings]
-        middles = [to_mm(2 * o.floor + o.height) / 2 for o in bay.openings]
-        wide = max(text_width(text, SMALL) for text in texts)
-        across += (wide + 1) * scale
-        for opening, text, at in zip(
-            bay.openings, texts, spread(middles, PITCH * scale), strict=True
-        ):
-            low, high = to_mm(opening.floor), to_mm(opening.floor + opening.height)
-            yield Dimension((right, low), (right, high), "y", across, opening.height, text, at)
+    """A chain of clear heights for each kind of bay, the last nearest, then the whole height."""
+    right, height = to_mm(case.outside.width), case.outside.height
+    across, found = right + FIRST * scale, []
+    groups = alike(case)
+    for bays in reversed(groups):
+        label = bay_label(case, bays) if len(groups) > 1 else ""
+        texts = [format_length(one.height, unit) for one in bays[0].openings]
+        across += (max(text_width(text, SMALL) for text in (*texts, label)) + 1) * scale
+        chain: list[Shape] = [*_chain(bays[0], texts, (right, across), scale)]
+        if label:
+            above = to_mm(height) + 2 * SMALL * scale
+            chain.append(Text((across, above), label, "dimension", align="end"))
+        found.append(chain)
         across += STEP / 2 * scale
-    height = case.outside.height
     text = format_length(height, unit)
     across += (text_width(text, SMALL) + 1) * scale
     yield Dimension((right, 0.0), (right, to_mm(height)), "y", across, height, text)
+    yield from (shape for chain in reversed(found) for shape in chain)
+
+
+def _chain(
+    bay: Bay, texts: Sequence[str], across: tuple[float, float], scale: int
+) -> Iterator[Dimension]:
+    """The clear heights of a bay; `across` is the case's edge and where the line is [mm]."""
+    edge, at = across
+    middles = [to_mm(2 * one.floor + one.height) / 2 for one in bay.openings]
+    places = spread(middles, PITCH * scale)
+    for opening, text, place in zip(bay.openings, texts, places, strict=True):
+        low, high = to_mm(opening.floor), to_mm(opening.floor + opening.height)
+        yield Dimension((edge, low), (edge, high), "y", at, opening.height, text, place)
 
 
 def _widths(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:

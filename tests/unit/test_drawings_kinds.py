@@ -21,7 +21,7 @@ from cli.drawings.swing_plan import latch_detail, swing_plan
 from solver.built import CasePlan, Size
 from solver.plan import Plan
 from solver.swing.analyse import swinging
-from solver.units import format_length, inches, to_mm
+from solver.units import format_length, inches, mm, to_mm
 from tests.doorways import placed_job
 from tests.mutations_swing import hung
 from tests.sample_plans import good_plan
@@ -190,3 +190,32 @@ def test_a_list_is_read_down_its_columns() -> None:
     assert by < ay
     assert cx > ax
     assert cy == ay
+
+
+def test_bays_that_differ_have_dimensions_of_their_own(plan: Plan, case: CasePlan) -> None:
+    first, second = case.bays
+    lower, upper = second.openings[:2]
+    up = mm(10)
+    shelf = second.shelves[0]
+    changed = second.model_copy(
+        update={
+            "shelves": (
+                shelf.model_copy(update={"underside": shelf.underside + up, "top": shelf.top + up}),
+                *second.shelves[1:],
+            ),
+            "openings": (
+                lower.model_copy(update={"height": lower.height + up}),
+                upper.model_copy(update={"floor": upper.floor + up, "height": upper.height - up}),
+                *second.openings[2:],
+            ),
+        }
+    )
+    scene = elevation(case.model_copy(update={"bays": (first, changed)}), plan.unit, 10)
+
+    runs = {one.heading: one for one in scene.shapes if isinstance(one, Running)}
+    assert set(runs) == {"bay 1", "bay 2"}
+    assert {mark.value for mark in runs["bay 2"].marks} >= {shelf.underside + up}
+    assert abs(runs["bay 1"].across - runs["bay 2"].across) > 10 * 10  # a line of its own
+    heights = [one.value for one in dimensions(scene) if one.axis == "y"]
+    opened = [o.height for bay in (first, changed) for o in bay.openings]
+    assert sorted(heights) == sorted([*opened, case.outside.height])
