@@ -80,6 +80,9 @@ def _write(
         "job_hash": plan.job_hash,
         "start": None if first is None else first.isoformat(),
         **order.model_dump(mode="json"),
+        "steps": [
+            {**step.model_dump(mode="json"), "minutes": step.minutes} for step in order.steps
+        ],
     }
     if first is not None:
         from cli.gantt import working_day

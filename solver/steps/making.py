@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from solver.hardware.joints import holes_for
 from solver.labour.lots import Lot, lots
 from solver.pin_holes import PinHoles
+from solver.saw_words import ranges
 from solver.steps import times
 from solver.steps.about import About
 from solver.steps.cautions import OPEN
@@ -52,12 +53,9 @@ def _mark(about: About) -> Draft:
     t = about.job.thickness(about.case.material)
     low = about.case.raised_bottom
     does.append(f"bottom: underside at {about.say(low)}")
-    for bay in about.planned.bays:
-        where = f"bay {bay.number}, " if len(about.planned.bays) > 1 else ""
-        marks = ", ".join(f"{shelf.index} at {about.say(shelf.underside)}" for shelf in bay.shelves)
-        if marks:
-            does.append(f"{where}shelves, undersides: {marks}")
+    does += _shelf_marks(about)
     does.append(f"top: underside at {about.say(about.planned.outside.height - t)}")
+    does += _upright_marks(about)
     return Draft(
         about.key("mark"),
         "Mark out the sides in pairs",
@@ -68,6 +66,31 @@ def _mark(about: About) -> Draft:
         takes=(("marking out", 0),),
         after=(After(step="sheets"),),
     )
+
+
+def _shelf_marks(about: About) -> Iterator[str]:
+    """Yield the undersides of the shelves, bays that are alike together."""
+    alike: dict[tuple[Ticks, ...], list[int]] = {}
+    for bay in about.planned.bays:
+        alike.setdefault(tuple(one.underside for one in bay.shelves), []).append(bay.number)
+    for marks, bays in alike.items():
+        where = f"bay{'s' if len(bays) > 1 else ''} {ranges(bays)}, "
+        where = where if len(about.planned.bays) > 1 else ""
+        shown = ", ".join(f"{at} at {about.say(mark)}" for at, mark in enumerate(marks, start=1))
+        if shown:
+            yield f"{where}shelves, undersides: {shown}"
+
+
+def _upright_marks(about: About) -> Iterator[str]:
+    """Yield where uprights stand, and how they are laid to be marked with the sides."""
+    bays, t = about.planned.bays, about.job.thickness(about.case.material)
+    if len(bays) == 1:
+        return
+    end = t - about.case.dado_depth
+    lefts = ", ".join(about.say(bay.x + bay.inside.width - end) for bay in bays[:-1])
+    yield f"uprights on bottom and top: left faces at {lefts} from the left end of the board"
+    foot = about.case.raised_bottom + end
+    yield f"uprights marked with the sides, their lower ends at {about.say(foot)} on them"
 
 
 def _joints(about: About) -> Draft:

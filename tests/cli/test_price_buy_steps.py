@@ -199,6 +199,8 @@ def test_steps_with_a_calendar_of_working_days() -> None:
     dates = data["calendars"][0]["dates"]
     assert dates[:2] == ["2026-12-04", "2026-12-07"]
     assert len(dates) == data["calendars"][0]["days"]
+    alone = sum(one["minutes"] for one in data["steps"] if one["later"] is None)
+    assert data["calendars"][0]["work"] == alone
 
 
 @pytest.mark.parametrize("number", range(12))
