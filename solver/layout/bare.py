@@ -27,14 +27,14 @@ from solver.layout.constraints import (
     openings_within_limits,
     tall_enough,
 )
-from solver.layout.counting import enough_openings
+from solver.layout.counting import Reaches, enough_openings
 from solver.layout.lines import Takes, ways_to_take
 from solver.layout.model import marks_by_bay
 from solver.layout.objective import Objective
 from solver.layout.search import Found, Search
 from solver.layout.shapes import LayoutProblem
 from solver.layout.stand import stood_on
-from solver.layout.variables import LayoutVariables
+from solver.layout.variables import LayoutVariables, Linear
 from solver.outcome import Limits, Status
 from solver.units import Ticks
 
@@ -136,7 +136,7 @@ class Bare:
             admitted = list(_admitted(way.search))
             for one in self.ways:
                 if one.found.status is not Status.INFEASIBLE:
-                    _more_than(one.search.v, admitted)
+                    more_than(one.search.v, admitted, one.search.v.reaches)
             way.found = self._solved(way.search, way.goal)
         return Bared(Status.UNKNOWN, min(one.bound for one in self.ways))
 
@@ -149,7 +149,7 @@ class Bare:
 
 
 @dataclass(frozen=True)
-class _Admitted:
+class Admitted:
     """An opening of a class, and the height of the highest thing that it admits [tick]."""
 
     c: int
@@ -157,43 +157,59 @@ class _Admitted:
     height: Ticks
 
 
-def _admitted(search: Search) -> Iterator[_Admitted]:
-    v, heights = search.v, _heights(search.v.problem)
+def _admitted(search: Search) -> Iterator[Admitted]:
+    v, heights = search.v, heights_of(search.v.problem)
     for c, k in v.openings():
         steps = search.value(v.steps(c, k))
         may = (h for h in reversed(heights) if v.steps_under(c, k, h) <= steps)
-        yield _Admitted(c, k, next(may, 0))
+        yield Admitted(c, k, next(may, 0))
 
 
-def _heights(problem: LayoutProblem) -> list[Ticks]:
+def heights_of(problem: LayoutProblem) -> list[Ticks]:
+    """Every height that some thing may stand at, ascending [tick]."""
     return sorted({form.height for kind in problem.kinds for form in kind.forms})
 
 
-def _more_than(v: LayoutVariables, admitted: list[_Admitted]) -> None:
+def more_than(v: LayoutVariables, admitted: list[Admitted], reaches: Reaches) -> None:
     """Cut: the openings admit something more than these, in whatever order.
 
     Openings of one width, depth and load may change places. Sorted by what they admit, one
     of them must come higher than before: more of them admit things over some height.
     """
-    alike: dict[tuple[object, ...], list[_Admitted]] = defaultdict(list)
+    v.model.add_bool_or([_counts(v, *one, 1) for one in _over(v, admitted, reaches)])
+
+
+def other_than(v: LayoutVariables, admitted: list[Admitted], reaches: Reaches) -> None:
+    """Cut: the openings reach something else than just these heights, in whatever order."""
+    over = list(_over(v, admitted, reaches))
+    v.model.add_bool_or([_counts(v, *one, way) for one in over for way in (1, -1)])
+
+
+def _over(
+    v: LayoutVariables, admitted: list[Admitted], reaches: Reaches
+) -> Iterator[tuple[Linear, int]]:
+    """How many openings of a sort admit things over some height, now and in `admitted`."""
+    alike: dict[tuple[object, ...], list[Admitted]] = defaultdict(list)
     for one in admitted:
         shape, sag = v.shape(one.c), v.shape(one.c).sag[min(one.opening, 1)]
         key = (shape.width, shape.margin, shape.run, shape.deep, shape.load_at(one.opening), sag)
         alike[key].append(one)
-    heights, more = _heights(v.problem), []
+    heights = heights_of(v.problem)
     for members in alike.values():
-        for height in sorted({one.height for one in members}):
+        for height in sorted({0, *(one.height for one in members)}):
             over = next((h for h in heights if h > height), None)
             if over is None:
                 continue
             before = sum(v.classes[one.c].times for one in members if one.height > height)
-            now = sum(
-                v.classes[one.c].times * v.reaches(one.c, one.opening, over) for one in members
-            )
-            some = v.model.new_bool_var("")
-            v.model.add(now >= before + 1).only_enforce_if(some)
-            more.append(some)
-    v.model.add_bool_or(more)
+            times = ((v.classes[one.c].times, reaches(one.c, one.opening, over)) for one in members)
+            yield sum(t * reached for t, reached in times), before
+
+
+def _counts(v: LayoutVariables, now: Linear, before: int, way: int) -> cp_model.IntVar:
+    """A boolean that says that a count is over (way 1) or under (way -1) what it was."""
+    some = v.model.new_bool_var("")
+    v.model.add(way * (now - before) >= 1).only_enforce_if(some)
+    return some
 
 
 def unreached(v: LayoutVariables) -> Objective:

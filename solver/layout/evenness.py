@@ -57,16 +57,27 @@ class EvennessGoal:
         return Evenness(empty, spread * self.unit)
 
 
-def evenness_goal(v: LayoutVariables) -> EvennessGoal:
-    """Add the goal to a model.
+Chain = Mapping[Ticks, cp_model.IntVar]
+"""Whether the tallest thing of an opening is at least so high, by height, ascending."""
+Chains = Mapping[Opening, Chain]
 
-    In every opening a chain of booleans says how tall its tallest thing is at least. Two
-    cuts make proofs fast: an opening that has a tallest thing of some height holds a thing
-    at least so high, and no more openings reach a height than there are things that can.
+
+def chains_of(v: LayoutVariables) -> Chains:
+    """Add the chains of a model: in every opening, how tall its tallest thing is at least.
+
+    Two cuts make proofs fast: an opening that has a tallest thing of some height holds a
+    thing at least so high, and no more openings reach a height than there are things that can.
+    In the bare case, where nothing stands, the chains take the place of the things.
     """
-    unit = _common(v)
-    chains = {o: _chain(v, *o) for o in v.openings()}
+    chains = {o: (_bare_chain if v.bare else _chain)(v, *o) for o in v.openings()}
     _as_many_as_there_are(v, chains)
+    return chains
+
+
+def evenness_goal(v: LayoutVariables, chains: Chains | None = None) -> EvennessGoal:
+    """Add the goal to a model, on chains that it has already or on new ones."""
+    unit = _common(v)
+    chains = chains_of(v) if chains is None else chains
     filled = [next(iter(chain.values()), 0) for chain in chains.values()]
     empty = sum(1 - some for some in filled)
     scale = max(one.shape.inside for one in v.classes) // unit + 1
@@ -74,13 +85,9 @@ def evenness_goal(v: LayoutVariables) -> EvennessGoal:
     return EvennessGoal(Objective(scale * empty + spread, Fraction(1)), scale, unit)
 
 
-Chain = Mapping[Ticks, cp_model.IntVar]
-"""Whether the tallest thing of an opening is at least so high, by height, ascending."""
-
-
 def _common(v: LayoutVariables) -> Ticks:
     """Largest tick count that divides every height that a room may have."""
-    sizes = [form.height for c, k in v.openings() for form in v.places(c, k)]
+    sizes = [form.height for c, k in v.openings() for form in v.forms(c, k)]
     for one in v.classes:
         shape = one.shape
         sizes += [shape.step, shape.inside, *(shape.constant(k) for k in range(shape.openings))]
@@ -103,12 +110,41 @@ def _chain(v: LayoutVariables, c: int, k: int) -> Chain:
     return chain
 
 
-def _as_many_as_there_are(v: LayoutVariables, chains: Mapping[Opening, Chain]) -> None:
+def _bare_chain(v: LayoutVariables, c: int, k: int) -> Chain:
+    chain: dict[Ticks, cp_model.IntVar] = {}
+    before: cp_model.IntVar | None = None
+    for height in sorted({form.height for form in v.forms(c, k)}):
+        high = v.model.new_bool_var(f"tall[class={c},opening={k},height={height}]")
+        may = v.reaches(c, k, height)
+        v.model.add(may >= high)
+        if before is not None:
+            v.model.add_implication(high, before)
+        chain[height] = before = high
+    return chain
+
+
+def _as_many_as_there_are(v: LayoutVariables, chains: Chains) -> None:
     for height in sorted({height for chain in chains.values() for height in chain}):
         reach = [chain[height] for chain in chains.values() if height in chain]
         there = _things_as_high(v.problem, height)
         if there < len(reach):
             v.model.add(sum(reach) <= there)
+        there = _things_so_high(v.problem, height)
+        if there < len(reach):
+            v.model.add(sum(_just_so_high(chain, height) for chain in chains.values()) <= there)
+
+
+def _just_so_high(chain: Chain, height: Ticks) -> Linear:
+    """1 where the tallest thing of an opening has just that height, else 0."""
+    above = next((high for h, high in chain.items() if h > height), 0)
+    return chain[height] - above if height in chain else 0
+
+
+def _things_so_high(problem: LayoutProblem, height: Ticks) -> int:
+    """How many things can stand just so high, stacked or not."""
+    return sum(
+        kind.count for kind in problem.kinds if any(form.height == height for form in kind.forms)
+    )
 
 
 def _things_as_high(problem: LayoutProblem, height: Ticks) -> int:
@@ -118,7 +154,7 @@ def _things_as_high(problem: LayoutProblem, height: Ticks) -> int:
     )
 
 
-def _spread(v: LayoutVariables, chains: Mapping[Opening, Chain], unit: Ticks, most: int) -> Linear:
+def _spread(v: LayoutVariables, chains: Chains, unit: Ticks, most: int) -> Linear:
     high = v.model.new_int_var(0, most, "most room over the tallest")
     low = v.model.new_int_var(0, most, "least room over the tallest")
     v.model.add(low <= high)

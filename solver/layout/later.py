@@ -21,6 +21,7 @@ from solver.layout.polish import Targets, polish
 from solver.layout.reorder import reorder
 from solver.layout.search import Found, Search
 from solver.layout.standing import Standing
+from solver.layout.tallest import Evenest, evenest
 from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Status
 from solver.units import Ticks
@@ -30,6 +31,8 @@ GAIN_GIVEN_BACK = Fraction(1, 2)
 """What an even fill may cost of mass x height: such a share of its value, or of what the low
 weight stage gained, whichever is more. The lowest weight of all would leave the top openings
 all but empty, and nobody sees the difference."""
+ORDERLESS = ("even",)
+"""Rhythms that do not look at the order of the openings and are bounded well that way."""
 SMALL = 3_000
 """Most variables of a model that is still searched for the later wishes."""
 HEADROOM_WORK = 0.15
@@ -78,13 +81,50 @@ class Later:
         wishes = self.problem.wishes
         if wishes.rhythm == "to-fit":
             return
+        first = self._tallest_first()
         enough = wishes.headroom_slack // 2
+        if first is not None and self._taken(first):
+            return
         polish(self.standing, replace(self.targets, spread=enough), self.limits)
         found = _polished(self.standing.spread, Fraction(1))
         if self.small:
             found = self._search_headroom(enough, found)
+        if first is not None and self._empty == first.bound.empty:
+            least = min(Fraction(first.bound.spread), found.value or Fraction(0))
+            found = replace(found, bound=max(found.bound, least))
+        self._even(found)
+
+    def _even(self, found: Found) -> None:
+        """Note how even the headroom is, and hold it, less what is given back."""
         self.stages["headroom"] = found
-        self.targets = replace(self.targets, spread=self.standing.spread + wishes.headroom_slack)
+        slack = self.problem.wishes.headroom_slack
+        self.targets = replace(
+            self.targets, filled=self.standing.filled, spread=self.standing.spread + slack
+        )
+
+    @property
+    def _empty(self) -> int:
+        return len(self.standing.spaces) - self.standing.filled
+
+    def _tallest_first(self) -> Evenest | None:
+        """The most even headroom by marks and tallest things first; None without a rhythm."""
+        rhythm, wishes = self.stages["rhythm"].value, self.problem.wishes
+        if rhythm is None:
+            return None
+        most, left = rhythm + wishes.rhythm_slack, sum(self.left.values())
+        orderless = wishes.rhythm in ORDERLESS
+        return evenest(self.problem, self.limits, left, most, orderless=orderless)
+
+    def _taken(self, first: Evenest) -> bool:
+        """Take what was found, if it is as even as its bound."""
+        if first.search is None:
+            return False
+        self.marks = marks_found(first.search)
+        self.standing = Standing(self.problem, self.marks, places_found(first.search))
+        spread = Fraction(self.standing.spread)
+        bound = min(spread, Fraction(first.bound.spread))
+        self._even(Found(Status.OPTIMAL, spread, bound, self.standing.spread))
+        return True
 
     def _search_headroom(self, enough: Ticks, polished: Found) -> Found:
         search, goal = self.search, objective.headroom_spread(self.search.v)

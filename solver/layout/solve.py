@@ -19,7 +19,8 @@ from solver.layout.constraints import (
 from solver.layout.counting import enough_openings
 from solver.layout.falls import best_falls
 from solver.layout.fit import fewest_left
-from solver.layout.later import Later, mark_values, marks_found
+from solver.layout.later import ORDERLESS, Later, mark_values, marks_found
+from solver.layout.lines import ways_to_take
 from solver.layout.model import make, marks_by_bay, marks_by_class
 from solver.layout.objective import Objective
 from solver.layout.search import Found, Search
@@ -29,9 +30,9 @@ from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Limits, Status
 from solver.units import Ticks
 
-ORDERLESS = ("even",)
-"""Rhythms that do not look at the order of the openings and are bounded well that way."""
 FALLS_WORK = 1.0
+GRADUATED_WAYS = 8
+"""Ways of using shared lines for which graduated marks are chosen one way after another [-]."""
 
 
 @dataclass(frozen=True)
@@ -145,10 +146,17 @@ class _First:
 
 
 def _marks_first(problem: LayoutProblem, limits: Limits) -> _First:
-    """Choose the best marks on which as few things as possible are left out."""
+    """Choose the best marks on which as few things as possible are left out.
+
+    Graduated marks that are all free are better chosen from the best falls.
+    """
+    orderless = problem.wishes.rhythm in ORDERLESS
     if problem.wishes.rhythm == "to-fit":
         return _First()
-    orderless = problem.wishes.rhythm in ORDERLESS
+    if problem.wishes.rhythm == "graduated":
+        ways = len(ways_to_take(problem, orderless=orderless))
+        if not 1 < ways <= GRADUATED_WAYS:
+            return _First()
     left, bared = 0, best_rhythm(problem, limits, 0, orderless=orderless)
     if bared.status is Status.INFEASIBLE:
         fewest = fewest_left(problem, limits)

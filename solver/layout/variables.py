@@ -94,7 +94,7 @@ class LayoutVariables:
         takes: Mapping[int, Sequence[int]] | None = None,
     ) -> None:
         self.model, self.problem, self.merge = model, problem, merge
-        self._takes = takes or {}
+        self.bare, self._takes = bare, takes or {}
         self.classes = classes_of(problem, merge=merge)
         self._lines = self._make_lines(marks or {})
         self._marks = self._make_marks(marks or {})

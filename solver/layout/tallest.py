@@ -1,0 +1,227 @@
+"""The most even headroom: marks and the tallest thing of each opening first, then the rest.
+
+Rooms over the tallest things follow from the marks and from how tall the tallest thing of each
+opening is. So they are chosen in the bare case (:mod:`solver.layout.bare`), the counting cuts
+holding for the tallest things; then it is asked whether all things can stand like that. Where
+they cannot, neither can they with the same tallest things in another order; where they could
+not even with smaller things on top, with no lower ones either.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import pairwise
+
+from solver.layout import objective
+from solver.layout.bare import BARE_WORK, Admitted, bare, more_than, other_than
+from solver.layout.constraints import RULES, Rule, groups_together
+from solver.layout.counting import Reaches, enough_openings
+from solver.layout.evenness import Chains, Evenness, EvennessGoal, chains_of, evenness_goal
+from solver.layout.held import held_as_decided
+from solver.layout.lines import Takes, ways_to_take
+from solver.layout.model import make, marks_by_bay, marks_by_class
+from solver.layout.search import Search
+from solver.layout.shapes import LayoutProblem
+from solver.layout.stand import STAND_WORK, MarksByBay, plain
+from solver.layout.variables import LayoutVariables, Linear
+from solver.outcome import Limits, Status
+from solver.units import Ticks
+
+ASKED_MOST = 8
+"""How often it is asked whether things can stand like that [-]."""
+NEVER = 1 << 60
+"""Bound of a way in which there is no layout at all."""
+LARGE = 2_500
+"""Booleans of a bare case with chains from which on it is not tried [-]."""
+
+
+@dataclass(frozen=True)
+class Evenest:
+    """What was found: no layout is more even than `bound`; `search` has one that is so even."""
+
+    bound: Evenness
+    search: Search | None = None
+
+
+@dataclass
+class _Way:
+    """The lines used in one way; `bound` holds for it, `raw` is of its best, if known."""
+
+    search: Search
+    goal: EvennessGoal
+    chains: Chains
+    bound: int = 0
+    raw: int | None = None
+    last: list[Admitted] = field(default_factory=list)
+
+
+def evenest(
+    problem: LayoutProblem, limits: Limits, left: int, rhythm_most: Fraction, *, orderless: bool
+) -> Evenest:
+    """Find the most even headroom of the layouts with a rhythm of at most `rhythm_most` [tick].
+
+    Layouts that leave out at most `left` things.
+    """
+    if _size(problem) > LARGE:
+        return Evenest(Evenness(0, 0))
+    ways = [
+        _way(problem, limits, left, rhythm_most, takes, orderless=orderless)
+        for takes in ways_to_take(problem, orderless=orderless)
+    ]
+    for _ in range(ASKED_MOST + len(ways)):
+        way = min(ways, key=lambda one: (one.bound, one.raw is None))
+        if way.bound >= NEVER:
+            break
+        if way.raw is None:
+            known = [one.raw for one in ways if one.raw is not None]
+            if limits.over or not _solve(way, min(known, default=None), limits):
+                break
+            continue
+        if way.raw > way.bound:
+            break
+        marks = marks_by_bay(way.search)
+        status, search = _stood(problem, marks, _by_bay(way), left, limits)
+        if status is Status.OPTIMAL:
+            return Evenest(way.goal.value(way.bound), search)
+        if status is not Status.INFEASIBLE or not _cut(problem, marks, way, ways, left, limits):
+            break
+    lowest = min(ways, key=lambda one: one.bound)
+    return Evenest(lowest.goal.value(lowest.bound))
+
+
+def _size(problem: LayoutProblem) -> int:
+    """About how many booleans the chains and levels of a bare case have [-]."""
+    heights = len({form.height for kind in problem.kinds for form in kind.forms})
+    return 2 * heights * sum(bay.openings for bay in problem.bays)
+
+
+def _way(
+    problem: LayoutProblem,
+    limits: Limits,
+    left: int,
+    rhythm_most: Fraction,
+    takes: Takes,
+    *,
+    orderless: bool,
+) -> _Way:
+    v = bare(problem, left, takes, merge=False, orderless=orderless)
+    chains = chains_of(v)
+    enough_openings(v, left, _reached(chains))
+    _alike_in_order(v, chains)
+    rhythm = objective.rhythm(v)
+    v.model.add(rhythm.expression <= int(rhythm_most / rhythm.unit))
+    goal = evenness_goal(v, chains)
+    search = Search(v, limits)
+    return _Way(search, goal, chains)
+
+
+def _alike_in_order(v: LayoutVariables, chains: Chains) -> None:
+    """Symmetry: of bays alike that use all their lines, the first has the taller things."""
+    shapes = [(one.group, v.problem.groups[one.group].most, one.shape) for one in v.classes]
+    for (a, first), (b, second) in pairwise(enumerate(shapes)):
+        group, most, shape = first
+        same = (second[0], second[2].width, second[2].sag, second[2].run, second[2].load)
+        if same != (group, shape.width, shape.sag, shape.run, shape.load):
+            continue
+        if not shape.shelves == second[2].shelves == most or shape.deep != second[2].deep:
+            continue
+        for k in range(shape.openings):
+            for height, high in chains[b, k].items():
+                if height in chains[a, k]:
+                    v.model.add_implication(high, chains[a, k][height])
+
+
+def _reached(chains: Chains) -> Reaches:
+    """Whether the tallest thing of an opening is at least so high."""
+
+    def reaches(c: int, opening: int, height: Ticks) -> Linear:
+        return next((high for h, high in chains[c, opening].items() if h >= height), 0)
+
+    return reaches
+
+
+def _solve(way: _Way, known: int | None, limits: Limits) -> bool:
+    """Find the best of a way, if it is better than what is known; False where it is not settled."""
+    search, whole = way.search, way.search.v.model
+    if known is not None:
+        search.v.model = whole.clone()
+        search.v.model.add(way.goal.objective.expression <= known - 1)
+    try:
+        found = search.minimise(way.goal.objective, work=limits.work * BARE_WORK)
+    finally:
+        search.v.model = whole
+    if found.status is Status.INFEASIBLE:
+        way.bound = NEVER if known is None else known
+        return True
+    way.bound, way.raw = max(way.bound, round(found.bound)), found.raw
+    if found.raw is not None:
+        chains = way.chains.items()
+        way.last = [Admitted(*o, _tallest(search, dict(chain))) for o, chain in chains]
+    return found.raw is not None
+
+
+def _tallest(search: Search, chain: Mapping[Ticks, Linear]) -> Ticks:
+    return max((height for height, high in chain.items() if search.value(high)), default=0)
+
+
+Tallest = Mapping[tuple[int, int], Ticks]
+"""Height of the tallest thing by (bay, opening), 0 where nothing stands [tick]."""
+
+
+def _by_bay(way: _Way) -> Tallest:
+    classes = way.search.v.classes
+    return {(classes[one.c].bays[0], one.opening): one.height for one in way.last}
+
+
+def _cut(
+    problem: LayoutProblem,
+    marks: MarksByBay,
+    way: _Way,
+    ways: list[_Way],
+    left: int,
+    limits: Limits,
+) -> bool:
+    """Rule out what cannot stand, in all ways; False where its order may be the reason."""
+    tallest, rules = _by_bay(way), tuple(RULES)
+    if not plain(problem):
+        rules = tuple(rule for rule in RULES if rule not in (groups_together, held_as_decided))
+        status, _ = _stood(problem, marks, tallest, left, limits, rules=rules)
+        if status is not Status.INFEASIBLE:
+            return False
+    lower, _ = _stood(problem, marks, tallest, left, limits, rules=rules, just=False)
+    for one in ways:
+        cut = more_than if lower is Status.INFEASIBLE else other_than
+        cut(one.search.v, way.last, _reached(one.chains))
+        if one.raw is not None:
+            one.raw = None
+    return True
+
+
+def _stood(
+    problem: LayoutProblem,
+    marks: MarksByBay,
+    tallest: Tallest,
+    left: int,
+    limits: Limits,
+    *,
+    rules: tuple[Rule, ...] = RULES,
+    just: bool = True,
+) -> tuple[Status, Search]:
+    """Whether things can stand on marks, none higher than the tallest of its opening.
+
+    With `just`, one that is so high stands in each.
+    """
+    v = make(problem, merge=False, marks=marks_by_class(problem, marks), rules=rules)
+    v.model.add(sum(v.left.values()) <= left)
+    for c, k in v.openings():
+        height, places = tallest[v.classes[c].bays[0], k], v.places(c, k)
+        for form, x in places.items():
+            if form.height > height:
+                v.model.add(x == 0)
+        if height and just:
+            v.model.add(sum(x for form, x in places.items() if form.height == height) >= 1)
+    search = Search(v, limits)
+    status = search.feasible(work=limits.work * STAND_WORK)
+    return (Status.OPTIMAL if status is Status.FEASIBLE else status), search
