@@ -21,7 +21,9 @@ LEAVES = ((36, 9 * TICKS_PER_INCH // 2), (None, 5 * TICKS_PER_INCH))
 """Height of a hinge's leaf by the width of the case [in]."""
 NEAR = TICKS_PER_INCH
 """A hinge nearer to a shelf than this says so [tick]."""
-PINS = 2
+PINS, LOW = 2, 8
+"""Pins at each end of a shelf; leaves that a case must be high to have room for any old mortise
+and all that it needs besides [-]."""
 LEAD, ASBESTOS = 1978, 1980
 CANE, PROJECTS = 27 * TICKS_PER_INCH, 4 * TICKS_PER_INCH
 ACCESSIBLE = 32 * TICKS_PER_INCH
@@ -72,10 +74,12 @@ def hinges(view: OptionView) -> Iterator[Finding]:
         ground = case.view.job.ground
         leaf, gap = _leaf(case), case.door.head_gap if case.door else 0
         high = case.view.plan.outside.height
-        old = _mortises(case, leaf)
+        old, used = _mortises(case, leaf), sorted(one.from_top for one in places if one.old)
+        if high < LOW * leaf and set(used) <= set(old):
+            old = used  # they may leave no room for as many as are needed
         least = max(3, 2 + max(0, -(-(high - 60 * TICKS_PER_INCH) // (30 * TICKS_PER_INCH))))
         rules: list[tuple[str, object, object]] = [
-            ("old mortises used [tick]", old, sorted(one.from_top for one in places if one.old)),
+            ("old mortises used [tick]", old, used),
             ("at least so many hinges", max(least, len(old)), max(least, len(old), len(places))),
             ("hinges", len(places), said.count),
             ("height of the leaf [tick]", leaf, said.leaf),

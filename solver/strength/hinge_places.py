@@ -58,20 +58,26 @@ def hinge_tops(doorway: Doorway | None, width: Ticks, high: Ticks) -> list[Ticks
     """Return the top of each hinge's leaf, down from the top of the case, the first first [tick].
 
     Old mortises that lie on the case are all used; where they are fewer than the case needs,
-    more go into the widest spaces between them.
+    more go where there is most room: near an end, or midway. Only on a case so low that they
+    leave no room for that are they not used.
     """
-    leaf = leaf_of(doorway, width, high)
-    old = _old(doorway, high, leaf)
+    leaf, count = leaf_of(doorway, width, high), case_hinge_count(high / TICKS_PER_INCH)
     spare = (high - LEAST_HINGES * leaf) // 4  # a low case has less than the usual margins
-    top, bottom = min(FROM_TOP, spare), high - leaf - min(FROM_BOTTOM, spare)
-    tops = list(old) or [top, bottom]
-    if len(tops) < 2:
-        tops = [top, *tops] if tops[0] > (high - leaf) // 2 else [*tops, bottom]
-    while len(tops) < case_hinge_count(high / TICKS_PER_INCH):
-        spaces = [below - above for above, below in itertools.pairwise(tops)]
-        at = spaces.index(max(spaces))
-        tops.insert(at + 1, (tops[at] + tops[at + 1]) // 2)
+    ends = min(FROM_TOP, spare), high - leaf - min(FROM_BOTTOM, spare)
+    tops = _old(doorway, high, leaf) or list(ends)
+    while len(tops) < count:
+        room, at = max(_rooms(tops, ends), key=lambda one: (one[0], -one[1]))
+        if room < leaf:
+            step = (ends[1] - ends[0]) // (count - 1)
+            return [ends[0] + step * number for number in range(count)]
+        tops = sorted([*tops, at])
     return tops
+
+
+def _rooms(tops: list[Ticks], ends: tuple[Ticks, Ticks]) -> list[tuple[Ticks, Ticks]]:
+    """(how far from the next hinge, where) of a hinge near each end and between any two [tick]."""
+    between = [((low - top) // 2, (top + low) // 2) for top, low in itertools.pairwise(tops)]
+    return [(tops[0] - ends[0], ends[0]), (ends[1] - tops[-1], ends[1]), *between]
 
 
 def spread(places: tuple[HingePlace, ...]) -> Ticks:

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from solver.bearing import Strength
 from solver.errors import CannotBeDoneError
@@ -15,9 +18,11 @@ from solver.plan import Option
 from solver.planning.front.front import trade_off
 from solver.planning.plan import plan_job
 from solver.strength.cautions import chosen, refusals
+from solver.strength.hinge_places import hinge_tops, leaf_of
 from solver.strength.sheet import hang_sheet
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, inches
 from tests.builders import make_job
+from tests.doorways import doorway
 
 DOORWAY = {
     "name": "door",
@@ -115,6 +120,32 @@ def test_old_mortises_are_used_first_and_a_third_hinge_goes_between() -> None:
     ends = [inches("7-1/8") - gap, inches(65) - gap]
     assert [one.from_top for one in sheet.hinges] == [ends[0], sum(ends) // 2, ends[1]]
     assert [one.old for one in sheet.hinges] == [True, False, True]
+
+
+def test_old_mortises_close_together_get_a_third_hinge_far_from_them() -> None:
+    """Two within 13 in would leave the case hanging on 13 in: the third goes to the foot."""
+    sheet = sheet_of(hung_job({"old_mortises": ["7", "20"]}))
+
+    gap, foot = inches("1/8"), inches(78) - inches(11) - inches("3-1/2")
+    assert [one.from_top for one in sheet.hinges] == [inches(7) - gap, inches(20) - gap, foot]
+    assert [one.old for one in sheet.hinges] == [True, True, False]
+
+
+@given(
+    marks=st.lists(st.integers(2, 90), max_size=5),
+    high=st.integers(9, 96),
+    leaf=st.sampled_from(["2", "3-1/2", "5"]),
+)
+def test_hinges_never_overlap_and_lie_on_the_case(marks: list[int], high: int, leaf: str) -> None:
+    spaced = [str(one) for one in sorted(set(marks)) if one % 6 == 0]
+    door = doorway(heights=["100"], old_mortises=spaced, mortise_height=leaf)
+    tops = hinge_tops(door, inches(28), inches(high))
+    own = leaf_of(door, inches(28), inches(high))
+
+    assert len(tops) >= 3
+    assert tops[0] >= 0
+    assert tops[-1] + own <= inches(high)
+    assert all(below - above >= own for above, below in pairwise(tops))
 
 
 def test_without_mortises_hinges_go_seven_inches_down_and_eleven_up() -> None:
