@@ -15,9 +15,16 @@ if TYPE_CHECKING:
 _ENDING = re.compile(r"\.signed-(\d{1,4})\.json")
 
 
+def named_after(job: str) -> Path:
+    """Return what files of a job are named after: `alcove` of alcove.toml and alcove.plan.json."""
+    path = Path(job).with_suffix("")
+    return path.with_suffix("") if path.suffix in (".plan", ".last-plan") else path
+
+
 def signed_path(job: str, revision: int) -> Path:
     """Return where a revision of a job is kept."""
-    return Path(job).with_suffix(f".signed-{revision}.json")
+    stem = named_after(job)
+    return stem.with_name(f"{stem.name}.signed-{revision}.json")
 
 
 def last_signed(job: str) -> Signed | None:
@@ -25,8 +32,7 @@ def last_signed(job: str) -> Signed | None:
 
     Raises InputError where the file cannot be read.
     """
-    stem = Path(job).with_suffix("").name
-    folder = Path(job).parent
+    stem, folder = named_after(job).name, Path(job).parent
     found = [
         int(match[1])
         for path in (folder.iterdir() if folder.is_dir() else ())

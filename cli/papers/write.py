@@ -17,7 +17,7 @@ from cli.papers.pricing import is_priced
 from cli.papers.typeset import all_pdf, one_pdf
 from cli.plan_of import option_named, plan_of
 from cli.price_file import read_prices
-from cli.signed_files import last_signed
+from cli.signed_files import last_signed, named_after
 from cli.tables.words import plain_name
 from solver.errors import InputError
 
@@ -43,7 +43,7 @@ class Asked:
     @property
     def folder(self) -> str:
         """Where to: the folder that is given, else one beside the job, named after it."""
-        return self.output if self.output is not None else str(Path(self.job).with_suffix(""))
+        return self.output if self.output is not None else str(named_after(self.job))
 
 
 def write_papers(asked: Asked) -> Path:

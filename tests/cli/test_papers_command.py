@@ -10,6 +10,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from cli.main import app
+from cli.signed_files import named_after, signed_path
 from solver.job import Job
 
 PLAN = Path(__file__).parents[2] / "fixtures" / "plan-two-bays.json"
@@ -110,3 +111,10 @@ def test_nothing_can_be_cut_before_it_is_signed(tmp_path: Path) -> None:
 
     assert done.exit_code == 2
     assert "nothing is signed yet" in done.output
+
+
+def test_plans_of_a_job_share_its_signed_revision_and_folder() -> None:
+    for job in ("a/alcove.toml", "a/alcove.plan.json", "a/alcove.last-plan.json", "a/alcove.json"):
+        assert named_after(job) == Path("a/alcove")
+        assert signed_path(job, 2) == Path("a/alcove.signed-2.json")
+    assert named_after("a/hall.v2.toml") == Path("a/hall.v2")
