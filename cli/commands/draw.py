@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from cli.options import Force, TimeLimit
+
+if TYPE_CHECKING:
+    from solver.plan import Option
 
 KIND_WORDS = "front, section, swing, marking, trim, sheets"
 FORMAT_WORDS = "svg, pdf, png, dxf"
@@ -73,9 +76,15 @@ def draw(
     if not found:
         msg = f"there is nothing to draw of these kinds: {', '.join(kinds)}"
         raise InputError(msg, "--kind")
-    sheets = Sheets(plan.job.head.title, chosen.name, plan.unit, on)
+    sheets = Sheets(plan.job.head.title, _about(chosen), plan.unit, on)
     for path in write_drawings(found, sheets, endings, output or folder_of(job), force=force):
         typer.echo(path)
+
+
+def _about(option: Option) -> str:
+    """Return which option is drawn, and what it leaves out: no drawing may hide that."""
+    left = [f"{one.count} x {one.item}" for one in option.left_out]
+    return "; ".join([option.name, *([f"left out: {', '.join(left)}"] if left else [])])
 
 
 def _words(name: str, given: str | None, allowed: tuple[str, ...]) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from cli.drawings.dxf import dxf
-from cli.drawings.pages import Sheets, drawings_pdf, drawings_png
+from cli.drawings.pages import Sheets, captioned, drawings_pdf, drawings_png
 from cli.drawings.scene import Scene
 from cli.drawings.svg import svg
 from cli.output import check_target, make_folder, write_bytes
@@ -46,12 +46,12 @@ def _contents(scenes: Sequence[Scene], sheets: Sheets, formats: Sequence[str]) -
     """Yield the contents in the order of the names."""
     for scene in scenes:
         if "svg" in formats:
-            yield svg(scene).encode("utf-8")
+            yield svg(captioned(scene, sheets)).encode("utf-8")
         if "pdf" in formats:
             yield drawings_pdf([scene], sheets)
         if "png" in formats:
             yield drawings_png([scene], sheets)[0]
         if "dxf" in formats:
-            yield dxf(scene)
+            yield dxf(captioned(scene, sheets))
     if "pdf" in formats and len(scenes) > 1:
         yield drawings_pdf(scenes, sheets)

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from cli.drawings.fonts import printable
+from cli.drawings.keys import wrapped
 from cli.drawings.pdf import FONT_LIST, pdf, png
 from cli.drawings.scales import PAPERS, scale_text
-from cli.drawings.scene import Scene
+from cli.drawings.scene import SMALL, Scene, Text
 from cli.drawings.svg import svg
 from solver.units import Unit
 
@@ -17,6 +18,8 @@ MARGIN = 12.0
 """Kept free round a page [mm]; printers reach so far."""
 STRIP = 18.0
 """Height of the strip below a drawing [mm]."""
+NARROWEST = 90.0
+"""Least room for the words below a drawing that is on no page [mm] on paper."""
 DOTS = 254.0
 """Dots to the inch of a picture: ten to the millimetre."""
 
@@ -62,6 +65,27 @@ def drawings_png(scenes: Sequence[Scene], sheets: Sheets, ppi: float = DOTS) -> 
     return png(SOURCE, _files(scenes), _data(scenes, sheets), ppi)
 
 
+def captioned(scene: Scene, sheets: Sheets) -> Scene:
+    """Return a scene with title, scale and job below it, for a file without a page round it."""
+    left, bottom, right, _ = scene.bounds
+    scale = f", scale {scale_text(scene.scale, sheets.unit)}" if scene.to_scale else ""
+    job = ", ".join(text for text in (printable(sheets.job), printable(sheets.about)) if text)
+    room = max((right - left) / scene.scale, NARROWEST)
+    words = [f"{scene.title}{scale}", job, scene.note or _lengths(sheets.unit)]
+    lines = [line for text in words if text for line in wrapped(text, room)]
+    step = 1.7 * SMALL * scene.scale
+    texts = tuple(
+        Text((left, bottom - (number + 2) * step), line, bold=number == 0)
+        for number, line in enumerate(lines)
+    )
+    return replace(scene, shapes=scene.shapes + texts)
+
+
+def _lengths(unit: Unit) -> str:
+    word = "inches" if unit == "in" else "millimetres"
+    return f"Lengths in {word}; + or − after one: it is a little more or less."
+
+
 def _files(scenes: Sequence[Scene]) -> dict[str, bytes]:
     return {f"{n}.svg": svg(scene).encode("utf-8") for n, scene in enumerate(scenes)}
 
@@ -72,8 +96,7 @@ def _data(scenes: Sequence[Scene], sheets: Sheets) -> dict[str, Any]:
         "job": printable(sheets.job),
         "about": printable(sheets.about),
         "paper": [width, height],
-        "note": f"Lengths in {'inches' if sheets.unit == 'in' else 'millimetres'}; + or −"
-        " after one: it is a little more or less.",
+        "note": _lengths(sheets.unit),
         "pages": [
             {
                 "title": scene.title,

@@ -7,7 +7,10 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
+from cli.commands.draw import _about
 from cli.main import app
+from solver.plan import LeftOut, ShortBy
+from tests.sample_plans import good_plan
 
 PLAN = str(Path(__file__).parents[2] / "fixtures" / "plan-two-bays.json")
 
@@ -66,3 +69,21 @@ def test_a_wrong_word_is_refused_with_what_is_allowed(
     assert code == 2
     assert said in err
     assert list(tmp_path.iterdir()) == []
+
+
+def test_svg_and_dxf_state_title_and_scale_themselves(tmp_path: Path) -> None:
+    run(PLAN, "-o", str(tmp_path), "--kind", "front", "--format", "svg,dxf")
+
+    for path in tmp_path.iterdir():
+        text = path.read_text("utf-8")
+        assert "Front elevation, hall, scale 1 : 10" in text
+        assert "Lengths in millimetres" in text
+
+
+def test_what_is_left_out_is_said_on_the_drawing() -> None:
+    plan = good_plan()
+    lacking = LeftOut(item=plan.job.items[0].name, count=2, short_by=ShortBy())
+    option = plan.options[0].model_copy(update={"left_out": (lacking,)})
+
+    assert _about(plan.options[0]) == plan.options[0].name
+    assert _about(option).endswith(f"left out: 2 x {plan.job.items[0].name}")
