@@ -22,7 +22,7 @@ STEPS: dict[str, tuple[str, ...]] = {
     "plinth block": ("wall trim", "trim"),
     "corner block": ("wall trim", "trim"),
     "wall screw": ("fix",),
-    "cleat": ("fix",),
+    "cleat": ("cleat", "fix"),
     "strap": ("fix",),
     "shim": ("opening", "hang", "fix"),
     "catch": ("catches",),

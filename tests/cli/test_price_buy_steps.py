@@ -14,6 +14,8 @@ from typer.testing import CliRunner, Result
 
 from cli.gantt import working_day
 from cli.main import app
+from cli.price_file import read_prices
+from solver.hardware import kinds
 from tests.sample_plans import FIXTURE
 
 ROOT = Path(__file__).parents[2]
@@ -229,6 +231,14 @@ def test_a_file_that_exists_is_kept(tmp_path: Path) -> None:
     path.write_text("mine", encoding="utf-8")
     assert run("buy", PLAN, "--json", str(path)).exit_code == 2
     assert path.read_text("utf-8") == "mine"
+
+
+@pytest.mark.parametrize("path", [EUR, USD])
+def test_the_sample_price_lists_name_every_kind_of_hardware(path: str) -> None:
+    prices = read_prices(path)
+    assert prices is not None
+    every = [one.key for one in vars(kinds).values() if isinstance(one, kinds.Kind)]
+    assert [key for key in every if prices.of(key) is None] == []
 
 
 def test_the_sample_price_lists_say_that_they_are_invented() -> None:
