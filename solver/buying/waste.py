@@ -12,6 +12,7 @@ from decimal import Decimal
 
 from solver.bought import SheetUse
 from solver.plan import Option
+from solver.trim.allowance import with_waste
 from solver.units import TICKS_PER_MM
 
 SQUARE_METRE = (1000 * TICKS_PER_MM) ** 2
@@ -24,11 +25,6 @@ Percentage [-]."""
 def waste(need: Decimal, bought: Decimal) -> Decimal:
     """Share of what is bought that is not used [-]; both in one unit, `bought` above 0."""
     return 1 - need / bought
-
-
-def bought_for(need: Decimal, share: Decimal) -> Decimal:
-    """How much is bought for a need at a waste of so much, 0 <= share < 1 [unit of the need]."""
-    return need / (1 - share)
 
 
 def sheet_uses(option: Option) -> Iterator[SheetUse]:
@@ -44,7 +40,7 @@ def sheet_uses(option: Option) -> Iterator[SheetUse]:
             need=_square_metres(need),
             area=_square_metres(there),
             waste=waste(Decimal(need), Decimal(there)).quantize(Decimal("0.01")),
-            by_area=(bought_for(Decimal(need), USUAL) / each).quantize(Decimal("0.1")),
+            by_area=(Decimal(with_waste(need, USUAL)) / each).quantize(Decimal("0.1")),
         )
 
 

@@ -20,7 +20,7 @@ CLOCK = Clock(240)
 
 
 @pytest.mark.parametrize("people", [1, 2])
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", range(8))
 def test_the_shortest_of_every_order_is_found_and_proven(seed: int, people: int) -> None:
     steps = drawn(seed, 5)
     found, bound = solve(steps, people, CLOCK)
@@ -36,7 +36,7 @@ def test_minutes_of_a_step_round_up() -> None:
 
 
 @pytest.mark.parametrize("people", [1, 2])
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", range(8))
 def test_the_bound_is_never_over_the_shortest_of_every_order(seed: int, people: int) -> None:
     steps = drawn(seed, 5)
     assert least_finish(steps, people, CLOCK, 10_000) <= shortest(steps, people, CLOCK)
@@ -77,7 +77,7 @@ def wrong(steps: list[Step], made: Calendar, clock: Clock) -> list[str]:
 
 
 @pytest.mark.parametrize("people", [1, 2])
-@pytest.mark.parametrize("seed", range(100, 112))
+@pytest.mark.parametrize("seed", range(100, 108))
 def test_a_calendar_can_be_kept(seed: int, people: int) -> None:
     steps = drawn(seed, 9)
     assert wrong(steps, calendar(steps, people, CLOCK), CLOCK) == []
