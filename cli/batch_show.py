@@ -89,14 +89,13 @@ def sizes_lines(batch: Batch) -> list[str]:
     sizes = batch.sizes
     if sizes is None:
         return []
-    said = f"Of the jobs {count(sizes.count, 'size')} {'is' if sizes.count == 1 else 'are'} open"
+    said = f"{count(sizes.count, 'size')} {'is' if sizes.count == 1 else 'are'} open"
+    said += ", chosen over all jobs at once"
     if not batch.cost.complete:
-        said += ", chosen together; prices are missing, so that sheets are counted by area"
-    elif sizes.proven:
-        said += ", chosen together: with these shelf counts no sizes cost less"
+        said += "; prices are missing, so that sheets are counted by area"
     else:
-        least = amount(sizes.bound, batch.cost.currency)
-        said += f", chosen together: with these shelf counts no sizes cost less than {least}"
+        said += ": with these shelf counts no sizes cost less"
+        said += "" if sizes.proven else f" than {amount(sizes.bound, batch.cost.currency)}"
     away, least = (with_unit(length, batch.unit) for length in (sizes.away, sizes.away_bound))
     if sizes.away <= sizes.away_bound:
         return [f"{said}. They are {away} from the wishes in all; at this price none are nearer."]

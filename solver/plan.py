@@ -207,6 +207,16 @@ class Option(Model):
         )
 
     @property
+    def pieces(self) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """Ids of what is cut from sheets, and from sticks, its own or those of a batch."""
+        if self.shared is not None:
+            return tuple(self.shared.sheets), tuple(self.shared.mouldings)
+        return (
+            tuple(piece.part for sheet in self.sheets for piece in sheet.pieces),
+            tuple(piece.part for stick in self.mouldings for piece in stick.pieces),
+        )
+
+    @property
     def fits_all(self) -> bool:
         """True where there is a layout and nothing is left out."""
         return bool(self.cases) and not self.left_out

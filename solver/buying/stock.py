@@ -9,9 +9,26 @@ from solver.plan import Option
 from solver.stocked import Sheet, Stick
 from solver.units import Unit, with_unit
 
+SHARE = "share of the batch"
+"""What a job pays of the sheets and mouldings that it buys together with others."""
+
 
 def sheet_lines(option: Option, unit: Unit) -> Iterator[BuyLine]:
-    """Yield a line for each size of sheet."""
+    """Yield a line for each size of sheet; for a job of a batch its share of all its stock."""
+    if option.shared is not None and option.cost is not None:
+        sheets, sticks = option.pieces
+        yield BuyLine(
+            key=SHARE,
+            what="share of the batch, its sheets and mouldings",
+            place="sheets",
+            counted="each",
+            need=1,
+            packs=1,
+            why=("bought together with other jobs",),
+            of=(*sheets, *sticks),
+            each=option.cost.total if option.cost.complete else None,
+            priced_by="job" if option.cost.complete else None,
+        )
     for name in dict.fromkeys(sheet.stock for sheet in option.sheets):
         alike = [sheet for sheet in option.sheets if sheet.stock == name]
         size = f"{with_unit(alike[0].length, unit)} x {with_unit(alike[0].width, unit)}"

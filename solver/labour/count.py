@@ -98,12 +98,7 @@ class CaseWork:
     @property
     def lips(self) -> tuple[str, ...]:
         """Ids of its lips on their sticks."""
-        return tuple(
-            piece.part
-            for stick in self.option.mouldings
-            for piece in stick.pieces
-            if is_lip(piece.part, self.planned.name)
-        )
+        return tuple(one for one in self.option.pieces[1] if is_lip(one, self.planned.name))
 
     @cached_property
     def held(self) -> Held:

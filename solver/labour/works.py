@@ -42,8 +42,7 @@ def _work(job: Job, case: str | None, one: Counted) -> Work:
 
 def _whole_job(job: Job, option: Option) -> Iterator[Counted]:
     """Yield what is done once for all cases."""
-    pieces = tuple(piece.part for sheet in option.sheets for piece in sheet.pieces)
-    sticks = tuple(piece.part for stick in option.mouldings for piece in stick.pieces)
+    pieces, sticks = option.pieces
     yield Counted("survey trip", 1)
     yield Counted("drawing and proposal", 1)
     yield Counted("fetching materials", 1)

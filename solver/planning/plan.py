@@ -30,6 +30,7 @@ def plan_job(
     progress: Progress | None = None,
     *,
     near: bool = True,
+    advice: bool = True,
 ) -> Plan:
     """Decide shelf count, spacing, places, sizes and stock of a job.
 
@@ -41,8 +42,8 @@ def plan_job(
         Seed, deterministic work and wall-clock backstop; left out, the defaults.
     progress
         Called with a line of text whenever an option is done; from any thread.
-    near
-        Whether near misses are looked for as well.
+    near, advice
+        Whether near misses, and small changes that save stock, are looked for as well.
 
     Returns
     -------
@@ -67,7 +68,8 @@ def plan_job(
         msg = "stopped before any layout was found; nothing is written"
         raise InterruptedPlanError(msg)
     chosen, sentence = ranked(job, [with_kept(with_room(option), kept) for option in options])
-    chosen = (*(with_advice(job, option, limits) for option in chosen[:1]), *chosen[1:])
+    if advice:
+        chosen = (*(with_advice(job, option, limits) for option in chosen[:1]), *chosen[1:])
     chosen = tuple(with_collision(job, with_band(job, one, limits), limits) for one in chosen)
     missed = near_misses(job, chosen, limits) if near and not job.have else Near()
     return Plan(

@@ -12,7 +12,6 @@ from solver.plan import Option
 from solver.saw_words import ranges, set_to
 from solver.steps.cautions import FACES
 from solver.steps.draft import Draft
-from solver.stocked import Stick
 from solver.units import Ticks, with_unit
 from solver.work import After, Caution
 
@@ -65,12 +64,12 @@ def start_drafts(job: Job, option: Option, said: dict[str, Caution]) -> Iterator
         takes=(("setting a saw", 0), ("sheet cut", 0), ("labelling", 1)),
         after=(After(step="materials"),),
     )
-    if option.mouldings:
+    if option.pieces[1]:
         yield Draft(
             "sticks",
             "Cut the mouldings to the stop",
             "shop",
-            does=tuple(_sticks(job, option.mouldings)),
+            does=tuple(_sticks(job, option)),
             tools=("mitre saw", "stop block"),
             cautions=(FACES, *_said(said, "saws")),
             takes=(("stick cut", 0), ("labelling", 1)),
@@ -129,6 +128,9 @@ def _materials(job: Job, option: Option) -> Iterator[str]:
 
 
 def _settings(job: Job, option: Option) -> Iterator[str]:
+    if option.shared is not None:
+        sheets = ranges(sorted(set(option.shared.sheets.values())))
+        yield f"cut with the other jobs of the batch: its parts come from sheets {sheets} there"
     for one in option.settings:
         trim = ", trimming" if one.trim else ""
         cuts = "; ".join(f"sheet {some.sheet}: {ranges(some.cuts)}" for some in one.cuts)
@@ -138,9 +140,11 @@ def _settings(job: Job, option: Option) -> Iterator[str]:
     yield "label each part as it comes off: name, face, top, edge that gets the lip"
 
 
-def _sticks(job: Job, sticks: tuple[Stick, ...]) -> Iterator[str]:
+def _sticks(job: Job, option: Option) -> Iterator[str]:
+    if option.shared is not None:
+        yield "cut with the other jobs of the batch: stops and sticks are in its file"
     counts: dict[tuple[str, bool, Ticks], int] = {}
-    for stick in sticks:
+    for stick in option.mouldings:
         for piece in stick.pieces:
             kind = stick.stock, "/trim-band-" in piece.part, piece.length
             counts[kind] = counts.get(kind, 0) + 1

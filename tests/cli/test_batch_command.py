@@ -113,3 +113,18 @@ def test_a_job_that_is_begun_is_planned_by_itself() -> None:
 
     assert done.exit_code == 2
     assert "hill: [[have]] says what is there already" in done.stderr
+
+
+def test_a_plan_of_a_batch_serves_as_any_plan_and_names_the_common_sheets() -> None:
+    """What is made of plans is made of one whose sheets are those of the batch."""
+    done = run(write("hill"), write("mill"), "--out", "out")
+    assert done.exit_code == 0, done.output
+    plan = "out/hill.plan.json"
+    data = json.loads(Path(plan).read_text(encoding="utf-8"))["options"][0]
+
+    assert data["sheets"] == []
+    assert set(data["shared"]["sheets"]) == {part["id"] for part in data["parts"]}
+    for words in (["verify", plan], ["price", plan], ["buy", plan], ["steps", plan]):
+        result = CliRunner().invoke(app, words)
+        assert result.exit_code == 0, result.output
+        assert "share of the batch" in result.output or words[0] == "verify"

@@ -10,7 +10,7 @@ from dataclasses import replace
 from solver.batch import Batch
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job import Job
-from solver.outcome import Limits, Progress
+from solver.outcome import Limits, Progress, Status
 from solver.plan import Plan
 from solver.planning.batch.built import any_open, laid_out, together_of
 from solver.planning.batch.joint import Bought, cut_sheets, cut_sticks, total
@@ -27,7 +27,9 @@ SIZES_SHARE = 0.4
 AT_ONCE = 2
 """Jobs planned side by side [-]."""
 SECONDS_LEAST = 1.0
-"""Time for planning one job at least, whatever is left: a batch without it is nothing [s]."""
+"""Time for planning one job at least, whatever is left [s]."""
+SECONDS_ONCE_MORE = 10.0
+"""Time at least where nothing was found for a job, even beyond the limit [s]."""
 CUTTING_WORK = 4.0
 """Work for each pool of the batch over that for one stage of a plan [-]."""
 
@@ -82,17 +84,25 @@ def _planned(jobs: Mapping[str, Job], limits: Limits, say: Progress) -> dict[str
         say(f"planning {names[at]}, {at + 1} of {len(names)}")
         left = limits.seconds * PLANNING_SHARE - (limits.seconds - limits.seconds_left)
         share = max(SECONDS_LEAST, left * 2 * AT_ONCE / (len(names) - at + 2 * AT_ONCE))
-        own = Limits(limits.seed, limits.work, share, limits.stopper)
-        return plan_job(jobs[names[at]], own, near=False)
+        return _plan(jobs[names[at]], limits, share)
 
     with ThreadPoolExecutor(max_workers=AT_ONCE) as pool:
         plans = dict(zip(names, pool.map(plan, range(len(names))), strict=True))
+    for name, one in plans.items():  # a batch without one of its jobs is nothing
+        if one.options[0].status is Status.UNKNOWN and not limits.stopper.stopped:
+            say(f"planning {name} once more, with more time")
+            plans[name] = _plan(jobs[name], limits, max(SECONDS_ONCE_MORE, limits.seconds_left / 2))
     for name, one in plans.items():
         if limits.stopper.stopped and not one.options[0].fits_all:
             msg = f"stopped before {name} was planned; nothing is written"
             raise InterruptedPlanError(msg)
     _refuse(plans)
     return plans
+
+
+def _plan(job: Job, limits: Limits, seconds: float) -> Plan:
+    own = Limits(limits.seed, limits.work, seconds, limits.stopper)
+    return plan_job(job, own, near=False, advice=False)
 
 
 def _refuse(plans: Mapping[str, Plan]) -> None:
