@@ -105,7 +105,7 @@ def _show_case(out: Console, job: Job, case: Case, answer: Swinging, *, explain:
     out.print(tables.figures_table(plan, answer, job.unit))
     if answer.trim:
         out.print()
-        out.print(tables.trim_table(answer))
+        out.print(tables.trim_table(answer, job.unit))
     plain = not out.encoding.lower().startswith("utf")
     mirrored = side == "right"
     out.print()

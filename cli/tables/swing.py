@@ -7,12 +7,14 @@ from typing import Any
 from rich.table import Table
 
 from cli.tables.style import plain_table
+from cli.tables.trim import term
 from cli.tables.words import plain_name
 from solver.case import Case
 from solver.doorway import Doorway
 from solver.explained import Explained
 from solver.swing.scene import Swing
 from solver.swinging import Swinging
+from solver.trim_face import Side, leg_name
 from solver.units import Ticks, Unit, with_unit
 
 
@@ -53,13 +55,14 @@ def _at_most(length: Ticks | None, unit: Unit) -> str:
     return "none would do" if length is None else f"at most {with_unit(length, unit)}"
 
 
-def trim_table(answer: Swinging) -> Table:
-    """Each strip of trim: does it travel or stay, and why."""
+def trim_table(answer: Swinging, unit: Unit) -> Table:
+    """Each strip of trim: does it travel or stay, and why; new legs in the unit's terms."""
     table = plain_table("trim", "", "why")
+    sides: tuple[Side, ...] = ("hinge", "latch")
+    new = {leg_name(side) for side in sides}
     for one in answer.trim:
-        table.add_row(
-            plain_name(one.name), "travels" if one.travels else "stays on the wall", one.why
-        )
+        name = term(one.name, unit) if one.name in new else plain_name(one.name)
+        table.add_row(name, "travels" if one.travels else "stays on the wall", one.why)
     return table
 
 
