@@ -106,14 +106,17 @@ def swing_words(found: Swinging, unit: Unit) -> list[str]:
     def told(length: Ticks) -> str:
         return with_unit(length, unit)
 
+    latch = "latch jamb" if found.pair is None else "other case"
     words = [
-        f"At rest: {told(found.latch_gap)} at the latch jamb (at least"
+        f"At rest: {told(found.latch_gap)} at the {latch} (at least"
         f" {told(found.latch_gap_needed)}), {told(found.hinge_gap)} at the hinge jamb.",
-        f"Tightest, {found.tightest_at:g}° open: {told(found.tightest)} at the latch jamb.",
+        f"Tightest, {found.tightest_at:g}° open: {told(found.tightest)} at the {latch}.",
         f"Fully open, {found.opens_fully:g}°: clear way {told(found.passage_full)};"
         f" {told(found.passage_90)} at 90° or as far as it opens.",
         f"The farthest corner sweeps {told(found.radius)} about the pin.",
     ]
+    if found.pair is not None:
+        words.append(f"Both opened at once need {told(found.pair.gap_together)} between them.")
     if found.stopped_by:
         words.append(f"It is stopped by {printable(found.stopped_by)}.")
     if found.binds:

@@ -17,10 +17,11 @@ from cli.drawings.patterns import hatched
 from cli.drawings.scene import Dimension, Path, Running, Scene, Shape, Text
 from cli.drawings.section import section
 from cli.drawings.sheet import sheet_scene
-from cli.drawings.swing_plan import latch_detail, swing_plan
+from cli.drawings.swing_plan import latch_detail, swing_plan, swing_words
 from solver.built import CasePlan, Size
 from solver.plan import Plan
 from solver.swing.analyse import swinging
+from solver.swinging import PairSwing
 from solver.units import format_length, inches, mm, to_mm
 from tests.doorways import placed_job
 from tests.mutations_swing import hung
@@ -219,3 +220,17 @@ def test_bays_that_differ_have_dimensions_of_their_own(plan: Plan, case: CasePla
     heights = [one.value for one in dimensions(scene) if one.axis == "y"]
     opened = [o.height for bay in (first, changed) for o in bay.openings]
     assert sorted(heights) == sorted([*opened, case.outside.height])
+
+
+def test_the_words_of_the_swing_name_what_is_beside_it(plan: Plan) -> None:
+    alone = hung(plan).options[0].cases[0].swing
+    assert alone is not None
+    pair = PairSwing(gap=mm(20), gap_together=mm(12), opens_together=True)
+
+    words = " ".join(swing_words(alone, "mm"))
+    paired = " ".join(swing_words(alone.model_copy(update={"pair": pair}), "mm"))
+
+    assert "at the latch jamb" in words
+    assert f"Tightest, {alone.tightest_at:g}° open" in words
+    assert "at the other case" in paired
+    assert "Both opened at once need 12 mm between them." in paired
