@@ -24,6 +24,8 @@ MADE = datetime.datetime(1980, 1, 1)
 """The time in every file: a workbook of today is the same tomorrow."""
 MONEY = ("price", "each", "amount")
 """Columns of money."""
+SMALL = ("sag", "allowed")
+"""What columns of lengths begin with that are too small for fractions."""
 WIDEST = 48
 """Most letters that a column is wide [-]."""
 
@@ -58,7 +60,7 @@ def _fill_sheet(sheet: Worksheet, frame: DataFrame, unit: Unit) -> None:
         sheet.cell(1, at, name).font = Font(bold=True)
         cells = frame[name].tolist()
         shown = [
-            _fill(sheet.cell(row, at), cell, unit if length else None, money=name in MONEY)
+            _fill(sheet.cell(row, at), cell, _number_format(name, cell, unit if length else None))
             for row, cell in enumerate(cells, start=2)
         ]
         wide = min(WIDEST, max(map(len, (name, *shown))))
@@ -67,8 +69,17 @@ def _fill_sheet(sheet: Worksheet, frame: DataFrame, unit: Unit) -> None:
     sheet.auto_filter.ref = sheet.dimensions
 
 
-def _fill(cell: Any, value: Any, unit: Unit | None, *, money: bool) -> str:
-    """Put a value in a cell and return what is shown, as far as its width goes."""
+def _number_format(name: str, value: Any, unit: Unit | None) -> str:
+    """Return the number format of a cell of the column `name`; `unit` is that of a length."""
+    if unit is not None and value is not None:
+        if name.startswith(SMALL):
+            return "0.000" if unit == "in" else "0.00"
+        return length_format(value, unit)
+    return "#,##0.00" if name in MONEY else "General"
+
+
+def _fill(cell: Any, value: Any, number_format: str) -> str:
+    """Put a value in a cell and return about what is shown, for the column's width."""
     if value is None:
         return ""
     if isinstance(value, str):
@@ -76,11 +87,7 @@ def _fill(cell: Any, value: Any, unit: Unit | None, *, money: bool) -> str:
         cell.data_type = "s"
         return value
     cell.value = value
-    if unit is not None:
-        cell.number_format = length_format(value, unit)
-        return format_length(_ticks(value, unit), unit)
-    if money:
-        cell.number_format = "#,##0.00"
+    cell.number_format = number_format
     return str(value)
 
 

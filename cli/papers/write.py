@@ -23,6 +23,8 @@ from solver.errors import InputError
 
 ALL = "papers.pdf"
 """Name of the file with all papers."""
+NAMED_MOST = 3
+"""Most things without a price that are named on the screen [-]; casewright price names all."""
 ALREADY_CUT = "already-cut.csv"
 """Name of the list of parts that are cut already, as `casewright plan --have` reads it."""
 
@@ -65,8 +67,10 @@ def write_papers(asked: Asked) -> Path:
     for name in made:
         typer.echo(f"  {name}")
     if not is_priced(issue.estimate):
-        missing = ", ".join(map(plain_name, issue.estimate.missing))
-        typer.echo(f"The proposal has lines to write the price on: no price of {missing}.")
+        missing = [plain_name(one) for one in issue.estimate.missing]
+        more = f" and {len(missing) - NAMED_MOST} more" if len(missing) > NAMED_MOST else ""
+        named = ", ".join(missing[:NAMED_MOST])
+        typer.echo(f"The proposal has lines to write the price on: no price of {named}{more}.")
     return folder / ALL
 
 

@@ -193,6 +193,9 @@ def test_the_same_tables_give_the_same_workbook() -> None:
     heading = [cell.value for cell in book["parts"][1]]
     assert "length_mm" in heading
     assert "length" not in heading
+    sags = [cell.value for cell in book["shelves"][1]].index("sag_first_mm")
+    shown = {row[sags].number_format for row in book["shelves"].iter_rows(min_row=2)}
+    assert shown <= {"0.00", "General"}
 
 
 def test_a_price_list_tells_on_what_is_bought() -> None:
