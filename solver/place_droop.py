@@ -11,7 +11,7 @@ from solver.doorway import Doorway
 from solver.geometry import case_parts, lip_sizes, mass_of
 from solver.job import Job
 from solver.strength.amounts import KILOGRAMS_PER_MM3, STANDARD_GRAVITY, millimetres, ticks_up
-from solver.strength.hinge_places import hinge_tops
+from solver.strength.hinge_places import least_spread
 from solver.strength.hinges import LEAST_HINGES, PLAY, droop
 from solver.strength.of_job import board_of, wood_of
 from solver.strength.racking import PANEL_SHEAR, panel_droop
@@ -38,9 +38,9 @@ def droop_allowed(job: Job, case: Case, door: Doorway, most: tuple[Ticks, Ticks,
     wide, high, _ = most
     if high <= LEAST_HINGES * SPARE:
         return 0
-    tops = hinge_tops(door, wide, high - SPARE)
+    apart = least_spread(door, wide, high - SPARE)
     sizes = millimetres(wide), millimetres(high - SPARE)
-    found = droop(PLAY, sizes[0], millimetres(tops[-1] - tops[0]))
+    found = droop(PLAY, sizes[0], millimetres(apart))
     back = 0 if case.back == "none" else job.thickness(case.back)
     if back:
         weight = _most_weight(job, case, most)

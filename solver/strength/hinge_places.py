@@ -16,6 +16,10 @@ Hinge Placement Rules and Traditions; 5 and 10 in are also taught [tick]."""
 SHELF_CLEAR = TICKS_PER_INCH
 """Least distance of a hinge screw from a shelf line: common practice [tick]."""
 
+MOVED_MOST = 3 * TICKS_PER_INCH
+"""How far a new hinge may move from its usual place to be clear of a shelf: common practice, no
+source [tick]."""
+
 
 def leaf_of(doorway: Doorway | None, width: Ticks, high: Ticks) -> Ticks:
     """Height of the hinge leaf: that of the old mortises, else by the table for doors [tick].
@@ -33,12 +37,36 @@ def hinge_places(doorway: Doorway | None, planned: CasePlan) -> tuple[HingePlace
     size, gap = planned.outside, doorway.head_gap if doorway else 0
     leaf = leaf_of(doorway, size.width, size.height)
     old = _old(doorway, size.height, leaf)
+    tops = hinge_tops(doorway, size.width, size.height)
+    for at, top in enumerate(tops):
+        if top not in old:
+            low = tops[at - 1] + leaf if at else 0
+            high = (tops[at + 1] if at + 1 < len(tops) else size.height) - leaf
+            tops[at] = _clear(planned, top, leaf, (low, high))
     return tuple(
         HingePlace(
             from_top=top, from_head=top + gap, old=top in old, near_shelf=_near(planned, top, leaf)
         )
-        for top in hinge_tops(doorway, size.width, size.height)
+        for top in tops
     )
+
+
+def _clear(planned: CasePlan, top: Ticks, leaf: Ticks, within: tuple[Ticks, Ticks]) -> Ticks:
+    """Return the place nearest to `top` that is clear of shelves, if one is near enough [tick]."""
+    if not _near(planned, top, leaf):
+        return top
+    high = planned.outside.height
+    shelves = [shelf for bay in planned.bays for shelf in bay.shelves]
+    places = [high - (shelf.underside - SHELF_CLEAR) for shelf in shelves]
+    places += [high - (shelf.top + SHELF_CLEAR) - leaf for shelf in shelves]
+    found = [
+        place
+        for place in places
+        if abs(place - top) <= MOVED_MOST
+        and within[0] <= place <= within[1]
+        and not _near(planned, place, leaf)
+    ]
+    return min(found, key=lambda place: (abs(place - top), place), default=top)
 
 
 def _old(doorway: Doorway | None, high: Ticks, leaf: Ticks) -> list[Ticks]:
@@ -78,6 +106,15 @@ def _rooms(tops: list[Ticks], ends: tuple[Ticks, Ticks]) -> list[tuple[Ticks, Ti
     """(how far from the next hinge, where) of a hinge near each end and between any two [tick]."""
     between = [((low - top) // 2, (top + low) // 2) for top, low in itertools.pairwise(tops)]
     return [(tops[0] - ends[0], ends[0]), (ends[1] - tops[-1], ends[1]), *between]
+
+
+def least_spread(doorway: Doorway | None, width: Ticks, high: Ticks) -> Ticks:
+    """How near top and bottom hinge may come, wherever the shelves are [tick]."""
+    tops = hinge_tops(doorway, width, high)
+    old = _old(doorway, high, leaf_of(doorway, width, high))
+    moved = sum(MOVED_MOST for top in (tops[0], tops[-1]) if top not in old)
+    apart = tops[-1] - tops[0]
+    return max(apart - moved, apart // 2)
 
 
 def spread(places: tuple[HingePlace, ...]) -> Ticks:
