@@ -17,6 +17,8 @@ PHASES: dict[Phase, str] = {
     "finish": "finish",
     "site": "on site",
 }
+_PER = {"m2": "m2 (10.8 ft2)"}
+"""Areas are counted in square metres in every job; what that is in feet."""
 TICK, ZERO = "✓", "0"
 
 
@@ -55,7 +57,7 @@ def labour_table(made: Estimate) -> Titled:
         for line in mine:
             mark = "" if line.source.startswith("common") else " *"
             table.add_row(
-                f"  {line.task}, {line.per}{mark}",
+                f"  {line.task}, {_PER.get(line.per, line.per)}{mark}",
                 f"{line.count:f}",
                 f"{line.each:f}",
                 hours_text(line.minutes),
