@@ -35,6 +35,8 @@ ORDERLESS = ("even",)
 """Rhythms that do not look at the order of the openings and are bounded well that way."""
 SMALL = 3_000
 """Most variables of a model that is still searched for the later wishes."""
+SEARCHED_FIRST = "low weight"
+"""The stage that a search mostly proves at once, so that places need not be moved about for it."""
 HEADROOM_WORK = 0.15
 LATER_WORK = 0.1
 """Deterministic work for each later stage: they are wishes, and a gap is stated with them."""
@@ -58,8 +60,6 @@ class Later:
         self.marks = marks_found(search)
         self.standing = Standing(self.problem, self.marks, places_found(search))
         self.targets = Targets(to_fit=self._rhythm_held())
-        polish(self.standing, replace(self.targets, missed=0), self.limits)
-        self.targets = replace(self.targets, filled=self.standing.filled)
 
     @property
     def left(self) -> dict[int, int]:
@@ -77,14 +77,15 @@ class Later:
         return value + wishes.rhythm_slack
 
     def even_headroom(self) -> None:
-        """Even headroom, where it is not the rhythm itself; the marks may move a little."""
-        wishes = self.problem.wishes
-        if wishes.rhythm == "to-fit":
-            return
+        """Fewest empty openings; even headroom, where it is not the rhythm; marks move a little."""
         first = self._tallest_first()
-        enough = wishes.headroom_slack // 2
         if first is not None and self._taken(first):
             return
+        polish(self.standing, replace(self.targets, missed=0), self.limits)
+        self.targets = replace(self.targets, filled=self.standing.filled)
+        if self.problem.wishes.rhythm == "to-fit":
+            return
+        enough = self.problem.wishes.headroom_slack // 2
         polish(self.standing, replace(self.targets, spread=enough), self.limits)
         found = _polished(self.standing.spread, Fraction(1))
         if self.small:
@@ -107,13 +108,14 @@ class Later:
         return len(self.standing.spaces) - self.standing.filled
 
     def _tallest_first(self) -> Evenest | None:
-        """The most even headroom by marks and tallest things first; None without a rhythm."""
+        """The most even headroom by marks and tallest things first; None where it is not asked."""
         rhythm, wishes = self.stages["rhythm"].value, self.problem.wishes
-        if rhythm is None:
+        if rhythm is None or wishes.rhythm == "to-fit":
             return None
         most, left = rhythm + wishes.rhythm_slack, sum(self.left.values())
         orderless = wishes.rhythm in ORDERLESS
-        return evenest(self.problem, self.limits, left, most, orderless=orderless)
+        enough = wishes.headroom_slack // 2
+        return evenest(self.problem, self.limits, left, most, orderless=orderless, enough=enough)
 
     def _taken(self, first: Evenest) -> bool:
         """Take what was found, if it is as even as its bound."""
@@ -168,19 +170,30 @@ class Later:
     ) -> None:
         """Better one wish, note what was found and hold it, less what is given back."""
         before = self._reached(name)
-        if before:
-            polish(self.standing, aim(self.targets, 0), self.limits)
-        found = _polished(self._reached(name), unit)
         goal = None if search is None else self._goal(name, search.v)
-        if search is not None and goal is not None and not found.proven:
-            search.suggest(_values(search.v, self.standing))
-            found = self._better(search, search.minimise(goal, work=LATER_WORK), found)
+        found = _polished(before, unit)
+        if name == SEARCHED_FIRST:
+            found = self._searched(search, goal, found)
+        if not found.proven:
+            polish(self.standing, aim(self.targets, 0), self.limits)
+            bound, found = found.bound, _polished(self._reached(name), unit)
+            if name == SEARCHED_FIRST:
+                found = replace(found, bound=min(bound, found.value or Fraction(0)))
+            else:
+                found = self._searched(search, goal, found)
         assert found.raw is not None
         self.stages[name] = found
         held = found.raw + (_given_back(found.raw, before) if name == "low weight" else 0)
         self.targets = aim(self.targets, held)
         if search is not None and goal is not None:
             search.v.model.add(goal.expression <= held)
+
+    def _searched(self, search: Search | None, goal: Objective | None, found: Found) -> Found:
+        """What is found from the present places, if it is better than that."""
+        if search is None or goal is None or found.proven:
+            return found
+        search.suggest(_values(search.v, self.standing))
+        return self._better(search, search.minimise(goal, work=LATER_WORK), found)
 
     def _reached(self, name: str) -> int:
         standing = self.standing

@@ -226,6 +226,8 @@ def _relaxation(problem: LayoutProblem, limits: Limits, first: _First) -> _Relax
     if fit.value is None:
         return None
     _lock(v, objective.left_out(v), fit)
+    if first.left is None:
+        enough_openings(v, fit.raw)
     goal = objective.rhythm(v)
     bound = _perfect_falls(search, goal, fit, merge=merge)
     if fit.raw == (first.left or 0):
@@ -299,6 +301,8 @@ def _full(
     if stages["fit"].value is None or (held and not stages["fit"].proven):
         return None
     _lock(v, goal, stages["fit"])
+    if left is None and not held:
+        enough_openings(v, stages["fit"].raw)
     rhythm = objective.rhythm(v)
     search.adopt(search, rhythm, {})  # its value, before anything else is tried
     same = relaxed is not None and relaxed.fit.value == stages["fit"].value

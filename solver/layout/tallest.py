@@ -29,8 +29,10 @@ from solver.layout.variables import LayoutVariables, Linear
 from solver.outcome import Limits, Status
 from solver.units import Ticks
 
-ASKED_MOST = 8
-"""How often it is asked whether things can stand like that [-]."""
+ASKED_MOST = 6
+FINE_MOST = 2
+"""How often it is asked whether things can stand like that, and how often where nobody would
+see how uneven the headroom is [-]."""
 NEVER = 1 << 60
 """Bound of a way in which there is no layout at all."""
 LARGE = 2_500
@@ -39,7 +41,7 @@ LARGE = 2_500
 
 @dataclass(frozen=True)
 class Evenest:
-    """What was found: no layout is more even than `bound`; `search` has one that is so even."""
+    """What was found: no layout is more even than `bound`; `search` has one that is, or nearly."""
 
     bound: Evenness
     search: Search | None = None
@@ -58,11 +60,18 @@ class _Way:
 
 
 def evenest(
-    problem: LayoutProblem, limits: Limits, left: int, rhythm_most: Fraction, *, orderless: bool
+    problem: LayoutProblem,
+    limits: Limits,
+    left: int,
+    rhythm_most: Fraction,
+    *,
+    orderless: bool,
+    enough: Ticks = 0,
 ) -> Evenest:
     """Find the most even headroom of the layouts with a rhythm of at most `rhythm_most` [tick].
 
-    Layouts that leave out at most `left` things.
+    Of the layouts that leave out at most `left` things. What is more even by no more than
+    `enough` is not looked for [tick].
     """
     if _size(problem) > LARGE:
         return Evenest(Evenness(0, 0))
@@ -70,25 +79,31 @@ def evenest(
         _way(problem, limits, left, rhythm_most, takes, orderless=orderless)
         for takes in ways_to_take(problem, orderless=orderless)
     ]
-    for _ in range(ASKED_MOST + len(ways)):
-        way = min(ways, key=lambda one: (one.bound, one.raw is None))
-        if way.bound >= NEVER:
+    asked = 0
+    while asked < ASKED_MOST and not limits.over:
+        best = min((one for one in ways if one.raw is not None), key=_raw, default=None)
+        low = min(ways, key=lambda one: (one.bound, one.raw is not None))
+        if low.bound >= NEVER:
             break
-        if way.raw is None:
-            known = [one.raw for one in ways if one.raw is not None]
-            if limits.over or not _solve(way, min(known, default=None), limits):
+        if best is None or _raw(best) > low.bound + enough // low.goal.unit:
+            if low.raw is not None or not _solve(low, best, limits):
                 break
             continue
-        if way.raw > way.bound:
+        if asked >= FINE_MOST and _raw(best) <= enough // low.goal.unit:
             break
-        marks = marks_by_bay(way.search)
-        status, search = _stood(problem, marks, _by_bay(way), left, limits)
+        asked += 1
+        marks = marks_by_bay(best.search)
+        status, search = _stood(problem, marks, _by_bay(best), left, limits)
         if status is Status.OPTIMAL:
-            return Evenest(way.goal.value(way.bound), search)
-        if status is not Status.INFEASIBLE or not _cut(problem, marks, way, ways, left, limits):
+            return Evenest(low.goal.value(low.bound), search)
+        if status is not Status.INFEASIBLE or not _cut(problem, marks, best, ways, left, limits):
             break
     lowest = min(ways, key=lambda one: one.bound)
-    return Evenest(lowest.goal.value(lowest.bound))
+    return Evenest(lowest.goal.value(lowest.bound) if lowest.bound < NEVER else Evenness(0, 0))
+
+
+def _raw(way: _Way) -> int:
+    return NEVER if way.raw is None else way.raw
 
 
 def _size(problem: LayoutProblem) -> int:
@@ -142,9 +157,9 @@ def _reached(chains: Chains) -> Reaches:
     return reaches
 
 
-def _solve(way: _Way, known: int | None, limits: Limits) -> bool:
-    """Find the best of a way, if it is better than what is known; False where it is not settled."""
-    search, whole = way.search, way.search.v.model
+def _solve(way: _Way, best: _Way | None, limits: Limits) -> bool:
+    """Find the best of a way, if it is better than the best so far; False if not settled."""
+    search, whole, known = way.search, way.search.v.model, best.raw if best else None
     if known is not None:
         search.v.model = whole.clone()
         search.v.model.add(way.goal.objective.expression <= known - 1)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
+from solver.layout.counting import enough_openings
 from solver.layout.model import make
 from solver.layout.objective import Objective
 from solver.layout.search import Search
@@ -38,6 +39,7 @@ def _least_loss(problem: LayoutProblem, count: int, limits: Limits) -> tuple[dic
     """What loses least with `count` things left out; nothing where it was not found."""
     v = make(problem, merge=False)
     v.model.add(sum(v.left.values()) <= count)
+    enough_openings(v, count)
     search = Search(v, limits)
     lost = sum(_area(problem, k) * left for k, left in v.left.items())
     found = search.minimise(Objective(lost, Fraction(1)), work=WORK)
