@@ -112,7 +112,7 @@ def page_view(plan: Plan, known: PriceList | None, pictures: Mapping[str, Pictur
         eye=with_unit(plan.job.look.eye_level, plan.unit),
         version=plan.version,
         facts=facts,
-        style="".join(_style(at, picture) for at, picture in enumerate(drawings)),
+        style="".join(_style(at, picture, size) for at, picture in enumerate(drawings)),
     )
 
 
@@ -172,7 +172,10 @@ def _notes(plan: Plan, drawn: tuple[Option, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys([*drawn[0].notes, *said]))
 
 
-def _style(at: int, picture: Elevation) -> str:
-    """Shape of a picture, and how many millimetres a hundredth of its height is."""
-    width, height = (side / TICKS_PER_MM for side in picture.size)
-    return f".draw-{at}{{--shape:{width / height:.5f};--per-px:{height / 640:.4f}}}\n"
+def _style(at: int, picture: Elevation, size: tuple[Ticks, Ticks]) -> str:
+    """Shape of a picture, its share of the largest width and height, and its [mm] per dot."""
+    width, height = picture.size
+    return (
+        f".draw-{at}{{--shape:{width / height:.5f};--share:{width / size[0]:.5f};"
+        f"--tall:{height / size[1]:.5f};--per-px:{height / TICKS_PER_MM / 640:.4f}}}\n"
+    )

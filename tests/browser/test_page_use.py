@@ -277,6 +277,28 @@ def test_a_thing_that_is_pointed_at_is_named(opened: Opener, hall: Plan) -> None
     assert with_unit(thing.headroom, "in") in said
 
 
+def test_all_options_are_drawn_beside_each_other_and_the_one_that_is_touched_is_chosen(
+    opened: Opener, hall: Plan
+) -> None:
+    page = opened(hall).page
+    page.get_by_label("all options beside each other").check()
+    left, right = (page.locator(".elevation .draw").nth(at).bounding_box() for at in (0, 1))
+    assert left is not None
+    assert right is not None
+    assert left["x"] + left["width"] <= right["x"]
+    outside = [option.cases[0].outside for option in hall.options]
+    assert outside[0] == outside[1]
+    assert (left["width"], left["height"]) == (right["width"], right["height"])
+
+    page.locator('.elevation[data-option="1"] [role="slider"]').first.focus()
+    page.keyboard.press("Home")
+
+    assert page.locator("#chosen-name").inner_text() == hall.options[1].name
+    assert page.get_by_role("radio", name=hall.options[1].name).is_checked()
+    assert "Shelf 1" in page.locator("#strip").inner_text()
+    assert Axe().run(page).response["violations"] == []
+
+
 def test_the_theme_can_be_chosen(opened: Opener, hall: Plan) -> None:
     page = opened(hall).page
     paper = "getComputedStyle(document.documentElement).backgroundColor"

@@ -53,10 +53,19 @@ function fillPicked(bench) {
   );
 }
 
+/** Whether all options are drawn beside each other. */
+function isAll() {
+  return byId("show-all")?.checked ?? false;
+}
+
 function choose(number) {
   chosen = number;
+  document.querySelector(`#option-${number}`).checked = true;
+  document.querySelector(".stage").classList.toggle("all", isAll());
   for (const frame of document.querySelectorAll(".elevation")) {
-    frame.hidden = Number(frame.dataset.option) !== number;
+    const own = Number(frame.dataset.option) === number;
+    frame.hidden = !own && !isAll();
+    frame.classList.toggle("chosen", own);
   }
   const card = document.querySelector(`.card[data-option="${number}"]`);
   byId("chosen-name").replaceChildren(bdi(benches[number].option.name));
@@ -66,7 +75,7 @@ function choose(number) {
     [...row.children].forEach((cell, i) => cell.classList.toggle("chosen", i === number + 1));
   }
   fillPicked(benches[number]);
-  benches[number].fit();
+  for (const bench of benches) bench.fit();
   told(benches[number]);
 }
 
@@ -128,7 +137,14 @@ function listen() {
   for (const id of ["tall-feet", "tall-inches", "tall-cm"]) {
     byId(id)?.addEventListener("input", showEye);
   }
-  window.addEventListener("resize", () => benches[chosen].fit());
+  byId("show-all")?.addEventListener("change", () => choose(chosen));
+  for (const frame of document.querySelectorAll(".elevation")) {
+    const number = Number(frame.dataset.option);
+    for (const kind of ["pointerdown", "focusin"]) {
+      frame.addEventListener(kind, () => number !== chosen && choose(number), { capture: true });
+    }
+  }
+  window.addEventListener("resize", () => benches.forEach((bench) => bench.fit()));
 }
 
 function themes() {

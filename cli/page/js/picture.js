@@ -1,5 +1,8 @@
 // Puts the shelves, what stands on them and the labels where they are now.
 
+/** Height of two lines of lettering beside the drawing [px]. */
+const TWO_LINES = 32;
+
 const SVG = "http://www.w3.org/2000/svg";
 
 function made(name, className, text) {
@@ -22,6 +25,7 @@ class Picture {
     this.frame = document.querySelector(`.elevation[data-option="${number}"]`);
     this.draw = this.frame.querySelector(".draw");
     this.over = this.frame.querySelector(".over");
+    this.pxPerTick = Infinity;
     this.single = option.bays.length === 1;
     this.frame.classList.toggle("wide", !this.single || option.size[0] > 0.8 * option.size[1]);
     this.openings = option.bays.map((bay, b) =>
@@ -117,6 +121,7 @@ class Picture {
       const clear = `${formatLength(now.height, this.unit)} clear`;
       label.replaceChildren(clear, made("small", found ? "wrong" : "", small));
       label.style.top = this.y(ceiling + now.height / 2);
+      label.classList.toggle("slim", now.height * this.pxPerTick < TWO_LINES && found === null);
     } else {
       label.textContent = short.replace(/^-/, "−");
       label.style.left = this.x(place.x + place.width);
@@ -162,6 +167,7 @@ class Picture {
   fit() {
     const wide = this.draw.clientWidth;
     if (!wide) return;
+    this.pxPerTick = wide / this.option.size[0];
     const perPx = this.option.size[0] / TICKS_PER_MM / wide;
     this.draw.style.setProperty("--per-px", String(perPx));
     for (const one of this.draw.querySelectorAll(".one")) {

@@ -101,6 +101,7 @@ class Bench {
   fit() {
     this.picture.fit();
     this.grips.fit();
+    this.picture.show(this.marks);
   }
 
   show() {
