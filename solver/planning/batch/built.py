@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from solver.batch import part_of
@@ -25,6 +25,8 @@ from solver.planning.stock import Buyer
 from solver.settled import settled_job
 from solver.stocked import SharedStock, Sheet, Stick
 
+WORK = 0.25
+"""Work for a stage of laying out a job again at its new sizes, over that of a plan [-]."""
 OF_BATCH = "its share of what the batch buys"
 """What the price of a job in a batch is."""
 
@@ -73,6 +75,7 @@ def laid_out(
 ) -> dict[str, Option]:
     """Lay out the jobs whose sizes are others than by themselves, two at a time."""
     nearest = sizes.proven and sizes.away <= sizes.away_bound
+    limits = replace(limits, work=limits.work * WORK)
     moved = [
         (client, own)
         for client, own in zip(together.clients, together.split(sizes.point), strict=True)

@@ -22,7 +22,7 @@ from solver.planning.pricing import Key
 
 PLANNING_SHARE = 0.6
 """Share of the time that planning the jobs may take; the rest is for what is common [-]."""
-SIZES_SHARE = 0.4
+SIZES_SHARE = 0.3
 """Share of what is then left for choosing the open sizes of all jobs together [-]."""
 AT_ONCE = 2
 """Jobs planned side by side [-]."""
