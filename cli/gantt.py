@@ -11,7 +11,7 @@ from solver.work import Calendar, Placed
 
 SCALES = (5, 10, 15, 20, 30, 45, 60, 90, 120, 240, 420, 840, 1680)
 """Minutes that one column may stand for [min]."""
-LABEL_MOST = 34
+LABEL_MOST = 48
 """Widest column of names [-]."""
 BOTH = "="
 """Whoever is there, all of them, where that is more than one."""
