@@ -16,6 +16,9 @@ from solver.strength.gathered import MOST, even_share, least_share
 
 Rule = Callable[[LayoutVariables], None]
 
+CHAINED = 2000
+"""Levels times forms of an opening from which on widths are added up level by level [-]."""
+
 
 def openings_within_limits(v: LayoutVariables) -> None:
     """Every opening has at least the least and at most the most clear height."""
@@ -72,16 +75,41 @@ def width_at_each_level(v: LayoutVariables) -> None:
         room = v.classes[c].times * (v.shape(c).run + gap)
         places = v.places(c, k)
         needs = {form: v.level_of(form, c, k) for form in places}
+        widths = {f: f.width + min(gap, v.problem.kinds[f.kind].gap) for f in places}
+        if len(levels.steps) * len(places) > CHAINED:
+            _level_by_level(v, (c, k), room, needs, widths)
+            continue
         for i, reached in enumerate(levels.reached):
-            high = [
-                (places[f], f.width + min(gap, v.problem.kinds[f.kind].gap))
-                for f, need in needs.items()
-                if need >= i
-            ]
-            v.model.add(sum(w * x for x, w in high) <= room * reached)
+            high = [widths[f] * places[f] for f, need in needs.items() if need >= i]
+            v.model.add(sum(high) <= room * reached)
             for form, need in needs.items():
                 if need == i:
                     v.model.add(places[form] == 0).only_enforce_if(~reached)
+
+
+def _level_by_level(
+    v: LayoutVariables,
+    at: tuple[int, int],
+    room: int,
+    needs: Mapping[Form, int],
+    widths: Mapping[Form, int],
+) -> None:
+    """Restate the rule with the width of each level and those above as a variable of its own.
+
+    With many kinds the rows so grow with the kinds, and not with their square.
+    """
+    places, levels = v.places(*at), v.levels[at]
+    needing: dict[int, list[Form]] = defaultdict(list)
+    for form, need in needs.items():
+        needing[need].append(form)
+    above: list[Linear] = []
+    for i in reversed(range(len(levels.reached))):
+        taken = v.model.new_int_var(0, room, f"taken[class={at[0]},opening={at[1]},level={i}]")
+        v.model.add(taken == sum([*above, *(widths[f] * places[f] for f in needing[i])]))
+        v.model.add(taken <= room * levels.reached[i])
+        for form in needing[i]:
+            v.model.add(places[form] == 0).only_enforce_if(~levels.reached[i])
+        above = [taken]
 
 
 def width(v: LayoutVariables) -> None:

@@ -25,7 +25,7 @@ from solver.layout.model import make, marks_by_bay, marks_by_class
 from solver.layout.objective import Objective
 from solver.layout.search import Found, Search
 from solver.layout.shapes import LayoutProblem
-from solver.layout.start import start_values
+from solver.layout.start import SMALLEST, start_values
 from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Limits, Status
 from solver.units import Ticks
@@ -117,21 +117,68 @@ def settle_marks(problem: LayoutProblem, limits: Limits) -> Settled:
     bound the true ones, and mostly the model of all bays then meets them at once.
     """
     stages: dict[str, Found] = {}
+    started = _by_construction(problem, limits)
     first = _marks_first(problem, limits)
     if first.stood is not None and first.status is Status.OPTIMAL:
         search = _taken_over(problem, limits, first, stages)
         if search is not None:
             return Settled(Status.OPTIMAL, stages, search)
-    relaxed = _relaxation(problem, limits, first)
     search = None
-    if relaxed is not None and relaxed.several:
-        search = _full(problem, limits, stages, relaxed, marks_by_bay(relaxed.search), first.left)
-    if search is None:
-        search = _full(problem, limits, stages, relaxed, None, first.left)
+    if started is None or not limits.over:
+        relaxed = _relaxation(problem, limits, first)
+        if relaxed is not None and relaxed.several:
+            marks = marks_by_bay(relaxed.search)
+            search = _full(problem, limits, stages, relaxed, marks, first.left)
+        if search is None:
+            search = _full(problem, limits, stages, relaxed, None, first.left)
+    if search is None and started is not None:
+        return _as_constructed(started, first, stages)
     if search is None:
         return Settled(stages["fit"].status, stages)
     status = Status.OPTIMAL if stages["fit"].proven and stages["rhythm"].proven else Status.FEASIBLE
     return Settled(status, stages, search)
+
+
+@dataclass(frozen=True)
+class _Constructed:
+    """A large model at a layout by construction, and its rhythm."""
+
+    search: Search
+    rhythm: Objective
+
+
+def _by_construction(problem: LayoutProblem, limits: Limits) -> _Constructed | None:
+    """Stand everything up by rule, for where the time is up before anything better is found.
+
+    None for small models, which find their own at once, and where the rule does not do.
+    """
+    forms = sum(len(kind.forms) for kind in problem.kinds)
+    if forms * sum(shape.openings for shape in problem.bays) < SMALLEST:
+        return None
+    v = make(problem, merge=False)
+    search = Search(v, limits)
+    _start(search)
+    goal = objective.rhythm(v)
+    if search.solution is None or not search.adopt(search, goal, {}):
+        return None
+    return _Constructed(search, goal)
+
+
+def _as_constructed(started: _Constructed, first: _First, stages: dict[str, Found]) -> Settled:
+    """Settle for the layout by construction, bounded by what was proven meanwhile."""
+    search, left = started.search, Fraction(first.left or 0)
+    stages["fit"] = _reached(search, objective.left_out(search.v), left)
+    proven = stages["fit"].proven and first.left is not None
+    stages["rhythm"] = _reached(search, started.rhythm, first.bound if proven else Fraction(0))
+    return Settled(Status.FEASIBLE, stages, search)
+
+
+def _reached(search: Search, goal: Objective, bound: Fraction) -> Found:
+    """What a search has come to, and what it is not below."""
+    raw = search.value(goal.expression)
+    value = goal.unit * raw
+    status = Status.OPTIMAL if value <= bound else Status.FEASIBLE
+    return Found(status, value, min(bound, value), raw, goal.exact)
 
 
 @dataclass(frozen=True)

@@ -36,17 +36,27 @@ def start_values(
 ) -> Mapping[str, int] | None:
     """Values of shelf lines and places by variable name; None where no such start is found.
 
-    Only for bays that all use all lines of one group. With `marks` (by bay, shelf) the
-    rows have those heights.
+    Only for bays that all have as many shelves as there are lines, one group of bays or
+    several that are divided alike; all of them then get the same lines. With `marks` (by bay,
+    shelf) the rows have those heights.
     """
     problem = v.problem
-    shapes, groups = problem.bays, problem.groups
-    if len(v.all()) < SMALLEST or len(groups) != 1 or groups[0].most < 1:
-        return None
-    if any(shape.shelves != groups[0].most for shape in shapes):
+    if len(v.all()) < SMALLEST or not _alike(problem):
         return None
     rows = _on_marks(problem, marks) if marks else _rows(problem)
     return None if rows is None else _values(v, rows)
+
+
+def _alike(problem: LayoutProblem) -> bool:
+    """Whether the same lines do for every group of bays."""
+    first, most = problem.bays[0], problem.groups[0].most
+    if most < 1 or any(shape.shelves != most for shape in problem.bays):
+        return False
+    return len(problem.groups) == 1 or all(
+        (shape.step, shape.offset) == (first.step, first.offset)
+        and all(shape.constant(k) == first.constant(k) for k in range(first.openings))
+        for shape in problem.bays
+    )
 
 
 def _things(problem: LayoutProblem) -> list[Form]:
@@ -143,7 +153,9 @@ def _values(v: LayoutVariables, rows: list[_Row]) -> dict[str, int]:
     mark = 0
     for row in rows[:-1]:
         mark += row.steps
-        values[f"line[group=0,line={row.index + 1}]"] = mark + v.problem.bays[0].line
+        for g, group in enumerate(v.problem.groups):
+            line = v.problem.bays[group.bays[0]].line
+            values[f"line[group={g},line={row.index + 1}]"] = mark + line
     for c, one in enumerate(v.classes):
         for row in rows:
             counted = Counter(form for bay in one.bays for form in row.held[bay])
