@@ -25,8 +25,9 @@ def with_any(sums: Sums, choices: Iterable[Choice], once: int, most: int) -> Sum
     """
     mask = (1 << (most + abs(once) + 1)) - 1
     none, some = sums, 0
+    room = most + max(0, -once)  # what comes off once makes room for a piece
     for size, count in choices:
-        fits = min(count, most // size) if size else 0
+        fits = min(count, room // size) if size else 0
         added = _repeated(none, size, fits, mask)
         some |= _repeated(some, size, fits, mask) | added
     moved = some << once if once >= 0 else some >> -once
