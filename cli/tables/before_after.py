@@ -47,7 +47,8 @@ def changed_line(compared: Comparison, unit: Unit) -> str:
         f"not {caliper(one.before, unit)}: "
         for one in compared.measured
     )
-    return f"{measured}{shelves} moved, {things} moved."
+    said = f"{measured}{shelves} moved, {things} moved."
+    return said if measured else said[0].upper() + said[1:]
 
 
 def freely_line(plan: Plan) -> list[str]:
