@@ -47,7 +47,7 @@ BARE_RULES = (
 )
 BARE_WORK = 0.25
 """Share of the work of a stage that the bare case may take for one way of using the lines [-]."""
-ASKED_MOST = 40
+ASKED_MOST = 12
 """How often it is asked whether things can stand on marks [-]."""
 
 

@@ -266,7 +266,8 @@ def _relaxation(problem: LayoutProblem, limits: Limits, first: _First) -> _Relax
     v = make(problem, merge=merge, rules=rules)
     if orderless:
         middle_openings_fall(v)
-    enough_openings(v, first.left)
+    if first.left is not None:
+        enough_openings(v, first.left)
     search = Search(v, limits)
     _start(search)
     fit = _bounded(search, objective.left_out(v), Fraction(first.left or 0), held=False)
@@ -335,7 +336,7 @@ def _full(
     """
     held = marks is not None
     v = make(problem, merge=False, marks=marks_by_class(problem, marks))
-    if not held:
+    if left is not None and not held:
         enough_openings(v, left)
     search = Search(v, limits)
     if relaxed is not None and not relaxed.several:
