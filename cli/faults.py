@@ -10,6 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from cli.interrupt import came_of_interrupt
 from cli.output import write_text
 from solver.errors import CasewrightError, InputError, SelfCheckError
 
@@ -29,6 +30,8 @@ def job_kept(job: Job) -> Iterator[None]:
     except CasewrightError:
         raise
     except Exception as error:
+        if came_of_interrupt(error):
+            raise KeyboardInterrupt from error
         raise FaultError(fault_text(error, job)) from error
 
 

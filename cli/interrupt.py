@@ -42,6 +42,15 @@ def stops_on_interrupt(stopper: Stopper) -> Iterator[None]:
         signal.signal(signal.SIGINT, before)
 
 
+def came_of_interrupt(error: BaseException | None) -> bool:
+    """Whether Ctrl-C is behind an error: a package that is being loaded makes another of it."""
+    while error is not None:
+        if isinstance(error, KeyboardInterrupt):
+            return True
+        error = error.__cause__ or error.__context__
+    return False
+
+
 def _show_cursor() -> None:
     """Bring back the cursor that a status line hides."""
     if sys.stderr.isatty():

@@ -43,6 +43,7 @@ from cli.commands.trim import trim
 from cli.commands.verify import verify
 from cli.commands.whatif import whatif
 from cli.faults import fault_text
+from cli.interrupt import came_of_interrupt
 from cli.output import silence_stdout
 from solver.errors import (
     CannotBeDoneError,
@@ -52,6 +53,7 @@ from solver.errors import (
     SelfCheckError,
 )
 
+STOPPED = "stopped; nothing is written"
 FAULT = 70
 INTERRUPTED = 130
 
@@ -86,10 +88,12 @@ def guarded(function: Callable[..., None]) -> Callable[..., None]:
         except BrokenPipeError:
             silence_stdout()  # the reader has seen enough, as with `| head`
         except KeyboardInterrupt:
-            _fail("stopped; nothing is written", INTERRUPTED)
+            _fail(STOPPED, INTERRUPTED)
         except CasewrightError as error:
             _fail(str(error), exit_code(error))
         except Exception as error:
+            if came_of_interrupt(error):
+                _fail(STOPPED, INTERRUPTED)
             _fail(fault_text(error), FAULT)
 
     return command

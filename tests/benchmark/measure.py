@@ -12,7 +12,7 @@ from typing import Any
 from unittest.mock import patch
 
 from solver.job import Job
-from solver.layout import objective, solve
+from solver.layout import solve
 from solver.layout.search import Search
 from solver.outcome import Limits
 from solver.plan import Option, Plan, Stage
@@ -28,36 +28,26 @@ class Watch:
     """Notes when things become known while a job is planned, in seconds from the start.
 
     `first`: the first time that stock was chosen and a layout of all bays, found with every
-    rule, was at hand. `stock`: the last time that stock was chosen. `settled`: the end of the
-    last search for the rhythm, so that fit, price, size and rhythm are as the plan states them.
+    rule, was at hand. `stock`: the last time that stock was chosen. `settled`: the last time
+    that the rhythm was, so that fit, price, size and rhythm are as the plan states them.
     """
 
     started: float = field(default_factory=time.perf_counter)
     first: float | None = None
     stock: float | None = None
     settled: float | None = None
-    _rhythms: list[Any] = field(default_factory=list)
 
     def patches(self) -> list[Any]:
         """What to patch so that everything is noted."""
         return [
-            patch.object(objective, "rhythm", self._remembering(objective.rhythm)),
             patch.object(Search, "minimise", self._searching(Search.minimise)),
-            patch.object(solve, "_bounded", self._settling(solve._bounded)),
+            patch.object(solve, "settle_marks", self._settling(solve.settle_marks)),
             patch.object(Search, "feasible", self._searching(Search.feasible)),
             patch.object(Buyer, "stock", self._buying(Buyer.stock)),
         ]
 
     def _now(self) -> float:
         return time.perf_counter() - self.started
-
-    def _remembering(self, made: Callable[..., Any]) -> Callable[..., Any]:
-        @wraps(made)
-        def wrapped(*args: Any) -> Any:
-            self._rhythms.append(made(*args))
-            return self._rhythms[-1]
-
-        return wrapped
 
     def _searching(self, search: Callable[..., Any]) -> Callable[..., Any]:
         @wraps(search)
@@ -72,14 +62,13 @@ class Watch:
 
     def _settling(self, settle: Callable[..., Any]) -> Callable[..., Any]:
         @wraps(settle)
-        def wrapped(search: Search, goal: Any, *args: Any, **more: Any) -> Any:
-            found = settle(search, goal, *args, **more)
-            whole = search.solution is not None and not search.v.merge
-            if self.first is None and self.stock is not None and whole:
-                self.first = self._now()
-            if any(goal is one for one in self._rhythms):
+        def wrapped(*args: Any) -> Any:
+            settled = settle(*args)
+            if settled.search is not None:
                 self.settled = self._now()
-            return found
+                if self.first is None and self.stock is not None:
+                    self.first = self.settled
+            return settled
 
         return wrapped
 

@@ -71,8 +71,8 @@ def test_a_survey_of_a_job_shows_sizes_with_every_deduction() -> None:
     result = run("survey", str(PANTRY), "--explain")
 
     assert result.exit_code == 0
-    for words in ("less hinge gap", "less latch gap to swing 6-1/4 in", "less head gap",
-                  "less highest floor in the swing", "at most", "27-1/4 in", "79-3/8 in",
+    for words in ("less hinge gap", "less latch gap to swing", "6-1/4 in of depth", "less head gap",
+                  "less highest floor in", "at most", "27-1/4 in", "79-3/8 in",
                   "Sources"):  # fmt: skip
         assert words in result.stdout
 

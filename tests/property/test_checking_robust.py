@@ -40,6 +40,7 @@ FREE = {
     "strength": NOT_HERE,
     "hanging": NOT_HERE,
     "cases.N.swing": NOT_HERE,
+    "shared": NOT_HERE,
 }
 """Figures that may be otherwise in a plan just as good, and why."""
 

@@ -23,7 +23,11 @@ from tests.brute_front import Look, look_of, looks, unbeaten
 from tests.builders import make_job
 from tests.strategies import tiny_jobs
 
-tiny = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True)
+tiny = settings(
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+    derandomize=True,
+)
 EVERYTHING = Fineness(0, 0)
 
 

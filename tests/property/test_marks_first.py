@@ -24,7 +24,11 @@ from tests.brute_front import looks
 from tests.builders import make_job
 from tests.strategies import tiny_jobs
 
-tiny = settings(deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True)
+tiny = settings(
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+    derandomize=True,
+)
 
 
 def problem_of(job: Job) -> LayoutProblem:

@@ -9,7 +9,7 @@ import time
 
 import pytest
 
-from cli.interrupt import run_stoppable
+from cli.interrupt import came_of_interrupt, run_stoppable
 from solver.outcome import Stopper
 
 
@@ -67,3 +67,13 @@ def test_something_is_done_meanwhile() -> None:
     run_stoppable(lambda: time.sleep(0.35), Stopper(), lambda: calls.append(1))
 
     assert len(calls) >= 2
+
+
+def test_an_error_that_loading_a_package_makes_of_ctrl_c_is_known_for_what_it_is() -> None:
+    """As an extension module does: ImportError("initialization failed") from KeyboardInterrupt."""
+    msg = "initialization failed"
+    with pytest.raises(ImportError) as raised:
+        raise ImportError(msg) from KeyboardInterrupt()
+
+    assert came_of_interrupt(raised.value)
+    assert not came_of_interrupt(ImportError(msg))
