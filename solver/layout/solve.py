@@ -16,6 +16,7 @@ from solver.layout.constraints import (
     middle_openings_fall,
     on_falls,
 )
+from solver.layout.constructed import by_construction, start
 from solver.layout.counting import enough_openings
 from solver.layout.falls import best_falls
 from solver.layout.fit import fewest_left
@@ -25,7 +26,6 @@ from solver.layout.model import make, marks_by_bay, marks_by_class
 from solver.layout.objective import Objective
 from solver.layout.search import Found, Search
 from solver.layout.shapes import LayoutProblem
-from solver.layout.start import SMALLEST, start_values
 from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Limits, Status
 from solver.units import Ticks
@@ -117,7 +117,7 @@ def settle_marks(problem: LayoutProblem, limits: Limits) -> Settled:
     bound the true ones, and mostly the model of all bays then meets them at once.
     """
     stages: dict[str, Found] = {}
-    started = _by_construction(problem, limits)
+    started = by_construction(problem, limits)
     first = _marks_first(problem, limits)
     if first.stood is not None and first.status is Status.OPTIMAL:
         search = _taken_over(problem, limits, first, stages)
@@ -132,53 +132,12 @@ def settle_marks(problem: LayoutProblem, limits: Limits) -> Settled:
         if search is None:
             search = _full(problem, limits, stages, relaxed, None, first.left)
     if search is None and started is not None:
-        return _as_constructed(started, first, stages)
+        found = started.stages(first.left, first.bound)
+        return Settled(Status.FEASIBLE, found, started.search)
     if search is None:
         return Settled(stages["fit"].status, stages)
     status = Status.OPTIMAL if stages["fit"].proven and stages["rhythm"].proven else Status.FEASIBLE
     return Settled(status, stages, search)
-
-
-@dataclass(frozen=True)
-class _Constructed:
-    """A large model at a layout by construction, and its rhythm."""
-
-    search: Search
-    rhythm: Objective
-
-
-def _by_construction(problem: LayoutProblem, limits: Limits) -> _Constructed | None:
-    """Stand everything up by rule, for where the time is up before anything better is found.
-
-    None for small models, which find their own at once, and where the rule does not do.
-    """
-    forms = sum(len(kind.forms) for kind in problem.kinds)
-    if forms * sum(shape.openings for shape in problem.bays) < SMALLEST:
-        return None
-    v = make(problem, merge=False)
-    search = Search(v, limits)
-    _start(search)
-    goal = objective.rhythm(v)
-    if search.solution is None or not search.adopt(search, goal, {}):
-        return None
-    return _Constructed(search, goal)
-
-
-def _as_constructed(started: _Constructed, first: _First, stages: dict[str, Found]) -> Settled:
-    """Settle for the layout by construction, bounded by what was proven meanwhile."""
-    search, left = started.search, Fraction(first.left or 0)
-    stages["fit"] = _reached(search, objective.left_out(search.v), left)
-    proven = stages["fit"].proven and first.left is not None
-    stages["rhythm"] = _reached(search, started.rhythm, first.bound if proven else Fraction(0))
-    return Settled(Status.FEASIBLE, stages, search)
-
-
-def _reached(search: Search, goal: Objective, bound: Fraction) -> Found:
-    """What a search has come to, and what it is not below."""
-    raw = search.value(goal.expression)
-    value = goal.unit * raw
-    status = Status.OPTIMAL if value <= bound else Status.FEASIBLE
-    return Found(status, value, min(bound, value), raw, goal.exact)
 
 
 @dataclass(frozen=True)
@@ -234,13 +193,6 @@ def _taken_over(
     return search
 
 
-def _start(search: Search, marks: Mapping[tuple[int, int], int] | None = None) -> None:
-    """Let a large model start from a layout by construction, if there is one."""
-    values = start_values(search.v, marks)
-    if values is not None:
-        search.take(objective.left_out(search.v), values)
-
-
 @dataclass(frozen=True)
 class _Relaxed:
     """What the relaxation found; its bounds hold for the whole problem."""
@@ -269,7 +221,7 @@ def _relaxation(problem: LayoutProblem, limits: Limits, first: _First) -> _Relax
     if first.left is not None:
         enough_openings(v, first.left)
     search = Search(v, limits)
-    _start(search)
+    start(search)
     fit = _bounded(search, objective.left_out(v), Fraction(first.left or 0), held=False)
     if fit.value is None:
         return None
@@ -342,7 +294,7 @@ def _full(
     if relaxed is not None and not relaxed.several:
         search.hint(relaxed.search)
     else:
-        _start(search, marks)
+        start(search, marks)
     goal, fewest = objective.left_out(v), Fraction(left or 0)
     fewest = max(fewest, relaxed.fit.bound) if relaxed else fewest
     stages["fit"] = _bounded(search, goal, fewest, held)

@@ -11,6 +11,7 @@ from solver import rhythm
 from solver.case import least_size
 from solver.job import Job, depth_wanted
 from solver.layout import constraints, solve
+from solver.layout.constructed import by_construction
 from solver.layout.model import make
 from solver.layout.problem import build
 from solver.layout.shapes import LayoutProblem
@@ -87,6 +88,6 @@ def test_what_was_stood_up_by_rule_is_the_answer_where_nothing_better_is_found(
 
 
 def test_small_models_are_not_stood_up_first() -> None:
-    started = solve._by_construction(problem_of(generate_job(5, 9)), Limits())
+    started = by_construction(problem_of(generate_job(5, 9)), Limits())
 
     assert started is None
