@@ -15,7 +15,7 @@ HANDBOOK = "Wood Handbook FPL-GTR-190 (2010)"
 HANDBOOK_2021 = "Wood Handbook FPL-GTR-282 (2021)"
 TOPIC = "sag of shelves"
 
-_AWS_SPANS = (
+AWS_SPANS = (
     (950_000, 0.75, 40, 40),
     (950_000, 0.75, 50, 37),
     (950_000, 1.00, 40, 53),
@@ -29,7 +29,8 @@ _AWS_SPANS = (
     (1_820_000, 1.00, 40, 66),
     (1_820_000, 1.00, 50, 61),
 )
-"""E [psi], thickness [in], load [lb/ft2], length printed [in]."""
+"""E [psi], thickness [in], load [lb/ft2], length printed [in]: Architectural Woodwork
+Standards, 1st ed. (2009), 4.4.14.10.11-.13, at L/144."""
 
 
 def _span(modulus: float, thickness: float, load: float) -> float:
@@ -49,7 +50,7 @@ def _spans() -> tuple[Check, ...]:
             "in",
             partial(_span, modulus, thickness, load),
         )
-        for modulus, thickness, load, printed in _AWS_SPANS
+        for modulus, thickness, load, printed in AWS_SPANS
     )
 
 

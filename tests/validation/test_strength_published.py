@@ -11,6 +11,7 @@ import pytest
 
 from solver import boards
 from solver.defaults import DEFAULTS
+from solver.evidence.sag import AWS_SPANS
 from solver.strength import (
     beams,
     cautions,
@@ -30,23 +31,6 @@ from solver.strength.amounts import (
 )
 from solver.strength.creep import CREEP_FACTOR, CREEP_SEASONED, long_term
 from solver.units import inches
-
-AWS_SPANS = [
-    (950_000, 0.75, 40, 40),
-    (950_000, 0.75, 50, 37),
-    (950_000, 1.00, 40, 53),
-    (950_000, 1.00, 50, 49),
-    (1_800_000, 0.75, 40, 49),
-    (1_800_000, 0.75, 50, 46),
-    (1_800_000, 1.00, 40, 66),
-    (1_800_000, 1.00, 50, 61),
-    (1_820_000, 0.75, 40, 49),
-    (1_820_000, 0.75, 50, 46),
-    (1_820_000, 1.00, 40, 66),
-    (1_820_000, 1.00, 50, 61),
-]
-"""E [psi], thickness [in], load [lb/ft2], length printed [in]: Architectural Woodwork
-Standards, 1st ed. (2009), 4.4.14.10.11-.13, at L/144."""
 
 
 @pytest.mark.parametrize(("modulus", "thickness", "load", "printed"), AWS_SPANS)
