@@ -8,6 +8,7 @@ from textwrap import fill
 from rich.console import Console
 from rich.text import Text
 
+from cli.console import points
 from cli.tables.batch import carriers_table, jobs_table, pools_table, sizes_table
 from cli.tables.cutting import mouldings_table, parts_table, sheet_tables
 from cli.tables.sawing import sawing_notes
@@ -29,8 +30,7 @@ def print_batch(console: Console, batch: Batch, *, every: bool) -> None:
         console.print(Text(titled.title, style="bold"))
         console.print(titled.table)
         console.print()
-    for line in remarks(batch, every=every):
-        console.print(fill(line, console.width, initial_indent="- ", subsequent_indent="  "))
+    points(console, remarks(batch, every=every))
 
 
 def head_line(batch: Batch) -> str:

@@ -5,8 +5,9 @@ from __future__ import annotations
 import os
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
+from textwrap import fill
 
 from rich.console import Console
 
@@ -40,6 +41,14 @@ def console(*, stderr: bool = False) -> Console:
     made = PipedConsole(file=stream, width=fixed, markup=False, emoji=False, highlight=False)
     made.width = max(made.width, LEAST_WIDTH)
     return made
+
+
+def points(out: Console, lines: Sequence[str], title: str = "") -> None:
+    """Print lines as points, folded under themselves, below their title; nothing for none."""
+    if lines and title:
+        out.print(f"\n{title}")
+    for line in lines:
+        out.print(fill(line, out.width, initial_indent="- ", subsequent_indent="  "))
 
 
 class Progress:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from textwrap import fill
-
 from rich.console import Console
 from rich.text import Text
 
+from cli.console import points
 from cli.tables.advice import advice_line, advice_table
 from cli.tables.cutting import mouldings_table, parts_table, sheet_tables
 from cli.tables.matching import set_lines
@@ -35,8 +34,7 @@ def print_cut_plan(console: Console, plan: CutPlan) -> None:
         console.print(Text(titled.title, style="bold"))
         console.print(titled.table)
         console.print()
-    for line in sawing_notes(plan.sheets or ()):
-        console.print(fill(line, console.width, initial_indent="- ", subsequent_indent="  "))
+    points(console, sawing_notes(plan.sheets or ()))
     for line in [*not_shown(plan), *summary(plan)]:
         console.print(line)
 

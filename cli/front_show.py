@@ -7,6 +7,7 @@ from textwrap import fill
 from rich.console import Console
 from rich.text import Text
 
+from cli.console import points
 from cli.front_chart import chart
 from cli.tables.front import front_notes, front_table, shown
 from cli.tables.words import UNIT_NAMES, plain_name
@@ -37,6 +38,4 @@ def print_front(console: Console, front: TradeOff, *, every: bool) -> None:
         [f"Lengths in {UNIT_NAMES[front.unit]}; {READING[0]}", *READING[1:]] if front.points else []
     )
     said = [*reading, *front_notes(front, every=every)]
-    for line in said:
-        text = fill(line, console.width, initial_indent="- ", subsequent_indent="  ")
-        console.print(text)
+    points(console, said)

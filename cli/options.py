@@ -62,6 +62,18 @@ Json = Annotated[
         "--json", metavar="FILE", help="Write the plan as JSON; - for standard output, alone."
     ),
 ]
+JobOrPlan = Annotated[
+    str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
+]
+OutputFolder = Annotated[
+    str | None,
+    typer.Option(
+        "-o",
+        "--output",
+        metavar="FOLDER",
+        help="Where to; left out, a folder beside the job, named after it.",
+    ),
+]
 JsonBeside = Annotated[
     str | None,
     typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),

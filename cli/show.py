@@ -8,6 +8,7 @@ from textwrap import fill
 from rich.console import Console
 from rich.text import Text
 
+from cli.console import points
 from cli.picture import picture_keys, pictures
 from cli.tables.advice import advice_line, advice_table
 from cli.tables.band import band_lines, band_tables
@@ -122,7 +123,7 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
     console.print()
     room = set_lines(option.sets, plan.job.head.currency)
     room += slack_lines(option.sheets, option.mouldings, plan.unit)
-    for line in [
+    said = [
         *READING,
         *band_lines(option.band, plan.job.head.currency),
         *shared_lines(option),
@@ -134,8 +135,8 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
         *hold_lines(option, plan.unit),
         *cautions(plan.job, option),
         *(one.text for one in chosen(plan.job, option)),
-    ]:
-        console.print(fill(line, console.width, initial_indent="- ", subsequent_indent="  "))
+    ]
+    points(console, said)
 
 
 def _details(plan: Plan, option: Option, width: int) -> list[Titled]:

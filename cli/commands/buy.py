@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import Force, MakeOption, Prices, TimeLimit
+from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, Prices, TimeLimit
 
 if TYPE_CHECKING:
     from solver.bought import BuyList
@@ -14,15 +14,10 @@ if TYPE_CHECKING:
 
 
 def buy(
-    job: Annotated[
-        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
-    ],
+    job: JobOrPlan,
     prices: Prices = None,
     option: MakeOption = None,
-    json: Annotated[
-        str | None,
-        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
-    ] = None,
+    json: JsonBeside = None,
     csv: Annotated[
         str | None,
         typer.Option("--csv", metavar="FILE", help="Write it as CSV; - for standard output."),
@@ -53,20 +48,16 @@ def buy(
 
 
 def _write(plan: Plan, bought: BuyList, json: str | None, csv: str | None, *, force: bool) -> None:
-    import json as json_module
-
+    from cli.answer_file import write_answer
     from cli.export import table_text
     from cli.output import write_text
 
     if json is not None:
         data = {
-            "schema": "casewright/buy/1",
-            "unit": plan.unit,
-            "job_hash": plan.job_hash,
             **bought.model_dump(mode="json"),
             "missing": bought.missing,
         }
-        write_text(json, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+        write_answer(json, "buy", plan, data, force=force)
     if csv is not None:
         columns = ("place", "what", "size", "need", "spare", "on_hand", "pack", "packs")
         rows = [

@@ -52,7 +52,7 @@ def deflection(
 
     Example: casewright deflection --span 32 --depth 9 --thickness 3/4 --load 50psf
     """
-    from cli.console import console
+    from cli.console import console, points
     from cli.tables.deflection import answer_line, as_data, assumed_lines, explained, limits_table
     from solver.strength.load_text import parse_load
     from solver.strength.single import deflection as answer
@@ -65,15 +65,13 @@ def deflection(
 
         typer.echo(json.dumps(as_data(found, wood), indent=1, ensure_ascii=False))
         return
-    from textwrap import fill
-
     out = console()
     out.print(answer_line(found, unit))
     out.print()
     out.print(limits_table(found, unit))
     out.print()
-    for line in [*(explained(found, beam, total, unit) if explain else []), *assumed_lines(wood)]:
-        out.print(fill(line, out.width, initial_indent="- ", subsequent_indent="  "))
+    more = explained(found, beam, total, unit) if explain else []
+    points(out, [*more, *assumed_lines(wood)])
 
 
 def _beam(

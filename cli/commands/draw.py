@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import Force, TimeLimit
+from cli.options import Force, JobOrPlan, MakeOption, OutputFolder, TimeLimit
 
 if TYPE_CHECKING:
     from solver.plan import Option
@@ -17,18 +17,8 @@ PAPER_WORDS = "a4, a3, a2, letter, tabloid"
 
 
 def draw(
-    job: Annotated[
-        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
-    ],
-    output: Annotated[
-        str | None,
-        typer.Option(
-            "-o",
-            "--output",
-            metavar="FOLDER",
-            help="Where to; left out, a folder beside the job, named after it.",
-        ),
-    ] = None,
+    job: JobOrPlan,
+    output: OutputFolder = None,
     kind: Annotated[
         str | None,
         typer.Option("--kind", metavar="KINDS", help=f"Which, by commas: {KIND_WORDS}. All."),
@@ -43,10 +33,7 @@ def draw(
             "--paper", metavar="NAME", help=f"One of {PAPER_WORDS}; a4 or letter by the job's unit."
         ),
     ] = None,
-    option: Annotated[
-        str | None,
-        typer.Option("--option", metavar="NAME", help="Option to draw; the recommended one."),
-    ] = None,
+    option: MakeOption = None,
     force: Force = False,
     time_limit: TimeLimit = 60.0,
 ) -> None:

@@ -6,17 +6,14 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import Force
+from cli.options import Force, JsonBeside
 
 if TYPE_CHECKING:
     from solver.evidence.check import Outcome
 
 
 def evidence(
-    json: Annotated[
-        str | None,
-        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
-    ] = None,
+    json: JsonBeside = None,
     csv: Annotated[
         str | None,
         typer.Option("--csv", metavar="FILE", help="Write it as CSV; - for standard output."),

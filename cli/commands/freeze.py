@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import MakeOption, TimeLimit
+from cli.options import JobOrPlan, MakeOption, TimeLimit
 
 if TYPE_CHECKING:
     from solver.plan import Option
@@ -14,9 +14,7 @@ if TYPE_CHECKING:
 
 
 def freeze(
-    job: Annotated[
-        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
-    ],
+    job: JobOrPlan,
     option: MakeOption = None,
     date: Annotated[
         str | None,

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING
 
-import typer
-
-from cli.options import Explain, Force, JsonBeside, MakeOption, TimeLimit
+from cli.options import Explain, Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -18,9 +16,7 @@ MORE = "With --explain: each figure's formula and source, every shelf, pivots an
 
 
 def hang(
-    job: Annotated[
-        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
-    ],
+    job: JobOrPlan,
     option: MakeOption = None,
     explain: Explain = False,
     json: JsonBeside = None,
@@ -56,23 +52,18 @@ def hang(
 
 
 def _write(path: str, plan: Plan, option: Option, hanging: Hanging, *, force: bool) -> None:
-    import json as json_module
-
-    from cli.output import write_text
+    from cli.answer_file import write_answer
 
     data = {
-        "schema": "casewright/hang/1",
-        "unit": plan.unit,
-        "job_hash": plan.job_hash,
         "option": option.name,
         **hanging.model_dump(mode="json"),
         "strength": option.strength.model_dump(mode="json") if option.strength else None,
     }
-    write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+    write_answer(path, "hang", plan, data, force=force)
 
 
 def _show(plan: Plan, option: Option, hanging: Hanging, *, explain: bool) -> None:
-    from cli.console import console
+    from cli.console import console, points
     from cli.tables.strength import sag_lines, sag_table
 
     out = console()
@@ -82,9 +73,9 @@ def _show(plan: Plan, option: Option, hanging: Hanging, *, explain: bool) -> Non
         for titled in sag_table(option, plan.unit):
             out.print(f"\n{titled.title}")
             out.print(titled.table)
-    _lines(out, "Sag", sag_lines(option, plan.unit)[: None if explain else -1])
+    points(out, sag_lines(option, plan.unit)[: None if explain else -1], "Sag")
     cautions = [one.line if explain else one.text for one in hanging.cautions]
-    _lines(out, "Cautions", [*cautions, hanging.defer])
+    points(out, [*cautions, hanging.defer], "Cautions")
     if not explain:
         out.print(f"\n{MORE}")
 
@@ -92,25 +83,17 @@ def _show(plan: Plan, option: Option, hanging: Hanging, *, explain: bool) -> Non
 def _show_case(out: Console, plan: Plan, sheet: HangSheet, *, explain: bool) -> None:
     from textwrap import fill
 
+    from cli.console import points
     from cli.tables import hang as tables
 
     out.print(fill(tables.headline(sheet, plan.unit), out.width))
-    _lines(out, "", tables.weight_lines(sheet))
+    points(out, tables.weight_lines(sheet))
     out.print()
     out.print(tables.figures_table(sheet, plan.unit))
     if sheet.hinges:
         out.print()
         out.print(tables.hinges_table(sheet, plan.unit))
-    _lines(out, "To get", list(sheet.to_get))
+    points(out, list(sheet.to_get), "To get")
     if explain:
-        _lines(out, "Instead of hinges", list(sheet.instead))
-        _lines(out, "Where the figures come from (N and mm)", tables.explained_lines(sheet))
-
-
-def _lines(out: Console, title: str, lines: list[str]) -> None:
-    from textwrap import fill
-
-    if lines and title:
-        out.print(f"\n{title}")
-    for line in lines:
-        out.print(fill(line, out.width, initial_indent="- ", subsequent_indent="  "))
+        points(out, list(sheet.instead), "Instead of hinges")
+        points(out, tables.explained_lines(sheet), "Where the figures come from (N and mm)")

@@ -6,22 +6,12 @@ from typing import Annotated
 
 import typer
 
-from cli.options import Force, MakeOption, Prices, TimeLimit
+from cli.options import Force, JobOrPlan, MakeOption, OutputFolder, Prices, TimeLimit
 
 
 def papers(
-    job: Annotated[
-        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
-    ],
-    output: Annotated[
-        str | None,
-        typer.Option(
-            "-o",
-            "--output",
-            metavar="FOLDER",
-            help="Where to; left out, a folder beside the job, named after it.",
-        ),
-    ] = None,
+    job: JobOrPlan,
+    output: OutputFolder = None,
     option: MakeOption = None,
     prices: Prices = None,
     date: Annotated[

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import Force, MakeOption, Prices, TimeLimit
+from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, Prices, TimeLimit
 
 if TYPE_CHECKING:
     from solver.estimated import Difference, Estimate
@@ -15,9 +15,7 @@ if TYPE_CHECKING:
 
 
 def price(
-    job: Annotated[
-        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
-    ],
+    job: JobOrPlan,
     prices: Prices = None,
     option: MakeOption = None,
     actual: Annotated[
@@ -28,10 +26,7 @@ def price(
             help="Hours and amounts as they came to be (what,hours,amount), beside the estimate.",
         ),
     ] = None,
-    json: Annotated[
-        str | None,
-        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
-    ] = None,
+    json: JsonBeside = None,
     csv: Annotated[
         str | None,
         typer.Option(
@@ -91,16 +86,12 @@ def _write(
     *,
     force: bool,
 ) -> None:
-    import json as json_module
-
+    from cli.answer_file import write_answer
     from cli.export import table_text
     from cli.output import write_text
 
     if json is not None:
         data = {
-            "schema": "casewright/price/1",
-            "unit": plan.unit,
-            "job_hash": plan.job_hash,
             "options": [
                 {
                     **one.model_dump(mode="json"),
@@ -111,7 +102,7 @@ def _write(
             ],
             "actual": [row.model_dump(mode="json") for row in rows],
         }
-        write_text(json, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+        write_answer(json, "price", plan, data, force=force)
     if csv is not None:
         columns = ("what", "hours", "amount", "note")
         write_text(csv, table_text(columns, _blank_rows(made[0])), force=force)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
-from cli.options import Force, MakeOption, TimeLimit
+from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
 
 if TYPE_CHECKING:
     from solver.plan import Plan
@@ -15,9 +15,7 @@ if TYPE_CHECKING:
 
 
 def steps(
-    job: Annotated[
-        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
-    ],
+    job: JobOrPlan,
     people: Annotated[
         int, typer.Option("--people", min=1, max=2, help="Whose calendar is drawn: 1 or 2.")
     ] = 1,
@@ -26,10 +24,7 @@ def steps(
         typer.Option("--start", metavar="DATE", help="First day, such as 2026-12-01."),
     ] = None,
     option: MakeOption = None,
-    json: Annotated[
-        str | None,
-        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
-    ] = None,
+    json: JsonBeside = None,
     force: Force = False,
     time_limit: TimeLimit = 60.0,
 ) -> None:
@@ -70,14 +65,9 @@ def _date(text: str | None) -> datetime.date | None:
 def _write(
     path: str, plan: Plan, order: OrderOfWork, first: datetime.date | None, *, force: bool
 ) -> None:
-    import json as json_module
-
-    from cli.output import write_text
+    from cli.answer_file import write_answer
 
     data: dict[str, object] = {
-        "schema": "casewright/steps/1",
-        "unit": plan.unit,
-        "job_hash": plan.job_hash,
         "start": None if first is None else first.isoformat(),
         **order.model_dump(mode="json"),
         "steps": [
@@ -94,7 +84,7 @@ def _write(
             }
             for one in order.calendars
         ]
-    write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+    write_answer(path, "steps", plan, data, force=force)
 
 
 def _show(plan: Plan, order: OrderOfWork, calendar: Calendar, first: datetime.date | None) -> None:

@@ -6,32 +6,19 @@ from typing import Annotated
 
 import typer
 
-from cli.options import Force, TimeLimit
+from cli.options import Force, JobOrPlan, MakeOption, OutputFolder, TimeLimit
 
 
 def story_stick(
-    job: Annotated[
-        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
-    ],
-    output: Annotated[
-        str | None,
-        typer.Option(
-            "-o",
-            "--output",
-            metavar="FOLDER",
-            help="Where to; left out, a folder beside the job, named after it.",
-        ),
-    ] = None,
+    job: JobOrPlan,
+    output: OutputFolder = None,
     paper: Annotated[
         str | None,
         typer.Option(
             "--paper", metavar="NAME", help="Of the pieces: a4 or letter; left out, by the unit."
         ),
     ] = None,
-    option: Annotated[
-        str | None,
-        typer.Option("--option", metavar="NAME", help="Option of the plan; the recommended one."),
-    ] = None,
+    option: MakeOption = None,
     force: Force = False,
     time_limit: TimeLimit = 60.0,
 ) -> None:

@@ -112,7 +112,7 @@ def _write(
 
 
 def _show(read: Survey, found: dict[str, tuple[Judgement, ...]], *, explain: bool) -> None:
-    from cli.console import console
+    from cli.console import console, points
     from cli.tables import survey as tables
 
     out = console()
@@ -123,19 +123,17 @@ def _show(read: Survey, found: dict[str, tuple[Judgement, ...]], *, explain: boo
         if found[door.name]:
             out.print()
             out.print(tables.judgements_table(found[door.name]))
-        _lines(out, "Not measured or asked yet", list(_missing(read, door)))
+        points(out, list(_missing(read, door)), "Not measured or asked yet")
         left = _print_sizes(out, read, door)
         if explain:
             sources = tables.source_lines(found[door.name])
-            _lines(
-                out,
-                "Sources",
-                [*sources, *(s for one in left for s in tables.size_source_lines(one))],
-            )
+            sized = (line for one in left for line in tables.size_source_lines(one))
+            points(out, [*sources, *sized], "Sources")
 
 
 def _print_sizes(out: Console, read: Survey, door: Doorway) -> list[PlaceSizes]:
     """Show what the place leaves for each case that goes there, and return it."""
+    from cli.console import points
     from cli.tables import survey as tables
     from cli.tables.words import plain_name
     from solver.place import sizes
@@ -148,15 +146,6 @@ def _print_sizes(out: Console, read: Survey, door: Doorway) -> list[PlaceSizes]:
         out.print(f"\n{plain_name(case.name)}, {left.kind}: {tables.has_line(case, read.unit)}")
         out.print()
         out.print(tables.sizes_table(left, read.unit))
-        _lines(out, "Notes", list(left.notes))
+        points(out, list(left.notes), "Notes")
         found.append(left)
     return found
-
-
-def _lines(out: Console, title: str, lines: list[str]) -> None:
-    from textwrap import fill
-
-    if lines:
-        out.print(f"\n{title}")
-    for line in lines:
-        out.print(fill(line, out.width, initial_indent="- ", subsequent_indent="  "))

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING
 
-import typer
-
-from cli.options import Force, MakeOption, TimeLimit
+from cli.options import Explain, Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
 
 if TYPE_CHECKING:
     from rich.console import Console
@@ -16,17 +14,10 @@ if TYPE_CHECKING:
 
 
 def trim(
-    job: Annotated[
-        str, typer.Argument(metavar="JOB", help="A job file (.toml), or a plan (.json) of one.")
-    ],
+    job: JobOrPlan,
     option: MakeOption = None,
-    explain: Annotated[
-        bool, typer.Option("--explain", help="Formula, numbers and source of each figure.")
-    ] = False,
-    json: Annotated[
-        str | None,
-        typer.Option("--json", metavar="FILE", help="Write it as JSON; - for standard output."),
-    ] = None,
+    explain: Explain = False,
+    json: JsonBeside = None,
     force: Force = False,
     time_limit: TimeLimit = 60.0,
 ) -> None:
@@ -49,23 +40,18 @@ def trim(
 def _write(
     path: str, plan: Plan, option: Option, sets: tuple[TrimSet, ...], *, force: bool
 ) -> None:
-    import json as json_module
-
-    from cli.output import write_text
+    from cli.answer_file import write_answer
     from cli.tables.trim import as_data
 
     data = {
-        "schema": "casewright/trim/1",
-        "unit": plan.unit,
-        "job_hash": plan.job_hash,
         "option": option.name,
         "cases": [as_data(one) for one in sets],
     }
-    write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+    write_answer(path, "trim", plan, data, force=force)
 
 
 def _show(plan: Plan, option: Option, sets: tuple[TrimSet, ...], *, explain: bool) -> None:
-    from cli.console import console
+    from cli.console import console, points
     from cli.tables import trim as tables
     from solver.trim.allowance import allowances
 
@@ -80,10 +66,11 @@ def _show(plan: Plan, option: Option, sets: tuple[TrimSet, ...], *, explain: boo
         out.print(f"\n{titled.title}")
         out.print(titled.table)
         if explain:
-            _lines(out, "", tables.of_figures(allowances(plan.job, option), plan.unit))
+            points(out, tables.of_figures(allowances(plan.job, option), plan.unit))
 
 
 def _show_case(out: Console, plan: Plan, trim: TrimSet, *, explain: bool) -> None:
+    from cli.console import points
     from cli.tables import trim as tables
     from cli.trim_picture import picture
 
@@ -97,21 +84,12 @@ def _show_case(out: Console, plan: Plan, trim: TrimSet, *, explain: bool) -> Non
         out.print(tables.term(line, unit), soft_wrap=True)
     if trim.flutes is not None:
         out.print(f"\nFlutes\n  {tables.flute_picture(trim.flutes, 42, plain=plain)}")
-        _lines(out, "", tables.flute_lines(trim.flutes, unit))
+        points(out, tables.flute_lines(trim.flutes, unit))
     if trim.light is not None:
-        _lines(out, "Light", tables.light_lines(trim.light, unit))
+        points(out, tables.light_lines(trim.light, unit), "Light")
     if trim.glass is not None:
-        _lines(out, "Glass", tables.glass_lines(trim.glass, unit))
-    _lines(out, "Travels with the case, or stays on the wall", tables.why_lines(trim, unit))
-    _lines(out, "Notes", [tables.term(note, unit) for note in trim.notes])
+        points(out, tables.glass_lines(trim.glass, unit), "Glass")
+    points(out, tables.why_lines(trim, unit), "Travels with the case, or stays on the wall")
+    points(out, [tables.term(note, unit) for note in trim.notes], "Notes")
     if explain:
-        _lines(out, "Where the figures come from", tables.of_figures(trim.figures, unit))
-
-
-def _lines(out: Console, title: str, lines: list[str]) -> None:
-    from textwrap import fill
-
-    if lines and title:
-        out.print(f"\n{title}")
-    for line in lines:
-        out.print(fill(line, out.width, initial_indent="- ", subsequent_indent="  "))
+        points(out, tables.of_figures(trim.figures, unit), "Where the figures come from")
