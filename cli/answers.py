@@ -36,7 +36,8 @@ def read_answer(file: str) -> Answer:
         "casewright/whatif/1": WhatIf,
     }
     text = _text(file)
-    kind = _schema(text, named(file))
+    data = _data(text, named(file))
+    kind = data.get("schema")
     if kind not in models:
         allowed = ", ".join(f'"{one}"' for one in models)
         msg = f'"schema" is {kind!r}; allowed: {allowed}; give a file made by --json'
@@ -44,7 +45,7 @@ def read_answer(file: str) -> Answer:
     try:
         return models[kind].model_validate_json(text)
     except ValidationError as error:
-        raise InputError(_faults(error), named(file)) from None
+        raise InputError(_not_the_form(data, error), named(file)) from None
 
 
 def read_plan(file: str) -> Plan:
@@ -97,7 +98,8 @@ def _text(file: str) -> str:
         raise InputError(msg, named(file)) from None
 
 
-def _schema(text: str, where: str) -> Any:
+def _data(text: str, where: str) -> dict[str, Any]:
+    """The keys of a file; none where it is a list or a word."""
     import json
 
     from solver.errors import InputError
@@ -110,15 +112,20 @@ def _schema(text: str, where: str) -> Any:
     except (RecursionError, ValueError) as error:
         msg = f"this is not JSON of a plan: {error}"
         raise InputError(msg, where) from None
-    return data.get("schema") if isinstance(data, dict) else None
+    return data if isinstance(data, dict) else {}
 
 
-def _faults(error: ValidationError) -> str:
-    """All that is wrong with the form, each with its key."""
+def _not_the_form(data: dict[str, Any], error: ValidationError) -> str:
+    """All that is wrong with the form, each with its key; and whether age is behind it."""
+    from cli.edition_words import age, made_by, what_to_do
+
     faults = [
         f"  {'.'.join(map(str, fault['loc']))}: {fault['msg']}"
         for fault in error.errors(include_url=False)
     ]
     more = len(faults) - SHOWN_MOST
     lines = faults[:SHOWN_MOST] + ([f"  and {more} more"] if more > 0 else [])
-    return "the file has not the form of a plan (casewright schema prints it):\n" + "\n".join(lines)
+    form = "the file has not the form of a plan (casewright schema prints it)"
+    if age(data) != "same":
+        form = f"this file was {made_by(data)}, and {form}. {what_to_do(data)}"
+    return "\n".join([f"{form.rstrip('.')}:", *lines])

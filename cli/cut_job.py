@@ -13,6 +13,7 @@ from cli.cut_options import StockOption
 from cli.parts_file import PartRow
 from solver.cuts import Saw
 from solver.defaults import DEFAULTS
+from solver.edition import RULES
 from solver.errors import CannotBeDoneError
 from solver.filling import shop_defaults
 from solver.job import Shop
@@ -242,6 +243,7 @@ def _sheet_plan(
     ordered = sequence(sheets, shop_of(job), parts)
     cost = sum((answer.cost for answer in answers), money(0))
     return CutPlan(
+        rules=RULES,
         unit=job.unit,
         status=_status([answer.status for answer in answers]),
         sheets=tuple(with_slack(sheet) for sheet in ordered.sheets),
@@ -279,6 +281,7 @@ def _stick_plan(
     sticks = tuple(stick_with_slack(stick) for stick in ordered)
     cost = sum((answer.cost for answer in answers), money(0))
     return CutPlan(
+        rules=RULES,
         unit=job.unit,
         status=_status([answer.status for answer in answers]),
         mouldings=sticks,

@@ -82,6 +82,7 @@ def deliver_front(job: Job, limits: Limits, wanted: Wanted) -> None:
 def deliver_known(path: str, wanted: Wanted) -> None:
     """Show a front that was written before, and write what is wanted of it."""
     from cli.answers import kind_of, read_answer
+    from cli.edition_words import age_of_answer, answer_made_by
     from solver.checking.front import check_front
     from solver.tradeoff import TradeOff
 
@@ -92,7 +93,11 @@ def deliver_known(path: str, wanted: Wanted) -> None:
         raise InputError(msg, path)
     findings = check_front(front)
     if findings:
-        msg = f"this is not a good front ({findings[0]}); casewright verify shows all of it"
+        if age_of_answer(front) == "same":
+            what = f"this is not a good front ({findings[0]})"
+        else:
+            what = f"this front was {answer_made_by(front)}, whose rules differ ({findings[0]})"
+        msg = f"{what}; casewright verify shows all of it, casewright tradeoff JOB makes it anew"
         raise InputError(msg, path)
     _show_and_write(front, wanted)
 

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from solver.errors import InputError
 
 if TYPE_CHECKING:
+    from solver.holds import Hold
     from solver.job import Job
+    from solver.units import Ticks, Unit
 
 FORMS = (
     "forms that work: alcove:shelf2=31-1/2, alcove/2:shelf2=31-1/2 for its second bay, "
@@ -77,6 +80,25 @@ def hold_of(job: Job, text: str) -> dict[str, Any]:
     except InputError as error:
         raise InputError(error.message, f"--hold {text}") from None
     return _without_gaps({**where, "shelf": int(shelf["shelf"]), "mark": mark})
+
+
+def option_of_hold(hold: Hold, unit: Unit) -> str:
+    """Write a hold as --hold reads it, exactly; `unit` is that of the job."""
+    where = "" if hold.case is None else f"{hold.case}{f'/{hold.bay}' if hold.bay else ''}:"
+    if hold.mark is not None:
+        return f"{where}shelf{hold.shelf}={_exactly(hold.mark, unit)}"
+    many = "" if hold.count is None else f"{hold.count} x "
+    return f"{many}{hold.item}={where}opening {hold.opening}"
+
+
+def _exactly(ticks: Ticks, unit: Unit) -> str:
+    """A length that is read as the same ticks: as printed where that is exact, else in mm."""
+    from solver.units import TICKS_PER_MM, format_length
+
+    shown = format_length(ticks, unit)
+    if shown[-1] in "+−":
+        return f"{Decimal(ticks) / TICKS_PER_MM:f} mm"
+    return shown
 
 
 def _not_understood(text: str) -> InputError:

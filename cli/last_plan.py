@@ -42,6 +42,7 @@ def read_last(job: str, given: str | None) -> Plan:
         Where there is none, or the file is no plan that passes the checker.
     """
     from cli.answers import read_plan
+    from cli.edition_words import not_a_good_plan
     from solver.checking.check import check
 
     path = given if given is not None else str(last_path(job))
@@ -54,8 +55,7 @@ def read_last(job: str, given: str | None) -> Plan:
     plan = read_plan(path)
     findings = check(plan)
     if findings:
-        msg = f"this is not a good plan ({findings[0]}); casewright verify shows all of it"
-        raise InputError(msg, path)
+        raise InputError(not_a_good_plan(plan, str(findings[0]), job), path)
     return plan
 
 

@@ -13,6 +13,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from solver.cuts import SawSetting
+from solver.edition import UNNUMBERED
 from solver.job import Shop
 from solver.outcome import Status
 from solver.plan import Cost, Plan, Timing, money
@@ -93,6 +94,8 @@ class Batch(Model):
 
     schema_: Literal["casewright/batch/1"] = Field(default="casewright/batch/1", alias="schema")
     version: str
+    rules: int = UNNUMBERED
+    """Number of the rules it was made by, as :data:`solver.edition.RULES` counts them [-]."""
     unit: Literal["in", "mm"]
     """Unit in which the batch is shown."""
     status: Status

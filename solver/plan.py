@@ -18,6 +18,7 @@ from solver.bearing import Strength
 from solver.built import CasePlan
 from solver.compared import Collision, Comparison
 from solver.cuts import SawSetting
+from solver.edition import UNNUMBERED
 from solver.hanging import Hanging
 from solver.have import HaveOutcome
 from solver.job import Job, Shop
@@ -235,6 +236,8 @@ class Plan(Model):
 
     schema_: Literal["casewright/plan/1"] = Field(default="casewright/plan/1", alias="schema")
     version: str
+    rules: int = UNNUMBERED
+    """Number of the rules it was made by, as :data:`solver.edition.RULES` counts them [-]."""
     unit: Literal["in", "mm"]
     job: Job
     job_hash: str
@@ -266,6 +269,8 @@ class CutPlan(Model):
     """The answer of `casewright cut`."""
 
     schema_: Literal["casewright/cut/1"] = Field(default="casewright/cut/1", alias="schema")
+    rules: int = UNNUMBERED
+    """Number of the rules it was made by, as :data:`solver.edition.RULES` counts them [-]."""
     unit: Literal["in", "mm"]
     status: Status
     sheets: tuple[Sheet, ...] | None = None

@@ -15,6 +15,7 @@ from typing import Any, Literal
 
 from pydantic import Field
 
+from solver.edition import UNNUMBERED
 from solver.job import Job
 from solver.plan import Option, Plan, Timing
 from solver.quantities import Length, Model, Money
@@ -89,6 +90,8 @@ class TradeOff(Model):
         default="casewright/tradeoff/1", alias="schema"
     )
     version: str
+    rules: int = UNNUMBERED
+    """Number of the rules it was made by, as :data:`solver.edition.RULES` counts them [-]."""
     unit: Literal["in", "mm"]
     job: Job
     job_hash: str
@@ -116,6 +119,7 @@ class TradeOff(Model):
         return tuple(
             Plan(
                 version=self.version,
+                rules=self.rules,
                 unit=self.unit,
                 job=self.job,
                 job_hash=self.job_hash,

@@ -14,6 +14,7 @@ from decimal import Decimal
 from pathlib import Path
 
 from solver.built import Bay, CasePlan, Opening, Placement, Shelf, Size
+from solver.edition import RULES
 from solver.outcome import Status
 from solver.plan import Cost, Option, Plan, Scores, Stage, Timing
 from solver.sequence.sequence import sequence
@@ -47,6 +48,7 @@ def good_plan() -> Plan:
     job = good_job()
     return Plan(
         version="0.1.0",
+        rules=RULES,
         unit="mm",
         job=job,
         job_hash=job.hash,

@@ -36,7 +36,7 @@ def verify(
     answer = read_answer(file)
     findings = _findings(answer)
     if findings:
-        raise CannotBeDoneError(_listed(named(file), findings))
+        raise CannotBeDoneError(_listed(named(file), answer, findings))
     typer.echo(f"{named(file)}: good. {_checked(answer)}")
     typer.echo("Not checked: that nothing better exists, where the file says it is proven.")
 
@@ -61,10 +61,15 @@ def _findings(answer: Answer) -> tuple[Finding, ...]:
     return () if answer.plan is None else check(answer.plan)
 
 
-def _listed(name: str, findings: Iterable[Finding]) -> str:
+def _listed(name: str, answer: Answer, findings: Iterable[Finding]) -> str:
+    from cli.edition_words import age_of_answer, answer_made_by
+
     lines = [f"  {finding}" for finding in findings]
     word = "finding" if len(lines) == 1 else "findings"
-    return f"{name} is not a good plan: {len(lines)} {word}\n" + "\n".join(lines)
+    head = f"{name} is not a good plan: {len(lines)} {word}"
+    if age_of_answer(answer) != "same":
+        lines.append(f"It was {answer_made_by(answer)}, so the rules may differ, not the work.")
+    return "\n".join([head, *lines])
 
 
 def _checked(answer: Answer) -> str:

@@ -9,10 +9,11 @@ from __future__ import annotations
 
 import time
 
+from solver.edition import RULES
 from solver.job import Job
 from solver.layout.around import lay_out
 from solver.layout.solve import LayoutAnswer
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, program_version
 from solver.plan import Option, Plan, Timing
 from solver.planning.band import with_band
 from solver.planning.compare import comparison
@@ -64,7 +65,8 @@ def as_plan(start: Start, new: Option, started: float | None = None) -> Plan:
     began = time.perf_counter() if started is None else started
     compared = comparison(start.last, start.old, start.job, new) if new.cases else None
     return Plan(
-        version=start.last.version,
+        version=program_version(),
+        rules=RULES,
         unit=start.job.unit,
         job=start.job,
         job_hash=start.job.hash,

@@ -6,6 +6,7 @@ import os
 import time
 from concurrent.futures import ThreadPoolExecutor
 
+from solver.edition import RULES
 from solver.errors import InterruptedPlanError
 from solver.job import Job
 from solver.outcome import Limits, Progress, Status, program_version
@@ -74,6 +75,7 @@ def plan_job(
     missed = near_misses(job, chosen, limits) if near and not job.have else Near()
     return Plan(
         version=program_version(),
+        rules=RULES,
         unit=job.unit,
         job=job,
         job_hash=job.hash,

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from cli.hold_words import with_holds
+from cli.hold_words import option_of_hold, with_holds
 from cli.thickness_words import thicknesses
 from cli.things_words import counted
 from solver.errors import InputError
@@ -144,3 +144,20 @@ def test_some_of_a_kind_are_a_number_and_its_name(
     text: str, expected: tuple[str | None, int | None]
 ) -> None:
     assert counted(text, {"mantel clock", "4 x 4 jug"}) == expected
+
+
+@pytest.mark.parametrize(
+    ("text", "step"),
+    [
+        ("alcove/1:shelf2=31-1/2", "1/2"),
+        ("alcove/1:shelf2=31-3/4", "1/4"),
+        ("alcove/2:shelf3=10.003125 mm", "10.003125 mm"),  # as printed, 13/32−, it is not exact
+        ("mantel clock=opening 3", "1/16"),
+        ("2 x mantel clock=alcove/2:opening 0", "1/16"),
+        ("4 x 4 jug=opening 1", "1/16"),
+    ],
+)
+def test_a_hold_is_written_as_it_is_read(text: str, step: str) -> None:
+    job = job_of(bays=2, job={"marking_step": step})
+    (hold,) = with_holds(job, [text]).holds
+    assert option_of_hold(hold, job.unit) == text

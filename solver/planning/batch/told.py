@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from solver.batch import Batch, BatchJob, JointSizes, Pool, shares
+from solver.edition import RULES
 from solver.job import Job
 from solver.outcome import Limits, Status
 from solver.plan import Cost, Option, Plan, Timing
@@ -53,6 +54,7 @@ def told(
     proven = status is Status.OPTIMAL and (sizes is None or sizes.proven)
     return Batch(
         version=next(iter(plans.values())).version,
+        rules=RULES,
         unit=unit,
         status=status,
         shop=shop,

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from solver.edition import RULES
 from solver.job import Job
 from solver.layout.trading import Box, Fineness, Traded
 from solver.outcome import Status, program_version
@@ -53,6 +54,7 @@ class Report:
         proven = all(point.proven for point in points)
         return TradeOff(
             version=program_version(),
+            rules=RULES,
             unit=self.job.unit,
             job=self.job,
             job_hash=self.job.hash,
