@@ -9,9 +9,10 @@ from solver.errors import CannotBeDoneError, InputError
 if TYPE_CHECKING:
     from solver.job import Job
     from solver.plan import Option, Plan
+    from solver.price_list import PriceList
 
 
-def plan_of(path: str, seconds: float) -> Plan:
+def plan_of(path: str, seconds: float, prices: PriceList | None = None) -> Plan:
     """Read a plan (.json), or the job's last one where it is of this job; else plan the job.
 
     What only [price] says differently needs no new plan: nothing in it follows from that.
@@ -22,11 +23,15 @@ def plan_of(path: str, seconds: float) -> Plan:
         A job file, or a plan as written by ``casewright plan --json``.
     seconds
         Limit of the planning, where that is needed [s].
+    prices
+        What the plan will be priced with, so that a list that cannot be used is told before
+        the planning.
 
     Raises
     ------
     InputError
-        Where the file is neither, or the plan does not pass the checker.
+        Where the file is neither, the plan does not pass the checker, or the prices are in
+        another currency.
     """
     from cli.deliver import make_plan, refuse_if_wrong
     from cli.job_file import read_job
@@ -35,6 +40,8 @@ def plan_of(path: str, seconds: float) -> Plan:
     if path.endswith(".json"):
         return saved_plan(path)
     job = read_job(path)
+    if prices is not None:
+        prices.refuse_other_currency(job.head.currency)
     last = last_of(path, job)
     if last is not None:
         return last

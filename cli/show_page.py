@@ -17,6 +17,7 @@ from solver.errors import CannotBeDoneError, InputError, InterruptedPlanError
 if TYPE_CHECKING:
     from solver.outcome import Limits
     from solver.plan import Plan
+    from solver.price_list import PriceList
 
 
 @dataclass(frozen=True)
@@ -77,7 +78,7 @@ def deliver(asked: Asked, limits: Limits) -> None:
 
     asked.check()
     known = read_prices(asked.prices)
-    plan = saved_plan(asked.job) if asked.is_saved else _of_job(asked, limits)
+    plan = saved_plan(asked.job) if asked.is_saved else _of_job(asked, limits, known)
     pictures = read_pictures(plan.job, asked.job)
     works = any(is_working(option) for option in plan.options)
     if limits.stopper.stopped and not any(option.cases for option in plan.options):
@@ -95,7 +96,7 @@ def deliver(asked: Asked, limits: Limits) -> None:
         raise CannotBeDoneError(what_would_do(plan))
 
 
-def _of_job(asked: Asked, limits: Limits) -> Plan:
+def _of_job(asked: Asked, limits: Limits, prices: PriceList | None) -> Plan:
     """The last plan of a job where it still holds, else a new one, which is kept."""
     from cli.last_plan import last_path
     from cli.request import Request, read_request
@@ -105,6 +106,8 @@ def _of_job(asked: Asked, limits: Limits) -> Plan:
         msg = "a job file or a saved plan is shown; write one with casewright plan ... --json"
         raise InputError(msg, asked.job)
     job = read_request(request, quiet=asked.quiet)
+    if prices is not None:
+        prices.refuse_other_currency(job.head.currency)
     last = None if asked.fresh else last_of(asked.job, job)
     if last is not None:
         if not asked.quiet:

@@ -6,6 +6,7 @@ from typing import Annotated
 
 from pydantic import Field, model_validator
 
+from solver.errors import InputError
 from solver.materials import Name
 from solver.quantities import Model, Money
 
@@ -44,6 +45,15 @@ class PriceList(Model):
             msg = f"given twice: {', '.join(map(repr, twice))}; keep one line of each"
             raise ValueError(msg)
         return self
+
+    def refuse_other_currency(self, currency: str) -> None:
+        """Raise InputError where the list is in another currency than the job's."""
+        if self.currency not in (None, currency):
+            msg = (
+                f"the price list is in {self.currency} and the job in {currency}; "
+                "give a list in the job's currency, or change [job] currency"
+            )
+            raise InputError(msg)
 
     def of(self, *names: str) -> ListPrice | None:
         """Return the line of the first of these names that has one, letter case aside."""

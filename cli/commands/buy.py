@@ -40,7 +40,7 @@ def buy(
         if path is not None:
             check_target(path, force=force)
     known = read_prices(prices)
-    plan = plan_of(job, time_limit)
+    plan = plan_of(job, time_limit, known)
     bought = buy_list(plan.job, option_named(plan, option), known)
     _write(plan, bought, json, csv, force=force)
     if STDOUT not in (json, csv):

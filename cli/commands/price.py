@@ -52,7 +52,7 @@ def price(
         if path is not None:
             check_target(path, force=force)
     known = read_prices(prices)
-    plan = plan_of(job, time_limit)
+    plan = plan_of(job, time_limit, known)
     chosen = option_named(plan, option)
     others = [one for one in plan.options if one.cases and one.name != chosen.name]
     made = [estimate(plan.job, one, known) for one in (chosen, *others)]

@@ -52,7 +52,7 @@ def write_papers(asked: Asked) -> Path:
     """Write the papers, list them, and return the file that holds all of them."""
     date, handover = day(asked.date, "--date"), day(asked.handover, "--handover")
     prices = read_prices(asked.prices)
-    plan = plan_of(asked.job, asked.seconds)
+    plan = plan_of(asked.job, asked.seconds, prices)
     signed = last_signed(asked.job)
     issue = issued(plan, option_named(plan, asked.option), signed, date, handover, prices)
     issue = replace(issue, pictures=read_pictures(plan.job, asked.job))

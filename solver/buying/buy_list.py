@@ -10,7 +10,6 @@ from solver.bought import BuyLine, BuyList
 from solver.buying.hardware import hardware_lines
 from solver.buying.stock import sheet_lines, stick_lines
 from solver.buying.waste import sheet_uses
-from solver.errors import InputError
 from solver.job import Job
 from solver.plan import Option
 from solver.price_list import ListPrice, PriceList
@@ -29,12 +28,7 @@ def buy_list(job: Job, option: Option, prices: PriceList | None = None) -> BuyLi
         Where the price list is in another currency than the job.
     """
     known = prices or PriceList()
-    if known.currency not in (None, job.head.currency):
-        msg = (
-            f"the price list is in {known.currency} and the job in {job.head.currency}; "
-            "give a list in the job's currency, or change [job] currency"
-        )
-        raise InputError(msg)
+    known.refuse_other_currency(job.head.currency)
     stock = (*sheet_lines(option, job.unit), *stick_lines(option, job.unit))
     lines = (
         *(_stock_priced(line, known) for line in stock),

@@ -6,6 +6,7 @@ import csv
 import datetime
 import io
 import json
+import shutil
 from decimal import Decimal
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from typer.testing import CliRunner, Result
 from cli.gantt import working_day
 from cli.main import app
 from cli.price_file import read_prices
+from solver.errors import CannotBeDoneError
 from solver.hardware import kinds
 from tests.sample_plans import FIXTURE
 
@@ -244,3 +246,20 @@ def test_the_sample_price_lists_name_every_kind_of_hardware(path: str) -> None:
 def test_the_sample_price_lists_say_that_they_are_invented() -> None:
     for name in ("sample-usd.csv", "sample-eur.toml"):
         assert "Invented prices" in (ROOT / "fixtures" / "prices" / name).read_text("utf-8")
+
+
+@pytest.mark.parametrize("command", ["price", "buy", "papers", "show"])
+def test_prices_in_another_currency_are_refused_before_any_planning(
+    command: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def begun(*_: object, **__: object) -> None:
+        msg = "planning begins"
+        raise CannotBeDoneError(msg)
+
+    monkeypatch.setattr("solver.planning.plan.plan_job", begun)
+    monkeypatch.chdir(tmp_path)
+    job = str(shutil.copy(ROOT / "fixtures" / "jobs" / "symmetric.toml", "hall.toml"))
+    refused = run(command, job, "--prices", EUR)
+    assert refused.exit_code == 2
+    assert "the price list is in EUR and the job in USD" in refused.output
+    assert "planning begins" in run(command, job, "--prices", USD).output
