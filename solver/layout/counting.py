@@ -8,8 +8,10 @@ rest on, since it speaks of heights alone.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from bisect import bisect_left, bisect_right
+from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
+from itertools import accumulate
 
 from solver.layout.reachable import NOTHING, Choice, largest, with_any
 from solver.layout.shapes import Kind, LayoutProblem
@@ -38,57 +40,115 @@ def enough_openings(
     `left` is the most things that may be left out, None where that is not known.
     """
     lowest = {k: _lowest(kind) for k, kind in enumerate(v.problem.kinds) if kind.forms}
-    most = [_most_of(v, "room"), _most_of(v, "load")]
-    tall: list[int] = []
-    widths = loads = NOTHING
+    openings = [(c, o) for c, one in enumerate(v.classes) for o in range(one.shape.openings)]
+    widths = _Filled({_room(v, c) for c, _ in openings})
+    loads = _Filled({v.shape(c).load_at(o) for c, o in openings})
+    tall = _Tall(v.problem, left)
     for height in sorted(set(lowest.values()), reverse=True):
         for k in (k for k, least in lowest.items() if least == height):
-            tall.append(k)
+            tall.add(k)
             kind = v.problem.kinds[k]
-            widths = with_any(widths, _choices(v.problem, kind), _once(v.problem, kind), most[0])
-            loads = with_any(loads, [(kind.mass, kind.count)], 0, most[1])
+            widths.add(_choices(v.problem, kind), _once(v.problem, kind))
+            loads.add([(kind.mass, kind.count)], 0)
         rows = [
             _Row(
-                one.times,
-                largest(widths, _room(v, c)),
-                largest(loads, one.shape.load_at(o)),
+                v.classes[c].times,
+                widths.largest(_room(v, c)),
+                loads.largest(v.shape(c).load_at(o)),
                 (reaches or v.reaches)(c, o, height),
             )
-            for c, one in enumerate(v.classes)
-            for o in range(one.shape.openings)
+            for c, o in openings
         ]
-        _of_height(v, tall, rows, left)
+        _of_height(v, tall, rows)
 
 
-def _of_height(v: LayoutVariables, tall: list[int], rows: list[_Row], left: int | None) -> None:
-    """Width, mass and number of the openings for the kinds `tall`."""
-    problem = v.problem
+class _Filled:
+    """The largest sum of things within each room; none is added once every room is full."""
+
+    def __init__(self, rooms: Collection[int]) -> None:
+        self._rooms, self._most, self._sums = rooms, max(rooms), NOTHING
+        self._largest: dict[int, int] = {}
+
+    def add(self, choices: Iterable[Choice], once: int) -> None:
+        """Add a kind; the arguments as for :func:`with_any`."""
+        if any(self.largest(room) < room for room in self._rooms):
+            self._sums = with_any(self._sums, choices, once, self._most)
+            self._largest = {}
+
+    def largest(self, room: int) -> int:
+        """Return the largest sum of at most `room`."""
+        if room not in self._largest:
+            self._largest[room] = largest(self._sums, room)
+        return self._largest[room]
+
+
+class _Tall:
+    """All kinds of a height or more, added up kind by kind, tallest first.
+
+    Attributes
+    ----------
+    need, mass
+        Width and mass of them all [tick], [g].
+    widths, masses
+        Of each thing that shares openings with others as it is.
+    loose, most
+        Width that counts as divisible, and the most of it in one thing [tick].
+    gone_widths, gone_masses
+        What a kind's things take less where some are left out, by kind.
+    """
+
+    def __init__(self, problem: LayoutProblem, left: int | None) -> None:
+        self.problem, self.left = problem, left
+        self.need = self.mass = self.loose = self.most = 0
+        self.widths: list[int] = []
+        self.masses: list[int] = []
+        self.gone_widths: dict[int, int] = {}
+        self.gone_masses: dict[int, int] = {}
+
+    def add(self, k: int) -> None:
+        """Add a kind by its index."""
+        problem, kind = self.problem, self.problem.kinds[k]
+        extra, share = _once(problem, kind), _share(problem, kind)
+        sure = self.left is not None and kind.count > self.left  # some of it stand in any case
+        self.need += _width(problem, kind) + extra
+        self.mass += kind.mass * kind.count
+        self.gone_widths[k] = share + (0 if sure else extra)
+        self.gone_masses[k] = kind.mass
+        self.loose += extra if sure else 0
+        if all(form.things == 1 for form in kind.forms):
+            self.widths += [share] * kind.count
+        else:  # stacks are counted by width alone
+            self.loose += _width(problem, kind)
+            self.most = max(self.most, share)
+        self.masses += [kind.mass] * kind.count
+
+    def fewest(self, rows: Sequence[_Row], left: int) -> int:
+        """Least number of openings for them, `left` things of them gone [-]."""
+        return max(
+            fewest_bins(
+                _without_largest(self.widths, left),
+                self.loose - left * self.most,
+                max(row.room for row in rows),
+            ),
+            fewest_bins(_without_largest(self.masses, left), 0, max(row.load for row in rows)),
+        )
+
+
+def _of_height(v: LayoutVariables, tall: _Tall, rows: list[_Row]) -> None:
+    """Width, mass and number of the openings for the tall kinds."""
     widths: list[Linear] = [row.times * row.room * row.literal for row in rows]
     loads: list[Linear] = [row.times * row.load * row.literal for row in rows]
-    need = mass = 0
-    for k in tall:
-        kind, sure = problem.kinds[k], _sure(problem.kinds[k], left)
-        extra, share = _once(problem, kind), _share(problem, kind)
-        need += _width(problem, kind) + extra
-        widths.append((share + (0 if sure else extra)) * v.left[k])
-        mass += kind.mass * kind.count
-        loads.append(kind.mass * v.left[k])
-    v.model.add(sum(widths) >= need)
-    v.model.add(sum(loads) >= mass)
-    if left is not None:
-        fewest = _fewest(problem, [problem.kinds[k] for k in tall], rows, left)
+    widths += [width * v.left[k] for k, width in tall.gone_widths.items()]
+    loads += [mass * v.left[k] for k, mass in tall.gone_masses.items()]
+    v.model.add(sum(widths) >= tall.need)
+    v.model.add(sum(loads) >= tall.mass)
+    if tall.left is not None:
+        fewest = tall.fewest(rows, tall.left)
         v.model.add(sum(row.times * row.literal for row in rows) >= fewest)
 
 
 def _room(v: LayoutVariables, c: int) -> Ticks:
     return v.shape(c).run + v.problem.wishes.gap
-
-
-def _most_of(v: LayoutVariables, what: str) -> int:
-    """The most room or load that any opening has."""
-    if what == "room":
-        return max(_room(v, c) for c in range(len(v.classes)))
-    return max(v.shape(c).load_at(k) for c, k in v.openings())
 
 
 def _choices(problem: LayoutProblem, kind: Kind) -> list[Choice]:
@@ -99,11 +159,6 @@ def _choices(problem: LayoutProblem, kind: Kind) -> list[Choice]:
 
 def _lowest(kind: Kind) -> Ticks:
     return min(form.height for form in kind.forms)
-
-
-def _sure(kind: Kind, left: int | None) -> bool:
-    """Whether some of a kind stand in any case."""
-    return left is not None and kind.count > left
 
 
 def _once(problem: LayoutProblem, kind: Kind) -> Ticks:
@@ -123,29 +178,6 @@ def _width(problem: LayoutProblem, kind: Kind) -> Ticks:
     return min(kind.count * (form.width + gap) // form.things for form in kind.forms)
 
 
-def _fewest(problem: LayoutProblem, tall: list[Kind], rows: list[_Row], left: int) -> int:
-    """Least number of openings for the kinds `tall`, `left` things of them gone [-]."""
-    widths: list[Ticks] = []
-    loose, most = 0, 0
-    for kind in tall:
-        sure = _sure(kind, left)
-        loose += _once(problem, kind) if sure else 0
-        if all(form.things == 1 for form in kind.forms):
-            widths += [_share(problem, kind)] * kind.count
-        else:  # stacks are counted by width alone
-            loose += _width(problem, kind)
-            most = max(most, _share(problem, kind))
-    masses = [kind.mass for kind in tall for _ in range(kind.count)]
-    return max(
-        fewest_bins(_without_largest(widths, left), loose - left * most, _most(rows, "room")),
-        fewest_bins(_without_largest(masses, left), 0, _most(rows, "load")),
-    )
-
-
-def _most(rows: Sequence[_Row], what: str) -> int:
-    return max(int(getattr(row, what)) for row in rows)
-
-
 def _without_largest(sizes: list[int], count: int) -> list[int]:
     return sorted(sizes, reverse=True)[count:]
 
@@ -159,11 +191,14 @@ def fewest_bins(sizes: Sequence[int], loose: int, room: int) -> int:
     """
     if room <= 0:
         return 0
-    best = 0
-    for small in (0, *sorted({size for size in sizes if 2 * size <= room})):
-        alone = [size for size in sizes if size > room - small]
-        large = [size for size in sizes if room - small >= size and 2 * size > room]
-        rest = sum(size for size in sizes if small <= size and 2 * size <= room)
-        over = rest + (max(0, loose) if small == 0 else 0) - (len(large) * room - sum(large))
-        best = max(best, len(alone) + len(large) + max(0, -(-over // room)))
+    ordered, best = sorted(sizes), 0
+    sums = [0, *accumulate(ordered)]
+    half = bisect_right(ordered, room // 2)
+    for small in (0, *dict.fromkeys(ordered[:half])):
+        large = bisect_right(ordered, room - small)
+        alone = len(ordered) - large
+        over = sums[half] - sums[bisect_left(ordered, small)]
+        over += max(0, loose) if small == 0 else 0
+        over -= (large - half) * room - (sums[large] - sums[half])
+        best = max(best, alone + large - half + max(0, -(-over // room)))
     return best

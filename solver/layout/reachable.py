@@ -49,8 +49,13 @@ def largest(sums: Sums, room: int) -> int:
 
 
 def all_sums(kinds: Iterable[tuple[Sequence[Choice], int]], most: int) -> Sums:
-    """Return the sums of any pieces of the kinds, each with its choices and what it takes once."""
+    """Return the sums of any pieces of the kinds, each with its choices and what it takes once.
+
+    Once `most` itself is reached the kinds that follow are not looked at: no sum is larger.
+    """
     sums = NOTHING
     for choices, once in kinds:
+        if sums >> most:
+            break
         sums = with_any(sums, choices, once, most)
     return sums
