@@ -18,34 +18,48 @@ SHOWN_MOST = 20
 """Faults of the form shown at once; there may be one for every length of a file."""
 
 
+KINDS = tuple(f"casewright/{kind}/1" for kind in ("plan", "cut", "batch", "tradeoff", "whatif"))
+
+
 def read_answer(file: str) -> Answer:
     """Read a file by its "schema"; InputError says where it is none of ours."""
     from pydantic import ValidationError
 
-    from solver.batch import Batch
     from solver.errors import InputError
-    from solver.plan import CutPlan, Plan
-    from solver.tradeoff import TradeOff
-    from solver.whatif import WhatIf
 
-    models: dict[str, type[Answer]] = {
-        "casewright/plan/1": Plan,
-        "casewright/cut/1": CutPlan,
-        "casewright/batch/1": Batch,
-        "casewright/tradeoff/1": TradeOff,
-        "casewright/whatif/1": WhatIf,
-    }
     text = _text(file)
     data = _data(text, named(file))
     kind = data.get("schema")
-    if kind not in models:
-        allowed = ", ".join(f'"{one}"' for one in models)
+    model = _model(kind)
+    if model is None:
+        allowed = ", ".join(f'"{one}"' for one in KINDS)
         msg = f'"schema" is {kind!r}; allowed: {allowed}; give a file made by --json'
         raise InputError(msg, named(file))
     try:
-        return models[kind].model_validate_json(text)
+        return model.model_validate_json(text)
     except ValidationError as error:
         raise InputError(_not_the_form(data, error), named(file)) from None
+
+
+def _model(kind: Any) -> type[Answer] | None:
+    """The model of a kind of file; only that one is loaded, the others would take longer."""
+    if kind not in KINDS:
+        return None
+    if kind == "casewright/batch/1":
+        from solver.batch import Batch
+
+        return Batch
+    if kind == "casewright/tradeoff/1":
+        from solver.tradeoff import TradeOff
+
+        return TradeOff
+    if kind == "casewright/whatif/1":
+        from solver.whatif import WhatIf
+
+        return WhatIf
+    from solver.plan import CutPlan, Plan
+
+    return Plan if kind == "casewright/plan/1" else CutPlan
 
 
 def read_plan(file: str) -> Plan:

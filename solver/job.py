@@ -8,10 +8,11 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, ValidationInfo, model_validator
 
+from solver.assumed import finish_of, site_of, terms_of
 from solver.case import Case, NotNegative, SizeRange, least_size
 from solver.cuts import SITE_PANEL, Saw
 from solver.doorway import Doorway
-from solver.filling import filled, finish_defaults, price_defaults, site_defaults
+from solver.filling import filled
 from solver.hardware_order import Finish, HardwareOrder
 from solver.have import Have, check_have
 from solver.holds import Hold, check_holds
@@ -174,7 +175,7 @@ class Job(Model):
     @property
     def finished(self) -> Finish:
         """What is said of the finish, else the defaults."""
-        return self.finish or Finish.model_validate(finish_defaults(self.unit))
+        return self.finish or finish_of(self.unit)
 
     price: Terms | None = Field(default=None, exclude_if=lambda terms: terms is None)
     """What an hour costs and how it is paid. Left off where nothing is said."""
@@ -182,12 +183,12 @@ class Job(Model):
     @property
     def terms(self) -> Terms:
         """What is said of the price, else the defaults."""
-        return self.price or Terms.model_validate(price_defaults(self.unit))
+        return self.price or terms_of(self.unit)
 
     @property
     def ground(self) -> Site:
         """What is said of the site, else the defaults."""
-        return self.site or Site.model_validate(site_defaults(self.unit))
+        return self.site or site_of(self.unit)
 
     @property
     def unit(self) -> Unit:

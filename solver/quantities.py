@@ -17,6 +17,7 @@ from pydantic import (
     BaseModel,
     BeforeValidator,
     ConfigDict,
+    GetJsonSchemaHandler,
     PlainSerializer,
     ValidationInfo,
     WithJsonSchema,
@@ -170,6 +171,16 @@ Number = Annotated[
 class Model(BaseModel):
     """Base of every data model: frozen, and unknown keys are errors."""
 
-    model_config = ConfigDict(
-        frozen=True, extra="forbid", populate_by_name=True, use_attribute_docstrings=True
-    )
+    model_config = ConfigDict(frozen=True, extra="forbid", populate_by_name=True)
+
+    # typing.override needs Python 3.12.
+    @classmethod
+    def __get_pydantic_json_schema__(  # type: ignore[explicit-override]
+        cls, core_schema: Any, handler: GetJsonSchemaHandler
+    ) -> dict[str, Any]:
+        """Add what is written under each field; read only now, since it takes a while."""
+        from solver.field_docs import add_descriptions
+
+        schema = handler(core_schema)
+        add_descriptions(cls, handler.resolve_ref_schema(schema))
+        return schema
