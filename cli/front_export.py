@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from cli.export import guarded_cell
 from cli.output import write_text
+from cli.tables.words import tag_words
 from solver.tradeoff import FrontPoint, TradeOff
 from solver.units import format_length
 
@@ -33,7 +34,7 @@ def _row(front: TradeOff, point: FrontPoint) -> dict[str, Any]:
     return {
         "number": point.number,
         "option": option.name,
-        "tags": ", ".join(option.tags),
+        "tags": ", ".join(tag_words(option)),
         "currency": front.job.head.currency,
         **{key: data[key] for key in ("price", "price_bound", "premium")},
         "area_m2": point.area,

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from cli.tables.words import tag_words
 from solver.errors import InputError
 
 if TYPE_CHECKING:
     from solver.plan import Plan
     from solver.tradeoff import TradeOff
 
-MARKS = ("recommended", "cheapest", "best-looking")
+MARKS = ("recommended", "cheapest", "least stock", "best-looking")
 
 
 def check_words(which: str | None) -> None:
@@ -34,7 +35,7 @@ def taken(front: TradeOff, which: str) -> Plan:
         Where the front has no such option.
     """
     for point, plan in zip(front.points, front.plans(), strict=True):
-        if which in (str(point.number), *point.option.tags):
+        if which in (str(point.number), *point.option.tags, *tag_words(point.option)):
             return plan.model_copy(update={"not_shown": len(front.points) - 1})
     numbers = f"1 to {len(front.points)}" if len(front.points) > 1 else "1"
     msg = f"--take: {which} is not there; the options are {numbers}"

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from itertools import zip_longest
 
 from cli.case_picture import GUTTER, HEIGHTS, LINES, PLAIN, Scale, case_picture
-from cli.tables.words import plain_name
+from cli.tables.words import plain_name, tag_words
 from solver.plan import Option, Plan
 from solver.units import Ticks, Unit
 
@@ -88,7 +88,7 @@ def option_picture(option: Option, unit: Unit, keys: Mapping[str, str], scale: S
         if len(option.cases) > 1:
             lines.insert(0, " " * GUTTER + plain_name(case.name))
         drawn.append(lines + [""] * round((case.above_floor - lowest) / scale.row))
-    titles = [plain_name(option.name), *([", ".join(option.tags)] if option.tags else [])]
+    titles = [plain_name(option.name), *([", ".join(tag_words(option))] if option.tags else [])]
     return [*(" " * GUTTER + title for title in titles), *_beside(drawn)]
 
 

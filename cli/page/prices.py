@@ -37,6 +37,11 @@ class Prices:
         """Whether the option has a price at all."""
         return self.amounts.get(option.name) is not None
 
+    def is_least(self, option: Option) -> bool:
+        """Whether nothing that is shown costs less, with every price known."""
+        known = [one for one in self.amounts.values() if one is not None]
+        return not self.open and self.is_known(option) and self.amounts[option.name] == min(known)
+
 
 def prices(plan: Plan, options: Sequence[Option], known: PriceList | None) -> Prices:
     """Price the options: estimates where each is whole, else sheets and mouldings only."""

@@ -127,7 +127,7 @@ def _option(
     return OptionView(
         number=number,
         name=option.name,
-        tags=tuple(t for t in option.tags if t != "cheapest" or priced.is_known(option)),
+        tags=tuple(t for t in option.tags if t != "cheapest" or priced.is_least(option)),
         price=priced.text(option),
         price_of=priced.what if priced.is_known(option) else "",
         lines=tuple(sentences(plan, option, priced)),

@@ -13,11 +13,13 @@ from cli.tables.style import plain_table
 from cli.tables.words import (
     NONE,
     amount,
+    count,
     mass_text,
     percent,
     plain_name,
     short_text,
     status_text,
+    tag_words,
     triple,
 )
 from solver.plan import Option, Plan
@@ -64,7 +66,7 @@ def _side_by_side(plan: Plan, options: Sequence[Option]) -> Table:
 def _rows(plan: Plan) -> list[Row]:
     unit = plan.unit
     return [
-        ("", lambda _, option: ", ".join(option.tags)),
+        ("", lambda _, option: ", ".join(tag_words(option))),
         ("status", lambda p, option: status_text(option, unit, p.job.head.currency)),
         ("shelves/openings", lambda _, option: _counts(option)),
         (f"outside WxHxD, {unit}", lambda _, option: _outside(option, unit)),
@@ -228,13 +230,17 @@ def _price(plan: Plan, option: Option) -> str:
     if option.cost is None:
         return NONE
     text = amount(option.cost.total, plan.job.head.currency)
-    return text if option.cost.complete else f"{text}, prices missing"
+    if option.cost.complete:
+        return text
+    return f"{text}, prices missing" if option.cost.total else "no prices given"
 
 
 def _bound(plan: Plan, option: Option) -> str:
-    """The least that sheets and mouldings could cost, and how many sheets that takes."""
+    """The least that sheets and mouldings could cost; without prices, the fewest sheets."""
     if option.cost is None or not option.cases:
         return NONE
+    if not option.cost.complete and not option.cost.stock_bound:
+        return f"at least {count(option.sheet_bound, 'sheet')}" if option.sheets else NONE
     return amount(option.cost.stock_bound, plan.job.head.currency)
 
 

@@ -129,8 +129,10 @@ def price_table(option: Option, cost: Cost) -> Titled:
         table.add_row(plain_name(first.stock), str(len(alike)), each, together)
     table.add_section()
     missing = "" if cost.complete else ", prices are missing"
-    table.add_row(f"total ({cost.total_is}{missing})", "", "", amount(cost.total, cost.currency))
-    table.add_row("stock cannot cost less than", "", "", amount(cost.stock_bound, cost.currency))
+    if cost.complete or cost.total:
+        total, bound = amount(cost.total, cost.currency), amount(cost.stock_bound, cost.currency)
+        table.add_row(f"total ({cost.total_is}{missing})", "", "", total)
+        table.add_row("stock cannot cost less than", "", "", bound)
     table.add_row("sheets to buy", str(option.sheet_count), "", "")
     table.add_row("sheets cannot be fewer than", str(option.sheet_bound), "", "")
     return Titled("Price", table)

@@ -7,7 +7,7 @@ from decimal import Decimal
 from rich.table import Table
 
 from cli.tables.style import plain_table
-from cli.tables.words import NONE, amount, count, plain_name
+from cli.tables.words import NONE, amount, count, plain_name, tag_words
 from solver.plan import Option
 from solver.tradeoff import FrontPoint, OpenPart, TradeOff
 from solver.units import TICKS_PER_MM, Ticks, Unit, format_length, with_unit
@@ -78,7 +78,7 @@ def _cells(front: TradeOff, point: FrontPoint, *, wide: bool) -> list[str]:
         _figure(point.rhythm_sum, point.rhythm_bound, unit),
         _figure(point.headroom, point.headroom_bound, unit),
         str(point.empty_openings),
-        "\n".join([*option.tags, *([] if point.proven else ["not proven"])]),
+        "\n".join([*tag_words(option), *([] if point.proven else ["not proven"])]),
     ]
 
 

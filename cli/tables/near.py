@@ -49,7 +49,10 @@ def _bays(bays: tuple[int, ...]) -> str:
 
 
 def saving(one: NearMiss, currency: str) -> str:
-    """Return `1 sheet less, saves $92.00`, `costs $34.00 more` or `costs nothing more`."""
+    """Return `1 sheet less, saves $92.00`, `costs $34.00 more` or `costs nothing more`.
+
+    Without prices it may only take no more sheets.
+    """
     said = []
     if one.sheets_saved:
         word = "less" if one.sheets_saved > 0 else "more"
@@ -57,7 +60,9 @@ def saving(one: NearMiss, currency: str) -> str:
     if one.saves:
         money = amount(abs(one.saves), currency)
         said.append(f"saves {money}" if one.saves > 0 else f"costs {money} more")
-    return ", ".join(said) or "costs nothing more"
+    return ", ".join(said) or (
+        "takes no more sheets" if one.saves is None else "costs nothing more"
+    )
 
 
 def near_line(note: str | None) -> list[str]:

@@ -97,6 +97,12 @@ def _moment(gram_metres: float, unit: Unit) -> str:
     return f"{gram_metres / 1000:,.1f} kg m"
 
 
+def tag_words(option: Option) -> tuple[str, ...]:
+    """Return what an option is; nothing is called cheapest where prices are missing."""
+    priced = option.cost is not None and option.cost.complete
+    return tuple(t if t != "cheapest" or priced else "least stock" for t in option.tags)
+
+
 def status_text(option: Option, unit: Unit, currency: str) -> str:
     """Return the status in plain words, with what is still open on price."""
     if option.status is Status.OPTIMAL:
@@ -115,6 +121,8 @@ def _gap(option: Option, unit: Unit, currency: str) -> str:
             continue
         if stage.unit == "money" and stage.value is not None and stage.bound is not None:
             gap = Decimal(str(stage.value)) - Decimal(str(stage.bound))
+            if not gap:  # sheets without a price are compared by area
+                return ", least stock not proven"
             return f", {stage.name} within {amount(gap, currency)} of the bound"
         if stage.value is not None and stage.bound is not None:
             gap_text = of_stage(float(stage.value) - float(stage.bound), stage, unit, currency)

@@ -8,6 +8,7 @@ from fractions import Fraction
 from solver.job import Job
 from solver.outcome import Status
 from solver.plan import Option
+from solver.planning.least import Least
 from solver.units import with_unit
 
 _ORDER = {Status.OPTIMAL: 0, Status.FEASIBLE: 1, Status.INFEASIBLE: 2, Status.UNKNOWN: 3}
@@ -104,23 +105,28 @@ def _tags(option: Option, best: Option, cheapest: Option, looks: Option) -> tupl
 def _sentence(job: Job, best: Option, cheapest: Option, looks: Option, fitting: int) -> str:
     if fitting == 1:
         return f"{best.name} is recommended: it is the only option in which everything fits."
+    least = _least(job, best, cheapest, looks)
     if best is cheapest and best is looks:
-        return f"{best.name} is recommended: it is the cheapest and the best-looking."
-    parts = [f"{best.name} is recommended: {_reason(job, best, cheapest)}"]
+        return f"{best.name} is recommended: {least.and_looks}."
+    parts = [f"{best.name} is recommended: {_reason(job, best, cheapest, least)}"]
     if best is not cheapest:
-        parts.append(f"{cheapest.name} is the cheapest and saves {_money(job, best, cheapest)}")
+        parts.append(f"{cheapest.name} {least.does} {least.saves(*_dearer(best, cheapest))}")
     if best is not looks:
-        parts.append(
-            f"{looks.name} looks best ({_look(job, looks)}) "
-            f"and costs {_money(job, looks, best)} more"
-        )
+        more = least.more(*_dearer(looks, best), same=_cost(looks) == _cost(best))
+        parts.append(f"{looks.name} looks best ({_look(job, looks)}) and {more}")
     return "; ".join(parts) + "."
 
 
-def _reason(job: Job, best: Option, cheapest: Option) -> str:
+def _least(job: Job, *options: Option) -> Least:
+    """Words of prices where all of these have one."""
+    priced = all(option.cost is not None and option.cost.complete for option in options)
+    return Least(job.head.currency if priced else None)
+
+
+def _reason(job: Job, best: Option, cheapest: Option, least: Least) -> str:
     if best is cheapest:
-        return f"it is the cheapest ({_look(job, best)})"
-    return f"the best look within {job.look.price_slack:g} % of the cheapest ({_look(job, best)})"
+        return f"it {least.does} ({_look(job, best)})"
+    return f"the best look within {job.look.price_slack:g} % of {least.named} ({_look(job, best)})"
 
 
 def _look(job: Job, option: Option) -> str:
@@ -131,10 +137,8 @@ def _look(job: Job, option: Option) -> str:
     )
 
 
-def _money(job: Job, dear: Option, cheap: Option) -> str:
+def _dearer(dear: Option, cheap: Option) -> tuple[Decimal, int]:
+    """How much more one costs [money], and how many sheets more it takes [-]."""
     assert dear.cost is not None
     assert cheap.cost is not None
-    if dear.cost.complete and cheap.cost.complete:
-        return f"{job.head.currency} {dear.cost.total - cheap.cost.total}"
-    sheets = dear.sheet_count - cheap.sheet_count
-    return f"{sheets} sheet{'' if sheets == 1 else 's'}"
+    return dear.cost.total - cheap.cost.total, dear.sheet_count - cheap.sheet_count

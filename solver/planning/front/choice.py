@@ -11,6 +11,7 @@ from solver.job import Job
 from solver.layout.evenness import Evenness
 from solver.planning.combinations import name_of
 from solver.planning.front.lanes import Candidate
+from solver.planning.least import Least
 from solver.planning.scores import rounded
 from solver.units import with_unit
 
@@ -82,15 +83,19 @@ def sentence(job: Job, points: Sequence[Candidate], choice: Choice) -> str:
     name = _name(job, points, choice.recommended)
     if len(points) == 1:
         return f"{name} is recommended: no other option is as good in anything."
+    least = Least(
+        job.head.currency if all(one.level.priced for one in (best, cheapest, looks)) else None
+    )
     if best is cheapest and best is looks:
-        return f"{name} is recommended: it is the cheapest and the best-looking."
-    said = [f"{name} is recommended: {_reason(job, best, cheapest)}"]
+        return f"{name} is recommended: {least.and_looks}."
+    said = [f"{name} is recommended: {_reason(job, best, cheapest, least)}"]
     if best is not cheapest:
         cheaper = _name(job, points, choice.cheapest).lower()
-        said.append(f"{cheaper} is the cheapest and saves {_money(job, best, cheapest)}")
+        said.append(f"{cheaper} {least.does} {least.saves(*_dearer(best, cheapest))}")
     if best is not looks:
         better = _name(job, points, choice.looks).lower()
-        said.append(f"{better} looks best ({_look(job, looks)}){_premium(job, looks, best)}")
+        more = least.more(*_dearer(looks, best), same=looks.level.cost == best.level.cost)
+        said.append(f"{better} looks best ({_look(job, looks)}) and {more}")
     return "; ".join(said) + "."
 
 
@@ -98,12 +103,12 @@ def _name(job: Job, points: Sequence[Candidate], index: int) -> str:
     return f"No. {index + 1} ({name_of(job, points[index].level.counts)})"
 
 
-def _reason(job: Job, best: Candidate, cheapest: Candidate) -> str:
+def _reason(job: Job, best: Candidate, cheapest: Candidate, least: Least) -> str:
     if best is cheapest:
-        return f"it is the cheapest ({_look(job, best)})"
+        return f"it {least.does} ({_look(job, best)})"
     if job.look.prefer == "look":
         return f"it is the best-looking, as the job asks ({_look(job, best)})"
-    return f"the best look within {job.look.price_slack:g} % of the cheapest ({_look(job, best)})"
+    return f"the best look within {job.look.price_slack:g} % of {least.named} ({_look(job, best)})"
 
 
 def _look(job: Job, one: Candidate) -> str:
@@ -115,14 +120,7 @@ def _look(job: Job, one: Candidate) -> str:
     return f"{text}, {even.empty} empty" if even.empty else text
 
 
-def _premium(job: Job, looks: Candidate, best: Candidate) -> str:
-    if looks.level.cost == best.level.cost:
-        return " and costs the same"
-    return f" and costs {_money(job, looks, best)} more"
-
-
-def _money(job: Job, dear: Candidate, cheap: Candidate) -> str:
-    if dear.level.priced and cheap.level.priced:
-        return f"{job.head.currency} {dear.level.cost - cheap.level.cost}"
+def _dearer(dear: Candidate, cheap: Candidate) -> tuple[Decimal, int]:
+    """How much more one costs [money], and how many sheets more it takes [-]."""
     sheets = dear.level.sized.stock.sheet_count - cheap.level.sized.stock.sheet_count
-    return f"{sheets} sheet{'' if sheets == 1 else 's'}"
+    return dear.level.cost - cheap.level.cost, sheets
