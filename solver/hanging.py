@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from solver.quantities import Length, Mass, Model
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Unit, with_unit
 
 FigureKind = Literal["length", "force", "moment", "count", "times"]
 
@@ -55,6 +56,16 @@ class HingeSet(Model):
     screws_per_leaf: int
     screws: int
     """In all, both leaves of every hinge."""
+
+    def leaf_words(self, unit: Unit) -> str:
+        """Say how high the leaf is, as hinges are sold.
+
+        The table for doors is in inches, and so are the hinges: merchants of metric goods give
+        them in whole millimetres with the inch size beside (from memory, no source).
+        """
+        if unit == "in" or self.leaf % (TICKS_PER_INCH // 2):
+            return f"leaf {with_unit(self.leaf, unit)} high"
+        return f"leaf {round(self.leaf / TICKS_PER_MM)} mm ({with_unit(self.leaf, 'in')}) high"
 
 
 class Joint(Model):

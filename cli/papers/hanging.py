@@ -10,6 +10,7 @@ from cli.papers.work import site_steps, step_blocks
 from cli.tables.hang import figures_table, headline, hinges_table
 from cli.tables.words import count
 from solver.hanging import HangSheet
+from solver.strength.joints import screw_size
 from solver.units import with_unit
 
 
@@ -53,13 +54,13 @@ def _fixing(issue: Issue, sheet: HangSheet) -> Iterator[str]:
     if sheet.hinge is not None:
         one = sheet.hinge
         yield (
-            f"{one.screws} screws {one.screw} in all, {one.screws_per_leaf} in each leaf, at"
+            f"{one.screws} screws {screw_size(one.screw, unit)} in all, {one.screws_per_leaf} in each leaf, at"
             f" least {with_unit(one.thread, unit)} of thread in solid wood."
         )
     if sheet.wall is not None:
         wall = sheet.wall
         yield (
             f"To the wall: {count(wall.studs, 'stud')} at least, in each"
-            f" {count(wall.screws_per_stud, 'screw')} {wall.screw}, {with_unit(wall.thread, unit)}"
-            f" of thread in the stud, {with_unit(wall.from_top, unit)} below the top of the case."
+            f" {count(wall.screws_per_stud, 'screw')} {screw_size(wall.screw, unit)},"
+            f" {with_unit(wall.thread, unit)} of thread in the stud, {with_unit(wall.from_top, unit)} below the top of the case."
         )

@@ -38,7 +38,7 @@ def hinges(held: Held) -> Iterator[Need]:
     these, name = held.sheet.hinge, held.case.name
     if these is None:
         return
-    size = f"leaf {with_unit(these.leaf, held.unit)} high"
+    size = these.leaf_words(held.unit)
     if these.leaf_from == "wider than the table":
         size = "by the maker's rating"
     rated = next((one for one in held.sheet.figures if one.key == "rating"), None)

@@ -153,7 +153,7 @@ def _hinge_set(hung: Hung) -> HingeSet:
 def _to_get(hung: Hung) -> tuple[str, ...]:
     unit, ground, these = hung.job.unit, hung.job.ground, _hinge_set(hung)
     known = these.leaf_from != "wider than the table"
-    size = f"leaf {with_unit(these.leaf, unit)} high" if known else "wider than any door table"
+    size = these.leaf_words(unit) if known else "wider than any door table"
     return (
         f"{these.count} hinges, {size}, ball-bearing or the like, together of the load rating "
         f"above ({ground.hinge_margin:g} times the loaded case), by the maker's word",

@@ -18,8 +18,8 @@ from typer.testing import CliRunner, Result
 from cli.front_chart import chart
 from cli.front_show import print_front
 from cli.main import app
-from cli.tables.words import tag_words
 from cli.tables.front import front_notes, shown
+from cli.tables.words import tag_words
 from solver.job import Job
 from solver.outcome import Limits
 from solver.plan import Plan

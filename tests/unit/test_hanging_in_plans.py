@@ -12,7 +12,7 @@ from pydantic import ValidationError
 from solver.hanging import HangSheet, Joint
 from solver.strength.joints import screw_places, screw_text
 from solver.strength.sheet import hanging_of
-from solver.units import TICKS_PER_INCH, inches, mm
+from solver.units import TICKS_PER_INCH, Unit, inches, mm
 from tests.builders import make_job
 from tests.unit.test_strength_of_plans import hung_job, long_shelf, planned
 
@@ -125,12 +125,15 @@ def metric_sheet(**case: Any) -> HangSheet:
 
 
 def test_a_metric_job_is_told_what_to_do_in_millimetres() -> None:
-    """Sources name what they say in their own units; what is to be done is in the job's."""
+    """Sources name what they say in their own units; what is to be done is in the job's.
+
+    Only what is sold by its inch size has that beside it, in brackets.
+    """
     for sheet in (metric_sheet(), metric_sheet(kind="wall"), metric_sheet(kind="standing")):
         words = [*sheet.to_get, *sheet.instead, *(one.what for one in sheet.figures)]
         words += [one.says for one in sheet.figures]
-        inch = re.compile(r"[0-9] in\b")
-        assert not [line for line in words if inch.search(line)]
+        inch, beside = re.compile(r"[0-9] in\b"), re.compile(r" mm \([0-9/-]+ in\)")
+        assert not [line for line in words if inch.search(beside.sub("", line))]
 
 
 def test_screws_of_a_metric_job_have_their_shank_in_millimetres() -> None:
@@ -152,3 +155,19 @@ def test_a_lip_moves_as_the_wood_handbook_says() -> None:
 def test_a_country_in_words_is_told_its_letters(given: str, then: str) -> None:
     with pytest.raises(ValidationError, match=then):
         make_job(site={"country": given})
+
+
+@pytest.mark.parametrize(
+    ("leaf", "unit", "words"),
+    [
+        (inches("4-1/2"), "in", "leaf 4-1/2 in high"),
+        (inches("4-1/2"), "mm", "leaf 114 mm (4-1/2 in) high"),  # 4.5 x 25.4 = 114.3
+        (inches(4), "mm", "leaf 102 mm (4 in) high"),  # 4 x 25.4 = 101.6
+        (inches(5), "mm", "leaf 127 mm (5 in) high"),
+        (mm(100), "mm", "leaf 100 mm high"),  # an old mortise as measured, of no inch size
+    ],
+)
+def test_a_metric_hinge_is_named_as_it_is_sold(leaf: int, unit: Unit, words: str) -> None:
+    these = carried(hung_job()).hinge
+    assert these is not None
+    assert these.model_copy(update={"leaf": leaf}).leaf_words(unit) == words
