@@ -16,8 +16,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from ortools.sat.python import cp_model
-
+from solver.cp_sat import cp_model
 from solver.layout import objective
 from solver.layout.constraints import (
     lines_rise,

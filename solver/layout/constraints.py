@@ -6,8 +6,7 @@ from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 
-from ortools.sat.python import cp_model
-
+from solver.cp_sat import cp_model
 from solver.layout.held import held_as_decided
 from solver.layout.reachable import all_sums, largest
 from solver.layout.shapes import BayShape, Form, LayoutProblem

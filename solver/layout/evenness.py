@@ -13,8 +13,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd
 
-from ortools.sat.python import cp_model
-
+from solver.cp_sat import cp_model
 from solver.layout.objective import Objective
 from solver.layout.shapes import LayoutProblem
 from solver.layout.standing import Standing

@@ -11,8 +11,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from ortools.sat.python import cp_model
-
+from solver.cp_sat import cp_model
 from solver.layout import objective
 from solver.layout.arrange import Place
 from solver.layout.constraints import RULES

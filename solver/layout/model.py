@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from ortools.sat.python import cp_model
-
+from solver.cp_sat import cp_model
 from solver.layout.constraints import RULES, Rule
 from solver.layout.search import Search
 from solver.layout.shapes import LayoutProblem

@@ -11,8 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import gcd, lcm
 
-from ortools.sat.python import cp_model
-
+from solver.cp_sat import cp_model
 from solver.layout.shapes import BayShape
 from solver.layout.variables import LayoutVariables, Linear
 from solver.rhythm import best_fall

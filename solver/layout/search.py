@@ -8,8 +8,7 @@ from fractions import Fraction
 from random import Random
 from typing import TypeAlias
 
-from ortools.sat.python import cp_model
-
+from solver.cp_sat import cp_model
 from solver.layout.objective import Objective
 from solver.layout.variables import LayoutVariables, Linear
 from solver.outcome import Limits, Status

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from ortools.sat.python import cp_model
-
+from solver.cp_sat import cp_model
 from solver.steps.network import Clock, earliest, fitted, least_minutes
 from solver.work import After, Step
 

@@ -6,8 +6,7 @@ import heapq
 import random
 from collections.abc import Sequence
 
-from ortools.sat.python import cp_model
-
+from solver.cp_sat import cp_model
 from solver.schedule.bound import least_finish
 from solver.schedule.listed import Listed, by_list
 from solver.schedule.model import Model, made

@@ -1,0 +1,39 @@
+"""CP-SAT, loaded without pandas.
+
+It needs pandas for series of variables alone, which are not used here, and loading pandas takes
+longer than loading CP-SAT. While it is loaded a stand-in gives the two classes that it names;
+afterwards every name of the stand-in is that of pandas itself, loaded when first asked for.
+"""
+
+from __future__ import annotations
+
+import sys
+from importlib import import_module
+from types import ModuleType
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from ortools.sat.python import cp_model as cp_model
+else:
+
+    class _Later(ModuleType):
+        """Stands in for pandas until a name of it is asked for."""
+
+        def __getattr__(self, name: str) -> Any:
+            if sys.modules.get("pandas") is self:
+                raise AttributeError(name)
+            return getattr(import_module("pandas"), name)
+
+    def _loaded() -> ModuleType:
+        name = "ortools.sat.python.cp_model"
+        if name in sys.modules or "pandas" in sys.modules:
+            return import_module(name)
+        later = _Later("pandas")
+        later.Index, later.Series = type("Index", (), {}), type("Series", (), {})
+        sys.modules["pandas"] = later
+        try:
+            return import_module(name)
+        finally:
+            del sys.modules["pandas"], later.Index, later.Series
+
+    cp_model = _loaded()
