@@ -11,9 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from itertools import accumulate
-from math import ceil, lcm
-from typing import TypeAlias
+from math import lcm
+from typing import NamedTuple, TypeAlias
 
 from solver.layout.shapes import BayShape
 from solver.units import Ticks
@@ -39,6 +40,7 @@ class Falls:
     proven: bool
 
 
+@lru_cache(maxsize=64)
 def best_falls(shape: BayShape, step_least: Ticks, step_most: Ticks) -> Falls:
     """Enumerate the spacings nearest to a steady fall with its step within the bounds [tick].
 
@@ -46,19 +48,19 @@ def best_falls(shape: BayShape, step_least: Ticks, step_most: Ticks) -> Falls:
     The lines are taken in the order of what each costs at least, which ends it early.
     """
     scale = lcm(*range(1, shape.openings))
+    step = shape.step * scale
     lines = sorted(
         {
             _Line.of(shape, scale, slope, start)
             for slope in _slopes(shape, scale, step_least, step_most)
             for start in _starts(shape, scale, slope)
-        },
-        key=lambda line: (line.least, line.options),
+        }
     )
-    best, slack, found = FAR, NEAR * shape.step * scale, dict[Steps, int]()
+    best, slack, found = FAR, NEAR * step, dict[Steps, int]()
     for line in lines:
         if line.least > best + slack or len(found) >= KEPT_MOST:
             break
-        cost, ways = line.nearest(best + slack)
+        cost, ways = line.nearest(step, best + slack)
         best = min(best, cost)
         for steps in ways:
             found[steps] = min(cost, found.get(steps, cost))
@@ -88,62 +90,110 @@ def _starts(shape: BayShape, scale: int, slope: int) -> list[int]:
     """Starts of lines through a height, near the one whose line has the right sum."""
     n, step = shape.openings, shape.step * scale
     total = (shape.inside - shape.shelves * shape.thickness) * scale
-    middle = Fraction(total + slope * (n * (n - 1) // 2), n)
+    middle = total + slope * (n * (n - 1) // 2)  # n times the start of the right sum
     starts = set()
     for k in range(n):
         through = shape.constant(k) * scale + slope * k
-        first = ceil((middle - step - through) / step)
+        first = -((n * (step + through) - middle) // (n * step))
         starts |= {through + step * i for i in range(first, first + 3)}
-    return sorted(s for s in starts if abs(s - middle) <= step)
+    return sorted(s for s in starts if abs(n * s - middle) <= n * step)
 
 
 Steps: TypeAlias = tuple[int, ...]
 
 
-@dataclass(frozen=True)
-class _Line:
-    """A fall, and for each opening the whole steps next to it with what they cost."""
+class _Line(NamedTuple):
+    """A fall: what it costs at least, whatever the sum of the steps, and where it lies.
 
-    options: tuple[tuple[tuple[int, int], ...], ...]
+    `lies` has for each opening how far the line is over a whole step, and that step.
+    """
+
+    least: int
+    lies: tuple[tuple[int, int], ...]
 
     @staticmethod
     def of(shape: BayShape, scale: int, slope: int, start: int) -> _Line:
-        options, step = [], shape.step * scale
+        step, lies = shape.step * scale, []
         for k in range(shape.openings):
-            ideal = start - slope * k - shape.constant(k) * scale
-            near = range(ideal // step - 1, ideal // step + 3)
-            options.append(tuple((abs(ideal - i * step), i) for i in near))
-        return _Line(tuple(options))
+            whole, over = divmod(start - slope * k - shape.constant(k) * scale, step)
+            lies.append((over, whole))
+        return _Line(sum(min(over, step - over) for over, _ in lies), tuple(lies))
 
-    @property
-    def least(self) -> int:
-        """What the line costs at least, whatever the sum."""
-        return sum(min(cost for cost, _ in choice) for choice in self.options)
+    def nearest(self, step: int, most: int) -> tuple[int, list[Steps]]:
+        """Least cost of steps that sum to nothing, up to `most`, and all choices of that cost.
 
-    def nearest(self, most: int) -> tuple[int, list[Steps]]:
-        """Least cost of steps that sum to nothing, up to `most`, and all choices of that cost."""
+        From the nearest steps, whose sum is off by so many, the cheapest so many are moved by
+        one: what a step costs is convex, so nothing is cheaper. Where that leaves a choice,
+        all choices are tried.
+        """
+        taken = [whole + (2 * over > step) for over, whole in self.lies]
+        off = sum(taken)
+        if any(2 * over == step for over, _ in self.lies):
+            return self._tried(step, most)
+        way = -1 if off > 0 else 1
+        moves = sorted(self._moves(step, way))
+        count = abs(off)
+        if count > len(moves):
+            return most + 1, []
+        cost = self.least + sum(more for more, _ in moves[:count])
+        if cost > most:
+            return most + 1, []
+        if 0 < count < len(moves) and moves[count - 1][0] == moves[count][0]:
+            return self._tried(step, most)
+        for _, k in moves[:count]:
+            taken[k] += way
+        return cost, [tuple(taken)]
+
+    def _moves(self, step: int, way: int) -> Iterator[tuple[int, int]]:
+        """What it costs to move an opening by one more step, with the opening."""
+        for k, (over, _) in enumerate(self.lies):
+            if (2 * over > step) == (way < 0):  # across the line first
+                yield abs(step - 2 * over), k
+            yield step, k
+
+    def _tried(self, step: int, most: int) -> tuple[int, list[Steps]]:
+        """As `nearest`, from tables of what sums of the last openings cost.
+
+        What an opening costs is counted from the least that it may cost, so that whatever is
+        over what is left of `most` goes no further.
+        """
+        left, options = most - self.least, [self._options(step, *one) for one in self.lies]
         tables: list[dict[int, int]] = [{0: 0}]
-        for choice in reversed(self.options):
+        for choice in reversed(options):
+            may = [one for one in choice if one[0] <= left]
             table: dict[int, int] = {}
             for total, cost in tables[-1].items():
-                for more, taken in choice:
+                for more, taken in may:
                     at, new = total + taken, cost + more
-                    if new <= most and new < table.get(at, most + 1):
+                    if new <= left and new < table.get(at, left + 1):
                         table[at] = new
             tables.append(table)
-        cost = tables[-1].get(0, most + 1)
-        return cost, list(self._choices(tables[::-1], cost)) if cost <= most else []
+        more_least = tables[-1].get(0)
+        if more_least is None:
+            return most + 1, []
+        return self.least + more_least, list(_choices(options, tables[::-1], more_least))
 
-    def _choices(self, tables: list[dict[int, int]], cost: int) -> Iterator[Steps]:
-        stack: list[tuple[Steps, int, int]] = [((), 0, cost)]
-        while stack:
-            steps, total, left = stack.pop()
-            if len(steps) == len(self.options):
-                yield steps
-                continue
-            for more, taken in self.options[len(steps)]:
-                if tables[len(steps) + 1].get(total - taken) == left - more:
-                    stack.append(((*steps, taken), total - taken, left - more))
+    @staticmethod
+    def _options(step: int, over: int, whole: int) -> list[tuple[int, int]]:
+        """Whole steps next to the line, each with what it costs more than the nearest."""
+        least = min(over, step - over)
+        costs = (over + step, over, step - over, 2 * step - over)
+        return [(cost - least, whole - 1 + n) for n, cost in enumerate(costs)]
+
+
+def _choices(
+    options: list[list[tuple[int, int]]], tables: list[dict[int, int]], cost: int
+) -> Iterator[Steps]:
+    """All ways to take a step of each opening at this cost."""
+    stack: list[tuple[Steps, int, int]] = [((), 0, cost)]
+    while stack:
+        steps, total, left = stack.pop()
+        if len(steps) == len(options):
+            yield steps
+            continue
+        for more, taken in options[len(steps)]:
+            if tables[len(steps) + 1].get(total - taken) == left - more:
+                stack.append(((*steps, taken), total - taken, left - more))
 
 
 def _marks(steps: Steps) -> Steps:
