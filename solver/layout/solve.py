@@ -14,12 +14,11 @@ from solver.layout.constraints import (
     RULES,
     groups_together,
     middle_openings_fall,
-    on_falls,
 )
 from solver.layout.constructed import by_construction, start
 from solver.layout.counting import enough_openings
-from solver.layout.falls import best_falls
 from solver.layout.fit import fewest_left
+from solver.layout.graduated import BestFalls, falls_of
 from solver.layout.later import ORDERLESS, Later, mark_values, marks_found
 from solver.layout.lines import ways_to_take
 from solver.layout.model import make, marks_by_bay, marks_by_class
@@ -30,7 +29,6 @@ from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Limits, Status
 from solver.units import Ticks
 
-FALLS_WORK = 1.0
 GRADUATED_WAYS = 8
 """Ways of using shared lines for which graduated marks are chosen one way after another [-]."""
 
@@ -222,14 +220,17 @@ def _relaxation(problem: LayoutProblem, limits: Limits, first: _First) -> _Relax
         enough_openings(v, first.left)
     search = Search(v, limits)
     start(search)
-    fit = _bounded(search, objective.left_out(v), Fraction(first.left or 0), held=False)
-    if fit.value is None:
+    falls = falls_of(problem, limits, merge=merge)
+    fit = _fit(search, falls, Fraction(first.left or 0), held=False)
+    if fit.raw is None:
         return None
     _lock(v, objective.left_out(v), fit)
     if first.left is None:
         enough_openings(v, fit.raw)
     goal = objective.rhythm(v)
-    bound = _perfect_falls(search, goal, fit, merge=merge)
+    bound = _on_falls(search, falls, goal, fit.raw)
+    if search.solution is None:
+        return None
     if fit.raw == (first.left or 0):
         bound = max(bound, first.bound)
     search.improve(goal, search.neighbourhoods(), enough=ceil(bound / goal.unit))
@@ -237,35 +238,24 @@ def _relaxation(problem: LayoutProblem, limits: Limits, first: _First) -> _Relax
     return None if rhythm.value is None else _Relaxed(search, fit, rhythm)
 
 
-def _perfect_falls(search: Search, goal: Objective, fit: Found, *, merge: bool) -> Fraction:
-    """Bound a graduated rhythm from what marks allow at all, and try the best spacings first.
+def _fit(search: Search, falls: BestFalls | None, fewest: Fraction, held: bool) -> Found:
+    """Fewest things left out; found without a search of its own where all fits on the falls."""
+    if falls is not None and not fewest and not search.complete and falls.fit_all():
+        return Found(Status.OPTIMAL, fewest, fewest, 0)
+    return _bounded(search, objective.left_out(search.v), fewest, held)
 
-    Returns the bound [tick]; a layout on the best spacings, if there is one, becomes the
-    hint of `search`. Other rhythms are bounded by 0.
+
+def _on_falls(search: Search, falls: BestFalls | None, goal: Objective, left: int) -> Fraction:
+    """Try the best falls first; return the bound of the rhythm that follows from them [tick].
+
+    Where the fit was found on them alone and they are not taken, the search is made up for.
     """
-    problem = search.v.problem
-    if problem.wishes.rhythm != "graduated":
+    if falls is None:
         return Fraction(0)
-    falls = {
-        c: best_falls(one.shape, problem.wishes.step_least, problem.wishes.step_most)
-        for c, one in enumerate(search.v.classes)
-    }
-    for marks in ({c: f.marks for c, f in falls.items()}, {c: f.near for c, f in falls.items()}):
-        v = make(problem, merge=merge)
-        _lock(v, objective.left_out(v), fit)
-        enough_openings(v, fit.raw)
-        on_falls(v, marks)
-        trial = Search(v, search.limits)
-        if trial.feasible(work=FALLS_WORK) is Status.OPTIMAL:
-            heights = {
-                c: [trial.value(v.height(c, k)) for k in range(one.shape.openings)]
-                for c, one in enumerate(v.classes)
-            }
-            search.adopt(trial, goal, objective.fall_values(search.v, heights))
-            break
-    if not all(found.proven for found in falls.values()):
-        return Fraction(0)
-    return sum((search.v.classes[c].times * f.score for c, f in falls.items()), Fraction(0))
+    falls.suggest(search, goal, left)
+    if search.solution is None:
+        search.feasible()
+    return falls.bound
 
 
 def _lock(v: LayoutVariables, goal: Objective, found: Found, slack: Ticks = 0) -> None:
@@ -295,20 +285,23 @@ def _full(
         search.hint(relaxed.search)
     else:
         start(search, marks)
-    goal, fewest = objective.left_out(v), Fraction(left or 0)
+    falls, fewest = None if held else falls_of(problem, limits, merge=False), Fraction(left or 0)
     fewest = max(fewest, relaxed.fit.bound) if relaxed else fewest
-    stages["fit"] = _bounded(search, goal, fewest, held)
-    if stages["fit"].value is None or (held and not stages["fit"].proven):
+    fit = stages["fit"] = _fit(search, falls, fewest, held)
+    if fit.raw is None or (held and not fit.proven):
         return None
-    _lock(v, goal, stages["fit"])
+    _lock(v, objective.left_out(v), fit)
     if left is None and not held:
-        enough_openings(v, stages["fit"].raw)
+        enough_openings(v, fit.raw)
     rhythm = objective.rhythm(v)
-    search.adopt(search, rhythm, {})  # its value, before anything else is tried
-    same = relaxed is not None and relaxed.fit.value == stages["fit"].value
+    if search.solution is not None:
+        search.adopt(search, rhythm, {})  # its value, before anything else is tried
+    same = relaxed is not None and relaxed.fit.value == fit.value
     bound = relaxed.rhythm.bound if relaxed is not None and same else Fraction(0)
-    if not held:
-        bound = max(bound, _perfect_falls(search, rhythm, stages["fit"], merge=False))
+    bound = max(bound, _on_falls(search, falls, rhythm, fit.raw))
+    if search.solution is None:
+        stages["fit"] = Found(Status.UNKNOWN, None, fit.bound, None)
+        return None
     if not held:
         enough = ceil(bound / rhythm.unit)
         search.improve(rhythm, search.neighbourhoods(), enough=enough)
