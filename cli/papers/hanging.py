@@ -54,7 +54,8 @@ def _fixing(issue: Issue, sheet: HangSheet) -> Iterator[str]:
     if sheet.hinge is not None:
         one = sheet.hinge
         yield (
-            f"{one.screws} screws {screw_size(one.screw, unit)} in all, {one.screws_per_leaf} in each leaf, at"
+            f"{one.screws} screws {screw_size(one.screw, unit)} in all,"
+            f" {one.screws_per_leaf} in each leaf, at"
             f" least {with_unit(one.thread, unit)} of thread in solid wood."
         )
     if sheet.wall is not None:
@@ -62,5 +63,6 @@ def _fixing(issue: Issue, sheet: HangSheet) -> Iterator[str]:
         yield (
             f"To the wall: {count(wall.studs, 'stud')} at least, in each"
             f" {count(wall.screws_per_stud, 'screw')} {screw_size(wall.screw, unit)},"
-            f" {with_unit(wall.thread, unit)} of thread in the stud, {with_unit(wall.from_top, unit)} below the top of the case."
+            f" {with_unit(wall.thread, unit)} of thread in the stud,"
+            f" {with_unit(wall.from_top, unit)} below the top of the case."
         )
