@@ -94,6 +94,9 @@ class Limits:
         says so. Starts when the object is made.
     stopper
         The switch that the interrupt handler uses.
+    grace
+        Seconds in which any layout is still looked for when it is stopped before the
+        first [s]; none is where this is 0.
     """
 
     seed: int = 1
@@ -101,6 +104,7 @@ class Limits:
     seconds: float = 60.0
     stopper: Stopper = field(default_factory=Stopper, compare=False)
     started: float = field(default_factory=time.monotonic, compare=False)
+    grace: float = 0.0
 
     @property
     def seconds_left(self) -> float:

@@ -1,4 +1,4 @@
-"""A large layout stood up by rule, for where the time is up before anything better is found."""
+"""Layouts for where the time is up before anything better is found: by rule, or any at all."""
 
 from __future__ import annotations
 
@@ -7,12 +7,16 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from solver.layout import objective
+from solver.layout.counting import enough_openings
 from solver.layout.model import make
 from solver.layout.objective import Objective
 from solver.layout.search import Found, Search
 from solver.layout.shapes import LayoutProblem
 from solver.layout.start import SMALLEST, start_values
 from solver.outcome import Limits, Status
+
+RHYTHM_WORK = 1.0
+"""Work for the rhythm of a layout that is wanted at once [CP-SAT units]."""
 
 
 @dataclass(frozen=True)
@@ -48,6 +52,28 @@ def by_construction(problem: LayoutProblem, limits: Limits) -> Constructed | Non
     goal = objective.rhythm(v)
     if search.solution is None or not search.adopt(search, goal, {}):
         return None
+    return Constructed(search, goal)
+
+
+def anyhow(problem: LayoutProblem, limits: Limits) -> Constructed | None:
+    """Find any layout in which everything fits, where it was stopped before the first one.
+
+    It is not stopped with the rest, but has the seconds of grace; a little of it goes into a
+    better rhythm than that of the first one.
+    """
+    if not limits.grace or not limits.stopper.stopped:
+        return None
+    v = make(problem, merge=False)
+    for left in v.left.values():
+        v.model.add(left == 0)
+    enough_openings(v, 0)
+    search = Search(v, Limits(limits.seed, seconds=limits.grace))
+    if search.feasible() is not Status.OPTIMAL:
+        return None
+    goal = objective.rhythm(v)
+    search.adopt(search, goal, {})
+    search.minimise(goal, work=RHYTHM_WORK)
+    search.limits = limits
     return Constructed(search, goal)
 
 

@@ -15,7 +15,7 @@ from solver.layout.constraints import (
     groups_together,
     middle_openings_fall,
 )
-from solver.layout.constructed import by_construction, start
+from solver.layout.constructed import anyhow, by_construction, start
 from solver.layout.counting import enough_openings
 from solver.layout.fit import fewest_left
 from solver.layout.graduated import BestFalls, falls_of
@@ -129,6 +129,8 @@ def settle_marks(problem: LayoutProblem, limits: Limits) -> Settled:
             search = _full(problem, limits, stages, relaxed, marks, first.left)
         if search is None:
             search = _full(problem, limits, stages, relaxed, None, first.left)
+    if search is None and started is None:
+        started = anyhow(problem, limits)
     if search is None and started is not None:
         found = started.stages(first.left, first.bound)
         return Settled(Status.FEASIBLE, found, started.search)

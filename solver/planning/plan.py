@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import time
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 
 from solver.edition import RULES
 from solver.errors import InterruptedPlanError
@@ -66,6 +67,8 @@ def plan_job(
     counts, untried = combinations(job)
     options = _all_options(job, counts, limits, progress or (lambda _: None))
     if limits.stopper.stopped and not any(option.cases for option in options):
+        options = _first_to_come(job, counts, options, limits, progress)
+    if limits.stopper.stopped and not any(option.cases for option in options):
         msg = "stopped before any layout was found; nothing is written"
         raise InterruptedPlanError(msg)
     chosen, sentence = ranked(job, [with_kept(with_room(option), kept) for option in options])
@@ -113,6 +116,31 @@ def _all_options(
         order = sizing.promising(counts, pool, said)
         solved = dict(zip(order, pool.map(solve, [counts[n] for n in order]), strict=True))
     return [solved[n] for n in range(len(counts))]
+
+
+GRACE = 10.0
+"""How long somebody who stops a plan early waits at most for its first layout [s]."""
+
+
+def _first_to_come(
+    job: Job,
+    counts: list[Counts],
+    options: list[Option],
+    limits: Limits,
+    progress: Progress | None,
+) -> list[Option]:
+    """Return the options, the first that can be with a layout: all was stopped before that."""
+    if progress is not None:
+        progress(f"stopped before the first layout, which is looked for now, {GRACE:.0f} s at most")
+    buyer, end = Buyer(job, limits), time.monotonic() + GRACE
+    for n, one in enumerate(counts):
+        left = end - time.monotonic()
+        if left <= 0:
+            break
+        option = plan_option(job, one, buyer, replace(limits, grace=left), lambda _: None)
+        if option.cases:
+            return [*options[:n], option, *options[n + 1 :]]
+    return options
 
 
 def _progress_text(job: Job, counts: Counts, option: Option) -> str:

@@ -40,7 +40,9 @@ def ranked(job: Job, options: list[Option]) -> tuple[tuple[Option, ...], str | N
     tagged.sort(key=lambda option: (*_rank(option), _ORDER[option.status], _price_key(option)))
     if len(options) == 1:
         return tuple(tagged), f"{best.name}: the one count asked for, and everything fits."
-    return tuple(tagged), _sentence(job, best, cheapest, looks, len(fitting))
+    if len(fitting) == 1:
+        return tuple(tagged), _only_one(best, options)
+    return tuple(tagged), _sentence(job, best, cheapest, looks)
 
 
 def _cost(option: Option) -> Decimal:
@@ -102,9 +104,14 @@ def _tags(option: Option, best: Option, cheapest: Option, looks: Option) -> tupl
     return tuple(tag for tag, chosen in marks if option is chosen)
 
 
-def _sentence(job: Job, best: Option, cheapest: Option, looks: Option, fitting: int) -> str:
-    if fitting == 1:
-        return f"{best.name} is recommended: it is the only option in which everything fits."
+def _only_one(best: Option, options: list[Option]) -> str:
+    """Say that everything fits in one option only, as far as that is known of the others."""
+    open_ = any(option.status is Status.UNKNOWN for option in options)
+    so_far = " so far" if open_ else ""
+    return f"{best.name} is recommended: it is the only option{so_far} in which everything fits."
+
+
+def _sentence(job: Job, best: Option, cheapest: Option, looks: Option) -> str:
     least = _least(job, best, cheapest, looks)
     if best is cheapest and best is looks:
         return f"{best.name} is recommended: {least.and_looks}."

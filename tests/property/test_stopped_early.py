@@ -1,0 +1,52 @@
+"""Ctrl-C before the first layout: one is still stood up at once, if there is any; or nothing is."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from cli.job_file import read_job
+from solver.checking.check import check
+from solver.errors import InterruptedPlanError
+from solver.outcome import Limits, Status
+from solver.planning import plan as planning
+from solver.planning.plan import plan_job
+
+JOBS = Path(__file__).parents[2] / "fixtures" / "jobs"
+
+
+def stopped() -> Limits:
+    limits = Limits()
+    limits.stopper.stop()
+    return limits
+
+
+@pytest.mark.parametrize("name", ["symmetric", "open-sizes"])
+def test_stopped_before_the_first_layout_there_is_one_all_the_same(name: str) -> None:
+    told: list[str] = []
+    plan = plan_job(read_job(str(JOBS / f"{name}.toml")), stopped(), told.append)
+
+    option, others = plan.options[0], plan.options[1:]
+    assert option.fits_all
+    assert all(one.status is Status.UNKNOWN for one in others)
+    assert plan.recommendation is not None
+    assert ("so far" in plan.recommendation) == bool(others)
+    assert option.status is Status.FEASIBLE  # best so far, with what it may be beaten by
+    (rhythm,) = [one for one in option.stages if one.name == "rhythm"]
+    assert rhythm.bound is not None
+    assert rhythm.value is not None
+    assert float(rhythm.bound) <= float(rhythm.value)
+    assert check(plan) == ()
+    assert any("looked for now" in line for line in told)
+
+
+def test_where_not_everything_fits_there_is_nothing_to_show() -> None:
+    with pytest.raises(InterruptedPlanError, match="stopped before any layout was found"):
+        plan_job(read_job(str(JOBS / "too-tall.toml")), stopped())
+
+
+def test_without_time_for_it_there_is_none(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(planning, "GRACE", 0.0)
+    with pytest.raises(InterruptedPlanError):
+        plan_job(read_job(str(JOBS / "symmetric.toml")), stopped())
