@@ -174,6 +174,22 @@ class Standing:
                 rooms.setdefault(space.bay, []).append(room)
         return sum((rhythm.to_fit(of_bay) for of_bay in rooms.values()), Fraction(0))
 
+    @property
+    def rhythm(self) -> Fraction:
+        """The score of the rhythm that is wished, summed over bays [tick]."""
+        wishes = self.problem.wishes
+        if wishes.rhythm == "to-fit":
+            return self.to_fit
+        heights: dict[int, list[Ticks]] = {}
+        for space in self.spaces:
+            heights.setdefault(space.bay, []).append(space.height)
+        if wishes.rhythm == "graduated":
+            least, most = wishes.step_least, wishes.step_most
+            falls = (rhythm.graduated(bay, least, most) for bay in heights.values())
+            return sum(falls, Fraction(0))
+        score = rhythm.even if wishes.rhythm == "even" else rhythm.symmetric
+        return sum((score(bay) for bay in heights.values()), Fraction(0))
+
     def places(self) -> dict[tuple[int, int], tuple[Place, ...]]:
         """What stands in each (bay, opening), kind by kind."""
         return {

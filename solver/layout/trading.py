@@ -242,13 +242,15 @@ class Trading:
         standing = Standing(self.problem, marks, places_found(self._latest))
         if not found.proven:
             standing = self._evener(standing, marks, most)
+        standing, on = bettered(standing, marks, most, self.limits)
         even = evenness(standing)
+        reached = standing.rhythm  # less than `most` where that is not proven the least
         return Traded(
-            rhythm=most,
+            rhythm=reached,
             rhythm_bound=rhythm.bound if rhythm.exact else Fraction(0),
             even=even,
             even_bound=min(even, least),
-            answer=self._answer(standing, marks, most, rhythm, found),
+            answer=self._answer(standing, on, even, replace(rhythm, value=reached), found),
             exact=rhythm.exact,
         )
 
@@ -314,14 +316,12 @@ class Trading:
         return self.problem.holding.anything
 
     def _answer(
-        self, standing: Standing, marks: Marks, rhythm: Fraction, first: Found, second: Found
+        self, standing: Standing, marks: Marks, even: Evenness, first: Found, second: Found
     ) -> LayoutAnswer:
-        """The layout found, with heavy things low and wishes met where that costs nothing."""
-        even = evenness(standing)
-        standing, marks = bettered(standing, marks, rhythm, self.limits)
+        """The layout found, with what was proven of its rhythm and of its headroom."""
         stages = {
             "fit": Found(Status.OPTIMAL, Fraction(0), Fraction(0), 0),
-            "rhythm": replace(first, value=rhythm),
+            "rhythm": first,
         }
         if self.problem.wishes.rhythm != "to-fit":
             bound = Fraction(even.spread if second.proven else 0)

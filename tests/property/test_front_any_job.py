@@ -10,7 +10,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from solver.checking.front import check_front
-from solver.job import Job
+from solver.job import Job, Rhythm
 from solver.outcome import Limits, Status
 from solver.planning.front.front import trade_off
 from solver.tradeoff import FrontPoint, TradeOff
@@ -74,6 +74,18 @@ def assert_bounds_hold(front: TradeOff) -> None:
 def several(job: Job, shelves: tuple[int, ...]) -> Job:
     case = job.cases[0].model_copy(update={"shelves": shelves})
     return job.model_copy(update={"cases": (case,)})
+
+
+@pytest.mark.parametrize(("seed", "rhythm"), [(0, "graduated"), (11, "symmetric"), (5, "even")])
+def test_a_front_cut_short_says_the_rhythm_that_its_layouts_have(seed: int, rhythm: Rhythm) -> None:
+    base = generate_job(4 + seed % 4, 12 + seed % 9, seed=seed, bays=1 + seed % 2)
+    shelves = base.cases[0].shelves
+    assert isinstance(shelves, int)
+    look = base.look.model_copy(update={"rhythm": rhythm})
+    job = several(base.model_copy(update={"look": look}), (shelves, shelves + 1))
+    front = trade_off(job, Limits(work=0.005))
+    assert not front.complete
+    assert [finding.text for finding in check_front(front)] == []
 
 
 @pytest.mark.slow
