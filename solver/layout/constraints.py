@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Mapping, Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from solver.cp_sat import cp_model
 from solver.layout.held import held_as_decided
-from solver.layout.reachable import all_sums, largest
+from solver.layout.reachable import Choice, all_sums, largest
 from solver.layout.shapes import BayShape, Form, LayoutProblem
 from solver.layout.variables import LayoutVariables, Linear
 from solver.strength.gathered import MOST, even_share, least_share
@@ -131,8 +132,14 @@ def _room(v: LayoutVariables, c: int, k: int) -> int:
     kinds = []
     for index, forms in _by_kind(v.places(c, k)).items():
         kind = v.problem.kinds[index]
-        choices = [(form.width + kind.gap, -(-kind.count // form.things)) for form in forms]
-        kinds.append((choices, gap - kind.gap))
+        choices = ((form.width + kind.gap, -(-kind.count // form.things)) for form in forms)
+        kinds.append((tuple(choices), gap - kind.gap))
+    return _largest_sum(tuple(kinds), most)
+
+
+@lru_cache(maxsize=1024)
+def _largest_sum(kinds: tuple[tuple[tuple[Choice, ...], int], ...], most: int) -> int:
+    """The largest sum of at most `most`; asked again by every opening and model of a job."""
     return largest(all_sums(kinds, most), most)
 
 
