@@ -132,19 +132,29 @@ def _in_exchange(
 
 def _try(standing: Standing, move: Move) -> Move | None:
     """Make a move if the rules allow it; returns the move that takes it back."""
-    back = tuple((place, standing.at[place], standing.forms[place]) for place, _, _ in move)
-    _make(standing, move)
+    at, forms = standing.at, standing.forms
+    back = tuple((place, at[place], forms[place]) for place, _, _ in move)
+    _shift(standing, move)
     touched = {space for _, space, _ in (*move, *back)}
     if all(map(standing.holds, touched)) and all(standing.together(p) for p, _, _ in move):
+        for space in touched:
+            standing.measure(space)
         return back
-    _make(standing, back)
+    _shift(standing, back)  # what stands in each space is as before, so its room is too
     return None
 
 
 def _make(standing: Standing, move: Move) -> None:
+    touched = {space for place, goal, _ in move for space in (standing.at[place], goal)}
+    _shift(standing, move)
+    for space in touched:
+        standing.measure(space)
+
+
+def _shift(standing: Standing, move: Move) -> None:
     for place, space, form in move:
         if standing.at[place] != space or standing.forms[place] is not form:
-            standing.move(place, space, form)
+            standing.shift(place, space, form)
 
 
 def _snapshot(standing: Standing) -> Move:

@@ -6,7 +6,6 @@ as their opening allows, no shelf carries too much, groups stay together, nothin
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -79,7 +78,8 @@ class Standing:
         self.at: list[int] = []
         count = len(self.spaces)
         self.members: list[list[int]] = [[] for _ in range(count)]
-        self.kinds: list[Counter[int]] = [Counter() for _ in range(count)]
+        self.kinds = [[0] * len(problem.kinds) for _ in range(count)]
+        self._floors = [space.floor // TICKS_PER_MM for space in self.spaces]
         self.taken, self.front, self.mass = [0] * count, [0] * count, [0] * count
         self.room: list[Ticks | None] = [None] * count
         self.missed = self.weight = self._fills = self._fill_squares = 0
@@ -88,16 +88,34 @@ class Standing:
                 self.forms.append(form)
                 self.at.append(s)
                 self._add(len(self.at) - 1)
-            self._measure(s)
+            self.measure(s)
+        self._grouped: dict[str, list[int]] = {}
+        for place, form in enumerate(self.forms):
+            group = problem.kinds[form.kind].group
+            if group is not None:
+                self._grouped.setdefault(group, []).append(place)
 
     def move(self, place: int, space: int, form: Form) -> None:
         """Let a place stand in another space, or in another form; :meth:`holds` says if it may."""
         before = self.at[place]
+        self.shift(place, space, form)
+        self.measure(before)
+        self.measure(space)
+
+    def shift(self, place: int, space: int, form: Form) -> None:
+        """Let a place stand in another space, or in another form, and leave `room` as it is."""
         self._remove(place)
         self.at[place], self.forms[place] = space, form
         self._add(place)
-        self._measure(before)
-        self._measure(space)
+
+    def measure(self, space: int) -> None:
+        """Note how much room is over the tallest thing of a space."""
+        members = self.members[space]
+        self.room[space] = (
+            self.spaces[space].height - max([self.forms[place].height for place in members])
+            if members
+            else None
+        )
 
     def holds(self, space: int) -> bool:
         """True where what stands in a space is neither too wide nor too heavy for it."""
@@ -116,15 +134,9 @@ class Standing:
         group = self.problem.kinds[kind].group
         if group is None:
             return True
-        used = sorted(
-            {
-                s
-                for s, form in zip(self.at, self.forms, strict=True)
-                if self.problem.kinds[form.kind].group == group
-            }
-        )
-        one_bay = self.spaces[used[0]].bay == self.spaces[used[-1]].bay
-        return one_bay and used[-1] - used[0] == len(used) - 1
+        used = {self.at[other] for other in self._grouped[group]}
+        low, high = min(used), max(used)
+        return self.spaces[low].bay == self.spaces[high].bay and high - low == len(used) - 1
 
     def _kept(self, held: ThingsHeld) -> bool:
         """True where enough things of a kind stand in the openings that they are held in."""
@@ -139,7 +151,10 @@ class Standing:
     def ways(self, place: int, space: int) -> list[Form]:
         """The forms in which a place could stand in a space, the present one first."""
         now = self.forms[place]
-        may = [form for form in self.fitting[now.kind][space] if form.things == now.things]
+        fitting = self.fitting[now.kind][space]
+        if len(fitting) == 1 and fitting[0] is now:
+            return fitting
+        may = [form for form in fitting if form.things == now.things]
         return [now, *(f for f in may if f is not now)] if now in may else may
 
     @property
@@ -246,16 +261,17 @@ class Standing:
     def _count(self, place: int, sign: int) -> None:
         """Add or take away all that a place contributes to its space."""
         s, form = self.at[place], self.forms[place]
-        kind, kinds = self.problem.kinds[form.kind], self.kinds[s]
-        if kinds[form.kind] == (0 if sign > 0 else 1):  # the first of its kind, or the last
+        index, width, things = form.kind, form.width, form.things
+        kind, kinds = self.problem.kinds[index], self.kinds[s]
+        if kinds[index] == (0 if sign > 0 else 1):  # the first of its kind, or the last
             self.taken[s] += sign * (self.problem.wishes.gap - kind.gap)
-        kinds[form.kind] += sign
-        mass = sign * kind.mass * form.things
-        self.taken[s] += sign * (form.width + kind.gap)
-        self._refill(s, self.front[s] + sign * form.width)
+        kinds[index] += sign
+        mass = sign * kind.mass * things
+        self.taken[s] += sign * (width + kind.gap)
+        self._refill(s, self.front[s] + sign * width)
         self.mass[s] += mass
-        self.weight += mass * (self.spaces[s].floor // TICKS_PER_MM)
-        self.missed += sign * form.things * self.wished[form.kind][s]
+        self.weight += mass * self._floors[s]
+        self.missed += sign * things * self.wished[index][s]
 
     def _refill(self, space: int, front: Ticks) -> None:
         """Note how wide the things of a space are together."""
@@ -264,7 +280,3 @@ class Standing:
         self._fills += after - before
         self._fill_squares += after * after - before * before
         self.front[space] = front
-
-    def _measure(self, space: int) -> None:
-        tops = [self.forms[place].height for place in self.members[space]]
-        self.room[space] = self.spaces[space].height - max(tops) if tops else None
