@@ -61,7 +61,8 @@ class _Rows:
 def with_have(job: Job, path: str | None, tell: Callable[[str], None]) -> Job:
     """Return the job with what a file says is there, beside what the job file says.
 
-    `tell` is given in lines how the file was read.
+    The file is a table, or a signed revision, which says what of it is cut by now. `tell` is
+    given in lines how the file was read.
 
     Raises
     ------
@@ -70,6 +71,12 @@ def with_have(job: Job, path: str | None, tell: Callable[[str], None]) -> Job:
     """
     if path is None:
         return job
+    if path.lower().endswith(".json"):
+        from cli.already_cut import read_cut
+
+        rows, line = read_cut(path, job)
+        tell(line)
+        return _joined(job, rows)
     name = "pasted list" if path == STDIN else path
     made, found = _parsed(read_table(path, name), name, job)
     for line in _understood(made, name, found):

@@ -60,7 +60,8 @@ def saved_plan(path: str) -> Plan:
 def last_of(path: str, job: Job) -> Plan | None:
     """Return the last plan kept beside a job file, where it is one of the job as it is now.
 
-    What was held and measured since is still of this job, and [price] decides nothing.
+    What was held, measured and found there since is still of this job, and [price] decides
+    nothing.
     """
     from cli.last_plan import has_last, read_last
     from solver.band import as_measured
@@ -74,7 +75,13 @@ def last_of(path: str, job: Job) -> Plan | None:
     now = as_measured(job, last)
     if not all(hold in last.job.holds for hold in now.holds):
         return None
-    now = now.model_copy(update={"holds": last.job.holds})
+    if last.job.have[: len(now.have)] != now.have:
+        return None
+    now = now.model_copy(update={"holds": last.job.holds, "have": last.job.have})
+    if now.have:
+        from solver.planning.have_outcome import around
+
+        now = around(now)[0]
     if _but_price(now) != _but_price(last.job):
         return None
     return last.model_copy(update={"job": now, "job_hash": now.hash})

@@ -73,7 +73,7 @@ class ChangeOrder(Model):
     now: Money
     """Price of what is still to be bought and made."""
     spent: Money
-    """Price of the stock that is cut already, part of the new total."""
+    """What the stock that is cut already and its work are of the signed price."""
     difference: MoneyDifference
     """now + spent - before."""
     complete: bool
@@ -81,6 +81,6 @@ class ChangeOrder(Model):
 
     @property
     def is_empty(self) -> bool:
-        """True where nothing differs."""
-        built = self.built
-        return not (self.asked or built.marks or built.things or built.parts or self.difference)
+        """True where nothing differs; what is cut of the plan as it was signed changes nothing."""
+        built, priced = self.built, self.now != self.before and self.difference != 0
+        return not (self.asked or built.marks or built.things or built.parts or priced)

@@ -54,7 +54,8 @@ def plan(
         typer.Option(
             "--have",
             metavar="FILE",
-            help="What is there already, a table (.csv .tsv .txt .xlsx, - pasted) with the columns"
+            help="What is there already: a signed revision (.signed-1.json) with what is cut of it,"
+            " or a table (.csv .tsv .txt .xlsx, - pasted) with the columns"
             " what, part, length, width, quantity, material, mark, edges:"
             " parts cut, short or spoiled, offcuts, opened sheets, fixed shelves.",
         ),
@@ -87,6 +88,7 @@ def plan(
     Example: casewright plan clocks.csv --inside 36x72x11 --shelves 5,6
     """
     from cli.again import Start, maker
+    from cli.already_cut import reminder
     from cli.deliver import Wanted, deliver
     from cli.have_file import with_have
     from cli.hold_words import with_holds
@@ -108,6 +110,8 @@ def plan(
     )
     read = with_holds(read_request(request, quiet=quiet), hold or [])
     read = with_have(read, have, lambda line: None if quiet else typer.echo(line, err=True))
+    if not (quiet or request.is_quick or read.have) and (said := reminder(job)):
+        typer.echo(said, err=True)
     if stepwise:
         from solver.planning.stepwise import stepwise_job
 

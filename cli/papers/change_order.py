@@ -20,6 +20,7 @@ from cli.papers.naming import short_id
 from cli.tables.before_after import moved_tables
 from cli.tables.words import NONE, amount, listed
 from solver.compared import Comparison
+from solver.have import Have
 from solver.signed import ChangeOrder
 
 
@@ -87,17 +88,29 @@ def _cut(issue: Issue, change: ChangeOrder) -> Iterator[Block]:
     ]
     columns = ("sheet or stick", "price", "serves as it is", "no longer")
     yield grid(columns, rows, right=("price",), wide=columns[2:])
-    if _bought_again(issue, change):
+    if bought_again(issue, change):
         yield line(
-            "The parts that serve are bought again in this price, since the plan does not know"
-            " that they are there: already-cut.csv, beside these papers, lists them for"
-            " casewright plan --have."
+            "The parts that serve are bought again in this price, since the plan was made without"
+            f" them. Planned around them: casewright plan JOB --have {_signed(issue)}; or with"
+            " already-cut.csv, beside these papers, where something in it is not so."
         )
 
 
-def _bought_again(issue: Issue, change: ChangeOrder) -> bool:
+def _signed(issue: Issue) -> str:
+    """Name the file of the signed revision as far as it is known: its job is not on paper."""
+    return f"JOB.signed-{issue.signed.revision}.json" if issue.signed else "the signed revision"
+
+
+def bought_again(issue: Issue, change: ChangeOrder) -> bool:
     """Whether parts that are there are not known to the plan, so that it buys them anew."""
-    return issue.option.have is None and any(one.serve for one in change.cut)
+    known = {have.name for have in issue.job.have}
+    return any(not {ident, _any_such(ident)} & known for one in change.cut for ident in one.serve)
+
+
+def _any_such(ident: str) -> str:
+    """Name any part of the kind, as somebody may list it: alcove/shelf for alcove/shelf-2."""
+    part = Have(what="cut", name=ident)
+    return f"{part.part_case}/{part.part_kind}"
 
 
 def _parts(ids: tuple[str, ...]) -> str:
@@ -110,7 +123,7 @@ def _price(issue: Issue, change: ChangeOrder) -> list[tuple[str, str]]:
     rows = [("As signed", amount(change.before, currency))]
     rows.append(("Now, still to be bought and made", amount(change.now, currency)))
     if change.cut:
-        rows.append(("Stock that is cut already", amount(change.spent, currency)))
-    most = ", at most" if _bought_again(issue, change) else ""
+        rows.append(("Stock that is cut already, and its work", amount(change.spent, currency)))
+    most = ", at most" if bought_again(issue, change) else ""
     rows.append((f"Difference{most}", f"{sign}{amount(abs(change.difference), currency)}"))
     return rows

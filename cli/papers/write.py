@@ -5,19 +5,21 @@ from __future__ import annotations
 import datetime
 from dataclasses import dataclass, replace
 from pathlib import Path
+from shlex import quote
 
 import typer
 
+from cli.already_cut import already_cut_csv
 from cli.drawings.pictures import read_pictures
 from cli.output import check_target, make_folder, write_bytes
-from cli.papers.already_cut import already_cut_csv
+from cli.papers.change_order import bought_again
 from cli.papers.every import every_paper
 from cli.papers.issue import Issue, issued
 from cli.papers.pricing import is_priced
 from cli.papers.typeset import all_pdf, one_pdf
 from cli.plan_of import option_named, plan_of
 from cli.price_file import read_prices
-from cli.signed_files import last_signed, named_after
+from cli.signed_files import last_signed, named_after, signed_path
 from cli.tables.words import plain_name
 from solver.errors import InputError
 
@@ -66,12 +68,26 @@ def write_papers(asked: Asked) -> Path:
     typer.echo(f"{plain_name(issue.job.head.title)}, {plain_name(issue.option.name)}: {folder}")
     for name in made:
         typer.echo(f"  {name}")
+    if issue.change is not None and bought_again(issue, issue.change):
+        _tell_around(asked.job)
     if not is_priced(issue.estimate):
         missing = [plain_name(one) for one in issue.estimate.missing]
         more = f" and {len(missing) - NAMED_MOST} more" if len(missing) > NAMED_MOST else ""
         named = ", ".join(missing[:NAMED_MOST])
         typer.echo(f"The proposal has lines to write the price on: no price of {named}{more}.")
     return folder / ALL
+
+
+def _tell_around(path: str) -> None:
+    """Say how to plan around what is cut, which these papers buy again."""
+    signed = last_signed(path)
+    assert signed is not None
+    job = "JOB.toml" if path.endswith(".json") else quote(path)
+    have = quote(str(signed_path(path, signed.revision)))
+    typer.echo(
+        "Parts that are cut already are bought again here. To plan around them:"
+        f"\n  casewright plan {job} --have {have}\n  casewright papers {job} --force"
+    )
 
 
 def files_of(issue: Issue) -> dict[str, bytes]:
@@ -85,7 +101,8 @@ def files_of(issue: Issue) -> dict[str, bytes]:
     made |= tables_of(issue)
     change = issue.change
     if change is not None and change.cut and not change.is_empty:
-        made[ALREADY_CUT] = already_cut_csv(issue, change).encode("utf-8")
+        assert issue.signed is not None
+        made[ALREADY_CUT] = already_cut_csv(issue.signed, issue.job).encode("utf-8")
     return made
 
 

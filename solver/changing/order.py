@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from decimal import Decimal
 
 from solver.changing.asked import asked_otherwise
 from solver.estimate.price import estimate
@@ -26,17 +25,17 @@ def change_order(
 ) -> ChangeOrder:
     """Return what differs between a signed revision and an option of a plan of now.
 
-    The new price is that of what the plan of now still buys, with the stock that is cut
-    already on top: where the job says what is cut (:mod:`solver.have`), the plan of now does
-    not buy it again; where it does not, all of that stock is lost. Both are priced by the same
-    price list.
+    The new price is that of what the plan of now still buys and makes, with the stock that is
+    cut already on top, and its work: where the job says what is cut (:mod:`solver.have`), the
+    plan of now does not buy it again; where it does not, all of that stock is lost. All is
+    priced by the same price list.
     """
     old = signed.built
     cut = tuple(_cut_stock(signed, option))
-    spent = sum((one.price for one in cut if one.price is not None), Decimal(0))
     old_price = estimate(signed.plan.job, old, prices)
     new_price = estimate(plan.job, option, prices)
     before, now = old_price.total, new_price.total
+    spent = before - estimate(signed.plan.job, _uncut(signed), prices).total
     return ChangeOrder(
         revision=signed.revision,
         date=signed.date,
@@ -49,6 +48,14 @@ def change_order(
         difference=now + spent - before,
         complete=all(not set(one.missing) - {TAX} for one in (old_price, new_price)),
     )
+
+
+def _uncut(signed: Signed) -> Option:
+    """Return the option that was signed without the stock of it that is cut by now."""
+    old = signed.built
+    sheets = [s for n, s in enumerate(old.sheets, start=1) if n not in signed.cut_sheets]
+    sticks = [s for n, s in enumerate(old.mouldings, start=1) if n not in signed.cut_sticks]
+    return old.model_copy(update={"sheets": tuple(sheets), "mouldings": tuple(sticks)})
 
 
 def _sizes(old: Option, option: Option, plan: Plan) -> Iterator[JobChange]:

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import datetime
+import re
 from decimal import Decimal
 
 import pytest
 
+from cli.already_cut import already_cut, already_cut_csv
 from cli.have_file import parse_have
-from cli.papers.already_cut import already_cut_csv
-from cli.papers.change_order import change_paper
+from cli.papers.change_order import bought_again, change_paper
 from cli.papers.issue import Issue, issued
 from solver.changing.order import change_order
+from solver.have import Have
 from solver.plan import Option, Plan
 from solver.signed import ChangeOrder, Signed
 from solver.units import mm
@@ -128,6 +130,45 @@ def test_the_difference_is_the_new_price_and_what_is_cut_less_the_signed_price(p
     assert [one.number for one in spent.cut] == [1]
 
 
+def test_what_is_cut_counts_with_what_is_put_on_it_and_adds_nothing_where_the_plan_knows(
+    plan: Plan, signed: Signed
+) -> None:
+    """A sheet that is there and not bought again leaves the price as it was signed."""
+    option = plan.options[0]
+    cut = signed.model_copy(update={"cut_sheets": (1,)})
+    around = option.model_copy(update={"sheets": option.sheets[1:]})
+    price = option.sheets[0].price
+    assert price is not None
+
+    known, unknown = change_order(cut, plan, around), change_order(cut, plan, option)
+
+    assert known.difference == 0
+    assert unknown.difference == unknown.spent
+    assert unknown.spent > price  # overhead and the work of its cuts
+    assert known.is_empty
+    assert unknown.is_empty  # it is the plan that was signed
+    assert not change_order(cut, plan, with_another_sheet(option)).is_empty
+
+
+def test_parts_that_are_not_known_to_the_plan_are_bought_again(plan: Plan, signed: Signed) -> None:
+    cut = signed.model_copy(update={"cut_sheets": (1,)})
+    parts = [piece.part for piece in plan.options[0].sheets[0].pieces]
+
+    def again(names: list[str]) -> bool:
+        there = tuple(Have(what="cut", name=name) for name in names)
+        job = plan.job.model_copy(update={"have": there})
+        now = plan.model_copy(update={"job": job})
+        issue = Issue(now, with_another_sheet(now.options[0]), "draft of 2", None, signed=cut)
+        assert issue.change is not None
+        return bought_again(issue, issue.change)
+
+    kinds = {re.sub(r"(-(left|right|\d+))+$", "", re.sub(r"/bay-\d+-", "/", one)) for one in parts}
+    assert again([])
+    assert again(parts[1:])
+    assert not again(parts)
+    assert not again(sorted(kinds))
+
+
 def test_parts_that_are_cut_serve_once_each_in_the_same_size(plan: Plan, signed: Signed) -> None:
     option = plan.options[0]
     cut = signed.model_copy(update={"cut_sheets": (1,)})
@@ -148,14 +189,31 @@ def test_parts_that_are_cut_serve_once_each_in_the_same_size(plan: Plan, signed:
 def test_what_is_cut_is_listed_for_planning_around_it(plan: Plan, signed: Signed) -> None:
     cut = signed.model_copy(update={"cut_sheets": (1,)})
     option = with_another_sheet(plan.options[0])
-    issue = Issue(plan, option, "draft of 2", None, signed=cut)
-    change = issue.change
-    assert change is not None
-
-    there = parse_have(already_cut_csv(issue, change), "already-cut.csv", plan.job).have
+    text = already_cut_csv(cut, plan.job)
+    there = parse_have(text, "already-cut.csv", plan.job).have
+    assert there == already_cut(cut, plan.job)
 
     sizes = {part.id: (part.length, part.width) for part in option.parts}
     parts = {one.name: (one.length, one.width) for one in there if one.what == "cut"}
     assert parts == {piece.part: sizes[piece.part] for piece in option.sheets[0].pieces}
     offcuts = [(one.length, one.width) for one in there if one.what == "offcut"]
     assert offcuts == [(one.length, one.width) for one in option.sheets[0].offcuts]
+
+
+def test_what_is_cut_for_a_case_that_is_gone_is_a_piece_of_its_size(
+    plan: Plan, signed: Signed
+) -> None:
+    cut = signed.model_copy(update={"cut_sheets": (1,), "cut_sticks": (1,)})
+    (case,) = plan.job.cases
+    renamed = case.model_copy(update={"name": "attic"})
+    as_signed = already_cut(cut, plan.job)
+    gone = already_cut(cut, altered(plan, cases=(renamed,)).job)
+
+    assert {one.what for one in gone} == {"offcut"}
+    assert [(one.length, one.width) for one in gone] == [
+        (one.length, one.width) for one in as_signed
+    ]
+    assert {one.clean for one in gone if one.width} == {True, None}  # sawn parts, and offcuts
+    other = tuple(s.model_copy(update={"material": "mdf", "name": "mdf"}) for s in plan.job.sheets)
+    bare = altered(plan, cases=(renamed,), sheets=other, mouldings=())
+    assert already_cut(cut, bare.job) == ()  # no such material any more
