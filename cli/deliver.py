@@ -70,7 +70,7 @@ class Wanted:
 
 def deliver(
     job: Job, limits: Limits, wanted: Wanted, make: Callable[[Job, Limits], Plan] | None = None
-) -> None:
+) -> Plan:
     """Plan `job`, check the plan, show it and write the files; raise where it did not work out.
 
     `make` makes the plan; left out, the job is planned from nothing.
@@ -92,6 +92,7 @@ def deliver(
         raise CannotBeDoneError(what_would_do(plan))
     if wanted.kept_for is not None:
         keep_last(plan, wanted.kept_for, quiet=wanted.quiet)
+    return plan
 
 
 def keep_last(plan: Plan, job: str, *, quiet: bool) -> None:

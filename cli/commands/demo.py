@@ -3,11 +3,31 @@
 from __future__ import annotations
 
 from importlib.resources import as_file, files
+from typing import TYPE_CHECKING, Annotated, Literal
+
+import typer
 
 from cli.options import Csv, Force, Json, Near, Quiet, Seed, ShowAll, TimeLimit, Xlsx
 
+if TYPE_CHECKING:
+    from solver.job import Job
+    from solver.plan import Plan
+
+Which = Literal["alcove", "doorway"]
+
+FILES: dict[Which, str] = {"alcove": "clock-alcove.toml", "doorway": "larder-door.toml"}
+
+OF_YOUR_OWN = "For a doorway of your own: casewright survey prints the form to measure it by."
+
 
 def demo(
+    which: Annotated[
+        Which,
+        typer.Argument(
+            help="alcove: a built-in case for clocks. doorway: a case hinged in a doorway, with"
+            " how it swings and what holds it."
+        ),
+    ] = "alcove",
     json: Json = None,
     csv: Csv = None,
     xlsx: Xlsx = None,
@@ -18,15 +38,44 @@ def demo(
     time_limit: TimeLimit = 60.0,
     seed: Seed = 1,
 ) -> None:
-    """Plan the worked example, an alcove for clocks.
+    """Plan a worked example: an alcove for clocks, or a case hinged in a doorway.
 
-    Example: casewright demo --json demo.json
+    Example: casewright demo doorway
     """
     from cli.deliver import Wanted, deliver
     from cli.job_file import read_job
     from solver.outcome import Limits
 
-    with as_file(files("cli") / "demo" / "clock-alcove.toml") as path:
+    with as_file(files("cli") / "demo" / FILES[which]) as path:
         job = read_job(str(path))
     wanted = Wanted(json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, every=every, near=near)
-    deliver(job, Limits(seed=seed, seconds=time_limit), wanted)
+    shown = wanted.shows and which == "doorway"
+    if shown:
+        _show_swing(job)
+    plan = deliver(job, Limits(seed=seed, seconds=time_limit), wanted)
+    if shown:
+        _show_hanging(plan)
+
+
+def _show_swing(job: Job) -> None:
+    """Show how the case swings, before anything is planned for it."""
+    from cli.commands.swing import hung_cases, show_swing
+    from cli.console import console
+    from solver.swing.analyse import swinging
+
+    cases = hung_cases(job, None)
+    show_swing(job, cases, {one.name: swinging(job, one) for one in cases}, explain=False)
+    console().print()
+
+
+def _show_hanging(plan: Plan) -> None:
+    """Show what holds the recommended option up; cautions and sag stand with the plan."""
+    from cli.commands.hang import show_sheet
+    from cli.console import console
+    from solver.strength.sheet import hanging_of
+
+    out = console()
+    out.print()
+    for sheet in hanging_of(plan.job, plan.options[0]).cases:
+        show_sheet(out, plan, sheet, explain=False)
+    out.print(f"\n{OF_YOUR_OWN}")

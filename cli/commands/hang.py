@@ -68,7 +68,7 @@ def _show(plan: Plan, option: Option, hanging: Hanging, *, explain: bool) -> Non
 
     out = console()
     for sheet in hanging.cases:
-        _show_case(out, plan, sheet, explain=explain)
+        show_sheet(out, plan, sheet, explain=explain)
     if explain:
         for titled in sag_table(option, plan.unit):
             out.print(f"\n{titled.title}")
@@ -80,7 +80,8 @@ def _show(plan: Plan, option: Option, hanging: Hanging, *, explain: bool) -> Non
         out.print(f"\n{MORE}")
 
 
-def _show_case(out: Console, plan: Plan, sheet: HangSheet, *, explain: bool) -> None:
+def show_sheet(out: Console, plan: Plan, sheet: HangSheet, *, explain: bool) -> None:
+    """Print what holds one case up."""
     from textwrap import fill
 
     from cli.console import points

@@ -41,7 +41,7 @@ def swing(
     if json is not None:
         _write(json, read, answers, force=force)
     if json != "-":
-        _show(read, chosen, answers, explain=explain)
+        show_swing(read, chosen, answers, explain=explain)
     stuck = [name for name, answer in answers.items() if not answer.swings]
     if stuck:
         msg = f"does not swing as it is: {', '.join(stuck)}; the ways out are listed above"
@@ -80,7 +80,8 @@ def _write(path: str, job: Job, answers: dict[str, Swinging], *, force: bool) ->
     write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
 
 
-def _show(job: Job, cases: list[Case], answers: dict[str, Swinging], *, explain: bool) -> None:
+def show_swing(job: Job, cases: list[Case], answers: dict[str, Swinging], *, explain: bool) -> None:
+    """Print how each of the cases swings, by its answer."""
     from cli.console import console
 
     out = console()

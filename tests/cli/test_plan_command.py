@@ -328,6 +328,23 @@ def test_the_demo_needs_no_file(jobs: list[Job]) -> None:
 
     assert done.exit_code == 0
     assert jobs[0].head.title == "Clock alcove"
+    assert "swings" not in done.stdout
+
+
+def test_the_demo_in_a_doorway_shows_the_swing_first_and_then_what_holds_it(
+    jobs: list[Job],
+) -> None:
+    done = casewright("demo", "doorway")
+
+    assert done.exit_code == 0, done.output
+    assert jobs[0].head.title == "Larder door"
+    places = [done.stdout.index(text) for text in ("it clears to 90", "2 shelves", "weight")]
+    assert places == sorted(places)
+    assert done.stdout.rstrip().endswith("prints the form to measure it by.")
+    assert json.loads(casewright("demo", "doorway", "--json", "-").stdout)  # and nothing else
+    other = casewright("demo", "cellar")
+    assert other.exit_code == 2
+    assert "'cellar' is not one of 'alcove', 'doorway'" in other.output
 
 
 def test_a_small_job_is_planned_for_real_twice_alike() -> None:

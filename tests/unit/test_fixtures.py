@@ -13,6 +13,7 @@ from solver.case import SizeRange, settled
 from solver.geometry import box, lip_sizes
 from solver.job import Job, depth_wanted, guess
 from solver.settled import largest_job
+from solver.swing.analyse import swinging
 from solver.units import Unit, inches, mm, parse_length, parse_mass, round_down
 
 ROOT = Path(__file__).parents[2]
@@ -90,6 +91,16 @@ def test_demo_case_can_be_stood_up_in_its_alcove() -> None:
     high = settled(case.height)
     assert high**2 + deepest**2 <= clear**2 < (high + inches("1/8")) ** 2 + deepest**2
     assert alcove.clear_width - settled(case.width) == inches("5/8")
+
+
+def test_the_demo_in_a_doorway_is_as_large_as_its_doorway_lets_it_swing() -> None:
+    """Without its sizes in the file, it is the largest on the cutting step that still swings."""
+    job = load(DEMO.with_name("larder-door.toml"))
+    (case,) = job.cases
+    assert swinging(job, case).swings
+    wider = case.model_copy(update={"width": settled(case.width) + job.shop.cutting_step})
+    assert not swinging(job, wider).swings
+    assert [one for one in job.doorways[0].old_mortises if one < settled(case.height)]
 
 
 def test_demo_leaves_the_count_open_and_some_things_unknown() -> None:
