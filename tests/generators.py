@@ -118,6 +118,13 @@ def generate_job(
     )
 
 
+def from_large_sheets(job: Job) -> Job:
+    """Return a job whose sheets are 3050 x 1525 mm: cases of wide bays have large backs."""
+    larger = {"length": 3050 * TICKS_PER_MM, "width": 1525 * TICKS_PER_MM}
+    sheets = tuple(sheet.model_copy(update=larger) for sheet in job.sheets)
+    return job.model_copy(update={"sheets": sheets})
+
+
 def _items(random: Random, m: Measures, kinds: int, things: int) -> list[dict[str, Any]]:
     shares = [one.share for one in CLASSES]
     chosen = random.choices(CLASSES, weights=shares, k=kinds)

@@ -76,31 +76,48 @@ def arrange_apart(
 
     The heaviest for their width to the ends, on the side that is narrower so far, and what
     width is free in the middle. Sag at midspan weighs the middle most, so that no order of
-    loads that fall towards it sags more than the same loads spread evenly.
+    loads that fall towards it sags more than the same loads spread evenly. Things of one kind
+    are taken apart where the gaps that this takes are there.
     """
     if not places:
         return ()
-    left: list[Place] = []
-    right: list[Place] = []
-
-    def heavy(place: Place) -> tuple[float, int]:
-        form, things = place
-        return -problem.kinds[form.kind].mass * things / form.width, form.kind
-
-    for place in sorted(places, key=heavy):
-        side = left if _wide(left) <= _wide(right) else right
-        side.append(place)
-    row, edges, x = [*left, *reversed(right)], [], end_margin
-    gaps = [_gap(problem, a[0], b[0]) for a, b in pairwise(row)]
-    free = bay.width - 2 * end_margin - _wide(row) - sum(gaps)
+    kinds: dict[int, list[Place]] = defaultdict(list)
+    for place in places:
+        kinds[place[0].kind].append(place)
+    room = bay.width - 2 * end_margin
+    left, right = _to_the_ends(problem, [[place] for place in places])
+    if _wide_with_gaps(problem, [*left, *right]) > room:
+        left, right = _to_the_ends(problem, list(kinds.values()))
+    row, edges, x = [*left, *right], [], end_margin
+    gaps = [0, *(_gap(problem, a[0], b[0]) for a, b in pairwise(row))]
     for at, (form, _) in enumerate(row):
-        if at:
-            x += gaps[at - 1]
+        x += gaps[at]
         if at == len(left):
-            x += free
+            x += room - _wide_with_gaps(problem, row)
         edges.append(x)
         x += form.width
     return _stood(bay, row, edges)
+
+
+def _to_the_ends(
+    problem: LayoutProblem, blocks: Sequence[list[Place]]
+) -> tuple[list[Place], list[Place]]:
+    """Blocks on the left and on the right, from left to right: the heaviest at the ends."""
+    left: list[Place] = []
+    right: list[Place] = []
+
+    def heavy(block: list[Place]) -> tuple[float, int]:
+        mass = sum(problem.kinds[form.kind].mass * things for form, things in block)
+        return -mass / _wide(block), block[0][0].kind
+
+    for block in sorted(blocks, key=heavy):
+        side = left if _wide(left) <= _wide(right) else right
+        side += block
+    return left, right[::-1]
+
+
+def _wide_with_gaps(problem: LayoutProblem, row: Sequence[Place]) -> Ticks:
+    return _wide(row) + sum(_gap(problem, a[0], b[0]) for a, b in pairwise(row))
 
 
 def _wide(places: Sequence[Place]) -> Ticks:

@@ -1,92 +1,181 @@
-"""Layouts for where the time is up before anything better is found: by rule, or any at all."""
+"""A large layout stood up by rule, for where the time is up before anything better is found."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections import defaultdict
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import product
+from math import ceil
 
-from solver.layout import objective
-from solver.layout.counting import enough_openings
-from solver.layout.model import make
-from solver.layout.objective import Objective
-from solver.layout.search import Found, Search
-from solver.layout.shapes import LayoutProblem
-from solver.layout.start import SMALLEST, start_values
-from solver.outcome import Limits, Status
-
-RHYTHM_WORK = 1.0
-"""Work for the rhythm of a layout that is wanted at once [CP-SAT units]."""
+from solver.layout.arrange import Place
+from solver.layout.reorder import clear_heights
+from solver.layout.rows import Bays, Rows, densely, plainly
+from solver.layout.shapes import Form, LayoutProblem, LineGroup
+from solver.layout.standing import Marks, Standing
+from solver.layout.start import alike
+from solver.outcome import Limits
+from solver.rhythm import even, graduated, symmetric
 
 
 @dataclass(frozen=True)
 class Constructed:
-    """A large model at a layout by construction, and its rhythm."""
+    """A layout by rule.
 
-    search: Search
-    rhythm: Objective
+    Attributes
+    ----------
+    marks, places
+        Marks by (bay, shelf) and places by (bay, opening).
+    left
+        Things left out, in all [-].
+    others_stand
+        Whether nothing is left out but what was set aside.
+    """
 
-    def stages(self, left: int | None, bound: Fraction) -> dict[str, Found]:
-        """Return fit and rhythm of it, bounded by what was proven meanwhile.
+    problem: LayoutProblem
+    marks: Mapping[tuple[int, int], int]
+    places: Mapping[tuple[int, int], tuple[Place, ...]]
+    left: int
+    others_stand: bool
 
-        `left` things left out are proven the fewest, if not None; with so many gone, no rhythm
-        is below `bound` [tick].
-        """
-        fit = _reached(self.search, objective.left_out(self.search.v), Fraction(left or 0))
-        known = fit.proven and left is not None
-        rhythm = _reached(self.search, self.rhythm, bound if known else Fraction(0))
-        return {"fit": fit, "rhythm": rhythm}
+    @property
+    def reached(self) -> tuple[int, Fraction]:
+        """Things left out, and the rhythm [tick]."""
+        return self.left, self.rhythm
+
+    @property
+    def rhythm(self) -> Fraction:
+        """The score of the chosen rhythm, summed over bays [tick]."""
+        wishes = self.problem.wishes
+        if wishes.rhythm == "to-fit":
+            return Standing(self.problem, self.marks, self.places).to_fit
+        score = Fraction(0)
+        for bay, shape in enumerate(self.problem.bays):
+            heights = clear_heights(shape, bay, self.marks)
+            if wishes.rhythm == "graduated":
+                score += graduated(heights, wishes.step_least, wishes.step_most)
+            else:
+                score += even(heights) if wishes.rhythm == "even" else symmetric(heights)
+        return score
 
 
 def by_construction(problem: LayoutProblem, limits: Limits) -> Constructed | None:
-    """Stand everything up by rule.
+    """Stand everything up by rule, in the way that leaves out least; all at once is tried first.
 
-    None for small models, which find their own at once, and where the rule does not do.
+    None where the rule does not do: it knows no held decisions, and finds no marks where the
+    limits of the clear heights leave but few.
     """
-    forms = sum(len(kind.forms) for kind in problem.kinds)
-    if forms * sum(shape.openings for shape in problem.bays) < SMALLEST:
+    holding = problem.holding
+    if holding.held or holding.fixed or holding.stay:
         return None
-    v = make(problem, merge=False)
-    search = Search(v, limits)
-    start(search)
-    goal = objective.rhythm(v)
-    if search.solution is None or not search.adopt(search, goal, {}):
-        return None
-    return Constructed(search, goal)
+    found, orders = [], [plainly(problem)]
+    if any(form.things > 1 for kind in problem.kinds for form in kind.forms):
+        orders.append(densely(problem))
+    for order, stands in product(orders, _stands(problem)):
+        found += _stood(_Way(problem, stands, order))
+        if found and not found[-1].left:
+            return found[-1]
+    *_, apart = _stands(problem)
+    for heavy_low in (False, True):
+        found += _least(_Way(problem, apart, orders[-1], heavy_low), limits)
+    return min(found, key=lambda one: one.left, default=None)
 
 
-def anyhow(problem: LayoutProblem, limits: Limits) -> Constructed | None:
-    """Find any layout in which everything fits, where it was stopped before the first one.
+@dataclass(frozen=True)
+class _Way:
+    """Bays that have common rows, the order of things, whether heavy ones go low first."""
 
-    It is not stopped with the rest, but has the seconds of grace; a little of it goes into a
-    better rhythm than that of the first one.
+    problem: LayoutProblem
+    stands: list[Bays]
+    order: list[list[Form]]
+    heavy_low: bool = False
+
+    @property
+    def largest(self) -> list[int]:
+        """Places of the things by themselves in the order, those that take most room first."""
+        alone = [at for at, things in enumerate(self.order) if len(things) == 1]
+        return sorted(alone, key=lambda at: -self.order[at][0].height * self.order[at][0].width)
+
+
+def _least(way: _Way, limits: Limits) -> list[Constructed]:
+    """Set aside as many of the largest things as have to be, so that all others stand.
+
+    Tall rows use up the height: where not everything fits, the largest things keep many others
+    out. How many of them is found by doubling and halving, and they are tried again at the end.
     """
-    if not limits.grace or not limits.stopper.stopped:
-        return None
-    v = make(problem, merge=False)
-    for left in v.left.values():
-        v.model.add(left == 0)
-    enough_openings(v, 0)
-    search = Search(v, Limits(limits.seed, seconds=limits.grace))
-    if search.feasible() is not Status.OPTIMAL:
-        return None
-    goal = objective.rhythm(v)
-    search.adopt(search, goal, {})
-    search.minimise(goal, work=RHYTHM_WORK)
-    search.limits = limits
-    return Constructed(search, goal)
+    largest = way.largest
+    found, low, high = list[Constructed](), 0, 1
+
+    def others_stand(count: int) -> bool:
+        stood = _stood(way, frozenset(largest[:count]))
+        found.extend(stood)
+        return any(one.others_stand for one in stood)
+
+    while not others_stand(high):
+        if limits.over or high >= len(largest):
+            return found
+        low, high = high, 2 * high
+    while high - low > 1 and not limits.over:
+        middle = (low + high) // 2
+        low, high = (low, middle) if others_stand(middle) else (middle, high)
+    return found
 
 
-def start(search: Search, marks: Mapping[tuple[int, int], int] | None = None) -> None:
-    """Let a large model start from a layout by construction, if there is one."""
-    values = start_values(search.v, marks)
-    if values is not None:
-        search.take(objective.left_out(search.v), values)
+def _stands(problem: LayoutProblem) -> Iterator[list[Bays]]:
+    """Ways to have common rows: in all bays, where they are alike; in those of a line group."""
+    if alike(problem) and len(problem.groups) > 1:
+        yield [tuple(range(len(problem.bays)))]
+    yield [
+        tuple(bay for bay in group.bays if problem.bays[bay].shelves == group.most)
+        for group in problem.groups
+    ]
 
 
-def _reached(search: Search, goal: Objective, bound: Fraction) -> Found:
-    """What a search has come to, and what it is not below."""
-    raw = search.value(goal.expression)
-    value = goal.unit * raw
-    status = Status.OPTIMAL if value <= bound else Status.FEASIBLE
-    return Found(status, value, min(bound, value), raw, goal.exact)
+def _stood(way: _Way, aside: Collection[int] = ()) -> list[Constructed]:
+    """Stand things up, those set aside last; nothing where the shelves find no marks."""
+    problem, rows = way.problem, Rows(way.problem, way.stands)
+    order = [things for at, things in enumerate(way.order) if at not in aside]
+    if not rows.fill(order, heavy_low=way.heavy_low):
+        return []
+    others = len(rows.left)
+    rows.left += [way.order[at][0] for at in sorted(aside, reverse=True)]
+    marks: dict[tuple[int, int], int] = {}
+    for stand in rows.stands:
+        marks |= stand.marks()
+    for group in problem.groups:
+        for bay in group.bays:
+            if problem.bays[bay].shelves < group.most:
+                marks |= _fewer(problem, group, bay, marks)
+                rows.add((bay,), marks)
+    rows.again()
+    if not all(_allowed(problem, bay, marks) for bay in range(len(problem.bays))):
+        return []
+    places: dict[tuple[int, int], list[Place]] = defaultdict(list)
+    for opening in rows.openings():
+        places[opening.bay, opening.index] += [(form, form.things) for form in opening.held]
+    stood, left = {at: tuple(some) for at, some in places.items()}, rows.left
+    count = sum(form.things for form in left)
+    return [Constructed(problem, marks, stood, count, not others)]
+
+
+def _fewer(problem: LayoutProblem, group: LineGroup, bay: int, marks: Marks) -> Marks:
+    """Marks of a bay with fewer shelves than its group has lines: some of the lines, evenly."""
+    shape = problem.bays[bay]
+    full = next(other for other in group.bays if problem.bays[other].shelves == group.most)
+    away = problem.bays[full].line - shape.line
+    lines = [marks[full, k] + away for k in range(1, group.most + 1)]
+    every = Fraction(group.most + 1, shape.shelves + 1)
+    return {(bay, k): lines[ceil(every * k) - 1] for k in range(1, shape.shelves + 1)}
+
+
+def _allowed(problem: LayoutProblem, bay: int, marks: Marks) -> bool:
+    """Whether the openings of a bay are within their limits, its lowest shelf on a mark."""
+    shape, wishes = problem.bays[bay], problem.wishes
+    most = wishes.clear_most
+    if shape.shelves and marks[bay, 1] < 0:
+        return False
+    return all(
+        high >= wishes.clear_least and (most is None or high + shape.higher_if_thin(k) <= most)
+        for k, high in enumerate(clear_heights(shape, bay, marks))
+    )

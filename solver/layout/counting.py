@@ -16,7 +16,7 @@ from itertools import accumulate
 from solver.layout.reachable import NOTHING, Choice, largest, with_any
 from solver.layout.shapes import Kind, LayoutProblem
 from solver.layout.variables import LayoutVariables, Linear
-from solver.units import Ticks
+from solver.units import Grams, Ticks
 
 Reaches = Callable[[int, int, Ticks], Linear]
 """A boolean by class, opening and height of a thing: true where such things may stand."""
@@ -39,13 +39,13 @@ def enough_openings(
 
     `left` is the most things that may be left out, None where that is not known.
     """
-    lowest = {k: _lowest(kind) for k, kind in enumerate(v.problem.kinds) if kind.forms}
+    heights = {k: lowest(kind) for k, kind in enumerate(v.problem.kinds) if kind.forms}
     openings = [(c, o) for c, one in enumerate(v.classes) for o in range(one.shape.openings)]
     widths = _Filled({_room(v, c) for c, _ in openings})
     loads = _Filled({v.shape(c).load_at(o) for c, o in openings})
-    tall = _Tall(v.problem, left)
-    for height in sorted(set(lowest.values()), reverse=True):
-        for k in (k for k, least in lowest.items() if least == height):
+    tall = Tall(v.problem, left)
+    for height in sorted(set(heights.values()), reverse=True):
+        for k in (k for k, least in heights.items() if least == height):
             tall.add(k)
             kind = v.problem.kinds[k]
             widths.add(_choices(v.problem, kind), _once(v.problem, kind))
@@ -82,7 +82,7 @@ class _Filled:
         return self._largest[room]
 
 
-class _Tall:
+class Tall:
     """All kinds of a height or more, added up kind by kind, tallest first.
 
     Attributes
@@ -122,19 +122,15 @@ class _Tall:
             self.most = max(self.most, share)
         self.masses += [kind.mass] * kind.count
 
-    def fewest(self, rows: Sequence[_Row], left: int) -> int:
-        """Least number of openings for them, `left` things of them gone [-]."""
+    def fewest(self, room: Ticks, load: Grams, left: int) -> int:
+        """Least number of openings with such room and load for them, `left` things gone [-]."""
         return max(
-            fewest_bins(
-                _without_largest(self.widths, left),
-                self.loose - left * self.most,
-                max(row.room for row in rows),
-            ),
-            fewest_bins(_without_largest(self.masses, left), 0, max(row.load for row in rows)),
+            fewest_bins(_without_largest(self.widths, left), self.loose - left * self.most, room),
+            fewest_bins(_without_largest(self.masses, left), 0, load),
         )
 
 
-def _of_height(v: LayoutVariables, tall: _Tall, rows: list[_Row]) -> None:
+def _of_height(v: LayoutVariables, tall: Tall, rows: list[_Row]) -> None:
     """Width, mass and number of the openings for the tall kinds."""
     widths: list[Linear] = [row.times * row.room * row.literal for row in rows]
     loads: list[Linear] = [row.times * row.load * row.literal for row in rows]
@@ -143,7 +139,8 @@ def _of_height(v: LayoutVariables, tall: _Tall, rows: list[_Row]) -> None:
     v.model.add(sum(widths) >= tall.need)
     v.model.add(sum(loads) >= tall.mass)
     if tall.left is not None:
-        fewest = tall.fewest(rows, tall.left)
+        room, load = max(row.room for row in rows), max(row.load for row in rows)
+        fewest = tall.fewest(room, load, tall.left)
         v.model.add(sum(row.times * row.literal for row in rows) >= fewest)
 
 
@@ -157,7 +154,8 @@ def _choices(problem: LayoutProblem, kind: Kind) -> list[Choice]:
     return [(form.width + gap, -(-kind.count // form.things)) for form in kind.forms]
 
 
-def _lowest(kind: Kind) -> Ticks:
+def lowest(kind: Kind) -> Ticks:
+    """Least height that a thing of a kind can stand at [tick]."""
     return min(form.height for form in kind.forms)
 
 

@@ -17,7 +17,7 @@ def bettered(
     """Better what comes after rhythm and headroom, with both held."""
     problem, even = standing.problem, evenness(standing)
     polish_at(standing, rhythm, even, limits)
-    new_marks, new_places = reorder(problem, marks, standing.places(), rhythm)
+    new_marks, new_places = reorder(problem, marks, standing.places(), rhythm, limits)
     turned = Standing(problem, new_marks, new_places)
     return (turned, new_marks) if evenness(turned) <= even else (standing, marks)
 

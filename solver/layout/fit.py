@@ -11,16 +11,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from solver.layout import objective
+from solver.layout.arithmetic import least_left
 from solver.layout.bare import Bare, bare, unreached
 from solver.layout.constraints import (
     RULES,
     groups_together,
     middle_openings_fall,
 )
+from solver.layout.constructed import by_construction
 from solver.layout.counting import enough_openings
 from solver.layout.model import make, marks_by_bay, marks_by_class
 from solver.layout.search import Search
 from solver.layout.shapes import LayoutProblem
+from solver.layout.size import large, too_large
 from solver.layout.start import start_values
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status
@@ -29,6 +32,8 @@ RELAXED_WORK = 0.5
 """Share of the work that the model without bays and groups may take [-]."""
 
 
+RULE_SHARE = 0.3
+"""Share of the time left for standing things up by rule [-]."""
 FITS_MOST = 8
 """Numbers of things left out that are asked about one by one before the least is searched."""
 
@@ -44,6 +49,13 @@ class Left:
 
 def fewest_left(problem: LayoutProblem, limits: Limits) -> Left:
     """Find the fewest things left out: asked about number by number, then searched."""
+    if large(problem):
+        stood, sure = by_construction(problem, limits.until(RULE_SHARE)), least_left(problem)
+        if stood is not None and (stood.left <= sure or too_large(problem, limits)):
+            status = Status.OPTIMAL if stood.left <= sure else Status.FEASIBLE
+            return Left(status, stood.left, sure)
+        if too_large(problem, limits):
+            return Left(Status.UNKNOWN, None, sure)
     v = bare(problem, problem.things, {}, merge=True, orderless=False)
     least = Search(v, limits).minimise(objective.left_out(v), work=limits.work * RELAXED_WORK)
     if least.status is Status.INFEASIBLE:
@@ -72,6 +84,9 @@ def fits_within(problem: LayoutProblem, count: int, limits: Limits) -> Status:
     Status
         OPTIMAL yes, INFEASIBLE proven not, UNKNOWN not settled by the limit.
     """
+    known = answered_by_rule(problem, count, limits)
+    if known is not None:
+        return known
     whole = make(problem, merge=False)
     if _started(whole, count, limits):
         return Status.OPTIMAL
@@ -91,6 +106,22 @@ def fits_within(problem: LayoutProblem, count: int, limits: Limits) -> Status:
         if _within(Search(held, limits), count, limits.work * RELAXED_WORK) is Status.OPTIMAL:
             return Status.OPTIMAL
     return _within(Search(whole, limits), count, limits.work)
+
+
+def answered_by_rule(problem: LayoutProblem, count: int, limits: Limits) -> Status | None:
+    """Say of a large problem whether at most `count` things need be left out.
+
+    By rule and by arithmetic; UNKNOWN where its models would be too large, None where they may
+    be asked.
+    """
+    if not large(problem):
+        return None
+    if least_left(problem) > count:
+        return Status.INFEASIBLE
+    stood = by_construction(problem, limits.until(RULE_SHARE))
+    if stood is not None and stood.left <= count:
+        return Status.OPTIMAL
+    return Status.UNKNOWN if too_large(problem, limits) else None
 
 
 def _started(v: LayoutVariables, count: int, limits: Limits) -> bool:

@@ -19,10 +19,11 @@ from solver.layout.objective import Objective
 from solver.layout.polish import Targets, polish
 from solver.layout.reorder import reorder
 from solver.layout.search import Found, Search
-from solver.layout.standing import Standing
+from solver.layout.shapes import LayoutProblem
+from solver.layout.standing import Marks, Places, Standing
 from solver.layout.tallest import Evenest, evenest
 from solver.layout.variables import LayoutVariables, classes_of
-from solver.outcome import Status
+from solver.outcome import Limits, Status
 from solver.units import Ticks
 
 GIVEN_BACK = Fraction(15, 100)
@@ -34,6 +35,8 @@ ORDERLESS = ("even",)
 """Rhythms that do not look at the order of the openings and are bounded well that way."""
 SMALL = 3_000
 """Most variables of a model that is still searched for the later wishes."""
+POLISH_SHARE = 0.3
+"""Share of the time left that moving places about may take for one wish in a large layout [-]."""
 SEARCHED_FIRST = "low weight"
 """The stage that a search mostly proves at once, so that places need not be moved about for it."""
 HEADROOM_WORK = 0.15
@@ -46,18 +49,29 @@ class Later:
 
     Parameters
     ----------
-    search
-        A search that has a solution, with fit and rhythm held.
+    problem, limits
+        The problem, and what the limits leave.
+    layout
+        Marks by (bay, shelf) and places by (bay, opening).
     stages
         What was found so far, by stage name; the later stages are added.
+    search
+        A search that has the layout, with fit and rhythm held; None where there is no model.
     """
 
-    def __init__(self, search: Search, stages: dict[str, Found]) -> None:
-        self.search, self.stages = search, stages
-        self.problem, self.limits = search.v.problem, search.limits
-        self.small = len(search.v.model.proto.variables) <= SMALL
-        self.marks = marks_found(search)
-        self.standing = Standing(self.problem, self.marks, places_found(search))
+    def __init__(
+        self,
+        problem: LayoutProblem,
+        limits: Limits,
+        layout: tuple[Marks, Places],
+        stages: dict[str, Found],
+        search: Search | None,
+    ) -> None:
+        self.problem, self.limits, self.stages = problem, limits, stages
+        small = search is not None and len(search.v.model.proto.variables) <= SMALL
+        self.search = search if small else None
+        self.marks = layout[0]
+        self.standing = Standing(problem, *layout)
         self.targets = Targets(to_fit=self._rhythm_held())
 
     @property
@@ -80,19 +94,24 @@ class Later:
         first = self._tallest_first()
         if first is not None and self._taken(first):
             return
-        polish(self.standing, replace(self.targets, missed=0), self.limits)
+        self._polish(replace(self.targets, missed=0))
         self.targets = replace(self.targets, filled=self.standing.filled)
         if self.problem.wishes.rhythm == "to-fit":
             return
         enough = self.problem.wishes.headroom_slack // 2
-        polish(self.standing, replace(self.targets, spread=enough), self.limits)
+        self._polish(replace(self.targets, spread=enough))
         found = _polished(self.standing.spread, Fraction(1))
-        if self.small:
-            found = self._search_headroom(enough, found)
+        if self.search is not None:
+            found = self._search_headroom(self.search, enough, found)
         if first is not None and self._empty == first.bound.empty:
             least = min(Fraction(first.bound.spread), found.value or Fraction(0))
             found = replace(found, bound=max(found.bound, least))
         self._even(found)
+
+    def _polish(self, targets: Targets) -> None:
+        """Move places about; where there are many, for a share of the time that is left."""
+        limits = self.limits if self.search is not None else self.limits.until(POLISH_SHARE)
+        polish(self.standing, targets, limits)
 
     def _even(self, found: Found) -> None:
         """Note how even the headroom is, and hold it, less what is given back."""
@@ -127,8 +146,8 @@ class Later:
         self._even(Found(Status.OPTIMAL, spread, bound, self.standing.spread))
         return True
 
-    def _search_headroom(self, enough: Ticks, polished: Found) -> Found:
-        search, goal = self.search, objective.headroom_spread(self.search.v)
+    def _search_headroom(self, search: Search, enough: Ticks, polished: Found) -> Found:
+        goal = objective.headroom_spread(search.v)
         _keep_filled(search.v, self.targets.filled)
         values = mark_values(search.v, self.marks) | _values(search.v, self.standing)
         if search.take(goal, values):
@@ -150,12 +169,14 @@ class Later:
         """Put tall and heavy openings low, where the rhythm does not look at their order."""
         value = self.stages["rhythm"].value
         held = (value or Fraction(0)) + self.problem.wishes.rhythm_slack
-        self.marks, places = reorder(self.problem, self.marks, self.standing.places(), held)
+        self.marks, places = reorder(
+            self.problem, self.marks, self.standing.places(), held, self.limits
+        )
         self.standing = Standing(self.problem, self.marks, places)
 
     def wishes(self) -> None:
         """Wished places, then low weight, then even fill, with the marks held."""
-        search = self._marks_held() if self.small else None
+        search = self._marks_held() if self.search is not None else None
         self._stage("places", search, lambda t, n: replace(t, missed=n), Fraction(1))
         self._stage("low weight", search, lambda t, n: replace(t, weight=n), Fraction(1, 1000))
         self._stage("fill", search, lambda t, _: t, Fraction(1, 1000))
@@ -174,7 +195,7 @@ class Later:
         if name == SEARCHED_FIRST:
             found = self._searched(search, goal, found)
         if not found.proven:
-            polish(self.standing, aim(self.targets, 0), self.limits)
+            self._polish(aim(self.targets, 0))
             bound, found = found.bound, _polished(self._reached(name), unit)
             if name == SEARCHED_FIRST:
                 found = replace(found, bound=min(bound, found.value or Fraction(0)))

@@ -14,6 +14,7 @@ from typing import TypeAlias
 
 from solver.layout.arrange import Place
 from solver.layout.shapes import BayShape, LayoutProblem, LineGroup
+from solver.outcome import Limits
 from solver.rhythm import even
 from solver.units import Ticks
 
@@ -31,17 +32,20 @@ def reorder(
     marks: Mapping[tuple[int, int], int],
     places: Mapping[tuple[int, int], tuple[Place, ...]],
     held: Fraction,
+    limits: Limits,
 ) -> tuple[Marks, Places]:
     """Return marks and places, by (bay, shelf) and (bay, opening), in the best order found.
 
     Every rule that held before holds after, and the rhythm is at most `held` [tick]: an
     opening may become a marking step lower or higher in its new place, where the steps
     counted from there fall otherwise. Other rhythms than those come back as they are, and so
-    does a layout in which something is held.
+    does a layout in which something is held, and what there is no time for.
     """
     new_marks, new_places = dict(marks), dict(places)
     if problem.wishes.rhythm in ORDERLESS and not problem.holding.anything:
         for group in problem.groups:
+            if limits.over:
+                break
             if all(problem.bays[b].shelves == group.most for b in group.bays) and group.most:
                 others = sum(
                     (

@@ -8,6 +8,7 @@ from fractions import Fraction
 from math import ceil
 
 from solver.layout import objective
+from solver.layout.anyhow import anyhow
 from solver.layout.arrange import Place
 from solver.layout.bare import best_rhythm
 from solver.layout.constraints import (
@@ -15,20 +16,27 @@ from solver.layout.constraints import (
     groups_together,
     middle_openings_fall,
 )
-from solver.layout.constructed import anyhow, by_construction, start
+from solver.layout.constructed import by_construction
 from solver.layout.counting import enough_openings
-from solver.layout.fit import fewest_left
+from solver.layout.fit import answered_by_rule, fewest_left
 from solver.layout.graduated import BestFalls, falls_of
 from solver.layout.later import ORDERLESS, Later, mark_values, marks_found
 from solver.layout.lines import ways_to_take
 from solver.layout.model import make, marks_by_bay, marks_by_class
 from solver.layout.objective import Objective
 from solver.layout.search import Found, Search
+from solver.layout.settled import NOTHING, Settled
 from solver.layout.shapes import LayoutProblem
+from solver.layout.size import large, too_large
+from solver.layout.start import start
 from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Limits, Status
 from solver.units import Ticks
 
+LAYOUT_SHARE = 0.8
+"""Share of the time left that a large layout may take: cuts, strength and papers come after [-]."""
+RULE_SHARE = 0.3
+"""Share of the time left for standing things up by rule [-]."""
 GRADUATED_WAYS = 8
 """Ways of using shared lines for which graduated marks are chosen one way after another [-]."""
 
@@ -71,6 +79,9 @@ class LayoutAnswer:
 
 def everything_fits(problem: LayoutProblem, limits: Limits, *, work: float = 4.0) -> Status:
     """Say whether all things fit: OPTIMAL yes, INFEASIBLE proven not, UNKNOWN not settled."""
+    known = answered_by_rule(problem, 0, limits)
+    if known is not None:
+        return known
     v = make(problem, merge=False)
     for left in v.left.values():
         v.model.add(left == 0)
@@ -85,25 +96,19 @@ def solve_layout(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
     Fit and rhythm are decided first; the later wishes move the marks no more than nobody
     sees, and things from opening to opening.
     """
+    if large(problem):
+        limits = limits.until(LAYOUT_SHARE)
     settled = settle_marks(problem, limits)
-    if settled.search is None:
+    layout = settled.layout
+    if layout is None:
         return LayoutAnswer(settled.status, stages=settled.stages)
-    later = Later(settled.search, settled.stages)
+    later = Later(problem, limits, layout, settled.stages, settled.search)
     later.even_headroom()
     later.order()
     later.wishes()
     return LayoutAnswer(
         settled.status, later.marks, later.standing.places(), later.left, settled.stages
     )
-
-
-@dataclass
-class Settled:
-    """The first stages' result: a search whose solution has the marks."""
-
-    status: Status
-    stages: dict[str, Found]
-    search: Search | None = None
 
 
 def settle_marks(problem: LayoutProblem, limits: Limits) -> Settled:
@@ -113,27 +118,35 @@ def settle_marks(problem: LayoutProblem, limits: Limits) -> Settled:
     Else, or where that is not settled, a relaxation does: bays alike taken together, and where
     the order of openings does not matter, tallest first and groups disregarded. Its values
     bound the true ones, and mostly the model of all bays then meets them at once.
+
+    A large problem is stood up by rule before, and that is the answer where nothing better is
+    found by models, or these are too large for the time that is left.
     """
+    if not large(problem):
+        settled = _by_models(problem, limits)
+        return settled if settled.search else anyhow(problem, limits) or settled
+    started = by_construction(problem, limits.until(RULE_SHARE))
+    if too_large(problem, limits):
+        return Settled(Status.UNKNOWN, {"fit": NOTHING}).or_by_rule(problem, started)
+    return _by_models(problem, limits).or_by_rule(problem, started)
+
+
+def _by_models(problem: LayoutProblem, limits: Limits) -> Settled:
     stages: dict[str, Found] = {}
-    started = by_construction(problem, limits)
     first = _marks_first(problem, limits)
     if first.stood is not None and first.status is Status.OPTIMAL:
         search = _taken_over(problem, limits, first, stages)
         if search is not None:
             return Settled(Status.OPTIMAL, stages, search)
-    search = None
-    if started is None or not limits.over:
-        relaxed = _relaxation(problem, limits, first)
-        if relaxed is not None and relaxed.several:
-            marks = marks_by_bay(relaxed.search)
-            search = _full(problem, limits, stages, relaxed, marks, first.left)
-        if search is None:
-            search = _full(problem, limits, stages, relaxed, None, first.left)
-    if search is None and started is None:
-        started = anyhow(problem, limits)
-    if search is None and started is not None:
-        found = started.stages(first.left, first.bound)
-        return Settled(Status.FEASIBLE, found, started.search)
+    if too_large(problem, limits):  # by now
+        stages["fit"] = replace(NOTHING, bound=Fraction(first.left or 0))
+        return Settled(Status.UNKNOWN, stages)
+    search, relaxed = None, _relaxation(problem, limits, first)
+    if relaxed is not None and relaxed.several:
+        marks = marks_by_bay(relaxed.search)
+        search = _full(problem, limits, stages, relaxed, marks, first.left)
+    if search is None:
+        search = _full(problem, limits, stages, relaxed, None, first.left)
     if search is None:
         return Settled(stages["fit"].status, stages)
     status = Status.OPTIMAL if stages["fit"].proven and stages["rhythm"].proven else Status.FEASIBLE

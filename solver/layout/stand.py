@@ -15,6 +15,7 @@ from solver.layout.constraints import RULES, groups_together
 from solver.layout.model import make, marks_by_class
 from solver.layout.search import Search
 from solver.layout.shapes import LayoutProblem
+from solver.layout.size import too_large
 from solver.layout.start import start_values
 from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Limits, Status
@@ -51,6 +52,8 @@ def stood_on(problem: LayoutProblem, marks: MarksByBay, left: int, limits: Limit
         status, _ = _asked(make(problem, merge=True, marks=merged, rules=rules), left, limits)
         if status is Status.INFEASIBLE:
             return Stood(status)
+    if too_large(problem, limits):
+        return Stood(Status.UNKNOWN, plain=simple)
     v = make(problem, merge=False, marks=marks_by_class(problem, marks))
     status, search = _asked(v, left, limits, marks)
     return Stood(status, search, plain=simple)

@@ -10,6 +10,7 @@ from solver.layout.model import make
 from solver.layout.objective import Objective
 from solver.layout.search import Search
 from solver.layout.shapes import LayoutProblem
+from solver.layout.size import too_large
 from solver.layout.solve import LayoutAnswer
 from solver.outcome import Limits
 from solver.plan import Change
@@ -37,6 +38,8 @@ def leaving_out(problem: LayoutProblem, answer: LayoutAnswer, limits: Limits) ->
 
 def _least_loss(problem: LayoutProblem, count: int, limits: Limits) -> tuple[dict[int, int], bool]:
     """What loses least with `count` things left out; nothing where it was not found."""
+    if too_large(problem, limits):
+        return {}, False
     v = make(problem, merge=False)
     v.model.add(sum(v.left.values()) <= count)
     enough_openings(v, count)

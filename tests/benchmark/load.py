@@ -22,17 +22,14 @@ from solver.planning.batch.plan import plan_batch
 from solver.planning.plan import plan_job
 from solver.units import mm
 from tests.batches import clients
-from tests.generators import generate_job
+from tests.generators import from_large_sheets, generate_job
 
 HEAD = "| load | limit | seconds | peak memory | answer | findings |"
 
 
 def many_kinds(seconds: float) -> tuple[str, int]:
     """Plan 10 cases of two bays, 1,000 kinds, 1,500 things, from large sheets."""
-    job = generate_job(1000, 1500, cases=10, bays=2, beside=False)
-    larger = {"length": mm(3050), "width": mm(1525)}
-    sheets = tuple(sheet.model_copy(update=larger) for sheet in job.sheets)
-    job = job.model_copy(update={"sheets": sheets})
+    job = from_large_sheets(generate_job(1000, 1500, cases=10, bays=2, beside=False))
     plan = plan_job(job, Limits(seconds=seconds))
     (option, *_) = plan.options
     left = sum(one.count for one in option.left_out)

@@ -2,24 +2,28 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
+import time
 
 import pytest
 from hypothesis import HealthCheck, given, settings
 
 from solver import rhythm
 from solver.case import least_size
+from solver.checking.check import check
 from solver.job import Job, depth_wanted
 from solver.layout import constraints, solve
-from solver.layout.constructed import by_construction
+from solver.layout.arithmetic import least_rhythm
 from solver.layout.model import make
 from solver.layout.problem import build
+from solver.layout.reorder import clear_heights
+from solver.layout.settled import NOTHING, Settled
 from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import settle_marks, solve_layout
 from solver.layout.start import start_values
 from solver.outcome import Limits, Status
+from solver.planning.plan import plan_job
 from tests.brute_force import solve as brute
-from tests.generators import generate_job
+from tests.generators import from_large_sheets, generate_job
 from tests.strategies import tiny_jobs
 
 
@@ -44,6 +48,9 @@ def test_level_by_level_the_best_layout_is_the_same(job: Job) -> None:
     assert answer.stages["rhythm"].value == best.rhythm
 
 
+NOTHING_FOUND = Settled(Status.UNKNOWN, {"fit": NOTHING})
+
+
 def two_cases() -> LayoutProblem:
     """Two cases of two bays that share no lines, 120 kinds."""
     return problem_of(generate_job(120, 200, cases=2, bays=2, beside=False), bays=2)
@@ -65,29 +72,60 @@ def test_several_groups_start_from_the_same_lines() -> None:
 def test_what_was_stood_up_by_rule_is_the_answer_where_nothing_better_is_found(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setattr(solve, "_marks_first", lambda *_: solve._First())
-    monkeypatch.setattr(solve, "_relaxation", lambda *_: None)
-    monkeypatch.setattr(solve, "_full", lambda *_: None)
+    monkeypatch.setattr(solve, "_by_models", lambda *_: NOTHING_FOUND)
     problem = two_cases()
 
     settled = settle_marks(problem, Limits())
 
     assert settled.status is Status.FEASIBLE
-    assert settled.search is not None
+    assert settled.layout is not None
+    marks, _ = settled.layout
+    heights = [clear_heights(shape, bay, marks) for bay, shape in enumerate(problem.bays)]
     assert settled.stages["fit"].value == 0
-    v = settled.search.v
-    heights = [
-        [settled.search.value(v.height(c, k)) for k in range(one.shape.openings)]
-        for c, one in enumerate(v.classes)
-    ]
-    score = sum(
-        (one.times * rhythm.even(heights[c]) for c, one in enumerate(v.classes)), Fraction(0)
-    )
-    assert settled.stages["rhythm"].value == score
-    assert settled.stages["rhythm"].bound == 0
+    assert settled.stages["rhythm"].value == sum(map(rhythm.even, heights))
+    assert settled.stages["rhythm"].bound == least_rhythm(problem, 0)
 
 
-def test_small_models_are_not_stood_up_first() -> None:
-    started = by_construction(problem_of(generate_job(5, 9)), Limits())
+def four_cases() -> Job:
+    """Four cases of two bays, 400 kinds: some heavy things find no shelf that bears them."""
+    return from_large_sheets(generate_job(400, 600, cases=4, bays=2, beside=False))
 
-    assert started is None
+
+@pytest.mark.parametrize("seconds", [5, 600])
+def test_models_are_built_only_where_there_is_time_for_them(
+    seconds: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[LayoutProblem] = []
+
+    def noted(problem: LayoutProblem, _: Limits) -> Settled:
+        asked.append(problem)
+        return NOTHING_FOUND
+
+    monkeypatch.setattr(solve, "_by_models", noted)
+
+    settled = settle_marks(problem_of(four_cases(), bays=2), Limits(seconds=seconds))
+
+    assert bool(asked) is (seconds == 600)
+    assert settled.by_rule is not None
+    assert settled.stages["fit"].value == settled.by_rule.left > 0
+    assert not settled.stages["fit"].proven
+
+
+def test_four_hundred_kinds_come_by_the_limit_and_keep_every_rule() -> None:
+    limits = Limits(seconds=5)
+
+    plan = plan_job(four_cases(), limits)
+
+    taken = time.monotonic() - limits.started
+    (option,) = plan.options
+    assert check(plan) == ()
+    assert option.status is Status.FEASIBLE
+    assert 0 < sum(one.count for one in option.left_out) < 60
+    assert taken < 2 * limits.seconds  # a tenth more and what follows, on a machine that is shared
+
+
+def test_the_same_at_any_size_where_there_is_no_time_at_all() -> None:
+    plan = plan_job(four_cases(), Limits(seconds=0.5))
+
+    assert check(plan) == ()
+    assert plan.options[0].cases

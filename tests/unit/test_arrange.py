@@ -5,7 +5,9 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import Any
 
-from solver.layout.arrange import Spot, arrange
+import pytest
+
+from solver.layout.arrange import Spot, arrange, arrange_apart
 from solver.layout.problem import build
 from solver.layout.shapes import Form, LayoutProblem
 from solver.units import TICKS_PER_MM, Ticks
@@ -137,3 +139,22 @@ def test_the_order_in_which_places_are_given_does_not_matter() -> None:
     spots = stood(asked, 0, 1, 2, 3, 4)
     assert spots == stood(asked, 0, 1, 2, 3, 4)
     assert spots == stood(asked, 3, 1, 4, 0, 2)
+
+
+@pytest.mark.parametrize(("bowl", "apart"), [(104, True), (105, False)])
+def test_things_of_a_kind_go_to_both_ends_only_where_the_gaps_are_there(
+    bowl: int, apart: bool
+) -> None:
+    # of 714 - 2 x 15 = 684 mm 7 x 80 + 10 + 104 with the books side by side, and 10 more for
+    # the gap on the bowl's other side
+    asked = problem(thing("book", 80, 200, gap="0", count=7), thing("bowl", bowl, 80))
+    forms = [asked.kinds[kind].forms[0] for kind in [0] * 7 + [1]]
+
+    spots = arrange_apart(asked, asked.bays[0], [(form, 1) for form in forms], MARGIN)
+
+    row = sorted(spots, key=lambda spot: spot.x)
+    assert (row[0].kind == row[-1].kind == 0) is apart
+    free = gaps(asked, spots)
+    assert min(free[0], free[-1]) >= MARGIN
+    for a, b, gap in zip(row, row[1:], free[1:], strict=False):
+        assert gap >= (0 if a.kind == b.kind else GAP)
