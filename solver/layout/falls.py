@@ -113,11 +113,12 @@ class _Line(NamedTuple):
 
     @staticmethod
     def of(shape: BayShape, scale: int, slope: int, start: int) -> _Line:
-        step, lies = shape.step * scale, []
+        step, lies, least = shape.step * scale, [], 0
         for k in range(shape.openings):
             whole, over = divmod(start - slope * k - shape.constant(k) * scale, step)
+            least += min(over, step - over)
             lies.append((over, whole))
-        return _Line(sum(min(over, step - over) for over, _ in lies), tuple(lies))
+        return _Line(least, tuple(lies))
 
     def nearest(self, step: int, most: int) -> tuple[int, list[Steps]]:
         """Least cost of steps that sum to nothing, up to `most`, and all choices of that cost.
