@@ -17,8 +17,6 @@ BEYOND = 2.0
 """How far extension lines run past the dimension line [mm] on paper."""
 STROKE = 1.5
 """Half the length of an oblique stroke, each way [mm] on paper."""
-LETTERS = 2.5
-"""Height of capitals [mm] on paper, ISO 3098-1."""
 RING = 1.0
 """Radius of the circle at an origin [mm] on paper."""
 
@@ -45,20 +43,20 @@ def _drawn_plain(shape: Dimension, scale: int) -> Iterator[Path | Arc | Text]:
         yield from _extension(axis, along, (off, shape.across), scale)
         yield _stroke(axis, along, shape.across, scale)
     low, high = min(a, b), max(a, b)
-    wide = text_width(shape.text, LETTERS) * scale
+    wide = text_width(shape.text, shape.height) * scale
     place = (low + high) / 2 if shape.text_at is None else shape.text_at
     if axis == "x":
         at, align = (place, shape.across + GAP * scale), "middle"
         if wide + 2 * STROKE * scale > high - low:  # no room between the strokes: beyond them
             at, align = (high + (STROKE + GAP) * scale, at[1]), "start"
             high += wide + (STROKE + GAP) * scale
-        text = Text(at, shape.text, "dimension", LETTERS, align, halo=True)
+        text = Text(at, shape.text, "dimension", shape.height, align, halo=True)
     else:
         inside = low <= place <= high
-        at = (shape.across - GAP * scale, place - LETTERS * scale / 2)
+        at = (shape.across - GAP * scale, place - shape.height * scale / 2)
         if not inside:
             low, high = min(low, place), max(high, place)
-        text = Text(at, shape.text, "dimension", LETTERS, "end", halo=True)
+        text = Text(at, shape.text, "dimension", shape.height, "end", halo=True)
     yield line(_at(axis, low, shape.across), _at(axis, high, shape.across), "dimension")
     yield text
 
@@ -100,7 +98,7 @@ def _running(shape: Running, scale: int) -> Iterator[Path | Arc | Text]:
         top = max(ends[-1], *(mark.text_at for mark in shape.marks))
         way = 1 if shape.marks and shape.across > shape.marks[0].start else -1
         yield _running_text(
-            shape, shape.heading, top + 2 * LETTERS * scale, shape.across, scale, way
+            shape, shape.heading, top + 2 * shape.height * scale, shape.across, scale, way
         )
 
 
@@ -108,8 +106,8 @@ def _running_text(
     shape: Running, text: str, along: float, across: float, scale: int, way: int
 ) -> Text:
     if shape.axis == "y":
-        at = (across, along - LETTERS * scale / 2)
-        return Text(at, text, "dimension", LETTERS, "start" if way > 0 else "end", halo=True)
+        at = (across, along - shape.height * scale / 2)
+        return Text(at, text, "dimension", shape.height, "start" if way > 0 else "end", halo=True)
     if way < 0:
-        across -= LETTERS * scale  # `at` is on the baseline: below the line there is all of it
-    return Text((along, across), text, "dimension", LETTERS, "middle", halo=True)
+        across -= shape.height * scale  # `at` is on the baseline: below the line there is all of it
+    return Text((along, across), text, "dimension", shape.height, "middle", halo=True)

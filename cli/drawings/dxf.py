@@ -12,9 +12,10 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
-from cli.drawings.dimensioned import BEYOND, GAP, LETTERS, STROKE
+from cli.drawings.dimensioned import BEYOND, GAP, STROKE
 from cli.drawings.lines import STYLES, LineStyle
 from cli.drawings.scene import (
+    FIGURES,
     Arc,
     Dimension,
     Path,
@@ -97,7 +98,7 @@ def _styles(document: Drawing, scale: int) -> None:
     style = document.dimstyles.add(DIMENSIONS)
     style.dxf.dimtxsty = LETTERING
     for name, value in {
-        "dimscale": float(scale), "dimtxt": LETTERS, "dimtsz": STROKE, "dimexo": GAP,
+        "dimscale": float(scale), "dimtxt": FIGURES, "dimtsz": STROKE, "dimexo": GAP,
         "dimexe": BEYOND, "dimgap": GAP, "dimtad": 0, "dimtih": 1, "dimtoh": 1, "dimrnd": 0.0,
         "dimdec": 4, "dimzin": 8, "dimlunit": 2, "dimtmove": 2, "dimtix": 1,
         "dimclrd": 256, "dimclre": 256, "dimclrt": 256,
@@ -163,6 +164,7 @@ def _add_dimension(space: Modelspace, shape: Dimension) -> None:
         text=shape.text,
         angle=0 if shape.axis == "x" else 90,
         dimstyle=DIMENSIONS,
+        override={"dimtxt": shape.height},
         dxfattribs=_on("dimension"),
     )
     if shape.text_at is not None:
@@ -180,14 +182,14 @@ def _add_ordinate(space: Modelspace, shape: Running, mark: RunningMark) -> None:
         offset = (across, mark.text_at - feature[1])
         made = space.add_ordinate_y_dim(
             feature, offset, origin=shape.origin, text=mark.text, dimstyle=DIMENSIONS,
-            dxfattribs=_on("dimension"),
+            override={"dimtxt": shape.height}, dxfattribs=_on("dimension"),
         )  # fmt: skip
     else:
         feature = (along, mark.start)
         offset = (mark.text_at - feature[0], across)
         made = space.add_ordinate_x_dim(
             feature, offset, origin=shape.origin, text=mark.text, dimstyle=DIMENSIONS,
-            dxfattribs=_on("dimension"),
+            override={"dimtxt": shape.height}, dxfattribs=_on("dimension"),
         )  # fmt: skip
     made.render()
     made.dimension.dxf.actual_measurement = value

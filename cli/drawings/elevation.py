@@ -12,7 +12,7 @@ from cli.drawings.carcass import ceiling, front_boards
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.keys import KeyMark
 from cli.drawings.running import running
-from cli.drawings.scene import SMALL, Dimension, Scene, Shape, Text
+from cli.drawings.scene import FIGURES, Dimension, Scene, Shape, Text
 from cli.drawings.spread import spread
 from cli.drawings.things import Pictures, letters, things
 from cli.tables.grouping import grouped
@@ -21,7 +21,7 @@ from solver.units import Ticks, Unit, format_length, to_mm
 
 FIRST, STEP = 8.0, 10.0
 """From the case to the first dimension line, and from one to the next [mm] on paper."""
-PITCH = 1.5 * SMALL
+PITCH = 1.5 * FIGURES
 """Least distance of two lines of lettering [mm] on paper."""
 
 
@@ -91,8 +91,8 @@ def _marks(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:
         lines += [ceiling(bay), case.outside.height]
         shape = running((0.0, 0.0), "y", across, lines, unit, scale, bay_label(case, bays))
         found.append(shape)
-        wide = max(text_width(mark.text, SMALL) for mark in shape.marks)
-        wide = max(wide, text_width(shape.heading, SMALL))
+        wide = max(text_width(mark.text, FIGURES) for mark in shape.marks)
+        wide = max(wide, text_width(shape.heading, FIGURES))
         across -= (FIRST + wide + STEP / 2) * scale
     yield from reversed(found)
 
@@ -105,15 +105,15 @@ def _clear_heights(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:
     for bays in reversed(groups):
         label = bay_label(case, bays) if len(groups) > 1 else ""
         texts = [format_length(one.height, unit) for one in bays[0].openings]
-        across += (max(text_width(text, SMALL) for text in (*texts, label)) + 1) * scale
+        across += (max(text_width(text, FIGURES) for text in (*texts, label)) + 1) * scale
         chain: list[Shape] = [*_chain(bays[0], texts, (right, across), scale)]
         if label:
-            above = to_mm(height) + 2 * SMALL * scale
+            above = to_mm(height) + 2 * FIGURES * scale
             chain.append(Text((across, above), label, "dimension", align="end"))
         found.append(chain)
         across += STEP / 2 * scale
     text = format_length(height, unit)
-    across += (text_width(text, SMALL) + 1) * scale
+    across += (text_width(text, FIGURES) + 1) * scale
     yield Dimension((right, 0.0), (right, to_mm(height)), "y", across, height, text)
     yield from (shape for chain in reversed(found) for shape in chain)
 

@@ -14,6 +14,7 @@ from cli.drawings.listing import listing
 from cli.drawings.marking import marking
 from cli.drawings.marks import marked_faces
 from cli.drawings.pages import rooms
+from cli.drawings.running import small_figures
 from cli.drawings.scales import to_fit
 from cli.drawings.scene import Scene
 from cli.drawings.section import section
@@ -71,11 +72,17 @@ class Subject:
         """
         width = rooms(self.paper)[0][0]
 
-        def both(scale: int) -> Scene:
-            upper = make(scale)
-            return below(upper, lower(max(width, upper.paper_size[0]) - 2, scale))
+        def both(upper: Scene) -> Scene:
+            return below(upper, lower(max(width, upper.paper_size[0]) - 2, upper.scale))
 
-        bare, joined = self.fit(make), self.fit(both)
+        def whole(scale: int) -> Scene:
+            return both(make(scale))
+
+        def smaller(scale: int) -> Scene:
+            return both(small_figures(make(scale)))
+
+        bare = self.fit(make)
+        joined = to_fit(whole, rooms(self.paper), self.plan.unit, smaller)
         if joined.scale <= bare.scale * SMALLER:
             yield replace(joined, name=name)
             return

@@ -12,6 +12,7 @@ from typing import Literal
 
 from cli.drawings.elevation import FIRST, STEP
 from cli.drawings.fonts import printable
+from cli.drawings.keys import wrapped
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard
 from cli.drawings.patterns import hatched
 from cli.drawings.running import running
@@ -35,6 +36,8 @@ MORTISE: Ticks = TICKS_PER_INCH
 """How wide a mortise is drawn; its own width is that of the hinge bought [tick]."""
 NAMES = 22.0
 """Room for the names of boards beside the face [mm] on paper."""
+CAPTION = 36.0
+"""Room for what is said beside a row of dimensions [mm] on paper."""
 PITCH = 1.5 * SMALL
 """Least distance of two lines of lettering [mm] on paper."""
 
@@ -149,6 +152,8 @@ def _depths(face: MarkedFace, unit: Unit, scale: int) -> Iterator[Shape]:
         if parts:
             names = listed(list(dict.fromkeys(parts)))
             beyond = max(to_mm(face.depth), *(mark.text_at for mark in run.marks)) + 10.0 * scale
-            text = f"fasteners of {names}, from the front edge"
-            yield Text((beyond, across - SMALL / 2 * scale), text)
+            words = wrapped(f"fasteners of {names}, from the front edge", CAPTION)
+            top = across + ((len(words) - 1) * PITCH - SMALL) / 2 * scale
+            for row, text in enumerate(words):
+                yield Text((beyond, top - row * PITCH * scale), text)
         across -= STEP * 1.2 * scale

@@ -7,12 +7,12 @@ from dataclasses import replace
 from typing import Literal
 
 from cli.drawings.fonts import text_width
-from cli.drawings.scene import SMALL, Axis, Point, Running, RunningMark
+from cli.drawings.scene import FIGURES, SMALL, Axis, Dimension, Point, Running, RunningMark, Scene
 from cli.drawings.spread import spread
 from solver.units import Ticks, Unit, format_length
 
-PITCH = 1.5 * SMALL
-"""Least distance of two lines of lettering [mm] on paper."""
+PITCH = 1.5
+"""Least distance of two lines of lettering over their height [-]."""
 
 
 def running(
@@ -44,17 +44,32 @@ def running(
     way
         Whether values grow with the axis, or against it.
     """
-    each = sorted(set(values))
-    texts = [format_length(value, unit) for value in each]
     start = origin[1] if axis == "x" else origin[0]
-    apart = PITCH
-    if axis == "x":
-        apart = 1.5 + max(text_width(text, SMALL) for text in texts)
-    empty = Running(origin, axis, across, (), heading, way)
-    wished = [way * empty.along(value) for value in each]
-    places = [way * place for place in spread(wished, apart * scale)]
     marks = tuple(
-        RunningMark(value, text, place, start)
-        for value, text, place in zip(each, texts, places, strict=True)
+        RunningMark(value, format_length(value, unit), 0.0, start) for value in sorted(set(values))
     )
-    return replace(empty, marks=marks)
+    return spread_out(Running(origin, axis, across, marks, heading, way), scale, FIGURES)
+
+
+def spread_out(shape: Running, scale: int, height: float) -> Running:
+    """Return it with figures of a `height` [mm] on paper, moved apart as far as these ask for."""
+    apart = PITCH * height
+    if shape.axis == "x":
+        apart = 1.5 + max(text_width(mark.text, height) for mark in shape.marks)
+    wished = [shape.way * shape.along(mark.value) for mark in shape.marks]
+    places = [shape.way * place for place in spread(wished, apart * scale)]
+    marks = (replace(mark, text_at=place) for mark, place in zip(shape.marks, places, strict=True))
+    return replace(shape, marks=tuple(marks), height=height)
+
+
+def small_figures(scene: Scene) -> Scene:
+    """Return the scene with its dimensions in small figures."""
+    shapes = (
+        spread_out(shape, scene.scale, SMALL)
+        if isinstance(shape, Running)
+        else replace(shape, height=SMALL)
+        if isinstance(shape, Dimension)
+        else shape
+        for shape in scene.shapes
+    )
+    return replace(scene, shapes=tuple(shapes))

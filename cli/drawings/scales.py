@@ -5,6 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Callable, Sequence
 
+from cli.drawings.running import small_figures
 from cli.drawings.scene import Scene
 from solver.units import Unit
 
@@ -46,8 +47,15 @@ def scale_text(scale: int, unit: Unit) -> str:
     return f"{INCH[scale]} ({plain})" if unit == "in" and scale in INCH else plain
 
 
-def to_fit(make: Callable[[int], Scene], rooms: Sequence[tuple[float, float]], unit: Unit) -> Scene:
+def to_fit(
+    make: Callable[[int], Scene],
+    rooms: Sequence[tuple[float, float]],
+    unit: Unit,
+    smaller: Callable[[int], Scene] | None = None,
+) -> Scene:
     """Return the scene at the largest standard scale at which it fits one of the rooms.
+
+    Figures of dimensions are small where they would cost a scale otherwise.
 
     Parameters
     ----------
@@ -57,6 +65,8 @@ def to_fit(make: Callable[[int], Scene], rooms: Sequence[tuple[float, float]], u
         Width and height on paper [mm], each that may be used.
     unit
         Whose standard scales are used.
+    smaller
+        Makes the scene with small figures; left out, as `make` does, and then made small.
 
     Returns
     -------
@@ -66,11 +76,18 @@ def to_fit(make: Callable[[int], Scene], rooms: Sequence[tuple[float, float]], u
     scales = tuple(INCH) if unit == "in" else METRIC
     fits: dict[int, Scene] = {}
 
-    def is_too_large(number: int) -> bool:
-        scene = fits[number] = make(scales[number])
+    def fits_in(scene: Scene) -> bool:
         wide, high = scene.paper_size
-        return not any(wide <= width and high <= height for width, height in rooms)
+        return any(wide <= width and high <= height for width, height in rooms)
+
+    def is_too_large(number: int) -> bool:
+        fits[number] = make(scales[number])
+        return not fits_in(fits[number])
 
     # Never larger on paper at a smaller scale, so the first that fits is found by halving.
     first = bisect_left(range(len(scales) - 1), True, key=lambda n: not is_too_large(n))
+    if first:
+        closer = small_figures(fits[first - 1]) if smaller is None else smaller(scales[first - 1])
+        if fits_in(closer):
+            return closer
     return fits[first] if first in fits else make(scales[first])

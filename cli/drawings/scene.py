@@ -29,6 +29,8 @@ offcut: on a sheet; place: what the case is fitted to; mark: lines to be marked 
 
 SMALL, MIDDLE, LARGE = 2.5, 3.5, 5.0
 """Heights of capitals [mm] on paper, of the row of ISO 3098-1."""
+FIGURES = MIDDLE
+"""Height of the figures of dimensions [mm] on paper: they are read at the saw, at arm's length."""
 
 
 @dataclass(frozen=True)
@@ -91,6 +93,8 @@ class Dimension:
     """As printed: rounded, with + or − where the true value is a little more or less."""
     text_at: float | None = None
     """Along the axis, where the lettering goes; None: in the middle."""
+    height: float = FIGURES
+    """Of the figures [mm] on paper."""
 
 
 @dataclass(frozen=True)
@@ -119,6 +123,8 @@ class Running:
     heading: str = ""
     way: Literal[1, -1] = 1
     """Whether values grow with the axis, or against it."""
+    height: float = FIGURES
+    """Of the figures [mm] on paper."""
 
     def along(self, value: Ticks) -> float:
         """Return where a value [tick] is along the axis [mm]."""

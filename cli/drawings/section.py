@@ -12,7 +12,17 @@ from cli.drawings.elevation import FIRST, STEP, alike, bay_label
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.patterns import CUT_PITCH, hatched
 from cli.drawings.running import running
-from cli.drawings.scene import SMALL, Dimension, Point, Scene, Shape, Text, line, rectangle
+from cli.drawings.scene import (
+    FIGURES,
+    SMALL,
+    Dimension,
+    Point,
+    Scene,
+    Shape,
+    Text,
+    line,
+    rectangle,
+)
 from solver.built import Bay, CasePlan
 from solver.geometry import lip_sizes
 from solver.job import Job
@@ -94,7 +104,7 @@ def _heights(case: CasePlan, bay: Bay, unit: Unit, scale: int) -> Iterator[Shape
         lines.append(case.bays[0].openings[0].floor - board_thickness(case))
     yield running((0.0, 0.0), "y", -FIRST * scale, lines, unit, scale)
     right = to_mm(case.outside.depth)
-    wide = max(text_width(format_length(o.height, unit), SMALL) for o in bay.openings)
+    wide = max(text_width(format_length(o.height, unit), FIGURES) for o in bay.openings)
     for opening in bay.openings:
         low, high = _mm(opening.floor, opening.floor + opening.height)
         text = format_length(opening.height, unit)

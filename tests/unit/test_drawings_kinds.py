@@ -14,7 +14,19 @@ from cli.drawings.keys import key_marks
 from cli.drawings.kinds import KINDS, Subject, scenes, slug
 from cli.drawings.listing import listing
 from cli.drawings.patterns import hatched
-from cli.drawings.scene import Dimension, Path, Running, Scene, Shape, Text
+from cli.drawings.running import running, small_figures
+from cli.drawings.scales import to_fit
+from cli.drawings.scene import (
+    FIGURES,
+    SMALL,
+    Dimension,
+    Path,
+    Running,
+    Scene,
+    Shape,
+    Text,
+    rectangle,
+)
 from cli.drawings.section import section
 from cli.drawings.sheet import sheet_scene
 from cli.drawings.swing_plan import latch_detail, swing_plan, swing_words
@@ -82,7 +94,7 @@ def test_lettering_of_running_dimensions_does_not_overlap(plan: Plan, case: Case
         (run,) = (one for one in scene.shapes if isinstance(one, Running))
         places = [mark.text_at for mark in run.marks]
         gaps = [b - a for a, b in pairwise(places)]
-        assert min(gaps) >= 2.5 * scale  # the height of a capital
+        assert min(gaps) >= FIGURES * scale
 
 
 def test_every_thing_is_drawn_once_and_lies_in_its_bay(plan: Plan, case: CasePlan) -> None:
@@ -234,3 +246,40 @@ def test_the_words_of_the_swing_name_what_is_beside_it(plan: Plan) -> None:
     assert f"Tightest, {alone.tightest_at:g}° open" in words
     assert "at the other case" in paired
     assert "Both opened at once need 12 mm between them." in paired
+
+
+WIDTH = mm(1000)
+
+
+def wide_drawing(scale: int) -> Scene:
+    """A width of 1 m with a running dimension beside it, in figures of three digits."""
+    figures = running((0.0, 0.0), "y", -8.0 * scale, [0, mm(100), mm(104)], "mm", scale)
+    line = rectangle((0.0, to_mm(WIDTH)), (0.0, 100.0), "outline")
+    return Scene("wide", "Wide", scale, (line, figures))
+
+
+def heights(scene: Scene) -> set[float]:
+    return {shape.height for shape in scene.shapes if isinstance(shape, Running)}
+
+
+def test_figures_are_of_the_usual_height_and_small_where_they_would_cost_a_scale() -> None:
+    usual = wide_drawing(10).paper_size
+    small = small_figures(wide_drawing(10)).paper_size
+    assert small[0] < usual[0]
+
+    roomy = to_fit(wide_drawing, [usual], "mm")
+    tight = to_fit(wide_drawing, [small], "mm")
+    tighter = to_fit(wide_drawing, [(small[0] - 0.1, small[1])], "mm")
+
+    assert (roomy.scale, heights(roomy)) == (10, {FIGURES})
+    assert (tight.scale, heights(tight)) == (10, {SMALL})
+    assert (tighter.scale, heights(tighter)) == (20, {FIGURES})
+    assert pytest.approx(2**0.5, rel=0.02) == FIGURES / SMALL  # the row of ISO 3098-1
+
+
+def test_small_figures_stand_as_near_as_they_may() -> None:
+    """Two values 4 mm apart at 1 : 10 are moved apart to 1.5 times the height of the figures."""
+    for height, scene in ((FIGURES, wide_drawing(10)), (SMALL, small_figures(wide_drawing(10)))):
+        (shape,) = [one for one in scene.shapes if isinstance(one, Running)]
+        low, high = (mark.text_at for mark in shape.marks[1:])
+        assert high - low == pytest.approx(1.5 * height * 10)
