@@ -116,6 +116,8 @@ def answered_by_rule(problem: LayoutProblem, count: int, limits: Limits) -> Stat
     """
     if not large(problem):
         return None
+    if limits.over:
+        return Status.UNKNOWN
     if least_left(problem) > count:
         return Status.INFEASIBLE
     stood = by_construction(problem, limits.until(RULE_SHARE))

@@ -120,11 +120,16 @@ def settle_marks(problem: LayoutProblem, limits: Limits) -> Settled:
     bound the true ones, and mostly the model of all bays then meets them at once.
 
     A large problem is stood up by rule before, and that is the answer where nothing better is
-    found by models, or these are too large for the time that is left.
+    found by models, or these are too large for the time that is left. A small one is only where
+    the time is up before a model says anything.
     """
     if not large(problem):
         settled = _by_models(problem, limits)
-        return settled if settled.search else anyhow(problem, limits) or settled
+        if settled.status is not Status.UNKNOWN:
+            return settled
+        if limits.stopper.stopped:
+            return anyhow(problem, limits) or settled
+        return settled.or_by_rule(problem, by_construction(problem, limits))
     started = by_construction(problem, limits.until(RULE_SHARE))
     if too_large(problem, limits):
         return Settled(Status.UNKNOWN, {"fit": NOTHING}).or_by_rule(problem, started)

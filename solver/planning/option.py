@@ -159,8 +159,7 @@ def _changes(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> tuple
 def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option:
     """No shelf positions at all: too little height, or the limit came first."""
     if solved.answer.status is not Status.INFEASIBLE:
-        why = "nothing was found by the limit; give more time with --time-limit"
-        return Option.without_layout(name_of(job, counts), counts, Status.UNKNOWN, why)
+        return nothing_found(job, counts)
     changes = smallest_changes(job, Situation(solved.sized.job, counts, solved.share), limits)
     least = with_unit(job.look.clear_least, job.unit)
     why = f"the shelves leave no opening of the least clear height, {least}"
@@ -172,6 +171,12 @@ def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Opt
     why = _with_changes(why, changes)
     name = name_of(job, counts)
     return Option.without_layout(name, counts, Status.INFEASIBLE, why, changes=changes)
+
+
+def nothing_found(job: Job, counts: Counts) -> Option:
+    """Return an option that the limit left without a layout."""
+    why = "nothing was found by the limit; give more time with --time-limit"
+    return Option.without_layout(name_of(job, counts), counts, Status.UNKNOWN, why)
 
 
 def _why(job: Job, left: tuple[LeftOut, ...], changes: tuple[Change, ...]) -> str:

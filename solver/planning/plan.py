@@ -10,6 +10,7 @@ from dataclasses import replace
 from solver.edition import RULES
 from solver.errors import InterruptedPlanError
 from solver.job import Job
+from solver.layout.size import LARGE
 from solver.outcome import Limits, Progress, Status, program_version
 from solver.plan import Option, Plan, Timing
 from solver.planning.advising import with_advice, with_room
@@ -18,7 +19,7 @@ from solver.planning.combinations import SHOWN_MOST, Counts, combinations, name_
 from solver.planning.have_outcome import around, with_kept
 from solver.planning.held import with_collision
 from solver.planning.near import Near, near_misses
-from solver.planning.option import plan_option
+from solver.planning.option import nothing_found, plan_option
 from solver.planning.recommend import ranked
 from solver.planning.sizes import Sized
 from solver.planning.sizing import Sizing
@@ -101,21 +102,36 @@ def _all_options(
     """Solve the combinations side by side, promising ones first; each is deterministic."""
     buyer, done = Buyer(job, limits), [0]
     sizing = Sizing(job, buyer, limits.until(SIZES_SHARE))
+    workers = min(len(counts), os.cpu_count() or 1)
 
     def said(one: Counts, sized: Sized) -> None:
         price = f"{job.head.currency} {sized.stock.price} (not below {sized.bound})"
         progress(f"{name_of(job, one)}: {price}, sizes chosen")
 
     def solve(one: Counts) -> Option:
-        option = plan_option(job, one, buyer, limits, progress, sizing)
+        option = _solved(one, len(counts) - done[0])
         done[0] += 1
         progress(f"{done[0]} of {len(counts)}: {_progress_text(job, one, option)}")
         return option
 
-    with ThreadPoolExecutor(max_workers=min(len(counts), os.cpu_count() or 1)) as pool:
+    def _solved(one: Counts, to_come: int) -> Option:
+        share = limits
+        if _large(job, one):  # each takes what time it is given, and some even without any
+            share = limits.until(min(1.0, workers / to_come))
+            if limits.over and to_come < len(counts):
+                return nothing_found(job, one)
+        return plan_option(job, one, buyer, share, progress, sizing)
+
+    with ThreadPoolExecutor(max_workers=workers) as pool:
         order = sizing.promising(counts, pool, said)
         solved = dict(zip(order, pool.map(solve, [counts[n] for n in order]), strict=True))
     return [solved[n] for n in range(len(counts))]
+
+
+def _large(job: Job, counts: Counts) -> bool:
+    """Whether a layout is stood up by rule first (:mod:`solver.layout.size`)."""
+    openings = sum(shelves + 1 for bays in counts.values() for shelves in bays)
+    return len(job.items) * openings >= LARGE
 
 
 GRACE = 10.0

@@ -53,7 +53,7 @@ def test_trying_everything_finds_nothing_under_the_bounds_nor_worse_than_the_rul
         assert stood.left > best.left_out or stood.rhythm >= best.rhythm
 
 
-@settings(tiny, max_examples=8)
+@settings(tiny, max_examples=6)
 @given(any_jobs())
 def test_any_job_stood_up_by_rule_passes_the_checker(job: Job) -> None:
     with pytest.MonkeyPatch.context() as patch:
@@ -64,6 +64,16 @@ def test_any_job_stood_up_by_rule_passes_the_checker(job: Job) -> None:
     assert check(plan) == ()
     for option in plan.options:
         assert option.status is not Status.OPTIMAL or option.stages[0].proven
+
+
+@settings(tiny, max_examples=12)
+@given(any_jobs())
+def test_any_job_has_an_answer_where_there_is_no_time_at_all(job: Job) -> None:
+    plan = plan_job(job, Limits(seconds=0))
+
+    assert check(plan) == ()
+    for option in plan.options:
+        assert option.cases or option.why
 
 
 def boxes(count: int, height: str, **look: str) -> LayoutProblem:

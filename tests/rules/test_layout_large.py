@@ -112,16 +112,16 @@ def test_models_are_built_only_where_there_is_time_for_them(
 
 
 def test_four_hundred_kinds_come_by_the_limit_and_keep_every_rule() -> None:
-    limits = Limits(seconds=5)
+    limits, job, started = Limits(seconds=5), four_cases(), time.process_time()
 
-    plan = plan_job(four_cases(), limits)
+    plan = plan_job(job, limits)
 
-    taken = time.monotonic() - limits.started
+    taken = time.process_time() - started
     (option,) = plan.options
     assert check(plan) == ()
     assert option.status is Status.FEASIBLE
-    assert 0 < sum(one.count for one in option.left_out) < 60
-    assert taken < 2 * limits.seconds  # a tenth more and what follows, on a machine that is shared
+    assert 0 < sum(one.count for one in option.left_out) < 600 // 4
+    assert taken < 1.1 * limits.seconds + 3  # what follows is not searched
 
 
 def test_the_same_at_any_size_where_there_is_no_time_at_all() -> None:

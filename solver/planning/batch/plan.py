@@ -11,7 +11,7 @@ from solver.batch import Batch
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job import Job
 from solver.outcome import Limits, Progress, Status
-from solver.plan import Plan
+from solver.plan import Option, Plan
 from solver.planning.batch.built import any_open, laid_out, together_of
 from solver.planning.batch.joint import Bought, cut_sheets, cut_sticks, total
 from solver.planning.batch.pools import Chosen, sheet_pools, stick_pools
@@ -89,7 +89,7 @@ def _planned(jobs: Mapping[str, Job], limits: Limits, say: Progress) -> dict[str
     with ThreadPoolExecutor(max_workers=AT_ONCE) as pool:
         plans = dict(zip(names, pool.map(plan, range(len(names))), strict=True))
     for name, one in plans.items():  # a batch without one of its jobs is nothing
-        if one.options[0].status is Status.UNKNOWN and not limits.stopper.stopped:
+        if _open(one.options[0]) and not limits.stopper.stopped:
             say(f"planning {name} once more, with more time")
             plans[name] = _plan(jobs[name], limits, max(SECONDS_ONCE_MORE, limits.seconds_left / 2))
     for name, one in plans.items():
@@ -98,6 +98,11 @@ def _planned(jobs: Mapping[str, Job], limits: Limits, say: Progress) -> dict[str
             raise InterruptedPlanError(msg)
     _refuse(plans)
     return plans
+
+
+def _open(option: Option) -> bool:
+    """Whether more time may find a layout in which everything fits."""
+    return not option.fits_all and option.status is not Status.INFEASIBLE
 
 
 def _plan(job: Job, limits: Limits, seconds: float) -> Plan:
