@@ -137,7 +137,7 @@ def _room(v: LayoutVariables, c: int, k: int) -> int:
     return _largest_sum(tuple(kinds), most)
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=64)
 def _largest_sum(kinds: tuple[tuple[tuple[Choice, ...], int], ...], most: int) -> int:
     """The largest sum of at most `most`; asked again by every opening and model of a job."""
     return largest(all_sums(kinds, most), most)

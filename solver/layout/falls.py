@@ -40,7 +40,7 @@ class Falls:
     proven: bool
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=16)
 def best_falls(shape: BayShape, step_least: Ticks, step_most: Ticks) -> Falls:
     """Enumerate the spacings nearest to a steady fall with its step within the bounds [tick].
 
