@@ -1,17 +1,22 @@
 """PDF and PNG through typst: the same input gives the same bytes.
 
-Only the fonts of :mod:`cli.drawings.fonts` are used, nothing is fetched, and text goes in as
-data, never as markup. Readers are told to print at actual size.
+Only the fonts of :mod:`cli.drawings.fonts` are used, and for signs that they lack one of the
+system; nothing is fetched, and text goes in as data, never as markup. Readers are told to print at
+actual size.
 """
 
 from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
+import shutil
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
-from cli.drawings.fonts import FAMILIES, FOLDER
+from cli.drawings.fonts import FAMILIES, FOLDER, helpers
 
 FONT_LIST = "(" + ", ".join(f'"{name}"' for name in FAMILIES) + ")"
 """The fonts as typst's `text(font: …)` takes them."""
@@ -59,15 +64,30 @@ def _compiled(
     }
     # Its types do not say that it takes files by name in memory, nor that PNG has a list of pages.
     compiled: Any = typst.compile
-    found = compiled(
-        sources,
-        format=kind,
-        ppi=ppi,
-        font_paths=[str(FOLDER)],
-        ignore_system_fonts=True,
-        timestamp=0,  # of the whole compilation; the templates put no date into the file
-    )
+    with _helping(sources) as folders:
+        found = compiled(
+            sources,
+            format=kind,
+            ppi=ppi,
+            font_paths=[str(FOLDER), *folders],
+            ignore_system_fonts=True,
+            timestamp=0,  # of the whole compilation; the templates put no date into the file
+        )
     return found if isinstance(found, list) else [found]
+
+
+@contextmanager
+def _helping(sources: Mapping[str, bytes]) -> Iterator[list[str]]:
+    """Yield a folder with the fonts of the system that the texts need, if any; no others."""
+    signs = {sign for data in sources.values() for sign in data.decode("utf-8", "ignore")}
+    needed = helpers(signs)
+    if not needed:
+        yield []
+        return
+    with TemporaryDirectory(prefix="casewright-fonts-") as folder:
+        for number, path in enumerate(needed):
+            shutil.copy(path, Path(folder) / f"{number}{path.suffix}")
+        yield [folder]
 
 
 _CATALOG = re.compile(

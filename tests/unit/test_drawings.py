@@ -118,8 +118,6 @@ def test_names_are_escaped_and_stay_searchable(plan: Plan) -> None:
     ("name", "shown"),
     [
         ("tea ☕️ pot", "tea ☕ pot"),
-        ("\N{TEAPOT}", "[teapot]"),
-        ("\u65e5", "[U+65E5]"),
         ("a\u202eb\nc", "a?b c"),
         ("שעון", "\u2068שעון\u2069"),
         ("ящик ½ é", "ящик ½ é"),

@@ -1,21 +1,27 @@
 """The fonts that drawings are lettered with: what they hold and how wide it is.
 
-Inter for Latin, Greek and Cyrillic, DejaVu Sans for what Inter lacks (Hebrew, Arabic, signs).
-Licences are in LICENSES.txt beside them.
+Inter for Latin, Greek and Cyrillic, DejaVu Sans for what Inter lacks (Hebrew, Arabic, signs); for
+what both lack (Chinese, Japanese, Korean) a font of the system, where it has one. Licences are in
+LICENSES.txt beside them.
 """
 
 from __future__ import annotations
 
 import re
-import struct
 import unicodedata
+from collections.abc import Set
 from functools import cache
 from pathlib import Path
+
+from cli.drawings.fonts.opentype import widths
+from cli.drawings.fonts.system import helper
 
 FOLDER = Path(__file__).parent
 FAMILIES = ("Inter", "DejaVu Sans")
 """In this order; the second letters what the first lacks."""
-REGULAR, BOLD, OTHER = "Inter-Regular.otf", "Inter-SemiBold.otf", "DejaVuSans.ttf"
+REGULAR, BOLD, OTHER = (
+    FOLDER / name for name in ("Inter-Regular.otf", "Inter-SemiBold.otf", "DejaVuSans.ttf")
+)
 BOLD_WEIGHT = 600
 CAPITAL = 0.727
 """Height of a capital over the font size [-]: OS/2 sCapHeight 2048 of 2816 units in Inter."""
@@ -36,9 +42,9 @@ def text_width(text: str, height: float, *, bold: bool = False) -> float:
 def printable(text: str) -> str:
     """Return `text` as the fonts can letter it: no sign turns into an empty box.
 
-    A sign that no font here has is named in brackets, such as ``[teapot]`` or ``[U+65E5]``;
-    control signs become ``?`` and any space a plain one; a text that runs from right to left is
-    kept apart from what stands beside it.
+    A sign that no font here or of the system has is named in brackets, such as ``[teapot]`` or
+    ``[U+65E5]``; control signs become ``?`` and any space a plain one; a text that runs from
+    right to left is kept apart from what stands beside it.
     """
     shown = "".join(_shown(sign) for sign in text)
     turns = any(unicodedata.bidirectional(sign) in ("R", "AL") for sign in shown)
@@ -50,13 +56,14 @@ def _shown(sign: str) -> str:
         return ""
     if not sign.isprintable():
         return " " if sign.isspace() else "?"
-    if any(sign in widths(name) for name in (REGULAR, OTHER)):
+    if is_own(sign) or helper(sign) is not None:
         return sign
     code = f"U+{ord(sign):04X}"
     name = unicodedata.name(sign, code)
     return f"[{code if _SYLLABLES.search(name) else name.lower()}]"
 
 
+@cache
 def _advance(sign: str, bold: bool) -> float:
     """Advance over the font size [-]; nothing for the marks that only isolate."""
     if sign in (_ISOLATE, _POP):
@@ -64,73 +71,17 @@ def _advance(sign: str, bold: bool) -> float:
     for name in (BOLD if bold else REGULAR, OTHER):
         if sign in widths(name):
             return widths(name)[sign]
-    return 0.6
+    font = helper(sign)
+    return widths(*font)[sign] if font is not None else 0.6
 
 
-@cache
-def widths(name: str) -> dict[str, float]:
-    """Return the advance of every sign of a font, over the font size [-].
-
-    Read from the tables head, hhea, hmtx and cmap as OpenType 1.9 has them.
-    """
-    data = (FOLDER / name).read_bytes()
-    tables = _tables(data)
-    per_em = struct.unpack_from(">H", data, tables["head"] + 18)[0]
-    count = struct.unpack_from(">H", data, tables["hhea"] + 34)[0]
-    advances = struct.unpack_from(">" + "Hh" * count, data, tables["hmtx"])[::2]
-    return {
-        chr(code): advances[min(glyph, count - 1)] / per_em
-        for code, glyph in _glyphs(data, tables["cmap"]).items()
-    }
+def is_own(sign: str) -> bool:
+    """Whether the fonts here have a sign."""
+    return any(sign in widths(name) for name in (REGULAR, OTHER))
 
 
-def _tables(data: bytes) -> dict[str, int]:
-    """Where each table of a font starts."""
-    number = struct.unpack_from(">H", data, 4)[0]
-    records = (struct.unpack_from(">4sIII", data, 12 + 16 * i) for i in range(number))
-    return {tag.decode("ascii"): start for tag, _, start, _ in records}
-
-
-def _glyphs(data: bytes, cmap: int) -> dict[int, int]:
-    """Glyph of every code point, from the subtables of format 4 and 12."""
-    found: dict[int, int] = {}
-    number = struct.unpack_from(">H", data, cmap + 2)[0]
-    for i in range(number):
-        at = cmap + struct.unpack_from(">I", data, cmap + 4 + 8 * i + 4)[0]
-        kind = struct.unpack_from(">H", data, at)[0]
-        if kind == 4:
-            found.update(_format_4(data, at))
-        elif kind == 12:
-            found.update(_format_12(data, at))
-    return found
-
-
-def _format_4(data: bytes, at: int) -> dict[int, int]:
-    segments = struct.unpack_from(">H", data, at + 6)[0] // 2
-    read = f">{segments}H"
-    ends = struct.unpack_from(read, data, at + 14)
-    starts = struct.unpack_from(read, data, at + 16 + 2 * segments)
-    deltas = struct.unpack_from(read, data, at + 16 + 4 * segments)
-    offsets_at = at + 16 + 6 * segments
-    offsets = struct.unpack_from(read, data, offsets_at)
-    found = {}
-    for i, (start, end, delta, offset) in enumerate(
-        zip(starts, ends, deltas, offsets, strict=True)
-    ):
-        for code in range(start, min(end, 0xFFFE) + 1):
-            glyph = code
-            if offset:
-                place = offsets_at + 2 * i + offset + 2 * (code - start)
-                glyph = struct.unpack_from(">H", data, place)[0]
-            if not offset or glyph:
-                found[code] = (glyph + delta) & 0xFFFF
-    return {code: glyph for code, glyph in found.items() if glyph}
-
-
-def _format_12(data: bytes, at: int) -> dict[int, int]:
-    groups = struct.unpack_from(">I", data, at + 12)[0]
-    found = {}
-    for i in range(groups):
-        start, end, glyph = struct.unpack_from(">III", data, at + 16 + 12 * i)
-        found.update({code: glyph + code - start for code in range(start, end + 1)})
-    return found
+def helpers(signs: Set[str]) -> list[Path]:
+    """Return the fonts of the system that letter those signs that the fonts here lack."""
+    lacking = sorted(sign for sign in signs if sign.isprintable() and not is_own(sign))
+    found = (helper(sign) for sign in lacking)
+    return list(dict.fromkeys(font[0] for font in found if font is not None))
