@@ -269,8 +269,6 @@ class CutPlan(Model):
     """The answer of `casewright cut`."""
 
     schema_: Literal["casewright/cut/1"] = Field(default="casewright/cut/1", alias="schema")
-    rules: int = UNNUMBERED
-    """Number of the rules it was made by, as :data:`solver.edition.RULES` counts them [-]."""
     unit: Literal["in", "mm"]
     status: Status
     sheets: tuple[Sheet, ...] | None = None
@@ -291,6 +289,8 @@ class CutPlan(Model):
     """What is known where there is no advice."""
     least_slack: Length | None = None
     """Least slack of any sheet or stick."""
+    rules: int = UNNUMBERED
+    """Number of the rules it was made by, as :data:`solver.edition.RULES` counts them [-]."""
     timing: Timing
 
 
