@@ -30,6 +30,7 @@ from solver.layout.counting import Reaches, enough_openings
 from solver.layout.lines import Takes, ways_to_take
 from solver.layout.model import marks_by_bay
 from solver.layout.objective import Objective
+from solver.layout.patterns import one_pattern_each
 from solver.layout.search import Found, Search
 from solver.layout.shapes import LayoutProblem
 from solver.layout.stand import stood_on
@@ -46,6 +47,8 @@ BARE_RULES = (
 )
 BARE_WORK = 0.25
 """Share of the work of a stage that the bare case may take for one way of using the lines [-]."""
+ANY_WORK = 0.0625
+"""The same where any marks will do, and need not be the roomiest [-]."""
 ASKED_MOST = 12
 """How often it is asked whether things can stand on marks [-]."""
 
@@ -59,6 +62,7 @@ def bare(
         rule(v)
     v.model.add(sum(v.left.values()) <= left)
     enough_openings(v, left)
+    one_pattern_each(v)
     if orderless:
         middle_openings_fall(v)
     return v
@@ -70,12 +74,25 @@ class Way:
 
     search: Search
     goal: Objective
-    found: Found
+    found: Found | None = None
+    """None where it was not looked at yet."""
 
     @property
     def bound(self) -> Fraction:
         """No marks of this way have less [tick]; so much that it is out, where there are none."""
-        return Fraction(1 << 60) if self.found.status is Status.INFEASIBLE else self.found.bound
+        if self.found is None:
+            return Fraction(0)
+        return Fraction(1 << 60) if self.out else self.found.bound
+
+    @property
+    def out(self) -> bool:
+        """Whether no marks of this way are left."""
+        return self.found is not None and self.found.status is Status.INFEASIBLE
+
+    def solve(self, work: float) -> Found:
+        """Look for the best marks that are left."""
+        self.found = self.search.minimise(self.goal, work=work)
+        return self.found
 
 
 @dataclass(frozen=True)
@@ -113,38 +130,51 @@ class Bare:
         orderless: bool,
     ) -> None:
         self.problem, self.limits, self.left = problem, limits, left
-        self.ways = [
-            self._way(bare(problem, left, takes, merge=True, orderless=orderless), goal_of)
-            for takes in ways_to_take(problem, orderless=orderless)
-        ]
+        self.ways: list[Way] = []
+        for takes in ways_to_take(problem, orderless=orderless):
+            v = bare(problem, left, takes, merge=True, orderless=orderless)
+            self.ways.append(Way(Search(v, limits), goal_of(v)))
 
     def best(self) -> Bared:
         """Return the best marks on which things can stand, or what is known of them."""
-        for _ in range(ASKED_MOST):
-            way = min(self.ways, key=lambda one: one.bound)
-            if way.found.status is Status.INFEASIBLE:
+        work = self.limits.work * BARE_WORK
+        for way in self.ways:
+            way.solve(work)
+        return self._first(lambda: min(self.ways, key=lambda one: one.bound), ASKED_MOST, work)
+
+    def any(self, most: int = ASKED_MOST) -> Bared:
+        """Return any marks on which things can stand: one way of using lines after another.
+
+        Asked `most` times at most; asked again it goes on from there.
+        """
+        ways, work = self.ways, self.limits.work * ANY_WORK
+        return self._first(lambda: next((w for w in ways if not w.out), ways[-1]), most, work)
+
+    def _first(self, chosen: Callable[[], Way], most: int, work: float) -> Bared:
+        """Ask about the best marks of the way chosen, which are cut off where nothing can stand."""
+        asked = 0
+        while asked < most and not self.limits.over:
+            way = chosen()
+            if way.out:
                 return Bared(Status.INFEASIBLE, Fraction(0))
-            if way.found.raw is None or self.limits.over:
+            found = way.found or way.solve(work)
+            if found.status is Status.INFEASIBLE:
+                continue
+            if found.raw is None:
                 break
             stood = stood_on(self.problem, marks_by_bay(way.search), self.left, self.limits)
             if stood.status is Status.OPTIMAL:
-                status = Status.OPTIMAL if way.found.proven else Status.UNKNOWN
-                return Bared(status, way.bound, way.found, stood.search)
+                status = Status.OPTIMAL if found.proven else Status.UNKNOWN
+                return Bared(status, way.bound, found, stood.search)
             if stood.status is not Status.INFEASIBLE or not stood.plain:
                 break
+            asked += 1
             admitted = list(_admitted(way.search))
             for one in self.ways:
-                if one.found.status is not Status.INFEASIBLE:
+                if not one.out:
                     more_than(one.search.v, admitted, one.search.v.reaches)
-            way.found = self._solved(way.search, way.goal)
+            way.solve(work)
         return Bared(Status.UNKNOWN, min(one.bound for one in self.ways))
-
-    def _way(self, v: LayoutVariables, goal_of: Callable[[LayoutVariables], Objective]) -> Way:
-        goal, search = goal_of(v), Search(v, self.limits)
-        return Way(search, goal, self._solved(search, goal))
-
-    def _solved(self, search: Search, goal: Objective) -> Found:
-        return search.minimise(goal, work=self.limits.work * BARE_WORK)
 
 
 @dataclass(frozen=True)

@@ -8,11 +8,12 @@ positions are tried bay by bay.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from solver.layout import objective
 from solver.layout.arithmetic import least_left
-from solver.layout.bare import Bare, bare, unreached
+from solver.layout.bare import ASKED_MOST, Bare, bare, unreached
 from solver.layout.constraints import (
     RULES,
     groups_together,
@@ -28,10 +29,15 @@ from solver.layout.start import start_values
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status
 
-RELAXED_WORK = 0.5
-"""Share of the work that the model without bays and groups may take [-]."""
-
-
+FEW = 3
+"""How often it is asked at first whether things can stand on the roomiest marks [-]."""
+LOOK_WORK = 0.125
+"""Share of the work that a first look may take, at the model without bays and groups, at its
+marks, and at the whole model [-]."""
+AGAIN_WORK = 0.25
+"""The same for another look at the whole model [-]."""
+LEAST_WORK = 0.5
+"""Share of the work that a bound on the fewest things left out may take [-]."""
 RULE_SHARE = 0.3
 """Share of the time left for standing things up by rule [-]."""
 FITS_MOST = 8
@@ -47,8 +53,11 @@ class Left:
     bound: int
 
 
-def fewest_left(problem: LayoutProblem, limits: Limits) -> Left:
-    """Find the fewest things left out: asked about number by number, then searched."""
+def fewest_left(problem: LayoutProblem, limits: Limits, none: Status | None = None) -> Left:
+    """Find the fewest things left out: asked about number by number, then searched.
+
+    `none` is what is known of leaving none out, as `fits_within` says it.
+    """
     if large(problem):
         stood, sure = by_construction(problem, limits.until(RULE_SHARE)), least_left(problem)
         if stood is not None and (stood.left <= sure or too_large(problem, limits)):
@@ -57,12 +66,12 @@ def fewest_left(problem: LayoutProblem, limits: Limits) -> Left:
         if too_large(problem, limits):
             return Left(Status.UNKNOWN, None, sure)
     v = bare(problem, problem.things, {}, merge=True, orderless=False)
-    least = Search(v, limits).minimise(objective.left_out(v), work=limits.work * RELAXED_WORK)
+    least = Search(v, limits).minimise(objective.left_out(v), work=limits.work * LEAST_WORK)
     if least.status is Status.INFEASIBLE:
         return Left(Status.INFEASIBLE, None, 0)
-    bound = int(least.bound)
+    bound = max(1 if none is Status.INFEASIBLE else 0, int(least.bound))
     for count in range(bound, bound + FITS_MOST):
-        status = fits_within(problem, count, limits)
+        status = none if none and not count else fits_within(problem, count, limits)
         if status is Status.OPTIMAL:
             return Left(Status.OPTIMAL, count, count)
         if status is not Status.INFEASIBLE:
@@ -76,8 +85,10 @@ def fewest_left(problem: LayoutProblem, limits: Limits) -> Left:
     return Left(found.status, found.raw, max(bound, int(found.bound)))
 
 
-def fits_within(problem: LayoutProblem, count: int, limits: Limits) -> Status:
-    """Say whether at most `count` things need be left out.
+def fits_within(
+    problem: LayoutProblem, count: int, limits: Limits, *, look: bool = False
+) -> Status:
+    """Say whether at most `count` things need be left out; with `look` after first looks only.
 
     Returns
     -------
@@ -87,25 +98,52 @@ def fits_within(problem: LayoutProblem, count: int, limits: Limits) -> Status:
     known = answered_by_rule(problem, count, limits)
     if known is not None:
         return known
-    whole = make(problem, merge=False)
-    if _started(whole, count, limits):
+    if large(problem) and _started(make(problem, merge=False), count, limits):
         return Status.OPTIMAL
-    bared = Bare(problem, limits, count, unreached, orderless=True).best()
-    if bared.stood is not None or bared.status is Status.INFEASIBLE:
-        return Status.INFEASIBLE if bared.stood is None else Status.OPTIMAL
-    relaxed = make(
-        problem, merge=True, rules=[rule for rule in RULES if rule is not groups_together]
-    )
-    middle_openings_fall(relaxed)
-    search = Search(relaxed, limits)
-    status = _within(search, count, limits.work * RELAXED_WORK)
-    if status is Status.INFEASIBLE or (status is Status.OPTIMAL and _whole(relaxed)):
+    answers = _asked(problem, count, limits, look=look)
+    return next((one for one in answers if one is not Status.UNKNOWN), Status.UNKNOWN)
+
+
+def _asked(problem: LayoutProblem, count: int, limits: Limits, *, look: bool) -> Iterator[Status]:
+    """Ask one model after another, each for a short time before any is asked at length."""
+    bared = Bare(problem, limits, count, unreached, orderless=True)
+    yield _any_marks(bared, FEW)
+    yield _looked(_relaxed(problem, count, limits), count, limits.work * LOOK_WORK)
+    whole = make(problem, merge=False)
+    _hold(whole, count)
+    whole.linear = 0  # without a linear relaxation things are stood up soonest
+    yield _found(Search(whole, limits), limits.work * LOOK_WORK)
+    if look:
+        return
+    yield _any_marks(bared, ASKED_MOST)
+    yield _found(Search(whole, limits), limits.work * AGAIN_WORK)
+    whole.linear = 1
+    yield _found(Search(whole, limits), limits.work)
+
+
+def _any_marks(bared: Bare, most: int) -> Status:
+    found = bared.any(most)
+    return Status.OPTIMAL if found.stood is not None else found.status
+
+
+def _relaxed(problem: LayoutProblem, count: int, limits: Limits) -> Search:
+    """Return a search of the model without bays and groups, `count` things left out at most."""
+    rules = [rule for rule in RULES if rule is not groups_together]
+    v = make(problem, merge=True, rules=rules)
+    middle_openings_fall(v)
+    _hold(v, count)
+    return Search(v, limits)
+
+
+def _looked(relaxed: Search, count: int, work: float) -> Status:
+    """Ask the relaxed model, then whether its marks will do bay by bay."""
+    problem, status = relaxed.v.problem, _found(relaxed, work)
+    if status is not Status.OPTIMAL or _whole(relaxed.v):
         return status
-    if status is Status.OPTIMAL:
-        held = make(problem, merge=False, marks=marks_by_class(problem, marks_by_bay(search)))
-        if _within(Search(held, limits), count, limits.work * RELAXED_WORK) is Status.OPTIMAL:
-            return Status.OPTIMAL
-    return _within(Search(whole, limits), count, limits.work)
+    held = make(problem, merge=False, marks=marks_by_class(problem, marks_by_bay(relaxed)))
+    _hold(held, count)
+    yes = _found(Search(held, relaxed.limits), work) is Status.OPTIMAL
+    return Status.OPTIMAL if yes else Status.UNKNOWN
 
 
 def answered_by_rule(problem: LayoutProblem, count: int, limits: Limits) -> Status | None:
@@ -135,9 +173,12 @@ def _started(v: LayoutVariables, count: int, limits: Limits) -> bool:
     return search.take(left, values) and search.value(left.expression) <= count
 
 
-def _within(search: Search, count: int, work: float) -> Status:
-    search.v.model.add(objective.left_out(search.v).expression <= count)
-    enough_openings(search.v, count)
+def _hold(v: LayoutVariables, count: int) -> None:
+    v.model.add(objective.left_out(v).expression <= count)
+    enough_openings(v, count)
+
+
+def _found(search: Search, work: float) -> Status:
     status = search.feasible(work=work)
     return Status.OPTIMAL if status is Status.FEASIBLE else status
 

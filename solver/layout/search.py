@@ -181,6 +181,7 @@ class Search:
         parameters = solver.parameters
         parameters.num_workers = 1
         parameters.random_seed = self.limits.seed
+        parameters.linearization_level = self.v.linear
         parameters.max_deterministic_time = work if work is not None else self.limits.work
         parameters.max_time_in_seconds = max(0.01, self.limits.seconds_left)
         parameters.catch_sigint_signal = False  # the command line keeps the incumbent itself

@@ -183,7 +183,7 @@ def _marks_first(problem: LayoutProblem, limits: Limits) -> _First:
             return _First()
     left, bared = 0, best_rhythm(problem, limits, 0, orderless=orderless)
     if bared.status is Status.INFEASIBLE:
-        fewest = fewest_left(problem, limits)
+        fewest = fewest_left(problem, limits, bared.status)
         if fewest.count is None or fewest.count != fewest.bound:
             return _First()
         left, bared = fewest.count, best_rhythm(problem, limits, fewest.count, orderless=orderless)

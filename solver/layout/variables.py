@@ -80,6 +80,11 @@ class LayoutVariables:
     takes
         The lines, from 1, that a bay with fewer shelves than its group uses, by bay; left
         out, they are decided.
+
+    Attributes
+    ----------
+    linear
+        How far rules go into the linear relaxation: CP-SAT's `linearization_level` [-].
     """
 
     def __init__(
@@ -94,6 +99,7 @@ class LayoutVariables:
     ) -> None:
         self.model, self.problem, self.merge = model, problem, merge
         self.bare, self._takes = bare, takes or {}
+        self.linear = 1
         self.classes = classes_of(problem, merge=merge)
         self._lines = self._make_lines(marks or {})
         self._marks = self._make_marks(marks or {})

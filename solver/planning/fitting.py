@@ -23,6 +23,11 @@ from solver.planning.axes import Axis, Grid, Point, moved, within
 from solver.planning.sagging import sags_first
 from solver.strength.gathered import MOST
 
+ASKED_MOST = 2
+"""Questions that may stay open before the next ones are given a first look only [-]."""
+LOOKS_MOST = 12
+"""Questions that may stay open before no more are asked [-]."""
+
 
 class Verdict(Enum):
     """Answer to a question about one choice of sizes."""
@@ -98,7 +103,8 @@ class Fitting:
         self._grid, self._limits, self._share = grid, limits, share
         self.wide = sagging(grid)
         self._as_much = self._unknown()
-        self._same: dict[LayoutProblem, Verdict] = {}
+        self._same: dict[tuple[LayoutProblem, int], Status] = {}
+        self._unsettled = 0
         self.left: Left = Left(Status.UNKNOWN, None, 0)
 
     def problem(self, point: Point) -> LayoutProblem:
@@ -113,10 +119,10 @@ class Fitting:
         """Find the fewest things left out at the most sizes of the boxes, and a bound for all."""
         found, bounds = [], []
         for low, high in boxes:
-            found.append(_fewest_left(self.problem(high), self._limits))
+            found.append(self._fewest_left(self.problem(high)))
             bounds.append(found[-1].bound)
             if found[-1].bound and any(low[n] != high[n] for n in self.wide):
-                bounds[-1] = _fewest_left(self.roomiest(low, high), self._limits).bound
+                bounds[-1] = self._fewest_left(self.roomiest(low, high)).bound
             if found[-1].count == 0:
                 break
         counted = [one for one in found if one.count is not None]
@@ -129,7 +135,6 @@ class Fitting:
         """Ask from now on for no more than `count` left out."""
         self.left = replace(self.left, count=count)
         self._as_much = self._unknown()
-        self._same.clear()
 
     def may(self, low: Point, high: Point) -> Verdict:
         """Whether no more may be left out somewhere in a box; NO is proven for all of it."""
@@ -154,19 +159,31 @@ class Fitting:
         return self._as_much(point, lambda: self._asked(self.problem(point)))
 
     def _asked(self, problem: LayoutProblem) -> Verdict:
-        plain = _plain(problem)
-        if plain not in self._same:
-            self._same[plain] = self._solved(problem)
-        return self._same[plain]
-
-    def _solved(self, problem: LayoutProblem) -> Verdict:
         count = self.left.count
         if count is None:
             return Verdict.YES
-        status = fits_within(problem, count, self._limits)
+        status = self._fits(problem, count)
         if status is Status.OPTIMAL:
             return Verdict.YES
         return Verdict.NO if status is Status.INFEASIBLE else Verdict.UNSETTLED
+
+    def _fewest_left(self, problem: LayoutProblem) -> Left:
+        """Ask first whether everything fits, which is mostly so and soon answered."""
+        none = self._fits(problem, 0)
+        if none is Status.OPTIMAL:
+            return Left(none, 0, 0)
+        return fewest_left(problem, self._limits, none)
+
+    def _fits(self, problem: LayoutProblem, count: int) -> Status:
+        """Ask once of all problems that allow the same, at length while that still settles it."""
+        key = _plain(problem), count
+        if key not in self._same:
+            if self._unsettled >= LOOKS_MOST:
+                return Status.UNKNOWN
+            look = self._unsettled >= ASKED_MOST
+            self._same[key] = fits_within(problem, count, self._limits, look=look)
+            self._unsettled += self._same[key] is Status.UNKNOWN
+        return self._same[key]
 
 
 def _verdict(one: Left, count: int | None) -> Verdict:
@@ -174,13 +191,6 @@ def _verdict(one: Left, count: int | None) -> Verdict:
     if one.count == count:
         return Verdict.YES
     return Verdict.NO if count is not None and one.bound > count else Verdict.UNSETTLED
-
-
-def _fewest_left(problem: LayoutProblem, limits: Limits) -> Left:
-    """Ask first whether everything fits, which is mostly so and soon answered."""
-    if fits_within(problem, 0, limits) is Status.OPTIMAL:
-        return Left(Status.OPTIMAL, 0, 0)
-    return fewest_left(problem, limits)
 
 
 def _plain(problem: LayoutProblem) -> LayoutProblem:
