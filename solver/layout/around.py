@@ -8,17 +8,21 @@ itself; the layout before is its hint, so that only what must move is searched.
 
 from __future__ import annotations
 
+from collections import Counter
 from fractions import Fraction
 
 from solver.layout import objective
 from solver.layout.counting import enough_openings
 from solver.layout.held import homes, marks_moved, things_moved
 from solver.layout.holding import Before, MarkHeld
+from solver.layout.kept import kept
 from solver.layout.later import eye_openings, mark_values, marks_found, places_found
 from solver.layout.model import make
 from solver.layout.objective import Objective
 from solver.layout.search import Found, Search
+from solver.layout.settled import NOTHING
 from solver.layout.shapes import LayoutProblem
+from solver.layout.size import too_large
 from solver.layout.solve import LayoutAnswer, solve_layout
 from solver.layout.standing import spaces_of
 from solver.layout.variables import LayoutVariables
@@ -36,7 +40,25 @@ def lay_out(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
     """Decide shelf positions and what stands where, from the layout before where there is one."""
     if problem.holding.before is None:
         return solve_layout(problem, limits)
-    return Around(problem, limits, problem.holding.before).answer()
+    answer = LayoutAnswer(Status.UNKNOWN, stages={"fit": NOTHING})
+    if not too_large(problem, limits):
+        answer = Around(problem, limits, problem.holding.before).answer()
+    if answer.status is Status.UNKNOWN:
+        return _as_before(problem, problem.holding.before) or answer
+    return answer
+
+
+def _as_before(problem: LayoutProblem, before: Before) -> LayoutAnswer | None:
+    """Return the layout before as it is, where the limit came before anything better."""
+    found = kept(problem, before)
+    if found is None:
+        return None
+    layout, stages = found
+    left = Counter({k: kind.count for k, kind in enumerate(problem.kinds)})
+    for places in layout.places.values():
+        for form, things in places:
+            left[form.kind] -= things
+    return LayoutAnswer(Status.FEASIBLE, layout.marks, layout.places, left, stages)
 
 
 class Around:

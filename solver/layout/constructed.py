@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -10,8 +9,9 @@ from itertools import product
 from math import ceil
 
 from solver.layout.arrange import Place
+from solver.layout.in_order import densely, plainly
 from solver.layout.reorder import clear_heights
-from solver.layout.rows import Bays, Rows, densely, plainly
+from solver.layout.rows import Bays, Rows
 from solver.layout.shapes import Form, LayoutProblem, LineGroup
 from solver.layout.standing import Marks, Standing
 from solver.layout.start import alike
@@ -37,7 +37,7 @@ class Constructed:
     marks: Mapping[tuple[int, int], int]
     places: Mapping[tuple[int, int], tuple[Place, ...]]
     left: int
-    others_stand: bool
+    others_stand: bool = True
 
     @property
     def reached(self) -> tuple[int, Fraction]:
@@ -149,14 +149,10 @@ def _stood(way: _Way, aside: Collection[int] = ()) -> list[Constructed]:
                 marks |= _fewer(problem, group, bay, marks)
                 rows.add((bay,), marks)
     rows.again()
-    if not all(_allowed(problem, bay, marks) for bay in range(len(problem.bays))):
+    if not all(allowed(problem, bay, marks) for bay in range(len(problem.bays))):
         return []
-    places: dict[tuple[int, int], list[Place]] = defaultdict(list)
-    for opening in rows.openings():
-        places[opening.bay, opening.index] += [(form, form.things) for form in opening.held]
-    stood, left = {at: tuple(some) for at, some in places.items()}, rows.left
-    count = sum(form.things for form in left)
-    return [Constructed(problem, marks, stood, count, not others)]
+    count = sum(form.things for form in rows.left)
+    return [Constructed(problem, marks, rows.places(), count, not others)]
 
 
 def _fewer(problem: LayoutProblem, group: LineGroup, bay: int, marks: Marks) -> Marks:
@@ -169,7 +165,7 @@ def _fewer(problem: LayoutProblem, group: LineGroup, bay: int, marks: Marks) -> 
     return {(bay, k): lines[ceil(every * k) - 1] for k in range(1, shape.shelves + 1)}
 
 
-def _allowed(problem: LayoutProblem, bay: int, marks: Marks) -> bool:
+def allowed(problem: LayoutProblem, bay: int, marks: Marks) -> bool:
     """Whether the openings of a bay are within their limits, its lowest shelf on a mark."""
     shape, wishes = problem.bays[bay], problem.wishes
     most = wishes.clear_most

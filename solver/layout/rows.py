@@ -6,14 +6,15 @@ What height is left raises the lowest rows. What finds no place is left out.
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import pairwise
 
+from solver.layout.arrange import Place
 from solver.layout.constraints import too_heavy
-from solver.layout.shapes import BayShape, Form, Kind, LayoutProblem
+from solver.layout.in_order import plainly
+from solver.layout.shapes import BayShape, Form, LayoutProblem
 from solver.units import Grams, Ticks
 
 Bays = tuple[int, ...]
@@ -194,6 +195,24 @@ class Rows:
         """All openings of all rows."""
         return (one for stand in self.stands for row in stand.rows for one in row.openings)
 
+    def places(self) -> dict[tuple[int, int], tuple[Place, ...]]:
+        """What stands in each (bay, opening)."""
+        return {
+            (one.bay, one.index): tuple((form, form.things) for form in one.held)
+            for one in self.openings()
+        }
+
+    def put(self, at: tuple[int, int], form: Form) -> bool:
+        """Stand a place in one (bay, opening), if it may."""
+        return any(
+            self._stand(stand, row, opening, form)
+            for stand in self.stands
+            if at[0] in stand.bays
+            for row in stand.rows
+            for opening in row.openings
+            if (opening.bay, opening.index) == at
+        )
+
     def add(self, bays: Bays, marks: Mapping[tuple[int, int], int]) -> None:
         """Add bays that stand together, with nothing in them, on marks by (bay, shelf)."""
         self.stands.append(Stand(self.problem, bays))
@@ -310,35 +329,3 @@ class Rows:
 
 def _copy(opening: Filling) -> Filling:
     return replace(opening, kinds=set(opening.kinds), held=list(opening.held))
-
-
-def plainly(problem: LayoutProblem) -> list[list[Form]]:
-    """Every thing by itself in its plain form, groups in one, tallest first."""
-    return _in_order(problem, lambda kind, _: kind.forms[0])
-
-
-def densely(problem: LayoutProblem) -> list[list[Form]]:
-    """Everything in the forms that take the least width, groups in one, tallest first."""
-    return _in_order(
-        problem,
-        lambda kind, left: min(
-            (form for form in kind.forms if form.things <= left),
-            key=lambda form: (Fraction(form.width + kind.gap, form.things), form.height),
-        ),
-    )
-
-
-def _in_order(problem: LayoutProblem, choose: Callable[[Kind, int], Form]) -> list[list[Form]]:
-    groups: dict[object, list[Form]] = defaultdict(list)
-    for k, kind in enumerate(problem.kinds):
-        left = kind.count
-        while left:
-            form = choose(kind, left)
-            groups[(k, left) if kind.group is None else kind.group].append(form)
-            left -= form.things
-    things = [sorted(group, key=_tallest) for group in groups.values()]
-    return sorted(things, key=lambda group: _tallest(group[0]))
-
-
-def _tallest(form: Form) -> tuple[int, int, int]:
-    return -form.height, -form.width, form.kind

@@ -138,6 +138,11 @@ class Standing:
         low, high = min(used), max(used)
         return self.spaces[low].bay == self.spaces[high].bay and high - low == len(used) - 1
 
+    @property
+    def all_kept(self) -> bool:
+        """True where every kind that is held stands where it is held."""
+        return all(map(self._kept, self._held))
+
     def _kept(self, held: ThingsHeld) -> bool:
         """True where enough things of a kind stand in the openings that they are held in."""
         there = (

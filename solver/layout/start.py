@@ -6,7 +6,8 @@ from collections import Counter
 from collections.abc import Mapping
 
 from solver.layout import objective
-from solver.layout.rows import Rows, plainly
+from solver.layout.in_order import plainly
+from solver.layout.rows import Rows
 from solver.layout.search import Search
 from solver.layout.shapes import LayoutProblem
 from solver.layout.variables import LayoutVariables

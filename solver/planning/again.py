@@ -87,11 +87,16 @@ def again(start: Start, limits: Limits) -> Option:
 def _cannot(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
     """What is held cannot be: say what it collides with; nothing else is decided anew."""
     found = collision(start.settled, start.problem, limits)
-    status = Status.UNKNOWN if answer.status is Status.UNKNOWN else Status.INFEASIBLE
+    status = Status.INFEASIBLE if _sure(answer) else Status.UNKNOWN
     why = found.text if found else _left(start, answer)
     return Option.without_layout(
         start.old.name, start.old.shelf_counts, status, why, collision=found
     )
+
+
+def _sure(answer: LayoutAnswer) -> bool:
+    """Whether it is proven that not everything can have a place."""
+    return answer.status is Status.INFEASIBLE or answer.stages["fit"].bound > 0
 
 
 def _left(start: Start, answer: LayoutAnswer) -> str:
@@ -102,4 +107,6 @@ def _left(start: Start, answer: LayoutAnswer) -> str:
         return "no shelf positions keep every opening at its least clear height"
     left = left_out(start.problem, answer)
     named = ", ".join(f"{one.count} x {one.item}" for one in left)
+    if not _sure(answer):
+        return f"no place was found for {named} by the limit; plan the job anew"
     return f"with these shelf counts and sizes no place is left for {named}; plan the job anew"
