@@ -6,9 +6,9 @@ import re
 from typing import Any
 
 WORDS = {
-    "status": "optimal",
+    "status": {"optimal": "feasible", "feasible": "optimal", "infeasible": "unknown"},
     "grain": {"length": "any", "any": "length"},
-    "first_cut": "crosscut",
+    "first_cut": {"rip": "crosscut", "crosscut": "rip"},
     "direction": {"rip": "crosscut", "crosscut": "rip"},
     "kind": {"trim": "rip", "rip": "crosscut", "crosscut": "rip", "wall": "standing"},
 }
@@ -18,7 +18,7 @@ WORDS = {
 def other(path: str, value: Any) -> Any:
     """A value of the same kind that differs by as little as can be."""
     word = WORDS.get(path.rpartition(".")[2])
-    if isinstance(word, dict):
+    if isinstance(word, dict) and value in word:
         return word[value]
     if isinstance(value, bool):
         return not value

@@ -50,6 +50,14 @@ def _option_before(plan: Plan) -> Plan:
     return put(plan, "options", lambda old: (_unknown_option("1 shelf", (1, 1)), *old))
 
 
+def _without_the_cheapest(plan: Plan) -> Plan:
+    """Beside another option, none is marked as the cheapest."""
+    other = _unknown_option("3 shelves", (3, 3))
+    plan = in_job("cases.0.shelves", (2, 3))(plan)
+    plan = plan.model_copy(update={"options": (*plan.options, other)})
+    return in_option("tags", ("recommended", "best-looking"))(plan)
+
+
 def _option_again(plan: Plan) -> Plan:
     return put(plan, "options", lambda old: (*old, _unknown_option("2 once more", (2, 2))))
 
@@ -60,6 +68,7 @@ PLAN: dict[Code, Change] = {
     Code.PLAN_NO_OPTIONS: _change_plan(options=()),
     Code.PLAN_RECOMMENDED_FIRST: _option_before,
     Code.PLAN_REPEATED: _option_again,
+    Code.PLAN_TAGS: _without_the_cheapest,
 }
 
 BAY_1, BAY_2 = "cases.0.bays.0", "cases.0.bays.1"
@@ -211,6 +220,7 @@ def _leave_out(item: str, count: int, why: str | None = "no room") -> Change:
     left = LeftOut(item=item, count=count, short_by=ShortBy())
     return both(
         in_option("left_out", (left,)),
+        in_option("tags", ()),
         in_option("why", why),
         in_option("stages.0.value", float(count)),
         in_option("stages.0.bound", float(count)),
@@ -288,6 +298,7 @@ CLAIMS: dict[Code, Change] = {
     Code.STATUS_WHY: both(_one_jug_too_many, _leave_out("jug", 1, why=None)),
     Code.STATUS_LAYOUT: in_option("status", Status.UNKNOWN),
     Code.STATUS_FIT: both(in_option("stages.0.value", 1.0), in_option("stages.0.bound", 1.0)),
+    Code.STATUS_STAGES: in_option(f"{STAGE_RHYTHM}.unit", "in"),
     Code.STATUS_SIZE: in_job("cases.0.depth", SizeRange(least=mm(200), most=mm(240), wish=mm(219))),
     Code.STATUS_PRICE: both(
         in_option(f"{STAGE_PRICE}.value", "130.91"), in_option(f"{STAGE_PRICE}.bound", "130.91")
@@ -338,6 +349,9 @@ ALSO: dict[Code, frozenset[Code]] = {
     # Shelves, lips and fill are those of the width that the bay is said to have.
     Code.LAYOUT_BAY_SUM: _BAY_WIDTH,
     Code.LAYOUT_BAY_EQUAL: _BAY_WIDTH,
+    # Clear heights that are a tick otherwise have another rhythm.
+    Code.LAYOUT_OPENING_HEIGHT: frozenset({Code.SCORES_RHYTHM}),
+    Code.LAYOUT_SHELF_LINES: frozenset({Code.SCORES_RHYTHM}),
     # An opening that begins elsewhere ends elsewhere or has another height.
     Code.LAYOUT_FLOOR_LOWEST: frozenset({Code.LAYOUT_OPENING_HEIGHT}),
     # Shelves on pins have no dadoes.

@@ -175,6 +175,7 @@ SHEETS: dict[Code, Change] = {
         _take(*_parts_of(_THREE)), _another_sheet(BOARDS, _THREE, _THREE_CUTS)
     ),
     Code.CUT_FIRST: in_job("shop.first_cut", "crosscut"),
+    Code.CUT_KIND: in_option("sheets.0.cuts.17.kind", "rip"),
     Code.CUT_NUMBER: in_option("sheets.0.cuts.0.number", 2),
     Code.CUT_EDGE_TO_EDGE: _one_more_cut("rip", 1200, 6, 1000),
     Code.CUT_THROUGH: _one_more_cut("rip", TOE_Y + 30, 6, 6 + 1218 + 1),

@@ -101,6 +101,17 @@ MORE: dict[str, tuple[Code, Change]] = {
         f"{key} on a wall": (Code.HANG_FIGURE, _figure(key, "value", lambda value: value * 1.001))
         for key in ("studs", "wall-out", "wall-down")
     },
+    "a gram more of contents": (Code.HANG_MASS, _sheet("contents", more(1))),
+    "more screws in a leaf": (
+        Code.HANG_HINGES,
+        _sheet("hinge.screws_per_leaf", more(1), made=hung_with_sheets),
+    ),
+    "the back fastened wider": (Code.HANG_JOINTS, _sheet("back.spacing", more(1))),
+    "more round the back": (Code.HANG_JOINTS, _sheet("back.around", more(1))),
+    "more across the back": (Code.HANG_JOINTS, _sheet("back.across", more(1))),
+    "screws lower on the wall": (Code.HANG_JOINTS, _sheet("wall.from_top", more(1))),
+    "a lip and a load": (Code.STRENGTH_MENDS, mend("lip", "mass", 1000)),
+    "a load and a length": (Code.STRENGTH_MENDS, mend("less load", "length", 320)),
     "contents": (Code.HANG_MASS, _sheet("contents", more(-2))),
     "centre of gravity": (Code.HANG_MASS, _sheet("centre", lambda at: (at[0], at[1] + 2, at[2]))),
     "assumed weights": (Code.HANG_MASS, _sheet("assumed", ())),

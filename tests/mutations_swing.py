@@ -29,9 +29,9 @@ DOORWAY: dict[str, Any] = {
 }
 
 
-def hung(plan: Plan) -> Plan:
+def hung(plan: Plan, doorway: dict[str, Any] = DOORWAY) -> Plan:
     """The plan with its case hung in the doorway, and its swing worked out."""
-    door = Doorway.model_validate(DOORWAY, context={"unit": "mm"})
+    door = Doorway.model_validate(doorway, context={"unit": "mm"})
     plan = both(
         in_job("doorways", (door,)),
         in_job("cases.0.doorway", door.name),
@@ -58,4 +58,22 @@ SWING: dict[Code, Change] = {
     Code.SWING_GAP_AT_REST: _then("latch_gap", more(1)),
     Code.SWING_SWINGS: _then("binds_at", 12.5),
     Code.SWING_NOTED: _then("swings", False),
+    Code.SWING_ORDERED: _then("hinge_gap", more(1)),
+    Code.SWING_SIZES: _then("widest", more(1)),
+    Code.SWING_ROOM: _then("tightest", more(1)),
+    Code.SWING_PASSAGE: _then("passage_90", more(2)),
 }  # fmt: skip
+
+MORE: dict[str, tuple[Code, Change]] = {
+    "it opens less far": (Code.SWING_ORDERED, _then("opens_to", more(-10))),
+    "a smaller radius": (Code.SWING_SIZES, _then("radius", more(-1))),
+    "narrower than could be": (Code.SWING_SIZES, _then("widest", more(-1))),
+    "deeper than could be": (Code.SWING_SIZES, _then("deepest", more(1))),
+    "less deep than could be": (Code.SWING_SIZES, _then("deepest", more(-1))),
+    "no width would do": (Code.SWING_SIZES, _then("widest", None)),
+    "no depth would do": (Code.SWING_SIZES, _then("deepest", None)),
+    "less room": (Code.SWING_ROOM, _then("tightest", more(-1))),
+    "a wider way": (Code.SWING_PASSAGE, _then("passage_full", more(400))),
+    "a narrower way": (Code.SWING_PASSAGE, _then("passage_full", more(-400))),
+}
+"""Further changes, by what they change: the code that must be found, and no other."""

@@ -37,6 +37,7 @@ from solver.checking import (
     stock,
     structure,
     swing,
+    swing_figures,
     trim,
     whole,
 )
@@ -135,6 +136,7 @@ OPTION_RULES = (
     *have.RULES,
     swing.gaps,
     swing.noted,
+    *swing_figures.RULES,
 )
 
 

@@ -87,6 +87,14 @@ def number(view: SheetView) -> Iterator[Finding]:
     yield from same(Code.CUT_NUMBER, view.where, "numbers of the cuts", wanted, has)
 
 
+def kind(view: SheetView) -> Iterator[Finding]:
+    """A cut is called a trim, or what its direction is: which guide and which hand follow."""
+    for cut in view.sheet.cuts:
+        if cut.kind not in ("trim", cut.direction):
+            where = f"{view.where}, cut {cut.number}"
+            yield finding(Code.CUT_KIND, where, "kind", f"trim or {cut.direction}", cut.kind)
+
+
 def edge_to_edge(view: SheetView) -> Iterator[Finding]:
     """Every cut runs from edge to edge of the sheet or of what an earlier cut left."""
     for cut in replayed(view.sheet).edgeless:
@@ -164,7 +172,7 @@ def stages(view: SheetView, shop: Shop) -> Iterator[Finding]:
         )
 
 
-RULES = (number, edge_to_edge, through, freed, first_kind)
+RULES = (number, kind, edge_to_edge, through, freed, first_kind)
 """All rules on one sheet's cuts."""
 SHOP_RULES = (shop_first, stages)
 """Rules on one sheet's cuts that the shop sets."""

@@ -14,6 +14,7 @@ class Code(StrEnum):
     PLAN_RECOMMENDED_FIRST = "plan.recommended-first"
     PLAN_REPEATED = "plan.repeated"
     PLAN_NO_OPTIONS = "plan.no-options"
+    PLAN_TAGS = "plan.tags"
 
     LAYOUT_CASES = "layout.cases"
     LAYOUT_CASE_AS_ORDERED = "layout.case-as-ordered"
@@ -113,6 +114,7 @@ class Code(StrEnum):
     CUT_STAGES = "cut.stages"
     CUT_FIRST = "cut.first"
     CUT_NUMBER = "cut.number"
+    CUT_KIND = "cut.kind"
     CUT_EDGE_TO_EDGE = "cut.edge-to-edge"
     CUT_THROUGH = "cut.through"
     CUT_FREED = "cut.freed"
@@ -174,6 +176,7 @@ class Code(StrEnum):
     COST_COMPLETE = "cost.complete"
     COST_CURRENCY = "cost.currency"
 
+    STATUS_STAGES = "status.stages"
     STATUS_OPTIMAL = "status.optimal"
     STATUS_PROVEN = "status.proven"
     STATUS_BOUND = "status.bound"
@@ -201,6 +204,7 @@ class Code(StrEnum):
     STRENGTH_RATIO = "strength.ratio"
     STRENGTH_ALLOWED = "strength.allowed"
     STRENGTH_LOADS = "strength.loads"
+    STRENGTH_LONGEST = "strength.longest"
     STRENGTH_LOAD = "strength.load"
     STRENGTH_NOTED = "strength.noted"
     STRENGTH_OVER = "strength.over"
@@ -239,6 +243,10 @@ class Code(StrEnum):
     SWING_GAP_AT_REST = "swing.gap-at-rest"
     SWING_SWINGS = "swing.swings"
     SWING_NOTED = "swing.noted"
+    SWING_ORDERED = "swing.ordered"
+    SWING_SIZES = "swing.sizes"
+    SWING_ROOM = "swing.room"
+    SWING_PASSAGE = "swing.passage"
 
     BATCH_NAMES = "batch.names"
     BATCH_OPTION = "batch.option"

@@ -21,6 +21,12 @@ LEAVES = ((36, 9 * TICKS_PER_INCH // 2), (None, 5 * TICKS_PER_INCH))
 """Height of a hinge's leaf by the width of the case [in]."""
 NEAR = TICKS_PER_INCH
 """A hinge nearer to a shelf than this says so [tick]."""
+EDGE = TICKS_PER_INCH * 5 // 4
+"""First and last fastener of a joint from the edges of the board [tick]."""
+APART = {"in": 6 * TICKS_PER_INCH, "mm": 150 * TICKS_PER_MM}
+"""Fasteners of the back [tick]."""
+CLEAT = 3 * TICKS_PER_INCH
+"""Screws into the studs below the top of the case [tick]."""
 PINS, LOW = 2, 8
 """Pins at each end of a shelf; leaves that a case must be high to have room for any old mortise
 and all that it needs besides [-]."""
@@ -45,7 +51,6 @@ def masses(view: OptionView) -> Iterator[Finding]:
         names = ("left", "front", "bottom")
         pairs: list[tuple[str, float, int]] = [
             ("weight empty [g]", case.empty.grams, sheet.empty),
-            ("weight of the contents [g]", case.inside.grams, sheet.contents),
         ]
         pairs += [
             (f"centre of gravity from the {name} [tick]", place * TICKS_PER_MM, has)
@@ -57,6 +62,9 @@ def masses(view: OptionView) -> Iterator[Finding]:
             if not abs(needs - has) <= 1 + needs * 1e-9:
                 yield finding(Code.HANG_MASS, case.view.where, what, f"{needs:.1f}", str(has))
         things = case.things
+        mass = sum(thing.mass for thing in things)
+        what = "weight of the contents [g]"
+        yield from same(Code.HANG_MASS, case.view.where, what, mass, sheet.contents)
         needs_named = tuple(dict.fromkeys(t.item for t in things if t.mass_assumed))
         what = "things without a weight of their own"
         yield from same(Code.HANG_MASS, case.view.where, what, needs_named, sheet.assumed)
@@ -83,6 +91,7 @@ def hinges(view: OptionView) -> Iterator[Finding]:
             ("at least so many hinges", max(least, len(old)), max(least, len(old), len(places))),
             ("hinges", len(places), said.count),
             ("height of the leaf [tick]", leaf, said.leaf),
+            ("screws in a leaf", ground.screws_per_leaf, said.screws_per_leaf),
             ("screws", 2 * len(places) * ground.screws_per_leaf, said.screws),
             ("screw", (ground.screw, ground.screw_thread), (said.screw, said.thread)),
             ("from the head [tick]", [p.from_top + gap for p in places], _heads(places)),
@@ -161,10 +170,15 @@ def _fasteners(case: CaseFacts, joint: Joint) -> Iterator[Finding]:
         count = 0
     where = f"{case.view.where}, {joint.part}"
     yield from same(Code.HANG_JOINTS, where, "fasteners in an end", count, joint.fasteners)
-    at = joint.from_front
-    rising = all(one < two for one, two in pairwise(at))
-    if at and (len(at) != count or not rising or at[0] <= lip or at[-1] >= lip + deep):
-        on = f"{count} from front to back of the board"
+    at, step = joint.from_front, case.view.job.head.marking_step
+    first = min(EDGE, deep // 4)
+    even = [lip + first + (deep - 2 * first) * n / max(1, count - 1) for n in range(count)]
+    good = len(at) == count and all(
+        one % step == 0 and abs(one - place) <= step / 2 + 1
+        for one, place in zip(at, even, strict=True)
+    )
+    if at and not good:
+        on = f"{count} evenly over the board, on marking steps"
         yield finding(Code.HANG_JOINTS, where, "places of the fasteners [tick]", on, str(at))
 
 
@@ -175,16 +189,17 @@ def _back(case: CaseFacts) -> Iterator[Finding]:
         has = "none" if said is None else "given"
         needs = "given" if said is None else "none"
         yield finding(Code.HANG_JOINTS, case.view.where, "fastening of the back", needs, has)
-    if said is None or said.spacing <= 0:
+    if said is None:
         return
-    round_it = 2 * sum(-(-side // said.spacing) for side in (size.width, size.height))
+    apart, bays = APART[case.view.unit], case.view.plan.bays
+    round_it = 2 * sum(-(-side // apart) for side in (size.width, size.height))
     fixed = case.view.case.fixing == "fixed"
-    widths = [bay.inside.width for bay in case.view.plan.bays for _ in bay.shelves if fixed]
-    least = sum(max(1.0, width / said.spacing - 1) for width in widths)
-    if said.around < round_it or said.across < least:
-        needs = f"at least {round_it} round it and {least:.1f} across"
-        has = f"{said.around} and {said.across}"
-        yield finding(Code.HANG_JOINTS, case.view.where, "fasteners of the back", needs, has)
+    boards = [bay.inside.width for bay in bays for _ in bay.shelves if fixed]
+    boards += [bays[0].inside.height for _ in bays[1:]]
+    between = sum(max(1, -(-long // apart) - 1) for long in boards)
+    needs_all, has_all = (apart, round_it, between), (said.spacing, said.around, said.across)
+    what = "spacing [tick], fasteners round the back and across it"
+    yield from same(Code.HANG_JOINTS, case.view.where, what, needs_all, has_all)
 
 
 def _wall(case: CaseFacts) -> Iterator[Finding]:
@@ -196,9 +211,10 @@ def _wall(case: CaseFacts) -> Iterator[Finding]:
         return
     studs = max(1, case.view.plan.outside.width // ground.stud_spacing)
     least = PER_STUD if kind == "wall" else 2 if studs == 1 else 1
-    wanted = (studs, least, ground.screw, ground.screw_thread)
-    found = (said.studs, said.screws_per_stud, said.screw, said.thread)
-    what = "studs, screws in each, screw and thread [tick]"
+    down = min(CLEAT, case.view.plan.outside.height // 2)
+    wanted = (studs, least, ground.screw, ground.screw_thread, down)
+    found = (said.studs, said.screws_per_stud, said.screw, said.thread, said.from_top)
+    what = "studs, screws in each, screw, thread and place below the top [tick]"
     yield from same(Code.HANG_JOINTS, case.view.where, what, wanted, found)
 
 

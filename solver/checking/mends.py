@@ -54,6 +54,11 @@ def _says_load(said: ShelfStrength) -> bool:
 def _mends(opening: OpeningView, said: ShelfStrength, mend: Mend) -> Iterator[Finding]:
     """Hold one change against the sag that it leads to."""
     where, now = f"{opening.where}, {mend.what}", shape(opening)
+    if (mend.mass is None, mend.length is None) != (
+        mend.what != "less load",
+        mend.what == "less load",
+    ):
+        yield finding(Code.STRENGTH_MENDS, where, "figure", "a load or a length", "another")
     if mend.what == "less load":
         if mend.mass != said.display_load:
             needs, has = f"{said.display_load} g", f"{mend.mass} g"

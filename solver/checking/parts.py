@@ -233,9 +233,18 @@ def grain(view: OptionView) -> Iterator[Finding]:
         )
 
 
+ALLOWED = {"back": ("planted back inset",), "shelf": ("dado", "pin clearance", "lip")}
+"""Names of what is added to a part or taken off, by the part's name; of all others `OTHERS`."""
+OTHERS = ("dado",)
+
+
 def allowance(view: OptionView) -> Iterator[Finding]:
     """What the allowances add to a part is what its joints, lip and clearances ask for."""
     for _, needs, part in _pairs(view):
+        known, named = ALLOWED.get(needs.name, OTHERS), [one.what for one in part.allowances]
+        if not set(named) <= set(known) or len(set(named)) < len(named):
+            where, what = f"{view.where}, part {part.id}", "names of its allowances"
+            yield finding(Code.PARTS_ALLOWANCE, where, what, f"of {known}", f"{named}")
         has = sum(a.length for a in part.allowances), sum(a.width for a in part.allowances)
         if has != (needs.added_length, needs.added_width):
             yield finding(

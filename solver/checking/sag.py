@@ -2,14 +2,15 @@
 
 Deflections come from Macaulay's method (integrating E I y'' = M with brackets), not from
 tabled coefficients, and the section's stiffness from moments about its lowest edge. Figures
-are compared to the tick and the gram, give or take one for rounding.
+are compared to the tick and the gram, sags rounded up and what is allowed down.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil, floor, isfinite
 
 from solver.bearing import ShelfStrength
 from solver.boards import BOARDS, UNKNOWN_BOARD, UNKNOWN_WOOD, Board
@@ -202,10 +203,10 @@ def sag(view: OptionView) -> Iterator[Finding]:
             ("long-term sag", first * YEARS, said.sag_long),
             ("sag under the standard load", under, said.sag_standard),
         ):
-            yield from _near(Code.STRENGTH_SAG, opening.where, what, needs * TICKS_PER_MM, has)
-        yield from _near(
-            Code.STRENGTH_RATIO, opening.where, "span / sag", beam.span / first, said.ratio
-        )
+            up = needs * TICKS_PER_MM
+            yield from _near(Code.STRENGTH_SAG, opening.where, what, up, has, ceil)
+        ratio = beam.span / first
+        yield from _near(Code.STRENGTH_RATIO, opening.where, "span / sag", ratio, said.ratio, floor)
 
 
 def _standard(view: OpeningView) -> int:
@@ -239,7 +240,25 @@ def loads(view: OptionView) -> Iterator[Finding]:
             if needs is None or has is None:
                 yield from same(Code.STRENGTH_LOADS, opening.where, what, needs, has)
             else:
-                yield from _near(Code.STRENGTH_LOADS, opening.where, what, needs, has)
+                yield from _near(Code.STRENGTH_LOADS, opening.where, what, needs, has, floor)
+
+
+def longest(view: OptionView) -> Iterator[Finding]:
+    """The longest span keeps both display limits, so much on each length as stands there now.
+
+    Sag goes with the fourth power of the span then, what is allowed with the first.
+    """
+    for opening, said in pairs(view):
+        beam, on = _beam(opening), sum(t.mass for t in opening.opening.items) / 1000 * GRAVITY
+        even = beam.middle(on + beam.own, 0, beam.span)
+        spans = [
+            beam.span * (beam.span / n / times / even) ** (1 / 3)
+            for n, times in (LIMITS[name] for name in ("display-first", "display-long"))
+        ]
+        needs = min(spans) * TICKS_PER_MM
+        yield from _near(
+            Code.STRENGTH_LONGEST, opening.where, "longest span [tick]", needs, said.longest, floor
+        )
 
 
 def load(view: OptionView) -> Iterator[Finding]:
@@ -296,11 +315,14 @@ def worst(view: OptionView) -> Iterator[Finding]:
         yield finding(Code.STRENGTH_WORST, view.where, "board that sags most", needs, str(at))
 
 
-def _near(code: Code, where: str, what: str, needs: float, has: int) -> Iterator[Finding]:
-    """Yield a finding where a rounded figure is more than one from the exact one."""
-    if not abs(needs - has) <= 1 + abs(needs) * 1e-9:  # true of NaN as well
+def _near(
+    code: Code, where: str, what: str, needs: float, has: int, way: Callable[[float], int]
+) -> Iterator[Finding]:
+    """Yield a finding where a figure is not the exact one rounded up, or down, as `way` does."""
+    noise = 1e-6 + abs(needs) * 1e-8
+    if not isfinite(needs) or has not in (way(needs - noise), way(needs + noise)):
         yield finding(code, where, what, f"{needs:.2f}", str(has))
 
 
-RULES = (listed, held, span, sag, allowed, loads, load, noted, over, worst)
+RULES = (listed, held, span, sag, allowed, loads, longest, load, noted, over, worst)
 """All rules on the sag of an option's shelves."""

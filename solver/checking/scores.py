@@ -18,11 +18,9 @@ from solver.units import TICKS_PER_MM, Ticks, to_mm
 
 def rhythm(view: OptionView, scores: Scores) -> Iterator[Finding]:
     """The rhythm score is that of the openings, to the nearest tick."""
-    needs = score(view)
-    if abs(needs - scores.rhythm) > 1:
-        yield from same_length(
-            Code.SCORES_RHYTHM, view.where, "rhythm", needs, scores.rhythm, view.unit
-        )
+    yield from same_length(
+        Code.SCORES_RHYTHM, view.where, "rhythm", score(view), scores.rhythm, view.unit
+    )
 
 
 def rhythm_stage(view: OptionView, _: Scores) -> Iterator[Finding]:

@@ -7,6 +7,7 @@ from decimal import Decimal, InvalidOperation
 
 from solver.built import CasePlan
 from solver.case import Case, SizeRange
+from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.structure import option_where
 from solver.outcome import Status
@@ -15,6 +16,19 @@ from solver.units import TICKS_PER_MM, Ticks
 
 PROVABLE = ("fit", "price", "size", "rhythm")
 """Stages that `optimal` speaks of."""
+UNITS = {
+    "fit": "things",
+    "price": "money",
+    "size": "mm",
+    "marks moved": "mm",
+    "things moved": "things",
+    "rhythm": "mm",
+    "headroom": "mm",
+    "places": "things",
+    "low weight": "g m",
+    "fill": "share",
+}
+"""What the figures of each stage count, in the order of the wishes."""
 NEEDED = ("price", "rhythm")
 """Stages that no optimal option goes without."""
 
@@ -30,6 +44,13 @@ def figure(value: float | str | None) -> Decimal | None:
 
 def _where(option: Option, stage: Stage) -> str:
     return f"{option_where(option)}, stage {stage.name!r}"
+
+
+def stages(_: Plan, option: Option) -> Iterator[Finding]:
+    """Every stage is one of the order of wishes, each once, in its own unit."""
+    has = [(stage.name, stage.unit) for stage in option.stages]
+    needs = [(name, unit) for name, unit in UNITS.items() if (name, unit) in has]
+    yield from same(Code.STATUS_STAGES, option_where(option), "stages and units", needs, has)
 
 
 def optimal(_: Plan, option: Option) -> Iterator[Finding]:
@@ -183,7 +204,7 @@ def _sizes(
     yield case.depth, planned.bays[0].inside.depth + back
 
 
-OPTION_RULES = (optimal, proven, bound, left_out, why, layout, fit, price, size)
+OPTION_RULES = (stages, optimal, proven, bound, left_out, why, layout, fit, price, size)
 """All rules on one option's claims."""
 
 

@@ -39,14 +39,20 @@ def present(view: CaseView) -> Iterator[Finding]:
 
 def gaps(view: OptionView) -> Iterator[Finding]:
     """The latch gap, at rest and as needed; of two cases in a doorway each beside the other."""
+    for case, door, swing, other in hung(view):
+        yield from _gap(case, door, swing, other)
+        yield from _gap_at_rest(case, door, swing, other)
+
+
+def hung(view: OptionView) -> Iterator[tuple[CaseView, Doorway, Swinging, Size | None]]:
+    """Each case that hangs in a doorway, its swing, and the size of the other one in it."""
     for case in view.cases:
         door, swing = _doorway(case), case.plan.swing
         if door is None or swing is None:
             continue
         same = [one for one in view.cases if _doorway(one) == door]
         other = next((one for one in same if one.case.name != case.case.name), None)
-        yield from _gap(case, door, swing, None if other is None else other.plan.outside)
-        yield from _gap_at_rest(case, door, swing, None if other is None else other.plan.outside)
+        yield case, door, swing, None if other is None else other.plan.outside
 
 
 def _gap(view: CaseView, door: Doorway, swing: Swinging, other: Size | None) -> Iterator[Finding]:
@@ -121,31 +127,52 @@ def _doorway(view: CaseView) -> Doorway | None:
 
 def gap_needed(view: CaseView, door: Doorway, other: Size | None = None) -> Ticks:
     """Latch gap that the case as built needs, rounded up [tick]."""
-    width, deep = view.plan.outside.width, view.plan.outside.depth
+    size = view.plan.outside
+    reach = reach_of(view, door, (size.width, size.depth), door.running_clearance, other)
+    return max(0, ceil(reach - pin_aside(door) - size.width - 1e-6))
+
+
+def pin_aside(door: Doorway) -> Ticks:
+    """How far the case's hinge side is beside the pin's middle [tick]."""
     pin = door.pin
     aside = -pin.inside if pin.inside is not None else pin.aside
-    x0 = door.hinge_gap if aside is None else aside
-    y0 = -(pin.proud - pin.behind)
-    corners = [(x0 + u, y0 - v) for u, v in _corners(view, door, width, deep)]
-    ends = door.stands_out - door.set_back
-    top = y0 - ends
+    return door.hinge_gap if aside is None else aside
+
+
+def shapes(view: CaseView, door: Doorway, size: tuple[Ticks, Ticks]) -> list[list[Point]]:
+    """Corners of box and back of a case of that width and depth, about the pin [tick]."""
+    x0, y0 = pin_aside(door), -(door.pin.proud - door.pin.behind)
+    return [[(x0 + u, y0 - v) for u, v in shape] for shape in _shapes(view, door, *size)]
+
+
+def reach_of(
+    view: CaseView,
+    door: Doorway,
+    size: tuple[Ticks, Ticks],
+    clearance: float,
+    other: Size | None = None,
+) -> float:
+    """How far from the pin the latch jamb must be for a case of that width and depth [tick]."""
+    y0 = -(door.pin.proud - door.pin.behind)
+    top = y0 - (door.stands_out - door.set_back)
+    deep = view.plan.outside.depth
     jamb = (top - (door.jamb_depth if door.jamb_depth is not None else deep), top)
     if other is not None:
         jamb = (y0 - other.depth, y0)
-    reach = reach_needed(corners, jamb, door.running_clearance, radians(door.opens_to))
-    return max(0, ceil(reach - x0 - width - 1e-6))
+    turn = radians(door.opens_to)
+    return max(reach_needed(one, jamb, clearance, turn) for one in shapes(view, door, size))
 
 
-def _corners(view: CaseView, door: Doorway, width: Ticks, deep: Ticks) -> list[Point]:
+def _shapes(view: CaseView, door: Doorway, width: Ticks, deep: Ticks) -> list[list[Point]]:
     """Corners of box and back, from the hinge side and from the leading face."""
     back, inset = view.back, (view.case.back_inset // 2 if view.back else 0)
     box, behind = (0, deep - back), (deep - back, deep)
     if door.swing == "in":
         box, behind = (back, deep), (0, back)
-    corners = [(float(u), float(v)) for u in (0, width) for v in box]
+    found = [[(float(u), float(v)) for u in (0, width) for v in box]]
     if back:
-        corners += [(float(u), float(v)) for u in (inset, width - inset) for v in behind]
-    return corners
+        found.append([(float(u), float(v)) for u in (inset, width - inset) for v in behind])
+    return found
 
 
 def reach_needed(

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from decimal import Decimal
 
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.structure import option_where
-from solver.plan import Plan
+from solver.plan import Option, Plan
 
 
 def unit(plan: Plan) -> Iterator[Finding]:
@@ -61,5 +62,35 @@ def recommended_first(plan: Plan) -> Iterator[Finding]:
             )
 
 
-RULES = (unit, job_hash, no_options, repeated, recommended_first)
+def tags(plan: Plan) -> Iterator[Finding]:
+    """Each mark stands once among several options, on one that fits everything.
+
+    None of those is cheaper than the one marked cheapest. The only option may be one of a front,
+    which has its marks from there.
+    """
+    fitting = [option for option in plan.options if option.fits_all]
+    least_marked = bool(fitting) and len(plan.options) > 1
+    for tag in ("recommended", "cheapest", "best-looking"):
+        has = [option for option in plan.options if tag in option.tags]
+        good = least_marked <= len(has) <= bool(fitting)
+        if not good or any(option not in fitting for option in has):
+            needs = "one that fits everything" if fitting else "none, as nothing fits everything"
+            names = ", ".join(option.name for option in has) or "none"
+            yield finding(Code.PLAN_TAGS, "plan", f"option marked {tag}", needs, names)
+        elif tag == "cheapest" and has:
+            least = min(map(_price, fitting))
+            if _price(has[0]) > least:
+                yield finding(
+                    Code.PLAN_TAGS, option_where(has[0]), "price", str(least), str(_price(has[0]))
+                )
+
+
+def _price(option: Option) -> Decimal:
+    """Price; where something has none, with the area of the sheets without one added."""
+    cost, sheets = option.cost, option.sheets
+    area = sum(s.length * s.width for s in sheets if not s.on_hand and s.price is None)
+    return (cost.total if cost else Decimal(0)) + area
+
+
+RULES = (unit, job_hash, no_options, repeated, recommended_first, tags)
 """All rules on the plan as a whole."""

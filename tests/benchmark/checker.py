@@ -12,6 +12,7 @@ in a plan just as good (room to either side of a thing, notes) count as not foun
 from __future__ import annotations
 
 import argparse
+import warnings
 from collections import Counter
 from fractions import Fraction
 from pathlib import Path
@@ -79,7 +80,12 @@ def _noticed(plan: Plan, path: str, value: Any) -> bool | None:
     """Whether the checker finds the change; None where no plan file can hold such a value."""
     try:
         changed = other(path, value)
-        return bool(check(put(plan, path, Status(changed) if path.endswith("status") else changed)))
+        broken = put(plan, path, Status(changed) if path.endswith("status") else changed)
+        if check(broken):
+            return True
+        with warnings.catch_warnings(action="ignore"):
+            Plan.model_validate_json(broken.to_json())
+        return False
     except (KeyError, TypeError, ValueError, AttributeError):
         return None  # reading the file refuses it
 

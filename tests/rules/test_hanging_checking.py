@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from solver.checking.check import check
+from solver.checking.findings import Code
+from solver.outcome import Limits
 from solver.plan import Plan
+from solver.planning.plan import plan_job
+from tests.builders import make_job
 from tests.edits import put
 from tests.leaves import branches, leaves
 from tests.mutations_hanging import MORE, hung_with_sheets, sagging, with_sheets
@@ -27,6 +33,30 @@ def test_exactly_that_is_found(what: str) -> None:
     code, change = MORE[what]
 
     assert {finding.code for finding in check(change(GOOD))} == {code}
+
+
+@pytest.fixture(scope="module")
+def butted() -> Plan:
+    """A case whose boards are screwed: fasteners have places."""
+    things = [{"name": "jug", "width": "6", "height": "9", "depth": "4", "count": 3}]
+    job = make_job(case={"width": "30", "height": "60", "depth": "10", "shelves": 2}, items=things)
+    return plan_job(job, Limits(work=0.5), near=False)
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        lambda at: (at[0], at[1] + 1, *at[2:]),  # off the marking step
+        lambda at: (*at[:-1], at[-1] - 1016),  # not evenly: 1/8 in off
+        lambda at: at[:-1],
+    ],
+)
+def test_fasteners_lie_evenly_and_on_marking_steps(
+    butted: Plan, change: Callable[[tuple[int, ...]], tuple[int, ...]]
+) -> None:
+    path = "options.0.hanging.cases.0.joints.0.from_front"
+    assert check(butted) == ()
+    assert {f.code for f in check(put(butted, path, change))} == {Code.HANG_JOINTS}
 
 
 HUNG = MADE["hung"]
