@@ -30,7 +30,7 @@ def again_without_models(job: Job, last: Plan) -> Plan:
     return new
 
 
-@settings(deadline=None, derandomize=True, max_examples=20, suppress_health_check=list(HealthCheck))
+@settings(deadline=None, derandomize=True, max_examples=12, suppress_health_check=list(HealthCheck))
 @given(tiny_jobs(stack=True, may_lie=True))
 def test_nothing_moves_where_nothing_is_asked(job: Job) -> None:
     plan = plan_job(job, Limits(work=0.2), near=False, advice=False)
