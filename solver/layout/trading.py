@@ -7,8 +7,7 @@ may still lie; boxes are split until none is left in which the difference could 
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from fractions import Fraction
 from math import ceil
 
@@ -20,77 +19,17 @@ from solver.layout.finer import bettered, polish_at
 from solver.layout.later import marks_found, places_found
 from solver.layout.model import make
 from solver.layout.search import Found, Search
+from solver.layout.settled import NOTHING
 from solver.layout.shapes import LayoutProblem
+from solver.layout.size import too_large
 from solver.layout.solve import LayoutAnswer, settle_marks
 from solver.layout.standing import Marks, Standing
+from solver.layout.traded import ANY_SPREAD, PERFECT, Beaten, Box, Fineness, Trade, Traded
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status
-from solver.units import Ticks
 
-ANY_SPREAD = 1 << 40
-"""More than any spread [tick]."""
-PERFECT = Evenness(0, 0)
 SOLVES_MOST = 150
 """Searches for one problem; boxes left after them are said to be open [-]."""
-
-
-@dataclass(frozen=True)
-class Fineness:
-    """What nobody sees: differences of rhythm and of evenness that make no new option [tick]."""
-
-    rhythm: Ticks
-    headroom: Ticks
-
-
-@dataclass(frozen=True)
-class Traded:
-    """One layout that is not beaten: no other has both rhythm and headroom as good.
-
-    `rhythm_bound` holds for all layouts whose headroom is as even, `even_bound` for all
-    whose rhythm is as good.
-    """
-
-    rhythm: Fraction
-    rhythm_bound: Fraction
-    even: Evenness
-    even_bound: Evenness
-    answer: LayoutAnswer
-    exact: bool = True
-
-    @property
-    def proven(self) -> bool:
-        """True where both values meet their bounds."""
-        met = self.rhythm <= self.rhythm_bound and self.even <= self.even_bound
-        return met and self.exact
-
-
-@dataclass(frozen=True)
-class Box:
-    """Where layouts may still lie: a rhythm from `rhythm[0]` on, under `rhythm[1]` [tick].
-
-    And an evenness from `even[0]` on, under `even[1]`. `rhythm[1]` is None where no layout
-    is known that ends it.
-    """
-
-    rhythm: tuple[Fraction, Fraction | None]
-    even: tuple[Evenness, Evenness]
-
-
-@dataclass
-class Trade:
-    """What was found: the layouts, best rhythm first, and the boxes left open.
-
-    `status` is INFEASIBLE where not everything fits, UNKNOWN where nothing was found.
-    """
-
-    status: Status
-    left_out: int | None = None
-    points: list[Traded] = field(default_factory=list)
-    boxes: list[Box] = field(default_factory=list)
-
-
-Beaten = Callable[[Fraction, Evenness], bool]
-"""Whether an option is known that is as good as this rhythm and evenness."""
 
 
 class Trading:
@@ -117,12 +56,18 @@ class Trading:
         settled = settle_marks(self.problem, self.limits)
         fit, rhythm = settled.stages["fit"], settled.stages.get("rhythm")
         self.trade.left_out = fit.raw
-        if settled.search is None or fit.raw:
+        if settled.layout is None or fit.raw:
             proven = fit.proven or settled.status is Status.INFEASIBLE
             self.trade.status = Status.INFEASIBLE if proven else Status.UNKNOWN
         elif rhythm is not None and rhythm.value is not None:
             self._latest = settled.search
-            point = self._at_rhythm(rhythm.value, rhythm, PERFECT)
+            point: Traded | None
+            if settled.search is None or too_large(self.problem, self.limits):
+                marks, places = settled.layout
+                standing = Standing(self.problem, marks, places)
+                point = self._traded(standing, marks, rhythm, PERFECT, NOTHING)
+            else:
+                point = self._at_rhythm(rhythm.value, rhythm, PERFECT)
             if point is not None:
                 self.trade.status = Status.FEASIBLE
                 self.trade.points.append(point)
@@ -154,13 +99,19 @@ class Trading:
             box = waiting.pop(0)
             if beaten(box.rhythm[0], box.even[0]):
                 continue
-            if self._solves >= SOLVES_MOST or self.limits.over:
+            if self._spent:
                 self.trade.boxes.append(box)
             else:
                 end = box.rhythm[1]
                 waiting += self._far_end(box) if end is None else self._split(box, end)
         self.trade.points.sort(key=lambda point: (point.rhythm, point.even))
         return self.trade
+
+    @property
+    def _spent(self) -> bool:
+        """Whether no more is searched: too often by now, no time, or too large for what is left."""
+        over = self.limits.over or too_large(self.problem, self.limits)
+        return over or self._solves >= SOLVES_MOST
 
     def _far_end(self, box: Box) -> list[Box]:
         """The most even headroom of all that would be seen to be more even; what is left then."""
@@ -242,7 +193,14 @@ class Trading:
         standing = Standing(self.problem, marks, places_found(self._latest))
         if not found.proven:
             standing = self._evener(standing, marks, most)
-        standing, on = bettered(standing, marks, most, self.limits)
+        return self._traded(standing, marks, replace(rhythm, value=most), least, found)
+
+    def _traded(
+        self, standing: Standing, marks: Marks, rhythm: Found, least: Evenness, found: Found
+    ) -> Traded:
+        """A layout with its rhythm at most, bettered; `found` is what its headroom came to."""
+        assert rhythm.value is not None
+        standing, on = bettered(standing, marks, rhythm.value, self.limits)
         even = evenness(standing)
         reached = standing.rhythm  # less than `most` where that is not proven the least
         return Traded(

@@ -16,7 +16,8 @@ from fractions import Fraction
 from solver.layout.evenness import Evenness
 from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import settle_marks
-from solver.layout.trading import Fineness, Trading
+from solver.layout.traded import Fineness
+from solver.layout.trading import Trading
 from solver.outcome import Limits
 from solver.planning.axes import Grid, Point
 from solver.planning.fitting import Fitting, Verdict

@@ -6,6 +6,8 @@ large, against the checker.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from fractions import Fraction
 
 import pytest
@@ -13,6 +15,7 @@ from hypothesis import HealthCheck, given, settings
 
 from solver.case import least_size
 from solver.checking.check import check
+from solver.checking.front import check_front
 from solver.job import Job, depth_wanted
 from solver.layout import size
 from solver.layout.arithmetic import least_left, least_rhythm
@@ -20,6 +23,7 @@ from solver.layout.constructed import by_construction
 from solver.layout.problem import build
 from solver.layout.shapes import LayoutProblem
 from solver.outcome import Limits, Status
+from solver.planning.front.front import trade_off
 from solver.planning.plan import plan_job
 from solver.units import TICKS_PER_INCH
 from tests.brute_force import solve
@@ -35,6 +39,15 @@ def problem_of(job: Job) -> LayoutProblem:
     (case,) = job.cases
     depth = least_size(depth_wanted(job, case))
     return build(job, {case.name: case.shelf_counts}, {case.name: depth})
+
+
+@contextmanager
+def without_models() -> Iterator[None]:
+    """Let every layout count as too large for a model."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(size, "LARGE", 0)
+        patch.setattr(size, "MOST", 0)
+        yield
 
 
 @settings(tiny, max_examples=100)
@@ -56,9 +69,7 @@ def test_trying_everything_finds_nothing_under_the_bounds_nor_worse_than_the_rul
 @settings(tiny, max_examples=6)
 @given(any_jobs())
 def test_any_job_stood_up_by_rule_passes_the_checker(job: Job) -> None:
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(size, "LARGE", 0)
-        patch.setattr(size, "MOST", 0)
+    with without_models():
         plan = plan_job(job, Limits(work=0.2), near=False, advice=False)
 
     assert check(plan) == ()
@@ -76,13 +87,13 @@ def test_any_job_has_an_answer_where_there_is_no_time_at_all(job: Job) -> None:
         assert option.cases or option.why
 
 
-def boxes(count: int, height: str, **look: str) -> LayoutProblem:
+def boxes(count: int, height: str, **look: str) -> Job:
     """Boxes 10 in wide in one bay, three to an opening, and two shelves.
 
     There are some 30 in of clear height.
     """
     thing = {"name": "box", "width": "10 in", "height": height, "depth": "4 in", "weight": "1 lb"}
-    job = make_job(
+    return make_job(
         unit="in",
         case={"width": "33 in", "height": "33 in", "depth": "6 in", "shelves": 2},
         items=[thing | {"count": count}],
@@ -90,7 +101,16 @@ def boxes(count: int, height: str, **look: str) -> LayoutProblem:
         | look,
         job={"marking_step": "1/4 in"},
     )
-    return problem_of(job)
+
+
+@pytest.mark.parametrize(("count", "found"), [(9, 1), (10, 0)])
+def test_a_front_has_the_layout_by_rule_where_everything_stands(count: int, found: int) -> None:
+    with without_models():
+        front = trade_off(boxes(count, "8 in"))
+
+    assert len(front.points) == found
+    assert front.complete is (count == 10)  # that one finds no place is proven by its width
+    assert check_front(front) == ()
 
 
 @pytest.mark.parametrize(
@@ -102,7 +122,7 @@ def boxes(count: int, height: str, **look: str) -> LayoutProblem:
     ],
 )
 def test_the_fewest_left_out_by_arithmetic(count: int, height: str, left: int) -> None:
-    problem = boxes(count, height)
+    problem = problem_of(boxes(count, height))
     stood = by_construction(problem, Limits())
 
     assert least_left(problem) == left
@@ -119,7 +139,7 @@ def test_the_fewest_left_out_by_arithmetic(count: int, height: str, left: int) -
     ],
 )
 def test_the_least_unevenness_by_arithmetic(count: int, height: int, openings: int) -> None:
-    problem = boxes(count, f"{height} in", rhythm="even")
+    problem = problem_of(boxes(count, f"{height} in", rhythm="even"))
     (bay,) = problem.bays
     mean = Fraction(bay.inside - 2 * bay.thickness, 3)
     stood = by_construction(problem, Limits())

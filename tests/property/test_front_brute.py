@@ -12,7 +12,8 @@ from solver.case import SizeRange
 from solver.job import Job, depth_wanted
 from solver.layout.evenness import Evenness
 from solver.layout.problem import build
-from solver.layout.trading import Fineness, Trade, Trading
+from solver.layout.traded import Fineness, Trade
+from solver.layout.trading import Trading
 from solver.outcome import Limits, Status
 from solver.planning.front.front import trade_off
 from solver.planning.stock import Buyer

@@ -9,7 +9,7 @@ from functools import cache
 
 from solver.job import Job
 from solver.layout.evenness import Evenness
-from solver.layout.trading import Fineness
+from solver.layout.traded import Fineness
 from solver.outcome import Limits
 from solver.planning.front.choice import Choice, choose, sentence
 from solver.planning.front.lanes import Candidate, start_lane

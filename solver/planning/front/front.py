@@ -19,7 +19,8 @@ from typing import TypeVar
 
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job import Job
-from solver.layout.trading import PERFECT, Fineness, Trading
+from solver.layout.traded import PERFECT, Fineness
+from solver.layout.trading import Trading
 from solver.outcome import Limits, Progress
 from solver.plan import Timing
 from solver.planning.combinations import Counts, combinations, name_of

@@ -12,7 +12,8 @@ from solver.job import Job
 from solver.layout.evenness import Evenness
 from solver.layout.problem import build
 from solver.layout.shapes import LayoutProblem
-from solver.layout.trading import Beaten, Fineness, Trade, Traded, Trading
+from solver.layout.traded import Beaten, Fineness, Trade, Traded
+from solver.layout.trading import Trading
 from solver.outcome import Limits, Progress, Status
 from solver.planning.combinations import Counts, name_of
 from solver.planning.matched import with_sets

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from solver.edition import RULES
 from solver.job import Job
-from solver.layout.trading import Box, Fineness, Traded
+from solver.layout.traded import Box, Fineness, Traded
 from solver.outcome import Status, program_version
 from solver.plan import Timing
 from solver.planning.combinations import Counts, name_of
