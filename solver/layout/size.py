@@ -13,12 +13,11 @@ from solver.outcome import Limits
 LARGE = 2_000
 """Forms times openings from which on a problem is stood up by rule first [-]."""
 MOST = 60_000
-"""Forms times openings from which on its model is not built: it would take gigabytes [-]."""
+"""Forms times openings from which on its model is not built [-]: 32,000 of them take 400 MiB with
+their search, and twice as many are what memory may come to."""
 EACH_SECOND = 4_000
 """Forms times openings that are built, searched and read back in a second [-]; from models of
 400 to 1,000 kinds, with half of what a quiet machine does."""
-BARE_EACH_SECOND = 20_000
-"""Heights times kinds and openings that the bare case takes a second for [-]."""
 
 
 def places(problem: LayoutProblem) -> int:
@@ -36,12 +35,3 @@ def too_large(problem: LayoutProblem, limits: Limits) -> bool:
     """Whether a model of all bays is not worth building in the time that is left."""
     count = places(problem)
     return count >= LARGE and (count >= MOST or count > EACH_SECOND * limits.seconds_left)
-
-
-def too_large_bare(problem: LayoutProblem, limits: Limits) -> bool:
-    """Whether the bare case is not worth building in the time that is left."""
-    if not large(problem):
-        return False
-    heights = len({form.height for kind in problem.kinds for form in kind.forms})
-    openings = sum(shape.openings for shape in problem.bays)
-    return heights * (openings + len(problem.kinds)) > BARE_EACH_SECOND * limits.seconds_left

@@ -11,7 +11,7 @@ from solver import rhythm
 from solver.case import least_size
 from solver.checking.check import check
 from solver.job import Job, depth_wanted
-from solver.layout import constraints, solve
+from solver.layout import constraints, size, solve
 from solver.layout.arithmetic import least_rhythm
 from solver.layout.model import make
 from solver.layout.problem import build
@@ -129,3 +129,22 @@ def test_the_same_at_any_size_where_there_is_no_time_at_all() -> None:
 
     assert check(plan) == ()
     assert plan.options[0].cases
+
+
+@pytest.mark.parametrize(
+    ("most", "larger", "seconds", "not_built"),
+    [
+        (1, 0, 1e9, False),
+        (0, 0, 1e9, True),  # as many as the most that is built, whatever the time
+        (1, 0, 0, True),
+        (1, 1, 0, False),  # one short of a large one: its time is of no account
+    ],
+)
+def test_a_model_is_too_large_by_its_size_and_a_large_one_for_its_time(
+    most: int, larger: int, seconds: float, not_built: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    problem = two_cases()
+    monkeypatch.setattr(size, "MOST", size.places(problem) + most)
+    monkeypatch.setattr(size, "LARGE", size.places(problem) + larger)
+
+    assert size.too_large(problem, Limits(seconds=seconds)) is not_built
