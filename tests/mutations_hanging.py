@@ -106,6 +106,7 @@ MORE: dict[str, tuple[Code, Change]] = {
         Code.HANG_HINGES,
         _sheet("hinge.screws_per_leaf", more(1), made=hung_with_sheets),
     ),
+    "another screw": (Code.HANG_JOINTS, _sheet("joints.3.fastener", "#8 x 1 in screw")),
     "the back fastened wider": (Code.HANG_JOINTS, _sheet("back.spacing", more(1))),
     "more round the back": (Code.HANG_JOINTS, _sheet("back.around", more(1))),
     "more across the back": (Code.HANG_JOINTS, _sheet("back.across", more(1))),
@@ -139,6 +140,8 @@ MORE: dict[str, tuple[Code, Change]] = {
     "a lip higher than need be": (Code.STRENGTH_MENDS, mend("lip", "length", more(2 * 320))),
     "a board too thin": (Code.STRENGTH_MENDS, mend("thickness", "length", more(-320))),
     "a board thicker than need be": (Code.STRENGTH_MENDS, mend("thickness", "length", more(320))),
+    "a board off its step": (Code.STRENGTH_MENDS, mend("thickness", "length", more(1))),
+    "an upright short of half": (Code.STRENGTH_MENDS, mend("upright", "length", more(-1))),
     "an upright too far": (Code.STRENGTH_MENDS, mend("upright", "length", more(320))),
 }
 """Further changes, by what they change: the code that must be found, and no other."""

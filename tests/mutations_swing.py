@@ -54,7 +54,7 @@ SWING: dict[Code, Change] = {
     Code.SWING_PRESENT: both(hung, in_option("cases.0.swing", None), in_option(
         "notes", ("case 'hall' hangs in no doorway of the job",)
     )),
-    Code.SWING_GAP: _then("latch_gap_needed", more(-2)),
+    Code.SWING_GAP: _then("latch_gap_needed", more(-1)),
     Code.SWING_GAP_AT_REST: _then("latch_gap", more(1)),
     Code.SWING_SWINGS: _then("binds_at", 12.5),
     Code.SWING_NOTED: _then("swings", False),

@@ -21,6 +21,13 @@ LEAVES = ((36, 9 * TICKS_PER_INCH // 2), (None, 5 * TICKS_PER_INCH))
 """Height of a hinge's leaf by the width of the case [in]."""
 NEAR = TICKS_PER_INCH
 """A hinge nearer to a shelf than this says so [tick]."""
+SCREWS = {
+    "in": (TICKS_PER_INCH, 1.25, (1.25, 1.5, 1.75, 2.0, 2.5, 3.0)),
+    "mm": (TICKS_PER_MM, 30.0, (30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0)),
+}
+"""Ticks of the unit; how far a screw bites in the end of a board, and lengths sold, in the unit."""
+THIN_SCREW, THICK_SCREW = {"in": "#6", "mm": "3.5"}, {"in": "#8", "mm": "4"}
+"""For sides thinner than 9/16 in, and for others."""
 EDGE = TICKS_PER_INCH * 5 // 4
 """First and last fastener of a joint from the edges of the board [tick]."""
 APART = {"in": 6 * TICKS_PER_INCH, "mm": 150 * TICKS_PER_MM}
@@ -169,7 +176,9 @@ def _fasteners(case: CaseFacts, joint: Joint) -> Iterator[Finding]:
     elif joint.part != "toe" and ordered.joint == "dado":
         count = 0
     where = f"{case.view.where}, {joint.part}"
-    yield from same(Code.HANG_JOINTS, where, "fasteners in an end", count, joint.fasteners)
+    needs = count, _fastener(case, joint, count)
+    has = joint.fasteners, joint.fastener
+    yield from same(Code.HANG_JOINTS, where, "fasteners in an end", needs, has)
     at, step = joint.from_front, case.view.job.head.marking_step
     first = min(EDGE, deep // 4)
     even = [lip + first + (deep - 2 * first) * n / max(1, count - 1) for n in range(count)]
@@ -180,6 +189,19 @@ def _fasteners(case: CaseFacts, joint: Joint) -> Iterator[Finding]:
     if at and not good:
         on = f"{count} evenly over the board, on marking steps"
         yield finding(Code.HANG_JOINTS, where, "places of the fasteners [tick]", on, str(at))
+
+
+def _fastener(case: CaseFacts, joint: Joint, count: int) -> str:
+    """The screw that is long enough to bite in the board's end beyond the side; or a pin."""
+    if not count:
+        return ""
+    if joint.part == "shelf" and case.view.case.fixing == "pins":
+        return "shelf pin"
+    unit, thick = case.view.unit, case.view.job.thickness(case.view.case.material)
+    per, bite, lengths = SCREWS[unit]
+    long = next((one for one in lengths if one * per >= thick + bite * per), lengths[-1])
+    size = THIN_SCREW[unit] if thick < TICKS_PER_INCH * 9 // 16 else THICK_SCREW[unit]
+    return f"{size} x {with_unit(int(long * per), unit)} screw"
 
 
 def _back(case: CaseFacts) -> Iterator[Finding]:

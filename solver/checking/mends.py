@@ -67,13 +67,16 @@ def _mends(opening: OpeningView, said: ShelfStrength, mend: Mend) -> Iterator[Fi
     size = (mend.length or 0) / TICKS_PER_MM
     if mend.what == "upright":
         half = (now.span - now.thickness) / 2
-        fits = 0 < size < half + 0.5 / TICKS_PER_MM  # half a tick: both are whole ticks
+        fits = max(0.0, half - 1 / TICKS_PER_MM) < size < half + 0.5 / TICKS_PER_MM  # whole ticks
         carries = replace(now, span=size).beam.carries(DISPLAY) if fits else -1.0
         if carries + 1 < said.load:
-            needs = f"{said.load} g borne over at most {half:.2f} mm"
-            yield finding(Code.STRENGTH_MENDS, where, "upright", needs, f"{size:.2f} mm")
+            needs = f"{said.load} g borne over half, {half:.3f} mm"
+            yield finding(Code.STRENGTH_MENDS, where, "upright", needs, f"{size:.3f} mm")
         return
     step = STEPS[mend.what, opening.unit] / TICKS_PER_MM
+    if (mend.length or 0) % STEPS[mend.what, opening.unit]:
+        needs, has = f"whole steps of {step} mm", f"{size} mm"
+        yield finding(Code.STRENGTH_MENDS, where, "size", needs, has)
     changed, less = (_with(now, mend.what, one) for one in (size, size - step))
     if changed is None or not _keeps(opening, changed):
         yield finding(Code.STRENGTH_MENDS, where, "size", "enough", f"{size:.2f} mm")

@@ -12,16 +12,16 @@ from collections.abc import Iterator, Sequence
 from math import asin, atan2, ceil, cos, hypot, pi, radians, sin, sqrt
 
 from solver.built import Size
-from solver.checking.compare import at_least
+from solver.checking.compare import at_least, length_pair
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.views import CaseView, OptionView
 from solver.doorway import Doorway
 from solver.swinging import Swinging
-from solver.units import Ticks, with_unit
+from solver.units import Ticks
 
 Point = tuple[float, float]
-ROUNDING = 1
-"""Two ways to the same figure may differ by so much [tick]."""
+EASE = 1e-3
+"""Two ways to the same figure may differ by so much before it is rounded [tick]."""
 
 
 def present(view: CaseView) -> Iterator[Finding]:
@@ -58,14 +58,9 @@ def hung(view: OptionView) -> Iterator[tuple[CaseView, Doorway, Swinging, Size |
 def _gap(view: CaseView, door: Doorway, swing: Swinging, other: Size | None) -> Iterator[Finding]:
     """The latch gap needed is that of the corner that needs most."""
     needs, has = gap_needed(view, door, other), swing.latch_gap_needed
-    if abs(needs - has) > ROUNDING:
-        yield finding(
-            Code.SWING_GAP,
-            view.where,
-            "latch gap needed",
-            with_unit(needs, view.unit),
-            with_unit(has, view.unit),
-        )
+    if has not in (needs, gap_needed(view, door, other, EASE)):
+        shown = length_pair(needs, has, view.unit)
+        yield finding(Code.SWING_GAP, view.where, "latch gap needed", *shown)
 
 
 def _gap_at_rest(
@@ -76,7 +71,7 @@ def _gap_at_rest(
     if other is not None:
         needs -= door.hinge_gap + other.width
     if needs != swing.latch_gap:
-        shown = with_unit(needs, view.unit), with_unit(swing.latch_gap, view.unit)
+        shown = length_pair(needs, swing.latch_gap, view.unit)
         yield finding(Code.SWING_GAP_AT_REST, view.where, "latch gap at rest", *shown)
 
 
@@ -125,11 +120,13 @@ def _doorway(view: CaseView) -> Doorway | None:
     return next((one for one in view.job.doorways if one.name == view.case.doorway), None)
 
 
-def gap_needed(view: CaseView, door: Doorway, other: Size | None = None) -> Ticks:
-    """Latch gap that the case as built needs, rounded up [tick]."""
+def gap_needed(
+    view: CaseView, door: Doorway, other: Size | None = None, ease: float = -1e-6
+) -> Ticks:
+    """Latch gap that the case as built needs, and `ease` more, rounded up [tick]."""
     size = view.plan.outside
     reach = reach_of(view, door, (size.width, size.depth), door.running_clearance, other)
-    return max(0, ceil(reach - pin_aside(door) - size.width - 1e-6))
+    return max(0, ceil(reach - pin_aside(door) - size.width + ease))
 
 
 def pin_aside(door: Doorway) -> Ticks:

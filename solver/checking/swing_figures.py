@@ -12,15 +12,13 @@ from math import ceil, cos, hypot, radians, sin
 
 from solver.checking.compare import same_length
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.swing import hung, pin_aside, reach_of, shapes
+from solver.checking.swing import EASE, hung, pin_aside, reach_of, shapes
 from solver.checking.views import CaseView, OptionView
 from solver.doorway import Doorway
 from solver.units import Ticks, with_unit
 
 RIGHT = 90.0
 """What the first clear way is told at [degrees]."""
-EASE = 1e-3
-"""Two ways to the same figure may differ by so much [tick]."""
 DEEPEST = 4
 """Cases deeper than so many openings are not looked for [-]."""
 
