@@ -53,7 +53,8 @@ def comparison(plan: Plan, width: int) -> list[Table]:
 
 def _side_by_side(plan: Plan, options: Sequence[Option]) -> Table:
     table = plain_table()
-    table.add_column("", min_width=LABEL_WIDTH - 2, max_width=LABEL_WIDTH - 2, overflow="fold")
+    # a fixed width: one that could give way would be restored, and the last option cut off
+    table.add_column("", width=LABEL_WIDTH - 2, overflow="fold")
     for option in options:
         table.add_column(plain_name(option.name), min_width=OPTION_WIDTH - 3, overflow="fold")
     for label, cell in _rows(plan):
