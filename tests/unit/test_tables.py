@@ -90,6 +90,17 @@ def test_options_stand_side_by_side_while_they_fit_and_below_each_other_after() 
     assert [len(table.columns) - 1 for table in comparison(six, 120)] == [6]
 
 
+@pytest.mark.parametrize("options", [2, 4])
+def test_the_last_option_is_as_wide_as_the_others_where_names_are_long(options: int) -> None:
+    plan = sample_plan()
+    name = "aaaa bbbb cccc dddd eeee ffff gggg hhhh jjjj kkkk"  # long enough to be folded
+    named = tuple(changed(plan.options[0], name=f"{name} {n}") for n in range(options))
+    same = plan.model_copy(update={"options": named})
+    text = printed(*(Titled("", table) for table in comparison(same, 80)))
+
+    assert [text.count(word) for word in name.split()] == [options] * len(name.split())
+
+
 def test_the_comparison_says_what_does_not_fit_and_by_how_much() -> None:
     plan = sample_plan()
     text = words(shown(plan, 120))
