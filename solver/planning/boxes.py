@@ -10,6 +10,7 @@ is split, at a cliff of the sheets where one is near the middle.
 from __future__ import annotations
 
 import heapq
+from bisect import bisect_left
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Protocol, TypeAlias
@@ -18,6 +19,7 @@ from solver.outcome import Limits
 from solver.planning.axes import Point, moved, within
 from solver.planning.fitting import Verdict
 from solver.planning.pricing import ENDLESS, NOTHING, Key, Priced
+from solver.planning.towards import towards
 from solver.units import Ticks
 
 BOXES_MOST = 400
@@ -201,12 +203,12 @@ class Boxes:
         """Lower each size to the most that may still be taken, the others at their least."""
         lowered = high
         for axis in range(len(low)):
-            good, bad = low[axis], high[axis] + 1
-            if may(moved(low, axis, high[axis])):
+            good, bad, step = low[axis], high[axis], 1
+            if may(moved(low, axis, bad)):
                 continue
-            bad = high[axis]
             while bad - good > 1:
-                middle = (bad + good) // 2
+                middle = max(bad - step, (bad + good) // 2)
+                step *= 2
                 if may(moved(low, axis, middle)):
                     good = middle
                 else:
@@ -229,9 +231,17 @@ class Boxes:
         near = [c for c in self.cliffs[axis] if low[axis] < c <= high[axis]]
         return axis, min(near, key=lambda c: abs(c - middle), default=middle)
 
-    def nearest(self, cost: Key) -> Nearest:
-        """Find the size nearest to the wish that fits and costs no more."""
+    def nearest(self, cost: Key, start: Point | None = None) -> Nearest:
+        """Find the size nearest to the wish that fits and costs no more.
+
+        From `start`, a point that is known to, what is nearer is looked for at once, so that
+        something near is told where the limit comes first.
+        """
         found = Nearest()
+        if start is not None:
+            wish = self.grid.nearest(*self._whole())
+            found.point = towards(start, wish, lambda at: self._taken(at, cost))
+            found.distance = self.grid.distance(found.point)
         heap = [self._distant_box(box) for box in self.starts]
         heapq.heapify(heap)
         looked = 0
@@ -247,13 +257,41 @@ class Boxes:
                 heapq.heappush(heap, self._distant_box(part))
         return found
 
+    def _whole(self) -> Box:
+        """Return the box around all boxes that are searched."""
+        lows, highs = zip(*self.starts, strict=True)
+        return tuple(map(min, zip(*lows, strict=True))), tuple(map(max, zip(*highs, strict=True)))
+
+    def _taken(self, point: Point, cost: Key) -> bool:
+        """Whether a point costs no more and fits, as far as the limit lets that be asked."""
+        if self.limits.over or not any(
+            within(a, point) and within(point, b) for a, b in self.starts
+        ):
+            return False
+        return self._cheap(point, cost) is Verdict.YES and self.fits(point) is Verdict.YES
+
+    def _nearer(self, low: Point, high: Point, found: Nearest) -> Box:
+        """Take away from a box, on each axis, what is no nearer to the wish than what is found."""
+        if found.distance is None:
+            return low, high
+        here, most = self.grid.nearest(low, high), found.distance
+        for axis, at in enumerate(here):
+
+            def nearer(index: int, axis: int = axis) -> bool:
+                return self.grid.distance(moved(here, axis, index)) < most
+
+            first = bisect_left(range(low[axis], at), True, key=nearer)
+            beyond = bisect_left(range(at, high[axis]), True, key=lambda n: not nearer(n + 1))
+            low, high = moved(low, axis, low[axis] + first), moved(high, axis, at + beyond)
+        return low, high
+
     def _distant_box(self, box: Box) -> tuple[Ticks, int, Box]:
         self._order += 1
         return self.grid.distance(self.grid.nearest(*box)), self._order, box
 
     def _approach(self, box: Box, cost: Key, found: Nearest) -> list[Box]:
         """Look at one box: take its nearest point if it will do, else shrink or split the box."""
-        low, high = box
+        low, high = box = self._nearer(*box, found)
         here = self.grid.nearest(low, high)
         fits, cheap = self.fits(here), self._cheap(here, cost)
         if fits is Verdict.YES and cheap is Verdict.YES:

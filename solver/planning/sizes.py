@@ -175,10 +175,8 @@ def _settled(boxes: Boxes, pricing: Pricing) -> tuple[Cheapest, Nearest]:
         return cheapest, Nearest(cheapest.point, boxes.grid.distance(cheapest.point), 0)
     nearest = Nearest()
     for _ in range(AGAIN_MOST):
-        nearest = boxes.nearest(cheapest.cost)
-        if nearest.point is None:
-            distance = boxes.grid.distance(cheapest.point)
-            return cheapest, Nearest(cheapest.point, distance, nearest.bound or 0)
+        nearest = boxes.nearest(cheapest.cost, cheapest.point)
+        assert nearest.point is not None  # at worst the point it starts from
         if pricing.at(nearest.point).cost == cheapest.cost:
             break
         cheapest.offer(nearest.point, pricing.at(nearest.point).cost)

@@ -9,17 +9,18 @@ chosen again: they are those that each client is recommended.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from itertools import islice, product
 
 from solver.job import Shop
 from solver.outcome import Limits
-from solver.planning.axes import Point, moved
+from solver.planning.axes import Point
 from solver.planning.batch.pricing import JointPricing, Together
 from solver.planning.boxes import Box, Boxes, Cheapest
 from solver.planning.fitting import Verdict
 from solver.planning.pricing import NOTHING, Key
+from solver.planning.towards import towards
 from solver.units import Ticks, Unit
 
 STARTS_MOST = 64
@@ -155,34 +156,10 @@ def _towards(
     if together.distance(own) < together.distance(start) and as_cheap(own):
         start = own
     wish = _upward(together, start)
-    point = _furthest([_between(start, wish, part) for part in range(PARTS + 1)], as_cheap)
-    for axis in sorted(range(len(point)), key=lambda n: (point[n] - wish[n], n)):
-        steps = [moved(point, axis, at) for at in range(point[axis], wish[axis] + 1)]
-        point = _furthest(steps, as_cheap)
-    return point, cost
-
-
-PARTS = 16
-"""Steps between the cheapest sizes and the wished ones, all moved at once [-]."""
+    return towards(start, wish, as_cheap), cost
 
 
 def _upward(together: Together, start: Point) -> Point:
     """Return the wish, on each axis where it is larger than the sizes found."""
     axes = [axis for client in together.clients for axis in client.search.grid.axes]
     return tuple(max(at, axis.wished) for at, axis in zip(start, axes, strict=True))
-
-
-def _between(start: Point, end: Point, part: int) -> Point:
-    return tuple(a + (b - a) * part // PARTS for a, b in zip(start, end, strict=True))
-
-
-def _furthest(points: Sequence[Point], good: Callable[[Point], bool]) -> Point:
-    """Return the last of points that grow which is good, by halving; the first one is."""
-    least, most = 0, len(points)
-    while most - least > 1:
-        middle = (least + most) // 2
-        if good(points[middle]):
-            least = middle
-        else:
-            most = middle
-    return points[least]
