@@ -89,6 +89,9 @@ STOP_MOST, LEAF_MOST, FLOOR_MOST = (inch * TICKS_PER_INCH for inch in (2, 12, 12
 """No stop stands farther from the jamb, no hinge leaf is higher and no floor or pile in the swing
 stands higher than this: common practice, no source; it only tells slips [tick]."""
 LEAF_LEAST = TICKS_PER_INCH
+PIN_MOST = 12 * TICKS_PER_INCH
+"""No hinge carries its pin farther from the case than this: common practice, no source (wide-throw
+hinges reach 4 in); it only tells slips [tick]."""
 APART = 8
 """Widths, or heights, that differ by more than an eighth are no one opening: a published extreme
 is a ceiling 2-3/4 in out of level (woodweb.com Out of Whack Room) [-]."""
@@ -109,10 +112,18 @@ def impossible_details(door: Doorway) -> str | None:
         _size("mortise_height", door.mortise_height, LEAF_LEAST, LEAF_MOST)
         if door.mortise_height
         else None,
+        *(_size(f"pin {name}", one, 0, most) for name, one, most in _pin(door)),
         *(_lean(name, one) for name, one in _leans(door)),
         *_mortises(sorted(door.old_mortises), max(door.heights), door.mortise_height or LEAF_LEAST),
     )
     return next((one for one in found if one), None)
+
+
+def _pin(door: Doorway) -> Iterator[tuple[str, Ticks, Ticks]]:
+    """How far the pin stands from the case, and the most that makes sense; set in, see the case."""
+    yield "aside", door.pin.aside or 0, PIN_MOST
+    yield "proud", door.pin.proud, PIN_MOST
+    yield "behind", door.pin.behind, JAMB_MOST
 
 
 def _leans(door: Doorway) -> Iterator[tuple[str, Lean]]:

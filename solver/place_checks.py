@@ -40,6 +40,13 @@ def check_place(job: Job, case: Case) -> str | None:
             f"is wide, {with_unit(width, unit)}; a jamb is as deep as the wall is thick, "
             f"about {with_unit(USUAL_JAMB, unit)}; measure both again"
         )
+    if door.pin.inside is not None and door.pin.inside >= width:
+        return (
+            f"its doorway's pin is set in by {with_unit(door.pin.inside, unit)}, and the case is "
+            f"only {with_unit(width, unit)} wide; inside is measured from the hinge side, and a "
+            f"pivot past the middle, {with_unit(width // 2, unit)}, belongs to the other jamb; "
+            "measure again, or hinge it on the other side"
+        )
     if width > max(door.widths):
         return (
             f"{with_unit(width, unit)} outside is wider than its doorway, "

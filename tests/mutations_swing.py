@@ -38,7 +38,7 @@ def hung(plan: Plan, doorway: dict[str, Any] = DOORWAY) -> Plan:
         in_job("cases.0.kind", "hung"),
         in_option("cases.0.kind", "hung"),
     )(plan)
-    swing = planned_swing(plan.job, _settled(plan), mm(DEPTH))
+    swing = planned_swing(plan.job, case := _settled(plan), {case.name: mm(DEPTH)})
     return put(plan, "options.0.cases.0.swing", swing)
 
 

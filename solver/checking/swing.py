@@ -1,14 +1,20 @@
 """Rules on the swing of hung cases, restated from the job: the gap needed, and what is said.
 
-The gap is worked out here by another road than the plan's: each corner of the case as built
-moves on a circle, and the jamb must stay off it by the running clearance. Where the circle is
-level with the jamb that is R + c; where the jamb ends before that level it is its edge that
-counts, sqrt((R + c)^2 - q^2).
+The gap is worked out here by another road than the plan's: how far from the pin the jamb's face
+must be.
+Each corner of the case as built moves on a circle, and the jamb must stay off it by the running
+clearance. Where the circle is level with the jamb that is R + c; where the jamb ends before that
+level it is its edge that counts, sqrt((R + c)^2 - q^2).
+A face that moves past an edge of the jamb comes nearest at the end of its turn, or where one of
+its corners takes over: with h the distance of the face from the pin, its normal turned to phi and
+the edge at y, it needs x = (h + c - y sin phi) / cos phi, which has a least value and no greatest
+one between. So faces are looked at shut and fully open only.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from math import asin, atan2, ceil, cos, hypot, pi, radians, sin, sqrt
 
 from solver.built import Size
@@ -20,8 +26,12 @@ from solver.swinging import Swinging
 from solver.units import Ticks
 
 Point = tuple[float, float]
+Band = tuple[float, float]
+"""From where to where, both included [tick]."""
 EASE = 1e-3
 """Two ways to the same figure may differ by so much before it is rounded [tick]."""
+TOUCH = 1e-6
+"""What only touches, but for the rounding of floats, is not beside [tick]."""
 
 
 def present(view: CaseView) -> Iterator[Finding]:
@@ -161,44 +171,68 @@ def reach_of(
 
 
 def _shapes(view: CaseView, door: Doorway, width: Ticks, deep: Ticks) -> list[list[Point]]:
-    """Corners of box and back, from the hinge side and from the leading face."""
+    """Box and back, their corners in order, from the hinge side and from the leading face."""
     back, inset = view.back, (view.case.back_inset // 2 if view.back else 0)
     box, behind = (0, deep - back), (deep - back, deep)
     if door.swing == "in":
         box, behind = (back, deep), (0, back)
-    found = [[(float(u), float(v)) for u in (0, width) for v in box]]
-    if back:
-        found.append([(float(u), float(v)) for u in (inset, width - inset) for v in behind])
-    return found
+    sides = [(0, width, *box)] + ([(inset, width - inset, *behind)] if back else [])
+    return [[(u0, v0), (u1, v0), (u1, v1), (u0, v1)] for u0, u1, v0, v1 in sides]
 
 
-def reach_needed(
-    corners: Sequence[Point], jamb: tuple[float, float], clearance: float, turn: float
-) -> float:
+def reach_needed(outline: Sequence[Point], jamb: Band, clearance: float, turn: float) -> float:
     """How far from the pin the jamb's face must be [tick]; all about the pin, turn in [rad].
 
-    `jamb` is from where to where it is deep.
+    `outline` is convex, its corners in order; `jamb` is from where to where it is deep. 0 where
+    nothing gets past the pin on that side.
     """
-    right, low = max(x for x, _ in corners), min(y for _, y in corners)
-    beside = low < jamb[1] and max(y for _, y in corners) > jamb[0]
-    found = [right + clearance] if beside else [0.0]
-    for corner in corners:
-        found += _of_corner(corner, jamb, clearance, turn)
+    found = [0.0]
+    for corner in outline:
+        found += _passing(corner, jamb, clearance, turn)
+    for angle in (0.0, turn):
+        found += _standing([_turned(corner, angle) for corner in outline], jamb, clearance)
     return max(found)
 
 
-def _of_corner(
-    corner: Point, jamb: tuple[float, float], clearance: float, turn: float
-) -> Iterator[float]:
+def _passing(corner: Point, jamb: Band, clearance: float, turn: float) -> Iterator[float]:
+    """Where a corner needs most on its way, if it gets there."""
     radius, start = hypot(*corner), atan2(corner[1], corner[0])
     level = min(max(0.0, jamb[0]), jamb[1])
     if abs(level) < radius + clearance and _within(asin(level / (radius + clearance)), start, turn):
         yield sqrt((radius + clearance) ** 2 - level**2)
-    for angle in (start, start + turn):
-        x, y = radius * cos(angle), radius * sin(angle)
-        off = max(jamb[0] - y, y - jamb[1], 0.0)
+
+
+def _standing(outline: Sequence[Point], jamb: Band, clearance: float) -> Iterator[float]:
+    """How far an outline that stands still, grown by the clearance, reaches beside the jamb."""
+    low, high = jamb[0] + TOUCH, jamb[1] - TOUCH
+    for x, y in outline:
+        off = max(low - y, y - high, 0.0)
         if off < clearance or off == 0:
             yield x + sqrt(clearance**2 - off**2)
+    for (ax, ay), (bx, by) in pairwise([*outline, outline[0]]):
+        long = hypot(bx - ax, by - ay)
+        for side in (clearance / long, -clearance / long) if long else ():
+            out = side * (by - ay), side * (ax - bx)
+            edge = (ax + out[0], ay + out[1]), (bx + out[0], by + out[1])
+            yield from _between(*edge, (low, high))
+
+
+def _between(start: Point, end: Point, band: Band) -> Iterator[float]:
+    """The x of the ends of that part of an edge whose y lies in a band [tick]."""
+    (ax, ay), (bx, by) = start, end
+    low, high = max(min(ay, by), band[0]), min(max(ay, by), band[1])
+    if low > high:
+        return
+    if abs(by - ay) < TOUCH:
+        yield max(ax, bx)
+        return
+    for level in (low, high):
+        yield ax + (level - ay) / (by - ay) * (bx - ax)
+
+
+def _turned(point: Point, angle: float) -> Point:
+    radius, start = hypot(*point), atan2(point[1], point[0])
+    return radius * cos(start + angle), radius * sin(start + angle)
 
 
 def _within(angle: float, start: float, turn: float) -> bool:

@@ -24,9 +24,11 @@ def case_plans(
 ) -> tuple[CasePlan, ...]:
     """Write down every case: sizes, marks, openings and what stands where."""
     numbers: Numbers = {k: count(1) for k in range(len(problem.kinds))}
+    boxes = {case.name: box(job, case, depths[case.name]) for case in job.cases}
+    deep = {name: sizes.outside_depth for name, sizes in boxes.items()}
     plans = []
     for index, case in enumerate(job.cases):
-        sizes = box(job, case, depths[case.name])
+        sizes = boxes[case.name]
         bays = [b for b, shape in enumerate(problem.bays) if shape.case == index]
         plans.append(
             CasePlan(
@@ -39,7 +41,7 @@ def case_plans(
                     depth=sizes.outside_depth,
                 ),
                 bays=tuple(_bay(job, problem, answer, sizes, b, numbers) for b in bays),
-                swing=planned_swing(job, case, sizes.outside_depth),
+                swing=planned_swing(job, case, deep),
             )
         )
     return tuple(plans)

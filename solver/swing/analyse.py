@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from math import degrees, hypot
 
 from solver.case import Case
@@ -17,10 +18,16 @@ from solver.trim_face import doorway_trim
 from solver.units import Ticks, with_unit
 
 
-def swinging(job: Job, case: Case, depth: Ticks | None = None) -> Swinging:
-    """Work out the swing of a hung case; `depth` is that outside, left out the most [tick]."""
+def swinging(
+    job: Job, case: Case, depth: Ticks | None = None, beside: Ticks | None = None
+) -> Swinging:
+    """Work out the swing of a hung case.
+
+    `depth` is that outside and `beside` that of the other case of a pair; left out, the most that
+    they may be [tick].
+    """
     door = doorway_of(job, case)
-    bare = swing_of(job, case, depth)
+    bare = swing_of(job, case, depth, beside=beside)
     swing, choices = with_trim(bare, door, doorway_trim(job, case, door), door.opens_to)
     answer = figures(swing, door.opens_to)
     ways = () if answer.swings else ways_out(job, case, swing, door.opens_to)
@@ -30,12 +37,18 @@ def swinging(job: Job, case: Case, depth: Ticks | None = None) -> Swinging:
 
 def _pair(job: Job, case: Case, swing: Swing) -> PairSwing | None:
     other = others(job, case)
-    return None if other is None else together(swing, swing_of(job, other))
+    if other is None:
+        return None
+    return together(swing, swing_of(job, other, swing.neighbour, beside=swing.depth))
 
 
-def planned_swing(job: Job, case: Case, depth: Ticks) -> Swinging | None:
-    """Return the swing at an outside depth [tick]; None for a case that hangs in no doorway."""
-    return swinging(job, case, depth) if case.kind == "hung" and case.doorway else None
+def planned_swing(job: Job, case: Case, depths: Mapping[str, Ticks]) -> Swinging | None:
+    """Return the swing at outside depths by case [tick]; None where it hangs in no doorway."""
+    if case.kind != "hung" or not case.doorway:
+        return None
+    other = others(job, case)
+    beside = None if other is None else depths[other.name]
+    return swinging(job, case, depths[case.name], beside)
 
 
 def laid_out(job: Job, case: Case, depth: Ticks | None = None) -> Swing:

@@ -70,7 +70,7 @@ def gap_needed(swing: Swing, opens_to: int) -> Ticks:
         opening = swing.hinge_gap + swing.width + gap
         return passes_latch(swing.but(opening=opening), opens_to)
 
-    return least_that(good, 0, swing.width + swing.depth + swing.clearance)
+    return least_that(good, 0, _always_enough(swing))
 
 
 def hinge_gap_needed(swing: Swing, opens_to: int) -> Ticks:
@@ -79,7 +79,16 @@ def hinge_gap_needed(swing: Swing, opens_to: int) -> Ticks:
     def good(gap: Ticks) -> bool:
         return passes_hinge(swing.but(hinge_gap=gap), opens_to)
 
-    return least_that(good, 0, swing.width + swing.depth)
+    return least_that(good, 0, _always_enough(swing))
+
+
+def _always_enough(swing: Swing) -> Ticks:
+    """A gap that does on either side: no corner goes farther from the pin than this [tick].
+
+    The pin may be anywhere along the width or out over the wall, in front or in back.
+    """
+    reach = abs(swing.aside) + swing.width + abs(swing.proud) + swing.depth
+    return reach + abs(swing.aside) + swing.clearance
 
 
 def widest(swing: Swing, opens_to: int) -> Ticks | None:

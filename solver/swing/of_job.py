@@ -36,7 +36,14 @@ def back_of(job: Job, case: Case) -> Ticks:
     return 0 if case.back == "none" else job.thickness(case.back)
 
 
-def swing_of(job: Job, case: Case, depth: Ticks | None = None, *, way: str | None = None) -> Swing:
+def swing_of(
+    job: Job,
+    case: Case,
+    depth: Ticks | None = None,
+    *,
+    beside: Ticks | None = None,
+    way: str | None = None,
+) -> Swing:
     """Lay out the swing of a hung case, trim left aside.
 
     Parameters
@@ -45,6 +52,8 @@ def swing_of(job: Job, case: Case, depth: Ticks | None = None, *, way: str | Non
         The job and the hung case, its width decided.
     depth
         Outside depth with the back; left out, the most that it may be [tick].
+    beside
+        Outside depth of the other case of a pair; left out, the most that it may be [tick].
     way
         "out" or "in" instead of the way that the doorway names.
 
@@ -59,10 +68,12 @@ def swing_of(job: Job, case: Case, depth: Ticks | None = None, *, way: str | Non
     proud = door.stands_out - door.set_back
     jamb = door.jamb_depth if door.jamb_depth is not None else deep
     other = others(job, case)
+    if other is not None and beside is None:
+        beside = most_depth(job, other)
     taken = 0 if other is None else door.hinge_gap + outside_width(job, other)
     return Swing(
         opening=door.clear_width - taken,
-        neighbour=None if other is None else most_depth(job, other),
+        neighbour=None if other is None else beside,
         jamb=jamb,
         width=outside_width(job, case),
         depth=deep,

@@ -172,7 +172,7 @@ def _proud(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
 
 def _other_way(job: Job, case: Case, swing: Swing, opens_to: int) -> WayOut:
     way = "out" if swing.back_leads else "in"
-    bare = swing_of(job, case, swing.depth, way=way).but(things=())
+    bare = swing_of(job, case, swing.depth, beside=swing.neighbour, way=way).but(things=())
     door = doorway_of(job, case)
     other, _ = with_trim(bare, door, doorway_trim(job, case, door), opens_to)
     good = limits.swings(other, opens_to)

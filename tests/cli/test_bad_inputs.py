@@ -30,6 +30,8 @@ FAULTS: dict[str, tuple[int, str, str]] = {
     "doorway-key-misspelt.toml": (2, "line 8", "'acros' is not known here; did you mean across?"),
     "doorway-lean-a-height.toml": (2, "line 4", "hinge_lean 40 in (1016 mm) over 78 in"),
     "doorway-mortises-near.toml": (2, "line 4", "nearer to each other than a leaf is high, 3-1/2"),
+    "doorway-pin-aside-in-mm.toml": (2, "pin aside", 'is it "22 mm"'),
+    "doorway-pin-beyond-case.toml": (2, "pin is set in by 26 in", "only 26 in wide"),
     "doorway-pin-both.toml": (2, "line 8", "aside lies outside the case and inside in it"),
     "doorway-width-in-mm.toml": (2, "line 4", 'is it "718 mm", which is 28-9/32− in (718 mm)?'),
     "empty.toml": (2, "empty.toml", 'unit is missing; write unit = "in" or unit = "mm"'),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import asin, degrees, hypot, sqrt
+from math import asin, cos, degrees, hypot, radians, sin, sqrt
 from typing import Any
 
 import pytest
@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from solver.errors import InputError
 from solver.job import Job
-from solver.swing.analyse import figures, laid_out, swinging
+from solver.swing.analyse import figures, laid_out, planned_swing, swinging
 from solver.swing.explain import explained
 from solver.swing.limits import binding, gap_needed, hinge_gap_needed, swings
 from solver.swing.of_job import box_of, swing_of
@@ -233,6 +233,21 @@ def test_two_cases_are_hinged_on_either_jamb_and_share_what_is_between() -> None
     assert found.pair is not None
     assert found.pair.gap_together == pytest.approx(together * inches(1), abs=2)
     assert found.pair.opens_together is (found.pair.gap >= found.pair.gap_together)
+
+
+def test_the_other_case_of_a_pair_counts_as_deep_as_it_is_planned() -> None:
+    """A central pivot, opened to 30 degrees: the latch side stops aslant past the other's edge."""
+    deep = {"name": "left", **CASE, "depth": "14"}
+    shallow = {"name": "right", **CASE, "depth": {"least": "2", "most": "5"}}
+    job = placed_job({"cases": [deep, shallow]}, widths=["56"], pin={"inside": 13}, opens_to=30)
+    depths = {"left": inches("14-7/32"), "right": inches(3)}
+    found = planned_swing(job, job.cases[0], depths)
+
+    assert found is not None
+    # 13 + 1/8 off the pin, the line of the latch side meets the level of the edge 3 in back.
+    wanted = (13 + 1 / 8 + 3 * sin(radians(30))) / cos(radians(30)) - 13
+    assert found.latch_gap_needed == pytest.approx(wanted * inches(1), abs=1)
+    assert found.latch_gap_needed < swinging(job, job.cases[0]).latch_gap_needed
 
 
 def test_three_cases_in_a_doorway_are_refused() -> None:
