@@ -42,6 +42,11 @@ class HingePlace(Model):
     """Whether the leaf comes nearer than 1 in to a shelf."""
 
 
+def clear_of_shelf(unit: Unit) -> str:
+    """How far hinge screws keep from a shelf, in round figures: about 1 in, common practice."""
+    return "1 in" if unit == "in" else "25 mm"
+
+
 class HingeSet(Model):
     """The hinges of a hung case, all alike; where they go is in `HangSheet.hinges`."""
 

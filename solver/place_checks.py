@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from solver.case import Case
-from solver.units import Ticks, with_unit
+from solver.units import Ticks, inch_rule, with_unit
 
 if TYPE_CHECKING:
     from solver.job import Job
@@ -38,7 +38,7 @@ def check_place(job: Job, case: Case) -> str | None:
         return (
             f"its doorway's jamb_depth, {with_unit(door.jamb_depth, unit)}, is more than the case "
             f"is wide, {with_unit(width, unit)}; a jamb is as deep as the wall is thick, "
-            f"about {with_unit(USUAL_JAMB, unit)}; measure both again"
+            f"about {inch_rule(USUAL_JAMB, unit)} as US jambs are sold; measure both again"
         )
     if door.pin.inside is not None and door.pin.inside >= width:
         return (

@@ -268,6 +268,16 @@ def with_unit(ticks: Ticks, unit: Unit) -> str:
     return f"{format_length(ticks, unit)} {unit}"
 
 
+def inch_rule(ticks: Ticks, unit: Unit) -> str:
+    """Write a figure of a rule that is given in inches [tick]: ``32 in``, ``32 in (813 mm)``.
+
+    In a metric job the millimetres are whole and stand beside: the rule is no truer than that,
+    and says so by its inches.
+    """
+    shown = with_unit(ticks, "in")
+    return shown if unit == "in" else f"{shown} ({round(Fraction(ticks, TICKS_PER_MM))} mm)"
+
+
 def caliper(ticks: Ticks, unit: Unit) -> str:
     """Write a thickness as calipers show it: `0.703 in`, `17.86 mm`."""
     if unit == "in":

@@ -12,6 +12,7 @@ from cli.tables.grouping import AlikeBays, alike_bays
 from cli.tables.words import NONE
 from solver.built import CasePlan
 from solver.case import Case
+from solver.hanging import clear_of_shelf
 from solver.trade_words import word
 from solver.units import Ticks, Unit, format_length, with_unit
 
@@ -140,6 +141,7 @@ def _hinges(issue: Issue, case: Case, planned: CasePlan) -> Iterator[Block]:
         return
     doorway = next((one for one in issue.job.doorways if one.name == case.doorway), None)
     leaf, high, unit = sheet.hinge.leaf, planned.outside.height, issue.unit
+    clear = clear_of_shelf(unit)
     columns = ("hinge", "leaf from", "leaf to", "on the jamb", "")
     rows = [
         (
@@ -148,7 +150,7 @@ def _hinges(issue: Issue, case: Case, planned: CasePlan) -> Iterator[Block]:
             format_length(high - one.from_top, unit),
             format_length(one.from_head, unit),
             f"{'old mortise' if one.old else 'new'}"
-            f"{'; a shelf is near: keep its screws 1 in off' if one.near_shelf else ''}",
+            f"{f'; a shelf is near: keep its screws {clear} off' if one.near_shelf else ''}",
         )
         for number, one in reversed(list(enumerate(sheet.hinges, start=1)))
     ]

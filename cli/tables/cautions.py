@@ -58,10 +58,9 @@ def _load(option: Option, job: Job) -> str:
         return ""
     if job.look.shelf_load is not None:
         return "Shelf load: the job's own limit on what is stood there, not a sag check."
-    if job.unit == "in":
-        limit = "standard 40 lb/ft2, at most 200 lb a shelf"
-    else:
-        limit = "standard 195 kg/m2 (40 lb/ft2), at most 90.7 kg a shelf"
+    limit = "US standard, 40 lb/ft2, at most 200 lb a shelf"
+    if job.unit == "mm":
+        limit = "US standard, 40 lb/ft2 (195 kg/m2), at most 200 lb (91 kg) a shelf"
     return f"Shelf load: a limit on what is stood there by the {limit}, not a sag check."
 
 

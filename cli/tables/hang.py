@@ -7,7 +7,7 @@ from rich.table import Table
 from cli.strength_text import force_text, sag_text
 from cli.tables.style import plain_table
 from cli.tables.words import NONE, plain_name
-from solver.hanging import Figure, HangSheet
+from solver.hanging import Figure, HangSheet, clear_of_shelf
 from solver.plan import Option
 from solver.strength.amounts import MM_PER_INCH, NEWTONS_PER_POUND, STANDARD_GRAVITY
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Unit, format_mass, with_unit
@@ -15,6 +15,8 @@ from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Unit, format_mass, with_u
 
 def value_text(figure: Figure, unit: Unit) -> str:
     """Write a figure in the job's unit; what is allowed or left is rounded down by its key."""
+    if figure.key == "back" and unit == "mm":  # 5/32 or 7/16 in by the trade: no truer than that
+        return f"{figure.value:.1f} mm"
     if figure.kind == "length":
         return sag_text(figure.value, unit, down=figure.key == "foot")
     if figure.kind == "force":
@@ -62,7 +64,7 @@ def figures_table(sheet: HangSheet, unit: Unit) -> Table:
 def hinges_table(sheet: HangSheet, unit: Unit) -> Table:
     """Where each hinge goes, old mortises named."""
     table = plain_table("hinge", "from head", "on the case", "", right=("from head", "on the case"))
-    near = "1 in" if unit == "in" else "25 mm"
+    near = clear_of_shelf(unit)
     for at, one in enumerate(sheet.hinges, start=1):
         notes = ["old mortise" if one.old else "new"]
         if one.near_shelf:

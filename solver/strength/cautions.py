@@ -16,7 +16,7 @@ from solver.job import Job
 from solver.plan import Option
 from solver.strength.weigh import contents, empty_case, things_in
 from solver.survey_old_door import DUTIES, Provided, bans
-from solver.units import TICKS_PER_INCH, format_mass, with_unit
+from solver.units import TICKS_PER_INCH, format_mass, inch_rule, with_unit
 
 DEFER = (
     "All of it is an estimate: local code, licensed practice and the makers' instructions come"
@@ -171,8 +171,8 @@ def _case(job: Job, option: Option, case: Case, planned: CasePlan) -> Iterator[C
             yield _caution(
                 "passage",
                 f"Way in: open at a right angle it leaves {beside} beside it, and an accessible "
-                f"way is {with_unit(ACCESSIBLE, job.unit)} clear: show the client before they "
-                "sign.",
+                f"way is {inch_rule(ACCESSIBLE, job.unit)} clear by the US rule: show the client "
+                "before they sign.",
                 "2010 ADA 404.2.3, as quoted",
             )
         names = list(dict.fromkeys(t.item for t in things if _is_top_heavy(t)))
@@ -187,9 +187,9 @@ def _case(job: Job, option: Option, case: Case, planned: CasePlan) -> Iterator[C
     if case.kind == "wall" and planned.outside.depth > PROJECTS_MOST and case.above_floor > CANE:
         yield _caution(
             "projects",
-            f"Deeper than {with_unit(PROJECTS_MOST, job.unit)} and higher than "
-            f"{with_unit(CANE, job.unit)} above the floor: not over an accessible route; a "
-            "cane does not find it.",
+            f"Deeper than {inch_rule(PROJECTS_MOST, job.unit)} and higher than "
+            f"{inch_rule(CANE, job.unit)} above the floor, the most by the US rule: not over an "
+            "accessible route; a cane does not find it.",
             "ADA 307.2, as quoted",
         )
     if job.ground.children is not False and case.kind in ("standing", "built-in"):

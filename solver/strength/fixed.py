@@ -35,7 +35,8 @@ def standing_figures(planned: CasePlan, empty: Mass, loaded: Mass) -> list[Figur
                 f"pull that tips it, {what}, not fixed",
                 ("force", pull),
                 (
-                    "W (x - y tilt) / h, to be over 10 lb with the front 0.43 in lower",
+                    "W (x - y tilt) / h, to be over 10 lb (44 N) with the front 0.43 in (11 mm) "
+                    "lower",
                     shown(W_N=mass.weight, x_mm=mass.z, y_mm=mass.y, h_mm=at, tilt=tilt),
                 ),
                 TEST,
@@ -56,7 +57,7 @@ def _climbed(planned: CasePlan, empty: Mass, tilt: float, fixing: str) -> Figure
         "load on a shelf's front edge that tips it, empty, not fixed",
         ("force", load),
         (
-            "W (x - y tilt) / (h tilt), to be over 60 lb",
+            "W (x - y tilt) / (h tilt), to be over 60 lb (267 N)",
             shown(W_N=empty.weight, x_mm=empty.z, y_mm=empty.y, h_mm=up, tilt=tilt),
         ),
         TEST,

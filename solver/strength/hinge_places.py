@@ -8,7 +8,7 @@ from solver.built import CasePlan
 from solver.doorway import Doorway
 from solver.hanging import HingePlace
 from solver.strength.hinges import LEAST_HINGES, case_hinge_count, leaf_height
-from solver.units import TICKS_PER_INCH, Ticks
+from solver.units import TICKS_PER_INCH, Ticks, round_down, round_up
 
 FROM_TOP, FROM_BOTTOM = 7 * TICKS_PER_INCH, 11 * TICKS_PER_INCH
 """Top of the top hinge from the top, bottom of the bottom one from the bottom: woodweb.com
@@ -32,8 +32,13 @@ def leaf_of(doorway: Doorway | None, width: Ticks, high: Ticks) -> Ticks:
     return min(leaf, high // LEAST_HINGES)
 
 
-def hinge_places(doorway: Doorway | None, planned: CasePlan) -> tuple[HingePlace, ...]:
-    """Return the hinges of a hung case from the top down."""
+def hinge_places(
+    doorway: Doorway | None, planned: CasePlan, step: Ticks = 1
+) -> tuple[HingePlace, ...]:
+    """Return the hinges of a hung case from the top down, new ones on whole marking steps [tick].
+
+    The rules are round figures in inches; no new mortise need be truer than a mark.
+    """
     size, gap = planned.outside, doorway.head_gap if doorway else 0
     leaf = leaf_of(doorway, size.width, size.height)
     old = _old(doorway, size.height, leaf)
@@ -42,7 +47,7 @@ def hinge_places(doorway: Doorway | None, planned: CasePlan) -> tuple[HingePlace
         if top not in old:
             low = tops[at - 1] + leaf if at else 0
             high = (tops[at + 1] if at + 1 < len(tops) else size.height) - leaf
-            tops[at] = _clear(planned, top, leaf, (low, high))
+            tops[at] = _clear(planned, _marked(top, (low, high), step), leaf, (low, high), step)
     return tuple(
         HingePlace(
             from_top=top, from_head=top + gap, old=top in old, near_shelf=_near(planned, top, leaf)
@@ -51,14 +56,22 @@ def hinge_places(doorway: Doorway | None, planned: CasePlan) -> tuple[HingePlace
     )
 
 
-def _clear(planned: CasePlan, top: Ticks, leaf: Ticks, within: tuple[Ticks, Ticks]) -> Ticks:
+def _marked(top: Ticks, within: tuple[Ticks, Ticks], step: Ticks) -> Ticks:
+    """To the nearest marking step, where that is clear of the hinges beside it [tick]."""
+    marked = round_down(top + step // 2, step)
+    return marked if within[0] <= marked <= within[1] else top
+
+
+def _clear(
+    planned: CasePlan, top: Ticks, leaf: Ticks, within: tuple[Ticks, Ticks], step: Ticks
+) -> Ticks:
     """Return the place nearest to `top` that is clear of shelves, if one is near enough [tick]."""
     if not _near(planned, top, leaf):
         return top
     high = planned.outside.height
     shelves = [shelf for bay in planned.bays for shelf in bay.shelves]
-    places = [high - (shelf.underside - SHELF_CLEAR) for shelf in shelves]
-    places += [high - (shelf.top + SHELF_CLEAR) - leaf for shelf in shelves]
+    places = [round_up(high - (shelf.underside - SHELF_CLEAR), step) for shelf in shelves]
+    places += [round_down(high - (shelf.top + SHELF_CLEAR) - leaf, step) for shelf in shelves]
     found = [
         place
         for place in places

@@ -63,7 +63,7 @@ def hang_sheet(job: Job, option: Option, planned: CasePlan) -> HangSheet:
     hung = None
     figures: list[Figure] = []
     if case.kind == "hung":
-        places = hinge_places(doorway, planned)
+        places = hinge_places(doorway, planned, job.head.marking_step)
         hung = Hung(job, case, planned, doorway, empty, loaded, places)
         figures += [*hung_figures(hung), *racking_figures(hung)]
     elif case.kind == "wall":
@@ -110,7 +110,8 @@ def _joint(job: Job, planned: CasePlan, joint: Joint | None) -> list[Figure]:
             "screws in each end of a fixed shelf",
             ("count", float(count)),
             (
-                "3 to 10 in deep, 4 to 14 in; load limit / 2 / screws against 2/3 C D2",
+                "3 to 10 in (254 mm) deep, 4 to 14 in (356 mm); load limit / 2 / screws against "
+                "2/3 C D2",
                 f"{shown(load_N=2 * end)}, each {end / count:.0f} N of {held:.0f} N",
             ),
             "count: common practice; load: pre-1991 design values, superseded, a rough check only",
