@@ -11,10 +11,13 @@ gaps of price and rhythm at 5 s and 30 s.
 from __future__ import annotations
 
 import argparse
+import multiprocessing
 import time
 from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from decimal import Decimal
+from functools import partial
 from statistics import median
 
 from cli.job_file import read_job
@@ -173,9 +176,19 @@ def _gap(option: Option, name: str) -> str:
 def jobs(limit: int) -> Iterator[tuple[str, Callable[[], Job]]]:
     """Return every job by name: fixtures, then as many drawn ones."""
     for path in FIXTURES:
-        yield path.stem, lambda path=path: read_job(str(path))  # type: ignore[misc]
+        yield path.stem, partial(read_job, str(path))
     for seed in range(1, limit + 1):
-        yield f"drawn {seed}", lambda seed=seed: drawn(seed)  # type: ignore[misc]
+        yield f"drawn {seed}", partial(drawn, seed)
+
+
+def all_pairs(limit: int, seconds: float, processes: int) -> Iterator[Pair]:
+    """Decide every job both ways, several jobs at a time where there are several processes."""
+    if processes == 1:
+        yield from (both(name, make(), seconds) for name, make in jobs(limit))
+        return
+    with ProcessPoolExecutor(processes, multiprocessing.get_context("spawn")) as pool:
+        futures = [pool.submit(both, name, make(), seconds) for name, make in jobs(limit)]
+        yield from (future.result() for future in futures)
 
 
 def main(argv: Sequence[str] | None = None) -> None:
@@ -187,14 +200,15 @@ def main(argv: Sequence[str] | None = None) -> None:
     )
     parser.add_argument("--limit", type=int, default=GENERATED, help="drawn jobs (200)")
     parser.add_argument("--seconds", type=float, default=20.0, help="limit of each plan (20)")
+    parser.add_argument("--processes", type=int, default=1, help="jobs at a time (1)")
     parser.add_argument("--only", choices=("stepwise", "speed"), help="one of the two tables")
     options = parser.parse_args(argv)
     if options.only != "speed":
         print(HEAD, flush=True)
         pairs = []
-        for name, make in jobs(options.limit):
-            pairs.append(both(name, make(), options.seconds))
-            print(row(pairs[-1]), flush=True)
+        for pair in all_pairs(options.limit, options.seconds, options.processes):
+            pairs.append(pair)
+            print(row(pair), flush=True)
         for text in summary(pairs):
             print(text, flush=True)
     if options.only != "stepwise":
