@@ -149,11 +149,18 @@ def write_files(plan: Plan, wanted: Wanted) -> None:
         write_xlsx(plan, wanted.xlsx, force=wanted.force)
 
 
+TOLD_MOST = 3
+"""Options, the most promising first, of which it is told as an error why they do not work [-]."""
+
+
 def what_would_do(plan: Plan) -> str:
     """Return why no option works, and what would make it possible, each on a line."""
     from cli.show import remarks
 
-    said = [f"{names}: {'; '.join(lines)}" for names, lines in remarks(plan.options)]
+    found = remarks(plan.options)
+    said = ["\n  ".join((f"{names}: {lines[0]}", *lines[1:])) for names, lines in found if lines]
+    if len(said) > TOLD_MOST:
+        said = [*said[:TOLD_MOST], f"and {len(said) - TOLD_MOST} more, in the plan"]
     if all(option.status is Status.UNKNOWN for option in plan.options):
         return "\n".join(said)
     return "\n".join(["it cannot be done as asked", *said])

@@ -56,16 +56,13 @@ def _expected(
 
 def _marked(item: Mapping[str, Any] | Item, count: int | None) -> dict[str, Any] | Item:
     """The thing under a name that says that it is expected."""
-    from solver.inventory import Item
+    from solver.inventory import Item, expected_name
 
     if isinstance(item, Item):
-        new: dict[str, Any] = {"name": _name(item.name), "expected": True}
+        new: dict[str, Any] = {"name": expected_name(item.name), "expected": True}
         return item.model_copy(update=new | ({"count": count} if count else {}))
-    return {**item, "name": _name(str(item.get("name"))), "expected": True, "count": count or 1}
-
-
-def _name(name: str) -> str:
-    return f"{name}, expected"
+    name = expected_name(str(item.get("name")))
+    return {**item, "name": name, "expected": True, "count": count or 1}
 
 
 def _read(text: str, unit: Unit) -> Item:

@@ -15,8 +15,9 @@ from solver.tradeoff import TradeOff
 
 READING = (
     "price: sheets and mouldings; more: what it costs more than the recommended one.",
-    "rhythm: off by, all openings together; headroom: largest less smallest room over the"
-    " tallest thing of each opening; empty: openings with nothing in them.",
+    "rhythm: off by, all openings together, but compared for each opening, since there are"
+    " more or fewer of them; headroom: largest less smallest room"
+    " over the tallest thing of each opening; empty: openings with nothing in them.",
 )
 """How the table is to be read."""
 

@@ -35,7 +35,7 @@ def with_holds(job: Job, words: Sequence[str]) -> Job:
         return job
     data: dict[str, Any] = job.model_dump(by_alias=True)
     new = [hold_of(job, text) for text in words]
-    subjects = [_subject(one) for one in new]
+    subjects = [_subject(_in_range(one, text)) for one, text in zip(new, words, strict=True)]
     kept = [one for one in data.get("hold", ()) if _subject(one) not in subjects]
     return checked({**data, "hold": [*kept, *new]}, "--hold")
 
@@ -132,6 +132,23 @@ def _named(word: str, names: Mapping[str, str]) -> str:
 
 def _without_gaps(data: dict[str, Any]) -> dict[str, Any]:
     return {key: value for key, value in data.items() if value is not None}
+
+
+def _in_range(hold: dict[str, Any], text: str) -> dict[str, Any]:
+    """Return the hold; InputError where a number of it can be in no job."""
+    from pydantic import ValidationError
+
+    from cli.job_errors import whole_range
+    from solver.holds import Hold
+
+    try:
+        Hold.model_validate(hold)
+    except ValidationError as error:
+        key = str(error.errors()[0]["loc"][0])
+        allowed = "a length above 0" if key == "mark" else whole_range("hold", key)
+        msg = f"{text!r}: {key} {hold[key]} is given; allowed: {allowed}"
+        raise InputError(msg, "--hold") from None
+    return hold
 
 
 def _subject(hold: dict[str, Any]) -> tuple[Any, ...]:

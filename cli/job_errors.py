@@ -66,6 +66,7 @@ _ALLOWED: Mapping[tuple[str, str], str] = {
     ),
 }
 _WHOLE = frozenset(("count", "rows", "stack", "on_hand", "limit", "pack", "primer", "coats"))
+_NUMBERED = frozenset(("bay", "shelf", "opening"))
 _MASSES = frozenset(("weight", "shelf_load"))
 _NEEDED: Mapping[tuple[str, ...], str] = {
     ("case",): (
@@ -175,8 +176,8 @@ def _allowed(table: str, key: str, ones: Sequence[Mapping[str, Any]]) -> str:
         return "true or false"
     if key in _MASSES:
         return f"a weight above 0, such as {MASS_FORMS}"
-    if key in _WHOLE:
-        return _whole_range(table, key)
+    if key in _WHOLE or (table == "hold" and key in _NUMBERED):
+        return whole_range(table, key)
     if kind.startswith("string") or key in ("name", "material", "key"):
         return "a text of 1 to 200 characters in quotes"
     if key in ("watts", "driver"):
@@ -188,7 +189,7 @@ def _allowed(table: str, key: str, ones: Sequence[Mapping[str, Any]]) -> str:
     return _A_LENGTH
 
 
-def _whole_range(table: str, key: str) -> str:
+def whole_range(table: str, key: str) -> str:
     """Say the range of a whole number, from the model itself."""
     schema = TABLES[table].model.model_json_schema()["properties"][key]
     schema = schema.get("anyOf", [schema])[0]

@@ -70,6 +70,7 @@ def _print_changed(console: Console, plan: Plan) -> None:
         console.print(Text(titled.title, style="bold"))
         console.print(titled.table)
     for line in freely_line(plan):
+        console.print()
         console.print(fill(line, console.width))
 
 

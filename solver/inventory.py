@@ -58,3 +58,8 @@ class Item(Model):
         default=None, exclude_if=lambda picture: picture is None
     )
     """A PNG or JPEG file that shows it from the front, from the job's folder on."""
+
+
+def expected_name(name: str) -> str:
+    """Return the name of a kind for which room is kept, from that of the kind."""
+    return f"{name}, expected"

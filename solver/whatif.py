@@ -10,7 +10,7 @@ from pydantic import Field
 from solver.compared import Where
 from solver.errors import InputError
 from solver.holds import Hold
-from solver.inventory import Item
+from solver.inventory import Item, expected_name
 from solver.job import Job
 from solver.plan import Plan
 from solver.quantities import Model
@@ -46,7 +46,7 @@ class WhatIf(Model):
 
 
 def with_things(job: Job, add: Sequence[Item], drop: Mapping[str, int | None]) -> Job:
-    """Return the job with things added and dropped.
+    """Return the job with things added and dropped; what was expected makes room as it comes.
 
     Parameters
     ----------
@@ -71,6 +71,8 @@ def with_things(job: Job, add: Sequence[Item], drop: Mapping[str, int | None]) -
             msg = f"there are only {counts[name]} of {name!r}; give at most that"
             raise InputError(msg, "--drop")
         counts[name] = 0 if count is None else counts[name] - count
+    for name, count in coming(job, add).items():
+        counts[name] = max(0, counts[name] - count)
     for item in add:
         counts[item.name] = counts.get(item.name, 0) + item.count
     kinds = {item.name: item for item in (*add, *job.items)}
@@ -82,6 +84,16 @@ def with_things(job: Job, add: Sequence[Item], drop: Mapping[str, int | None]) -
         msg = "nothing would be left to display"
         raise InputError(msg, "--drop")
     return job.model_copy(update={"items": tuple(items), "holds": _still_held(job, counts)})
+
+
+def coming(job: Job, add: Sequence[Item]) -> dict[str, int]:
+    """How many of what is added was expected [-], by the name under which room is kept for it."""
+    kept = {item.name: item.count for item in job.items if item.expected}
+    added: dict[str, int] = {}
+    for item in add:
+        name = expected_name(item.name)
+        added[name] = added.get(name, 0) + item.count
+    return {name: min(count, added[name]) for name, count in kept.items() if name in added}
 
 
 def _still_held(job: Job, counts: Mapping[str, int]) -> tuple[Hold, ...]:

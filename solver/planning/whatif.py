@@ -29,7 +29,7 @@ from solver.planning.plan import plan_job
 from solver.planning.restated import finished
 from solver.planning.starting import Start, start_from
 from solver.planning.whatif_words import answer_text
-from solver.whatif import Answer, Stands, WhatIf, with_things
+from solver.whatif import Answer, Stands, WhatIf, coming, with_things
 
 WORK = 1.0
 """Deterministic work for each look."""
@@ -68,7 +68,21 @@ def what_if(
     option
         The option of the last plan; left out, its first one that has a layout.
     """
-    limits = limits or Limits()
+    answer = _least_change(job, last, add, drop, asked, limits or Limits(), option)
+    came = sum(coming(job, add).values())
+    room = f" Room was kept for {came} of what is added." if came else ""
+    return answer.model_copy(update={"text": f"{answer.text}{room}"})
+
+
+def _least_change(
+    job: Job,
+    last: Plan,
+    add: Sequence[Item],
+    drop: Mapping[str, int | None],
+    asked: Sequence[str],
+    limits: Limits,
+    option: Option | None,
+) -> WhatIf:
     changed = with_things(job, add, drop)
     start = start_from(changed, last, option)
     settled = True

@@ -41,6 +41,7 @@ FAULTS: dict[str, tuple[int, str, str]] = {
     "fraction-without-quotes.toml": (2, "line 6 column 11", "fractions stand in quotes"),
     "hardware-pack-zero.toml": (2, "line 20", "pack: 0 is given; allowed: a whole number from 1"),
     "height-too-small-for-boards.toml": (2, "line 7", "the boards leave less than 20 mm"),
+    "hold-opening-too-high.toml": (2, "line 19", "31 is given; allowed: a whole number from 0 to"),
     "hung-higher-than-doorway.toml": (2, "line 15", "is higher than its doorway, 80 in; at most"),
     "hung-wider-than-doorway.toml": (2, "line 13", "is wider than its doorway, 28-1/4 in"),
     "hung-width-a-range.toml": (2, "line 4", "a hung case follow its doorway; give one length"),

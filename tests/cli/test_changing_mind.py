@@ -209,3 +209,27 @@ def test_expected_things_get_a_place_of_their_own() -> None:
         for thing in opening.items
     ]
     assert sorted(things) == ["cup", "cup, expected", "urn"]
+
+
+@pytest.mark.parametrize(
+    ("added", "expected_left", "said"),
+    [
+        ("1 x cup", 1, "Room was kept for 1 of what is added."),
+        ("3 x cup", 0, "Room was kept for 2 of what is added."),
+        ("1 x mug 2x3x2", 2, None),
+    ],
+)
+def test_what_was_expected_takes_the_room_kept_for_it_as_it_comes(
+    added: str, expected_left: int, said: str | None
+) -> None:
+    Path("hall.toml").write_text(JOB.replace("gap = 0", 'gap = 0\nspare = ["2 x cup"]', 1))
+    run("plan", "hall.toml", "--quiet")
+    result = run("whatif", "hall.toml", "--add", added, "--json", "what.json")
+    answer = json.loads(Path("what.json").read_text("utf-8"))
+    counts = {item["name"]: item["count"] for item in answer["plan"]["job"]["item"]}
+
+    assert counts.get("cup, expected", 0) == expected_left
+    assert ("Room was kept" in result.output) == (said is not None)
+    assert said is None or said in " ".join(result.output.split())
+    assert answer["answer"] == "as it stands"
+    run("verify", "what.json")

@@ -14,6 +14,7 @@ from typer.testing import CliRunner, Result
 
 from cli.deliver import what_would_do
 from cli.main import app
+from cli.tables.would_do import would_do
 from solver.job import Job
 from solver.outcome import Limits, Status
 from solver.plan import Option, Plan, Timing
@@ -269,6 +270,23 @@ def test_what_would_do_names_every_option() -> None:
     plan = without(infeasible_option(good_plan().job, 3))
 
     assert what_would_do(plan).splitlines()[1].startswith("3 shelves: ")
+
+
+@pytest.mark.parametrize(("options", "lines", "end"), [(3, 7, "  would"), (4, 8, "and 1 more")])
+def test_what_would_do_stands_on_lines_of_its_own_and_of_the_first_options_only(
+    options: int, lines: int, end: str
+) -> None:
+    one = infeasible_option(good_plan().job, 3)
+    each = tuple(
+        one.model_copy(update={"name": f"{n} shelves", "why": f"{n}", "notes": ()})
+        for n in range(options)
+    )
+    said = what_would_do(without(one).model_copy(update={"options": each})).splitlines()
+
+    assert len(one.changes) == 1  # a line for each option, and one for its change
+    assert len(said) == lines
+    assert said[1:3] == ["0 shelves: 0", f"  {would_do(one.changes[0])}"]
+    assert said[-1].startswith(end)
 
 
 def interrupted_after(plan: Plan) -> Planner:

@@ -9,6 +9,7 @@ import pytest
 from cli.hold_words import option_of_hold, with_holds
 from cli.thickness_words import thicknesses
 from cli.things_words import counted
+from solver.case import SHELVES_MOST
 from solver.errors import InputError
 from solver.job import Job
 from solver.units import inches, mm
@@ -78,6 +79,14 @@ def test_the_command_line_outweighs_the_file_about_the_same_shelf_and_comes_last
         ("mantle clock=opening 1", "did you mean 'mantel clock'?"),
         ("mantel clock=opening 9", "the highest there can be is opening 3"),
         ("4 x mantel clock=opening 1", "there are 3 of 'mantel clock'"),
+        ("shelf0=31", "shelf 0 is given; allowed: a whole number from 1 to"),
+        ("shelf1=0", "mark 0 is given; allowed: a length above 0"),
+        ("shelf31=31", f"allowed: a whole number from 1 to {SHELVES_MOST}"),
+        ("shelf30=31", "at most 3 shelves"),  # the highest number there can be
+        ("alcove/0:shelf1=9", "bay 0 is given; allowed: a whole number from 1"),
+        ("mantel clock=opening 31", f"allowed: a whole number from 0 to {SHELVES_MOST}"),
+        ("mantel clock=opening 30", "the highest there can be is opening 3"),
+        ("0 x mantel clock=opening 1", "count 0 is given; allowed: a whole number from 1"),
         ("shelf1=10.01", "the nearest are 10 in and 10-1/16 in"),
     ],
 )
