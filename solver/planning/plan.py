@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import time
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import replace
 
 from solver.edition import RULES
 from solver.errors import InterruptedPlanError
@@ -16,6 +15,7 @@ from solver.plan import Option, Plan, Timing
 from solver.planning.advising import with_advice, with_room
 from solver.planning.band import with_band
 from solver.planning.combinations import SHOWN_MOST, Counts, combinations, name_of
+from solver.planning.grace import first_to_come
 from solver.planning.have_outcome import around, with_kept
 from solver.planning.held import with_collision
 from solver.planning.near import Near, near_misses
@@ -134,10 +134,6 @@ def _large(job: Job, counts: Counts) -> bool:
     return len(job.items) * openings >= LARGE
 
 
-GRACE = 10.0
-"""How long somebody who stops a plan early waits at most for its first layout [s]."""
-
-
 def _first_to_come(
     job: Job,
     counts: list[Counts],
@@ -146,17 +142,17 @@ def _first_to_come(
     progress: Progress | None,
 ) -> list[Option]:
     """Return the options, the first that can be with a layout: all was stopped before that."""
-    if progress is not None:
-        progress(f"stopped before the first layout, which is looked for now, {GRACE:.0f} s at most")
-    buyer, end = Buyer(job, limits), time.monotonic() + GRACE
-    for n, one in enumerate(counts):
-        left = end - time.monotonic()
-        if left <= 0:
-            break
-        option = plan_option(job, one, buyer, replace(limits, grace=left), lambda _: None)
-        if option.cases:
-            return [*options[:n], option, *options[n + 1 :]]
-    return options
+    buyer = Buyer(job, limits)
+
+    def make(one: Counts, given: Limits) -> Option | None:
+        option = plan_option(job, one, buyer, given, lambda _: None)
+        return option if option.cases else None
+
+    found = first_to_come(counts, limits, progress, make)
+    if found is None:
+        return options
+    number, option = found
+    return [*options[:number], option, *options[number + 1 :]]
 
 
 def _progress_text(job: Job, counts: Counts, option: Option) -> str:

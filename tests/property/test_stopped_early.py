@@ -8,9 +8,11 @@ import pytest
 
 from cli.job_file import read_job
 from solver.checking.check import check
+from solver.checking.front import check_front
 from solver.errors import InterruptedPlanError
 from solver.outcome import Limits, Status
-from solver.planning import plan as planning
+from solver.planning import grace
+from solver.planning.front.front import trade_off
 from solver.planning.plan import plan_job
 
 JOBS = Path(__file__).parents[2] / "fixtures" / "jobs"
@@ -47,6 +49,32 @@ def test_where_not_everything_fits_there_is_nothing_to_show() -> None:
 
 
 def test_without_time_for_it_there_is_none(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(planning, "GRACE", 0.0)
+    monkeypatch.setattr(grace, "GRACE", 0.0)
     with pytest.raises(InterruptedPlanError):
         plan_job(read_job(str(JOBS / "symmetric.toml")), stopped())
+
+
+@pytest.mark.parametrize("name", ["symmetric", "open-sizes"])
+def test_a_front_stopped_before_the_first_layout_has_one_all_the_same(name: str) -> None:
+    told: list[str] = []
+    front = trade_off(read_job(str(JOBS / f"{name}.toml")), stopped(), told.append)
+
+    (point,) = front.points
+    assert point.option.fits_all
+    assert not point.proven
+    assert front.stopped
+    assert "no other option found so far" in (front.recommendation or "")
+    assert not front.complete
+    assert front.open_parts  # what may still beat it is said
+    assert check_front(front) == ()
+    assert any("looked for now" in line for line in told)
+
+
+def test_a_front_of_what_does_not_fit_or_without_time_for_it_has_nothing_to_show(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    with pytest.raises(InterruptedPlanError, match="stopped before any layout was found"):
+        trade_off(read_job(str(JOBS / "too-tall.toml")), stopped())
+    monkeypatch.setattr(grace, "GRACE", 0.0)
+    with pytest.raises(InterruptedPlanError):
+        trade_off(read_job(str(JOBS / "symmetric.toml")), stopped())

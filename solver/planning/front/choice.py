@@ -77,12 +77,15 @@ def _finest(job: Job, points: Sequence[Candidate], among: list[int]) -> list[int
     return [n for n in alike if points[n].look[1] <= most]
 
 
-def sentence(job: Job, points: Sequence[Candidate], choice: Choice) -> str:
+def sentence(
+    job: Job, points: Sequence[Candidate], choice: Choice, *, stopped: bool = False
+) -> str:
     """Say which point is recommended and why, what the cheapest saves, what the best look costs."""
     best, cheapest, looks = (points[n] for n in (choice.recommended, choice.cheapest, choice.looks))
     name = _name(job, points, choice.recommended)
     if len(points) == 1:
-        return f"{name} is recommended: no other option is as good in anything."
+        so_far = " found so far" if stopped else ""
+        return f"{name} is recommended: no other option{so_far} is as good in anything."
     least = Least(
         job.head.currency if all(one.level.priced for one in (best, cheapest, looks)) else None
     )

@@ -28,6 +28,7 @@ from solver.planning.front.lanes import Lane, beaten_in, start_lane, with_matche
 from solver.planning.front.options import Finisher
 from solver.planning.front.report import Report, Said
 from solver.planning.front.roomier import roomier
+from solver.planning.grace import first_to_come
 from solver.planning.have_outcome import around
 from solver.planning.scores import rounded
 from solver.planning.stock import Buyer
@@ -84,6 +85,8 @@ def trade_off(
     _finish(job, roomy, [*lanes, *roomy], fineness, tell)
     lanes += roomy
     if limits.stopper.stopped and not any(lane.candidates for lane in lanes):
+        lanes = _first_to_come(job, lanes, buyer, limits, fineness, progress)
+    if limits.stopper.stopped and not any(lane.candidates for lane in lanes):
         msg = "stopped before any layout was found; nothing is written"
         raise InterruptedPlanError(msg)
     report = Report(job, lanes, refused, fineness, untried, Finisher(job, kept, limits))
@@ -111,6 +114,28 @@ def _start(
     found = _side_by_side(start, counts)
     lanes = [one for one in found if isinstance(one, Lane)]
     return lanes, [one for one in found if isinstance(one, Said)]
+
+
+def _first_to_come(
+    job: Job,
+    lanes: list[Lane],
+    buyer: Buyer,
+    limits: Limits,
+    fineness: Fineness,
+    progress: Progress | None,
+) -> list[Lane]:
+    """Return the lanes, one of them with a layout if any can be: all was stopped before that."""
+
+    def make(one: Counts, given: Limits) -> Lane | None:
+        lane = start_lane(job, one, buyer, given, fineness, lambda _: None)
+        return lane if lane.candidates else None
+
+    # Only sizes first chosen have started lanes; those with more room need layouts to start from.
+    found = first_to_come([lane.level.counts for lane in lanes], limits, progress, make)
+    if found is None:
+        return lanes
+    number, lane = found
+    return [*lanes[:number], lane, *lanes[number + 1 :]]
 
 
 def _with_more_room(

@@ -65,7 +65,9 @@ class Report:
             open_parts=open_parts,
             not_on_front=tuple(self._not_on_front(front)),
             not_tried=self.untried,
-            recommendation=sentence(self.job, front, choice) if choice is not None else None,
+            recommendation=None
+            if choice is None
+            else sentence(self.job, front, choice, stopped=over),
             timing=timing,
         )
 
