@@ -23,6 +23,8 @@ def first_to_come(
 ) -> tuple[int, T] | None:
     """Return the first combination that comes to anything within :data:`GRACE`, and what it is.
 
+    What is left of that is shared by those not tried yet, so that a hard one does not take it all.
+
     `make` tries one combination with limits that have seconds of grace, and returns None where
     nothing came of it.
     """
@@ -30,7 +32,7 @@ def first_to_come(
         progress(f"stopped before the first layout, which is looked for now, {GRACE:.0f} s at most")
     end = time.monotonic() + GRACE
     for number, one in enumerate(counts):
-        left = end - time.monotonic()
+        left = (end - time.monotonic()) / (len(counts) - number)
         if left <= 0:
             break
         made = make(one, replace(limits, grace=left))

@@ -115,6 +115,8 @@ def _all_options(
         return option
 
     def _solved(one: Counts, to_come: int) -> Option:
+        if limits.stopper.stopped:  # not even a model is made: somebody waits
+            return nothing_found(job, one)
         share = limits
         if _large(job, one):  # each takes what time it is given, and some even without any
             share = limits.until(min(1.0, workers / to_come))
@@ -148,10 +150,11 @@ def _first_to_come(
         option = plan_option(job, one, buyer, given, lambda _: None)
         return option if option.cases else None
 
-    found = first_to_come(counts, limits, progress, make)
+    still = [n for n, option in enumerate(options) if option.status is Status.UNKNOWN]
+    found = first_to_come([counts[n] for n in still], limits, progress, make)
     if found is None:
         return options
-    number, option = found
+    number, option = still[found[0]], found[1]
     return [*options[:number], option, *options[number + 1 :]]
 
 

@@ -12,6 +12,7 @@ from solver.checking.front import check_front
 from solver.errors import InterruptedPlanError
 from solver.outcome import Limits, Status
 from solver.planning import grace
+from solver.planning.combinations import Counts
 from solver.planning.front.front import trade_off
 from solver.planning.plan import plan_job
 
@@ -78,3 +79,16 @@ def test_a_front_of_what_does_not_fit_or_without_time_for_it_has_nothing_to_show
     monkeypatch.setattr(grace, "GRACE", 0.0)
     with pytest.raises(InterruptedPlanError):
         trade_off(read_job(str(JOBS / "symmetric.toml")), stopped())
+
+
+def test_the_wait_is_shared_so_that_one_hard_option_does_not_take_it_all() -> None:
+    counts, asked = [{"hall": (n,)} for n in range(1, 6)], list[float]()
+
+    def nothing(_: Counts, limits: Limits) -> None:
+        asked.append(limits.grace)
+
+    assert grace.first_to_come(counts, stopped(), None, nothing) is None
+
+    shares = [grace.GRACE / (len(counts) - n) for n in range(len(counts))]
+    assert len(asked) == len(counts)
+    assert all(0.9 * share < one <= share for one, share in zip(asked, shares, strict=True))
