@@ -125,7 +125,7 @@ def _all_options(
         return plan_option(job, one, buyer, share, progress, sizing)
 
     with ThreadPoolExecutor(max_workers=workers) as pool:
-        order = sizing.promising(counts, pool, said)
+        order = sizing.promising(counts, pool, said, workers)
         solved = dict(zip(order, pool.map(solve, [counts[n] for n in order]), strict=True))
     return [solved[n] for n in range(len(counts))]
 

@@ -29,13 +29,16 @@ class Sizing:
         self._job, self._buyer, self._limits = job, buyer, limits
         self._known: dict[tuple[object, ...], Sized | CannotBeDoneError] = {}
 
-    def of(self, counts: Counts, *, share: bool) -> Sized:
-        """Return the sizes chosen; CannotBeDoneError where the parts cannot be cut."""
-        key = (*((name, bays) for name, bays in counts.items()), share)
+    def of(self, counts: Counts, *, share: bool, limits: Limits | None = None) -> Sized:
+        """Return the sizes chosen; CannotBeDoneError where the parts cannot be cut.
+
+        `limits` are those of this choice, where it has not all the time there is.
+        """
+        key = _key(counts, share=share)
         if key not in self._known:
             try:
                 self._known[key] = choose_sizes(
-                    self._job, counts, self._buyer, self._limits, share=share
+                    self._job, counts, self._buyer, limits or self._limits, share=share
                 )
             except CannotBeDoneError as error:
                 self._known[key] = error
@@ -47,32 +50,58 @@ class Sizing:
     def take(self, counts: Counts, sized: Sized) -> None:
         """Take sizes that were chosen elsewhere, whether shelf lines are shared or not."""
         for share in (True, False):
-            self._known[(*((name, bays) for name, bays in counts.items()), share)] = sized
+            self._known[_key(counts, share=share)] = sized
 
     def promising(
-        self, counts: Sequence[Counts], pool: Executor, said: Callable[[Counts, Sized], None]
+        self,
+        counts: Sequence[Counts],
+        pool: Executor,
+        said: Callable[[Counts, Sized], None],
+        workers: int = 1,
     ) -> list[int]:
         """Return the places of the combinations in the order in which to lay them out.
 
         `said` is called with the sizes of each that can be made. Where no size is open the
-        order stays as it is.
+        order stays as it is. Each has its share of the time that is left, `workers` at once, so
+        that one of which it is hard to say whether everything fits does not take it all; what
+        the others leave over goes to those that were cut short.
         """
         order = list(range(len(counts)))
         if not _any_open(self._job):
             return order
-        ranks = list(pool.map(lambda one: self._rank(one, said), counts))
+
+        had: dict[int, float] = {}
+
+        def rank(place: int, to_come: int) -> tuple[int, Decimal, int]:
+            limits = self._limits.until(min(1.0, workers / to_come))
+            had[place] = limits.seconds_left
+            ranked = self._rank(counts[place], said, limits)
+            if not limits.over:
+                del had[place]  # it had all the time it needed
+            return ranked
+
+        ranks = list(pool.map(rank, order, range(len(order), 0, -1)))
+        again = sorted(had, key=lambda place: (ranks[place], place))
+        for place, to_come in zip(again, range(len(again), 0, -1), strict=True):
+            if self._limits.seconds_left / to_come > had[place]:
+                self._known.pop(_key(counts[place], share=True), None)
+                ranks[place] = rank(place, to_come)
         return sorted(order, key=lambda place: (ranks[place], place))
 
     def _rank(
-        self, counts: Counts, said: Callable[[Counts, Sized], None]
+        self, counts: Counts, said: Callable[[Counts, Sized], None], limits: Limits
     ) -> tuple[int, Decimal, int]:
         try:
-            sized = self.of(counts, share=True)
+            sized = self.of(counts, share=True, limits=limits)
         except CannotBeDoneError:
             return NOTHING_FITS, Decimal(0), 0
         said(counts, sized)
         left = NOTHING_FITS if sized.left is None else sized.left
         return left, sized.stock.price, sized.stock.area_unpriced
+
+
+def _key(counts: Counts, *, share: bool) -> tuple[object, ...]:
+    return (*((name, bays) for name, bays in counts.items()), share)
 
 
 def _any_open(job: Job) -> bool:
