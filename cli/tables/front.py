@@ -121,11 +121,10 @@ def _outside(option: Option, unit: Unit) -> str:
 
 def front_notes(front: TradeOff, *, every: bool = False) -> list[str]:
     """Return what is to be said under the table, a line each."""
-    unit = front.unit
     hidden = len(front.points) - len(shown(front, every=every))
     notes = [_fineness(front), *([_hidden(hidden)] if hidden else [])]
     notes += [f"{plain_name(one.name)} is not shown: {one.why}." for one in front.not_on_front]
-    notes += [_open(part, unit) for part in front.open_parts]
+    notes += [_open(part, front) for part in front.open_parts]
     if front.not_tried:
         more = count(front.not_tried, "more combination")
         notes.append(f"{more} of shelf counts: too many to try.")
@@ -150,8 +149,10 @@ def _hidden(hidden: int) -> str:
     return f"{count(hidden, 'more option')} can hardly be told from these; --all shows every one."
 
 
-def _open(part: OpenPart, unit: Unit) -> str:
-    name = plain_name(part.name)
+def _open(part: OpenPart, front: TradeOff) -> str:
+    unit, name = front.unit, plain_name(part.name)
+    if part.price:  # the same counts may be open at several prices
+        name += f" at {amount(part.price, front.job.head.currency)}"
     if part.rhythm_least is None or part.headroom_least is None:
         return f"Open: {name}: {part.why}."
     return (

@@ -24,7 +24,7 @@ from solver.job import Job
 from solver.outcome import Limits
 from solver.plan import Plan
 from solver.planning.front.front import trade_off
-from solver.tradeoff import FrontPoint, TradeOff
+from solver.tradeoff import FrontPoint, OpenPart, TradeOff
 from solver.units import inches
 from tests.builders import make_job
 
@@ -290,3 +290,23 @@ thickness = { least = "11/16", most = "3/4" }
     assert done.exit_code == 0, done.output
     front = TradeOff.model_validate_json(Path("f.json").read_text())
     assert all(point.option.band is not None for point in front.points)
+
+
+@pytest.mark.parametrize(
+    ("price", "said"),
+    [("92.00", "Open: 4 shelves at $92.00: too soon."), (None, "Open: 4 shelves: too soon.")],
+)
+def test_what_is_open_is_told_with_its_price_where_there_is_one(
+    price: str | None, said: str
+) -> None:
+    part = OpenPart(
+        name="4 shelves",
+        shelf_counts={"alcove": (4,)},
+        price=price,
+        rhythm_least=None,
+        headroom_least=None,
+        empty_least=None,
+        why="too soon",
+    )
+    front = sample().model_copy(update={"open_parts": (part,)})
+    assert said in front_notes(front)
