@@ -152,6 +152,9 @@ def _option(
 
 def _changes(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> tuple[Change, ...]:
     left = leaving_out(solved.problem, solved.answer, limits)
+    if solved.sized.axes and solved.sized.left_bound < solved.missing:
+        # fewest at these sizes, but at others perhaps fewer still
+        left = tuple(one.model_copy(update={"proven": False}) for one in left)
     asked = Situation(solved.sized.job, counts, solved.share)
     return (*smallest_changes(job, asked, limits), *left)
 
@@ -200,7 +203,8 @@ def _left_text(job: Job, one: LeftOut) -> str:
 def _with_changes(why: str, changes: tuple[Change, ...]) -> str:
     if not changes:
         return f"{why}. No change of headroom, gaps or sizes was found that would do."
-    return f"{why}. Any one of the changes named would do."
+    named = "The change named" if len(changes) == 1 else "Any one of the changes named"
+    return f"{why}. {named} would do."
 
 
 def _status(stages: tuple[Stage, ...], left: tuple[LeftOut, ...], *, stopped: bool) -> Status:
