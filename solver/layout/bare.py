@@ -54,15 +54,26 @@ ASKED_MOST = 12
 
 
 def bare(
-    problem: LayoutProblem, left: int, takes: Takes, *, merge: bool, orderless: bool
+    problem: LayoutProblem,
+    left: int,
+    takes: Takes,
+    *,
+    merge: bool,
+    orderless: bool,
+    listed: bool = False,
 ) -> LayoutVariables:
-    """Build the model of the bare case, `left` things at most being left out."""
+    """Build the model of the bare case, `left` things at most being left out.
+
+    With `listed` all that may stand together is listed where there are few things: quicker to
+    prove that they do not fit, slower to find the best rhythm where they do.
+    """
     v = LayoutVariables(cp_model.CpModel(), problem, merge=merge, bare=True, takes=takes)
     for rule in BARE_RULES:
         rule(v)
     v.model.add(sum(v.left.values()) <= left)
     enough_openings(v, left)
-    one_pattern_each(v)
+    if listed:
+        one_pattern_each(v)
     if orderless:
         middle_openings_fall(v)
     return v
@@ -128,11 +139,12 @@ class Bare:
         goal_of: Callable[[LayoutVariables], Objective],
         *,
         orderless: bool,
+        listed: bool = False,
     ) -> None:
         self.problem, self.limits, self.left = problem, limits, left
         self.ways: list[Way] = []
         for takes in ways_to_take(problem, orderless=orderless):
-            v = bare(problem, left, takes, merge=True, orderless=orderless)
+            v = bare(problem, left, takes, merge=True, orderless=orderless, listed=listed)
             self.ways.append(Way(Search(v, limits), goal_of(v)))
 
     def best(self) -> Bared:

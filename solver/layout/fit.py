@@ -106,7 +106,7 @@ def fits_within(
 
 def _asked(problem: LayoutProblem, count: int, limits: Limits, *, look: bool) -> Iterator[Status]:
     """Ask one model after another, each for a short time before any is asked at length."""
-    bared = Bare(problem, limits, count, unreached, orderless=True)
+    bared = Bare(problem, limits, count, unreached, orderless=True, listed=True)
     yield _any_marks(bared, FEW)
     yield _looked(_relaxed(problem, count, limits), count, limits.work * LOOK_WORK)
     whole = make(problem, merge=False)

@@ -18,7 +18,7 @@ from solver.layout.shapes import Form, Kind, LayoutProblem
 from solver.layout.variables import LayoutVariables, Linear
 from solver.units import Grams, Ticks
 
-LISTED_MOST = 300
+LISTED_MOST = 600
 """Sets of things in one opening, full or not, up to which they are listed [-]."""
 ALWAYS = -1
 """The level of what may stand in an opening however low it is."""

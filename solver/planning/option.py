@@ -53,6 +53,10 @@ class _Solved:
         return sum(self.answer.left.values()) if self.answer.marks_known else 1 << 30
 
 
+LEAVING_SHARE = 0.4
+"""Share of an option's time for a layout that is known to leave things out [-]."""
+
+
 def plan_option(
     job: Job,
     counts: Counts,
@@ -98,6 +102,8 @@ def _solve(
     price, bound = sized.stock.price, sized.bound
     say(f"{name_of(job, counts)}: {job.head.currency} {price} (not below {bound}), placing shelves")
     problem = build(sized.job, counts, sized.depths, share=share)
+    if sized.left:  # what would let everything fit is asked as well
+        limits = limits.until(LEAVING_SHARE)
     return _Solved(sized, problem, solve_layout(problem, limits), share)
 
 

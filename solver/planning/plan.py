@@ -95,6 +95,10 @@ def plan_job(
 SIZES_SHARE = 0.5
 """Share of the time for choosing open sizes; what is left is for placing shelves [-]."""
 
+FIRST_SHARE = 0.4
+"""Share of the time left that an option may take while others wait: the promising ones, which come
+first, have the most, and one that is hard to settle does not have it all [-]."""
+
 
 def _all_options(
     job: Job, counts: list[Counts], limits: Limits, progress: Progress
@@ -117,9 +121,10 @@ def _all_options(
     def _solved(one: Counts, to_come: int) -> Option:
         if limits.stopper.stopped:  # not even a model is made: somebody waits
             return nothing_found(job, one)
-        share = limits
+        fair = min(1.0, workers / to_come)
+        share = limits.until(max(fair, FIRST_SHARE))
         if _large(job, one):  # each takes what time it is given, and some even without any
-            share = limits.until(min(1.0, workers / to_come))
+            share = limits.until(fair)
             if limits.over and to_come < len(counts):
                 return nothing_found(job, one)
         return plan_option(job, one, buyer, share, progress, sizing)
