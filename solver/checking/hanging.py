@@ -25,7 +25,8 @@ SCREWS = {
     "in": (TICKS_PER_INCH, 1.25, (1.25, 1.5, 1.75, 2.0, 2.5, 3.0)),
     "mm": (TICKS_PER_MM, 30.0, (30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0)),
 }
-"""Ticks of the unit; how far a screw bites in the end of a board, and lengths sold, in the unit."""
+"""Ticks of the unit; how far a screw bites in the end of a board, and lengths sold, in the unit.
+With what follows common practice, no source, as in :mod:`solver.strength.joints`, restated here."""
 THIN_SCREW, THICK_SCREW = {"in": "#6", "mm": "3.5"}, {"in": "#8", "mm": "4"}
 """For sides thinner than 9/16 in, and for others."""
 EDGE = TICKS_PER_INCH * 5 // 4

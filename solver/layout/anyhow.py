@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from solver.layout import objective
-from solver.layout.counting import enough_openings
+from solver.layout.counting import leave_out_at_most
 from solver.layout.model import make
 from solver.layout.search import Found, Search
 from solver.layout.settled import Settled
@@ -25,9 +25,7 @@ def anyhow(problem: LayoutProblem, limits: Limits) -> Settled | None:
     if not limits.grace or not limits.stopper.stopped:
         return None
     v = make(problem, merge=False)
-    for left in v.left.values():
-        v.model.add(left == 0)
-    enough_openings(v, 0)
+    leave_out_at_most(v, 0)
     search = Search(v, Limits(limits.seed, seconds=limits.grace))
     if search.feasible() is not Status.OPTIMAL:
         return None

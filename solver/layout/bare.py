@@ -26,7 +26,7 @@ from solver.layout.constraints import (
     openings_within_limits,
     tall_enough,
 )
-from solver.layout.counting import Reaches, enough_openings
+from solver.layout.counting import Reaches, leave_out_at_most
 from solver.layout.lines import Takes, ways_to_take
 from solver.layout.model import marks_by_bay
 from solver.layout.objective import Objective
@@ -70,8 +70,7 @@ def bare(
     v = LayoutVariables(cp_model.CpModel(), problem, merge=merge, bare=True, takes=takes)
     for rule in BARE_RULES:
         rule(v)
-    v.model.add(sum(v.left.values()) <= left)
-    enough_openings(v, left)
+    leave_out_at_most(v, left)
     if listed:
         one_pattern_each(v)
     if orderless:

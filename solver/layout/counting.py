@@ -32,6 +32,12 @@ class _Row:
     literal: Linear
 
 
+def leave_out_at_most(v: LayoutVariables, left: int) -> None:
+    """No more than so many things are left out; and so tall things need enough openings."""
+    v.model.add(sum(v.left.values()) <= left)
+    enough_openings(v, left)
+
+
 def enough_openings(
     v: LayoutVariables, left: int | None = None, reaches: Reaches | None = None
 ) -> None:

@@ -20,7 +20,7 @@ from solver.layout.constraints import (
     middle_openings_fall,
 )
 from solver.layout.constructed import by_construction
-from solver.layout.counting import enough_openings
+from solver.layout.counting import enough_openings, leave_out_at_most
 from solver.layout.model import make, marks_by_bay, marks_by_class
 from solver.layout.search import Search
 from solver.layout.shapes import LayoutProblem
@@ -110,7 +110,7 @@ def _asked(problem: LayoutProblem, count: int, limits: Limits, *, look: bool) ->
     yield _any_marks(bared, FEW)
     yield _looked(_relaxed(problem, count, limits), count, limits.work * LOOK_WORK)
     whole = make(problem, merge=False)
-    _hold(whole, count)
+    leave_out_at_most(whole, count)
     whole.linear = 0  # without a linear relaxation things are stood up soonest
     yield _found(Search(whole, limits), limits.work * LOOK_WORK)
     if look:
@@ -131,7 +131,7 @@ def _relaxed(problem: LayoutProblem, count: int, limits: Limits) -> Search:
     rules = [rule for rule in RULES if rule is not groups_together]
     v = make(problem, merge=True, rules=rules)
     middle_openings_fall(v)
-    _hold(v, count)
+    leave_out_at_most(v, count)
     return Search(v, limits)
 
 
@@ -141,7 +141,7 @@ def _looked(relaxed: Search, count: int, work: float) -> Status:
     if status is not Status.OPTIMAL or _whole(relaxed.v):
         return status
     held = make(problem, merge=False, marks=marks_by_class(problem, marks_by_bay(relaxed)))
-    _hold(held, count)
+    leave_out_at_most(held, count)
     yes = _found(Search(held, relaxed.limits), work) is Status.OPTIMAL
     return Status.OPTIMAL if yes else Status.UNKNOWN
 
@@ -171,11 +171,6 @@ def _started(v: LayoutVariables, count: int, limits: Limits) -> bool:
         return False
     left, search = objective.left_out(v), Search(v, limits)
     return search.take(left, values) and search.value(left.expression) <= count
-
-
-def _hold(v: LayoutVariables, count: int) -> None:
-    v.model.add(objective.left_out(v).expression <= count)
-    enough_openings(v, count)
 
 
 def _found(search: Search, work: float) -> Status:

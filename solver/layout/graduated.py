@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from solver.layout import objective
 from solver.layout.constraints import on_falls
-from solver.layout.counting import enough_openings
+from solver.layout.counting import leave_out_at_most
 from solver.layout.falls import best_falls
 from solver.layout.model import make
 from solver.layout.objective import Objective
@@ -16,6 +16,7 @@ from solver.layout.variables import classes_of
 from solver.outcome import Limits, Status
 
 FALLS_WORK = 1.0
+"""Work for one look at layouts on the best spacings [CP-SAT units]."""
 
 
 class BestFalls:
@@ -64,8 +65,7 @@ class BestFalls:
         near = {c: found.near for c, found in self._falls.items()}
         for marks in (best, near):
             v = make(self._problem, merge=self._merge)
-            v.model.add(objective.left_out(v).expression <= left)
-            enough_openings(v, left)
+            leave_out_at_most(v, left)
             on_falls(v, marks)
             trial = Search(v, self._limits)
             if trial.feasible(work=FALLS_WORK) is Status.OPTIMAL:

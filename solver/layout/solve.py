@@ -17,7 +17,7 @@ from solver.layout.constraints import (
     middle_openings_fall,
 )
 from solver.layout.constructed import by_construction
-from solver.layout.counting import enough_openings
+from solver.layout.counting import enough_openings, leave_out_at_most
 from solver.layout.fit import answered_by_rule, fewest_left
 from solver.layout.graduated import BestFalls, falls_of
 from solver.layout.later import ORDERLESS, Later, mark_values, marks_found
@@ -83,9 +83,7 @@ def everything_fits(problem: LayoutProblem, limits: Limits, *, work: float = 4.0
     if known is not None:
         return known
     v = make(problem, merge=False)
-    for left in v.left.values():
-        v.model.add(left == 0)
-    enough_openings(v, 0)
+    leave_out_at_most(v, 0)
     status = Search(v, limits).feasible(work=work)
     return Status.OPTIMAL if status is Status.FEASIBLE else status
 

@@ -23,7 +23,7 @@ from solver.planning.axes import Axis, Grid, Point, moved, within
 from solver.planning.sagging import sags_first
 from solver.strength.gathered import MOST
 
-ASKED_MOST = 2
+AT_LENGTH_MOST = 2
 """Questions that may stay open before the next ones are given a first look only [-]."""
 LOOKS_MOST = 12
 """Questions that may stay open before no more are asked [-]."""
@@ -180,7 +180,7 @@ class Fitting:
         if key not in self._same:
             if self._unsettled >= LOOKS_MOST:
                 return Status.UNKNOWN
-            look = self._unsettled >= ASKED_MOST
+            look = self._unsettled >= AT_LENGTH_MOST
             self._same[key] = fits_within(problem, count, self._limits, look=look)
             self._unsettled += self._same[key] is Status.UNKNOWN
         return self._same[key]
