@@ -63,8 +63,8 @@ def maker(start: Start, *, held: bool, anew: bool) -> Maker | None:
 
 def again(job: Job, limits: Limits, start: Start) -> Plan:
     """Plan `job` again from the plan that `start` names."""
-    from solver.band import as_measured
     from solver.planning.again import plan_again
+    from solver.thickness import as_measured
 
     last = read_last(start.job or "", start.given)
     job = as_measured(job, last)

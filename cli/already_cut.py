@@ -13,7 +13,8 @@ from cli.export import guarded_cell
 from cli.signed_files import last_signed, read_signed, signed_path
 from cli.tables.words import count
 from solver.errors import InputError
-from solver.have import Have, faults
+from solver.have import Have
+from solver.intake.have_checks import faults
 from solver.units import TICKS_PER_MM, Ticks
 
 if TYPE_CHECKING:

@@ -26,6 +26,7 @@ def read_answer(file: str) -> Answer:
     from pydantic import ValidationError
 
     from solver.errors import InputError
+    from solver.intake.load import read_json
 
     text = _text(file)
     data = _data(text, named(file))
@@ -36,7 +37,7 @@ def read_answer(file: str) -> Answer:
         msg = f'"schema" is {kind!r}; allowed: {allowed}; give a file made by --json'
         raise InputError(msg, named(file))
     try:
-        return model.model_validate_json(text)
+        return read_json(model, text)
     except ValidationError as error:
         raise InputError(_not_the_form(data, error), named(file)) from None
 

@@ -11,12 +11,11 @@ from typing import TYPE_CHECKING
 from cli.cut_advice import advise_on
 from cli.cut_options import StockOption
 from cli.parts_file import PartRow
-from solver.cuts import Saw
+from solver.assumed import explicit_defaults
 from solver.defaults import DEFAULTS
 from solver.edition import RULES
 from solver.errors import CannotBeDoneError
-from solver.filling import shop_defaults
-from solver.job import Shop
+from solver.job import Saw, Shop
 from solver.outcome import Limits, Status
 from solver.plan import Cost, CutPlan, Timing, money
 from solver.sequence.sequence import sequence
@@ -262,7 +261,7 @@ def shop_of(job: CutJob) -> Shop:
     """Return the shop that the cuts are meant for: that of the defaults, with the saws named."""
     return Shop.model_validate(
         {
-            **shop_defaults(job.unit),
+            **explicit_defaults("shop", job.unit),
             **({"saws": job.saws} if job.saws else {}),
             "kerf": job.kerf,
             "edge_trim": job.edge_trim,

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, get_args
 from cli.cut_job import CutJob
 from cli.cut_options import StockOption, read_length, read_stock
 from cli.parts_file import read_parts
-from solver.cuts import Saw
 from solver.default_sheets import default_sheets
 from solver.defaults import table_defaults
 from solver.errors import InputError
+from solver.job import Saw
 from solver.units import Unit
 
 if TYPE_CHECKING:

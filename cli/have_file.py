@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Any
 from cli.files import STDIN
 from cli.table_file import Line, read_table, text_lines
 from solver.errors import InputError, LengthError, ManyInputsError
-from solver.have import Have, What, faults
+from solver.have import Have, What
+from solver.intake.have_checks import faults
 from solver.units import parse_length
 
 if TYPE_CHECKING:
@@ -125,11 +126,11 @@ def _line_of(error: InputError) -> int:
 
 
 def _joined(job: Job, rows: Sequence[Have]) -> Job:
-    from solver.job import Job
+    from solver.intake.load import load
 
     data = job.model_dump(by_alias=True)
     data["have"] = [have.model_dump() for have in (*job.have, *rows)]
-    return Job.model_validate(data)
+    return load(data)
 
 
 def _check(job: Job, name: str, found: _Rows) -> None:

@@ -44,10 +44,10 @@ def checked(data: dict[str, Any], option: str) -> Job:
     """Validate a job changed by the command line; what is wrong is a fault of that option."""
     from pydantic import ValidationError
 
-    from solver.job import Job
+    from solver.intake.load import load
 
     try:
-        return Job.model_validate(data)
+        return load(data)
     except ValidationError as error:
         said = [fault["msg"].removeprefix("Value error, ") for fault in error.errors()]
         raise InputError("; ".join(dict.fromkeys(said)), option) from None

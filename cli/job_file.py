@@ -16,6 +16,7 @@ from cli.job_keys import Fault, control_faults, key_faults, shape_faults
 from cli.quick_job import parse_shelves, parse_triple, quick_job
 from cli.toml_text import line_numbers, parse_toml
 from solver.errors import InputError, ManyInputsError
+from solver.intake.load import load
 from solver.inventory import Item
 from solver.job import Job
 from solver.listing.model import Listing
@@ -147,7 +148,7 @@ class _Reader:
         faults = [*self.strange, *self._twice(listings)]
         data = self._with_expected({**self.raw, "item": [*own, *listed]}, own, listed)
         try:
-            job = Job.model_validate(data, context={"unit": self.raw["job"]["unit"]})
+            job = load(data, self.raw["job"]["unit"])
         except ValidationError as error:
             meant = {(*fault.spot[:-1], fault.meant) for fault in self.strange if fault.meant}
             found = faults_of(error, data)

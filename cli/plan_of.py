@@ -64,7 +64,7 @@ def last_of(path: str, job: Job) -> Plan | None:
     nothing.
     """
     from cli.last_plan import has_last, read_last
-    from solver.band import as_measured
+    from solver.thickness import as_measured
 
     if not has_last(path):
         return None

@@ -13,6 +13,7 @@ from cli.job_errors import faults_of
 from cli.job_keys import nearest
 from solver.case import SHELVES_MOST, Case
 from solver.errors import InputError, LengthError, ManyInputsError
+from solver.intake.load import load
 from solver.job import Head, Job, Look, Shop
 from solver.listing.model import Listing
 from solver.units import TICKS_PER_MM, Ticks, Unit, parse_length
@@ -120,7 +121,7 @@ def quick_job(
             (case if table == "case" else data[table])[key] = value
     data["item"] = list(listing.items)
     try:
-        return Job.model_validate(data, context={"unit": unit})
+        return load(data, unit)
     except ValidationError as error:
         raise _as_options(error, data) from None
 

@@ -119,7 +119,7 @@ def _unit_of(path: str) -> Unit:
 def changed(job: Job, request: Request) -> Job:
     """Return the job with what the command line says in place of what the file says."""
     from cli.job_file import parse_shelves
-    from solver.job import Job
+    from solver.intake.load import load
     from solver.units import parse_length
 
     if not request.look and request.shelves is None:
@@ -133,7 +133,7 @@ def changed(job: Job, request: Request) -> Job:
             msg = "--shelves: the job has several cases; set the shelves of each in the file"
             raise InputError(msg, request.job)
         data["case"][0]["shelves"] = parse_shelves(request.shelves)
-    return Job.model_validate(data)
+    return load(data)
 
 
 def _echo(job: Job, request: Request, listings: tuple[Listing, ...]) -> list[str]:

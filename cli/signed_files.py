@@ -50,11 +50,12 @@ def read_signed(path: str) -> Signed:
     from pydantic import ValidationError
 
     from cli.files import read_bytes
+    from solver.intake.load import read_json
     from solver.signed import Signed
 
     data = read_bytes(path)
     try:
-        signed = Signed.model_validate_json(data)
+        signed = read_json(Signed, data)
         built = signed.built
     except (ValidationError, ValueError, KeyError):
         msg = "this is no signed revision as written by casewright freeze"

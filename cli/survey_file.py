@@ -11,9 +11,9 @@ from cli.files import read_bytes
 from cli.job_errors import as_error, faults_of
 from cli.job_keys import Fault, control_faults, key_faults, shape_faults
 from cli.toml_text import line_numbers, parse_toml
+from solver.assumed import explicit_defaults
 from solver.doorway import Doorway
 from solver.errors import InputError, ManyInputsError
-from solver.filling import doorway_defaults
 from solver.quantities import Model
 from solver.units import Unit
 
@@ -89,7 +89,7 @@ def _read(raw: dict[str, Any], path: str, text: str) -> Survey:
         refuse([Fault(("job", "unit"), 'write unit = "in" or unit = "mm" under [job]')])
     if not raw.get("doorway"):
         _some((), path)
-    filled = [{**doorway_defaults(unit), **one} for one in raw["doorway"]]
+    filled = [{**explicit_defaults("doorway", unit), **one} for one in raw["doorway"]]
     faults = [*key_faults(raw), *control_faults(raw)]
     try:
         read = _Doorways.model_validate({"doorway": filled}, context={"unit": unit})

@@ -45,7 +45,7 @@ def _check_known(job: Job, name: str) -> None:
 
 def _only(job: Job, text: str) -> str:
     """The material that a thickness without a name is of: the one open, or that of all cases."""
-    from solver.band import bands
+    from solver.thickness import bands
 
     still_open = list(bands(job))
     carcass = list(dict.fromkeys(case.material for case in job.cases))

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
+from solver.job import Saw
 from solver.quantities import Length, Model
 from solver.units import Ticks, inches
 
-Saw = Literal["guided saw", "table saw", "mitre saw", "panel saw"]
-"""Guided saw: a circular saw on a track; panel saw: the yard's."""
 Guide = Literal["fence", "stop", "sled", "track"]
 """What is set: the rip fence, a stop at the mitre saw, a stop on the sled, the track."""
 Direction = Literal["rip", "crosscut"]
@@ -30,8 +29,6 @@ LONG: Ticks = inches(48)
 """A longer piece wants support behind a bench saw: common practice, no source [tick]."""
 SLED_MOST: Ticks = inches(60)
 """A longer piece does not lie safely on a sled: common practice, no source [tick]."""
-SITE_PANEL: tuple[Ticks, Ticks] = (inches(48), inches(24))
-"""Largest panel that is lifted onto a bench saw on site: common practice, no source [tick]."""
 
 
 class Panel(Model):

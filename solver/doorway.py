@@ -6,11 +6,24 @@ What is measured is only recorded here; :mod:`solver.survey` judges it and
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from solver.doorway_checks import impossible, impossible_details
+from solver.doorway_checks import (
+    FLOOR_MOST,
+    JAMB_MOST,
+    LEAF_LEAST,
+    LEAF_MOST,
+    PIN_MOST,
+    STOP_MOST,
+    apart_wrong,
+    impossible,
+    lean_wrong,
+    mortises_wrong,
+    size_wrong,
+)
 from solver.inventory import Positive
 from solver.materials import Name
 from solver.quantities import Length, Model
@@ -247,10 +260,29 @@ class Doorway(Model):
     @model_validator(mode="after")
     def _can_be(self) -> Doorway:
         wrong = impossible(self.widths, self.heights, self.diagonals, self.jamb_depth)
-        wrong = wrong or impossible_details(self)
+        wrong = wrong or next(self._details_wrong(), None)
         if wrong:
             raise ValueError(wrong)
         if self.stands_out and self.set_back:
             msg = "stands_out is in front of the wall and set_back behind it; give one of the two"
             raise ValueError(msg)
         return self
+
+    def _details_wrong(self) -> Iterator[str]:
+        """What cannot be among the finer measurements."""
+        leaf, floor = self.mortise_height, self.highest_floor_in_swing
+        leans = ("hinge_lean", self.hinge_lean), ("latch_lean", self.latch_lean)
+        found = (
+            apart_wrong("widths", self.widths),
+            apart_wrong("heights", self.heights),
+            size_wrong("door stop", self.stop or 0, 0, STOP_MOST),
+            size_wrong("pile", self.pile or 0, 0, FLOOR_MOST),
+            size_wrong("highest_floor_in_swing", floor or 0, 0, FLOOR_MOST),
+            size_wrong("mortise_height", leaf, LEAF_LEAST, LEAF_MOST) if leaf else None,
+            size_wrong("pin aside", self.pin.aside or 0, 0, PIN_MOST),
+            size_wrong("pin proud", self.pin.proud, 0, PIN_MOST),
+            size_wrong("pin behind", self.pin.behind, 0, JAMB_MOST),
+            *(lean_wrong(name, max(n.across, n.through), n.over) for name, n in leans if n),
+            *mortises_wrong(sorted(self.old_mortises), max(self.heights), leaf or LEAF_LEAST),
+        )
+        yield from (text for text in found if text)

@@ -5,12 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import isqrt
-from typing import TYPE_CHECKING
 
 from solver.units import TICKS_PER_INCH, Ticks, format_length
-
-if TYPE_CHECKING:
-    from solver.doorway import Doorway, Lean
 
 NARROWEST, WIDEST = 8 * TICKS_PER_INCH, 20 * 12 * TICKS_PER_INCH
 """No opening for a case is narrower or wider: 8 in and 20 ft. Common practice, no source; it
@@ -34,16 +30,16 @@ def impossible(
 ) -> str | None:
     """Say what cannot be among the measurements of an opening [tick]; None where all can."""
     found = [
-        *(_size("width", one, NARROWEST, WIDEST) for one in widths),
-        *(_size("height", one, LOWEST, HIGHEST) for one in heights),
+        *(size_wrong("width", one, NARROWEST, WIDEST) for one in widths),
+        *(size_wrong("height", one, LOWEST, HIGHEST) for one in heights),
         *(_diagonal(one, widths, heights) for one in diagonals or ()),
-        _size("jamb depth", jamb_depth, 0, JAMB_MOST) if jamb_depth else None,
+        size_wrong("jamb depth", jamb_depth, 0, JAMB_MOST) if jamb_depth else None,
     ]
     return next((one for one in found if one), None)
 
 
-def _size(what: str, given: Ticks, least: Ticks, most: Ticks) -> str | None:
-    """Tell a size that was read in the wrong unit, or that no opening has."""
+def size_wrong(what: str, given: Ticks, least: Ticks, most: Ticks) -> str | None:
+    """Say what is wrong with a size read in the wrong unit, or that no opening has."""
     if least <= given <= most:
         return None
     in_inches = given % INCH_STEP == 0  # the number was written in inches, else in millimetres
@@ -99,40 +95,8 @@ LEAN_MOST = 12
 """A jamb that leans by more than a twelfth of the length is no jamb [-]."""
 
 
-def impossible_details(door: Doorway) -> str | None:
-    """Say what cannot be among the finer measurements of an opening; None where all can."""
-    found = (
-        _apart("widths", door.widths),
-        _apart("heights", door.heights),
-        _size("door stop", door.stop, 0, STOP_MOST) if door.stop else None,
-        _size("pile", door.pile, 0, FLOOR_MOST) if door.pile else None,
-        _size("highest_floor_in_swing", door.highest_floor_in_swing, 0, FLOOR_MOST)
-        if door.highest_floor_in_swing
-        else None,
-        _size("mortise_height", door.mortise_height, LEAF_LEAST, LEAF_MOST)
-        if door.mortise_height
-        else None,
-        *(_size(f"pin {name}", one, 0, most) for name, one, most in _pin(door)),
-        *(_lean(name, one) for name, one in _leans(door)),
-        *_mortises(sorted(door.old_mortises), max(door.heights), door.mortise_height or LEAF_LEAST),
-    )
-    return next((one for one in found if one), None)
-
-
-def _pin(door: Doorway) -> Iterator[tuple[str, Ticks, Ticks]]:
-    """How far the pin stands from the case, and the most that makes sense; set in, see the case."""
-    yield "aside", door.pin.aside or 0, PIN_MOST
-    yield "proud", door.pin.proud, PIN_MOST
-    yield "behind", door.pin.behind, JAMB_MOST
-
-
-def _leans(door: Doorway) -> Iterator[tuple[str, Lean]]:
-    for name, one in (("hinge_lean", door.hinge_lean), ("latch_lean", door.latch_lean)):
-        if one is not None:
-            yield name, one
-
-
-def _apart(what: str, given: Sequence[Ticks]) -> str | None:
+def apart_wrong(what: str, given: Sequence[Ticks]) -> str | None:
+    """Say that measurements are too far apart to be of one opening; None where they can be."""
     low, high = min(given), max(given)
     if high - low <= low // APART:
         return None
@@ -142,17 +106,18 @@ def _apart(what: str, given: Sequence[Ticks]) -> str | None:
     )
 
 
-def _lean(name: str, lean: Lean) -> str | None:
-    off, most = max(lean.across, lean.through), lean.over // LEAN_MOST
+def lean_wrong(name: str, off: Ticks, over: Ticks) -> str | None:
+    """Say how far a jamb cannot lean; None where it can."""
+    most = over // LEAN_MOST
     if off <= most:
         return None
     return (
-        f"{name} {both_units(off)} over {both_units(lean.over)} cannot be; up to "
+        f"{name} {both_units(off)} over {both_units(over)} cannot be; up to "
         f"{both_units(most)} would make sense: it is how far the top leans, not a height"
     )
 
 
-def _mortises(marks: Sequence[Ticks], height: Ticks, leaf: Ticks) -> Iterator[str]:
+def mortises_wrong(marks: Sequence[Ticks], height: Ticks, leaf: Ticks) -> Iterator[str]:
     """Below the floor, or nearer to each other than a leaf is high."""
     for above, below in pairwise(marks):
         if below - above < leaf:

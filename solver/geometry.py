@@ -53,13 +53,20 @@ class Box:
         return self.outside_width - 2 * self.thickness
 
 
+def outside(job: Job, case: Case) -> tuple[Ticks, Ticks]:
+    """Return the outside width and height of a case whose sizes are decided [tick]."""
+    width, height = settled(case.width), settled(case.height)
+    if case.sizes == "outside":
+        return width, height
+    boards = 2 * job.thickness(case.material)
+    return width + boards, height + boards + case.raised_bottom
+
+
 def box(job: Job, case: Case, depth: Ticks) -> Box:
     """Work out a case's sizes for one inside `depth` [tick]."""
     t = job.thickness(case.material)
     back = 0 if case.back == "none" else job.thickness(case.back)
-    outside = case.sizes == "outside"
-    width = settled(case.width) + (0 if outside else 2 * t)
-    height = settled(case.height) + (0 if outside else 2 * t + case.raised_bottom)
+    width, height = outside(job, case)
     return Box(
         outside_width=width,
         outside_height=height,

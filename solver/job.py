@@ -1,4 +1,4 @@
-"""Everything the user said, validated, with the defaults filled in."""
+"""What is asked for, complete: every default filled in (:mod:`solver.intake.load` reads one)."""
 
 from __future__ import annotations
 
@@ -6,28 +6,26 @@ import hashlib
 import json
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, ValidationInfo, model_validator
+from pydantic import Field, model_validator
 
 from solver.assumed import finish_of, site_of, terms_of
-from solver.case import Case, NotNegative, SizeRange, least_size
-from solver.cuts import SITE_PANEL, Saw
+from solver.case import Case, Lip, NotNegative, SizeRange
 from solver.doorway import Doorway
-from solver.filling import filled
 from solver.hardware_order import Finish, HardwareOrder
-from solver.have import Have, check_have
-from solver.holds import Hold, check_holds
+from solver.have import Have
+from solver.holds import Hold
 from solver.inventory import Item, Positive
-from solver.job_checks import check_known, check_lip, check_unique
 from solver.materials import MouldingStock, Name, SheetStock
-from solver.place_checks import check_height, check_place
-from solver.place_fill import placed
 from solver.quantities import Mass, Model
 from solver.site import Site
 from solver.terms import Terms
-from solver.trim_checks import check_trim
-from solver.units import TICKS_PER_MM, Unit
+from solver.units import Ticks, Unit, inches
 
 Rhythm = Literal["even", "graduated", "symmetric", "to-fit"]
+Saw = Literal["guided saw", "table saw", "mitre saw", "panel saw"]
+"""Guided saw: a circular saw on a track; panel saw: the yard's."""
+SITE_PANEL: tuple[Ticks, Ticks] = (inches(48), inches(24))
+"""Largest panel that is lifted onto a bench saw on site: common practice, no source [tick]."""
 
 
 class Head(Model):
@@ -222,56 +220,27 @@ class Job(Model):
         """Return the moulding of that name; KeyError where there is none."""
         return {moulding.name: moulding for moulding in self.mouldings}[name]
 
-    @model_validator(mode="before")
-    @classmethod
-    def _fill_defaults(cls, data: Any, info: ValidationInfo) -> Any:
-        numbers: Unit | None = "mm" if info.mode == "json" else (info.context or {}).get("unit")
-        return cls._placed(data, info, numbers) if isinstance(data, dict) else data
-
-    @classmethod
-    def _placed(cls, data: dict[str, Any], info: ValidationInfo, numbers: Unit | None) -> Any:
-        """Fill in the defaults, then the sizes that cases leave to their doorway."""
-        made, said = filled(data, numbers), data.get("case") or data.get("cases") or ()
-        if not isinstance(made.get("case"), list) or not made.get("doorway"):
-            return made
-        return placed(
-            made,
-            said,
-            info.context,
-            lambda raw: cls.model_validate(raw, context={**(info.context or {}), "trial": True}),
-        )
-
     @model_validator(mode="after")
     def _names(self) -> Job:
-        check_unique("doorway", [d.name for d in self.doorways])
-        check_unique("case", [c.name for c in self.cases])
-        check_unique("item", [i.name for i in self.items])
-        check_unique("sheet", [s.name for s in self.sheets])
-        check_unique("moulding", [m.name for m in self.mouldings])
-        check_unique("hardware", [h.key for h in self.hardware])
+        """Names are given once, and whatever is named is in the job."""
+        _check_unique("doorway", [d.name for d in self.doorways])
+        _check_unique("case", [c.name for c in self.cases])
+        _check_unique("item", [i.name for i in self.items])
+        _check_unique("sheet", [s.name for s in self.sheets])
+        _check_unique("moulding", [m.name for m in self.mouldings])
+        _check_unique("hardware", [h.key for h in self.hardware])
         materials = {s.material for s in self.sheets}
         for case in self.cases:
-            check_known(f"case {case.name!r} material", case.material, materials)
-            if case.back != "none":
-                check_known(f"case {case.name!r} back", case.back, materials | {"none"})
-            if case.doorway is not None:
-                check_known(
-                    f"case {case.name!r} doorway", case.doorway, {d.name for d in self.doorways}
-                )
-            if case.beside is not None:
-                others = {c.name for c in self.cases} - {case.name}
-                check_known(f"case {case.name!r} beside", case.beside, others)
-            if case.lip is not None:
-                check_lip(self, case)
+            self._check_case(case, materials)
         names = {case.name for case in self.cases}
         for door in self.doorways:
             for one in door.in_the_swing:
                 if one.case is not None:
-                    check_known(f"doorway {door.name!r} in_the_swing", one.case, names)
+                    _check_known(f"doorway {door.name!r} in_the_swing", one.case, names)
         if self.site is not None:
             known = materials | {m.name for m in self.mouldings}
             for name in self.site.boards:
-                check_known("site boards", name, known)
+                _check_known("site boards", name, known)
         for field in ("thickness", "band", "grain"):
             kinds = {(s.material, getattr(s, field)) for s in self.sheets}
             if len(kinds) != len(materials):
@@ -279,41 +248,45 @@ class Job(Model):
                 raise ValueError(msg)
         return self
 
-    @model_validator(mode="after")
-    def _rooms(self, info: ValidationInfo) -> Job:
-        for case in self.cases:
-            check_room(self, case)
-            wrong = check_place(self, case)
-            if wrong:
-                msg = f"case {case.name!r} width: {wrong}"
-                raise ValueError(msg)
-            wrong = check_height(self, case)
-            if wrong:
-                msg = f"case {case.name!r} height: {wrong}"
-                raise ValueError(msg)
-        check_holds(self)
-        check_have(self)
-        if not (info.context or {}).get("trial"):  # its sizes stand in for the true ones
-            for case in self.cases:
-                check_trim(self, case)
-        return self
+    def _check_case(self, case: Case, materials: set[str]) -> None:
+        """Raise ValueError where a case names what is not in the job."""
+        _check_known(f"case {case.name!r} material", case.material, materials)
+        if case.back != "none":
+            _check_known(f"case {case.name!r} back", case.back, materials | {"none"})
+        if case.doorway is not None:
+            doorways = {d.name for d in self.doorways}
+            _check_known(f"case {case.name!r} doorway", case.doorway, doorways)
+        if case.beside is not None:
+            others = {c.name for c in self.cases} - {case.name}
+            _check_known(f"case {case.name!r} beside", case.beside, others)
+        if case.lip is not None:
+            self._check_lip(case.name, case.lip, self.thickness(case.material))
+
+    def _check_lip(self, case: str, lip: Lip, shelf: Ticks) -> None:
+        """Raise ValueError where a lip's moulding is not known or does not cover the edge."""
+        known = {m.name for m in self.mouldings}
+        _check_known(f"case {case!r} lip.moulding", lip.moulding, known)
+        if not 0 <= lip.above <= self.moulding(lip.moulding).width - shelf:
+            msg = (
+                f"case {case!r} lip.above: the moulding must cover the shelf's edge; "
+                f"its width must be the shelf's thickness and what stands above, or more"
+            )
+            raise ValueError(msg)
 
 
-def check_room(job: Job, case: Case) -> None:
-    """Raise ValueError where boards alone leave a case no room inside."""
-    t, bays = job.thickness(case.material), case.bay_counts[-1]
-    across = (2 if case.sizes == "outside" else 0) + bays - 1
-    if least_size(case.width) - across * t < bays * 20 * TICKS_PER_MM:
-        msg = f"case {case.name!r} width: the boards leave bays of less than 20 mm; give more width"
+def _check_unique(table: str, names: list[str]) -> None:
+    """Raise ValueError where a name of a table is given twice."""
+    twice = sorted({name for name in names if names.count(name) > 1})
+    if twice:
+        msg = f"[[{table}]] names must differ; given twice: {', '.join(map(repr, twice))}"
         raise ValueError(msg)
-    up = 2 * t + case.raised_bottom if case.sizes == "outside" else 0
-    if least_size(case.height) - up < 20 * TICKS_PER_MM:
-        msg = f"case {case.name!r} height: the boards leave less than 20 mm; give more height"
-        raise ValueError(msg)
-    least = None if case.depth is None else least_size(case.depth)
-    behind = job.thickness(case.back) if case.sizes == "outside" and case.back != "none" else 0
-    if least is not None and least - behind < 20 * TICKS_PER_MM:
-        msg = f"case {case.name!r} depth: less than 20 mm is left inside; give more depth"
+
+
+def _check_known(what: str, name: str, known: set[str]) -> None:
+    """Raise ValueError where a name is not among those known."""
+    if name not in known:
+        allowed = ", ".join(map(repr, sorted(known))) or "none is listed"
+        msg = f"{what} = {name!r} is not in the job; allowed: {allowed}"
         raise ValueError(msg)
 
 

@@ -20,8 +20,8 @@ from solver.compared import Collision, Comparison
 from solver.cuts import SawSetting
 from solver.edition import UNNUMBERED
 from solver.hanging import Hanging
-from solver.have import HaveOutcome
 from solver.job import Job, Shop
+from solver.on_hand import HaveOutcome
 from solver.outcome import Status
 from solver.quantities import Length, Mass, Model, Money
 from solver.remarks import Advice, Altered, NearMiss

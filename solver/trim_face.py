@@ -8,16 +8,15 @@ them; mitred, the head gains two casing widths and each leg one.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
-from solver.case import Case, settled
+from solver.case import Case
 from solver.doorway import Doorway, Trim
+from solver.geometry import outside
+from solver.job import Job
 from solver.materials import MouldingStock
 from solver.trim_order import TrimOrder
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit
-
-if TYPE_CHECKING:
-    from solver.job import Job
 
 Side = Literal["hinge", "latch", "left", "right"]
 EIGHTH = TICKS_PER_INCH // 8
@@ -120,13 +119,6 @@ def face_of(job: Job, case: Case) -> Face | None:
     return _of_case(job, case, order, door if case.kind == "built-in" else None)
 
 
-def outside(job: Job, case: Case) -> tuple[Ticks, Ticks]:
-    """Outside width and height of a case [tick]. Sizes must be settled."""
-    t = job.thickness(case.material)
-    add = (2 * t, 2 * t + case.raised_bottom) if case.sizes == "inside" else (0, 0)
-    return settled(case.width) + add[0], settled(case.height) + add[1]
-
-
 def latch_gap(job: Job, case: Case, door: Doorway) -> Ticks:
     """Between a hung case and the latch jamb at rest [tick]."""
     return door.clear_width - door.hinge_gap - outside(job, case)[0]
@@ -171,6 +163,11 @@ def _of_case(job: Job, case: Case, order: TrimOrder, alcove: Doorway | None) -> 
         foot=case.above_floor,
         cover=max(0, max(alcove.heights) - top),
     )
+
+
+def side_gap(wide: Ticks, widths: tuple[Ticks, ...]) -> Ticks:
+    """Widest gap at each side of a case that stands in the middle, rounded up [tick]."""
+    return -(-max(max(widths) - wide, 0) // 2)
 
 
 def plinth_of(job: Job, order: TrimOrder) -> Block:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from solver.intake.load import load
 from solver.job import Job
 
 
@@ -29,4 +30,4 @@ def make_job(
         "item": items if items is not None else [thing],
         **tables,
     }
-    return Job.model_validate(data, context={"unit": unit})
+    return load(data, "in" if unit == "in" else "mm")

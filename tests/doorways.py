@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from solver.assumed import explicit_defaults
 from solver.doorway import Doorway
-from solver.filling import doorway_defaults
+from solver.intake.load import load
 from solver.job import Job
 from solver.units import Unit
 
@@ -15,7 +16,7 @@ OPENING = {"name": "pantry", "widths": ["28-1/4"], "heights": ["80"]}
 
 def doorway(unit: Unit = "in", **measures: Any) -> Doorway:
     """A doorway with the defaults of a job in that unit."""
-    data = {**doorway_defaults(unit), **OPENING, **measures}
+    data = {**explicit_defaults("doorway", unit), **OPENING, **measures}
     return Doorway.model_validate(data, context={"unit": unit})
 
 
@@ -29,4 +30,4 @@ def placed_job(case: dict[str, Any], unit: Unit = "in", **measures: Any) -> Job:
         "case": [{**usual, **one} for one in cases],
         "item": [{"name": "jug", "width": "4 in", "height": "6 in", "depth": "4 in"}],
     }
-    return Job.model_validate(data, context={"unit": unit})
+    return load(data, unit)

@@ -26,6 +26,7 @@ from dataclasses import dataclass
 from random import Random
 from typing import Any
 
+from solver.intake.load import load
 from solver.job import Job
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, round_up
 
@@ -105,7 +106,7 @@ def generate_job(
     shelves, width = _shelves_and_width(m, items, cases * bays, tight)
     while (rows := _rows(m, items, width, cases * bays, shelves + 1)) is None:
         width = round_up(width * 51 // 50, m.step)
-    return Job.model_validate(
+    return load(
         {
             "job": {"title": f"{kinds} kinds, {things} things, seed {seed}", "unit": unit},
             "case": _cases(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
+from solver.intake.load import load
 from solver.job import Job
 from solver.outcome import Limits
 from solver.plan import Plan
@@ -29,7 +30,7 @@ ROWS: list[dict[str, Any]] = [
 
 def with_rows(job: Job, *rows: dict[str, Any]) -> Job:
     """Return the job with what is there."""
-    return Job.model_validate({**job.model_dump(by_alias=True), "have": list(rows)})
+    return load({**job.model_dump(by_alias=True), "have": list(rows)})
 
 
 def lipped_job() -> Job:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from solver.checking.findings import Code
-from solver.have import Used
+from solver.on_hand import Used
 from solver.plan import Plan
 from tests.edits import in_job, in_option, more, put
 from tests.mutations_cutting import Change

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from solver.assumed import explicit_defaults
 from solver.checking.findings import Code
 from solver.doorway import Doorway
-from solver.filling import doorway_defaults
 from solver.plan import Plan
 from solver.swing.analyse import planned_swing
 from tests.edits import both, in_job, in_option, more, put
@@ -19,7 +19,7 @@ from tests.two_bays_job import DEPTH, WIDTH, mm
 # A case of 1254 x 218 with a = c = 3: sqrt(1257^2 + 218^2) + 3 = 1278.8, so 1290 is enough.
 OPENING = 1290
 DOORWAY: dict[str, Any] = {
-    **doorway_defaults("mm"),
+    **explicit_defaults("doorway", "mm"),
     "name": "wide doorway",
     "widths": [OPENING],
     "heights": [2000],

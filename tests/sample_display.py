@@ -15,6 +15,7 @@ from solver.built import Bay, CasePlan, Opening, Placement, Shelf, Size
 from solver.case import Case
 from solver.cuts import Cut
 from solver.geometry import Box, box, case_parts, load_limit, mass_of, shelf_id
+from solver.intake.load import load
 from solver.job import Job
 from solver.outcome import Status
 from solver.plan import Change, Cost, LeftOut, Option, Plan, Scores, ShortBy, Stage, Timing
@@ -26,7 +27,7 @@ DEMO = Path(__file__).parent.parent / "cli" / "demo" / "clock-alcove.toml"
 
 def sample_job() -> Job:
     """The demo job, read without the command line."""
-    return Job.model_validate(tomllib.loads(DEMO.read_text()), context={"unit": "in"})
+    return load(tomllib.loads(DEMO.read_text()), "in")
 
 
 def sample_plan(job: Job | None = None) -> Plan:

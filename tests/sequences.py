@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from solver.assumed import explicit_defaults
 from solver.cutting.problem import CuttingProblem
 from solver.cutting.solve import solve_cutting
-from solver.filling import shop_defaults
 from solver.job import Shop
 from solver.outcome import Limits
 from solver.plan import Cost, CutPlan, Timing, money
@@ -21,7 +21,7 @@ def a_shop(asked: CuttingProblem | None = None, **given: Any) -> Shop:
     own: dict[str, Any] = {}
     if asked is not None:
         own = {"kerf": asked.kerf, "edge_trim": asked.edge_trim, "margin": asked.margin}
-    return Shop.model_validate({**shop_defaults("mm"), **own, **given})
+    return Shop.model_validate({**explicit_defaults("shop", "mm"), **own, **given})
 
 
 def parts_of(asked: CuttingProblem) -> tuple[Part, ...]:

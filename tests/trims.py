@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from solver.intake.load import load
 from solver.job import Job
 from solver.units import Unit
 
@@ -66,7 +67,7 @@ def trim_job(
         "moulding": MOULDINGS,
         **tables,
     }
-    return Job.model_validate(data, context={"unit": unit})
+    return load(data, unit)
 
 
 CLASSICAL: dict[str, Any] = {"set": "classical", "casing": "casing 3-1/2"}

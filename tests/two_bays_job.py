@@ -5,6 +5,7 @@ Every number is written as the sum that gives it; millimetres throughout.
 
 from __future__ import annotations
 
+from solver.intake.load import load
 from solver.job import Job
 from solver.units import TICKS_PER_MM
 
@@ -168,4 +169,4 @@ def mm(length: float) -> int:
 
 def good_job() -> Job:
     """The job of the plan."""
-    return Job.model_validate(JOB, context={"unit": "mm"})
+    return load(JOB, "mm")

@@ -9,11 +9,11 @@ from __future__ import annotations
 from typing import Any
 
 from cli.page.lines import Standing, shelf_lines, standing
-from solver.band import gains_if_thin
 from solver.built import Opening
 from solver.case import Case
 from solver.job import Job
 from solver.plan import Option, Plan
+from solver.thickness import gains_if_thin
 
 Facts = dict[str, Any]
 

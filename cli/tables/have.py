@@ -6,8 +6,9 @@ from collections.abc import Iterator
 
 from cli.tables.style import Titled, plain_table
 from cli.tables.words import NONE, count, listed, plain_name
-from solver.have import Have, Used, material_of, size_of, stock_name
+from solver.have import Have, stock_name
 from solver.job import Job
+from solver.on_hand import Used, material_of, size_of
 from solver.plan import Option
 from solver.units import Ticks, format_length, with_unit
 

@@ -9,7 +9,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import product
 
-from solver.band import measured
 from solver.built import Bay, Opening
 from solver.case import Case
 from solver.checking import arrangement, heights, items
@@ -18,6 +17,7 @@ from solver.checking.findings import Code, Finding
 from solver.checking.parts import wanted
 from solver.checking.views import CaseView, OpeningView, OptionView
 from solver.job import Job
+from solver.thickness import measured
 from solver.units import Ticks, with_unit
 
 OPENING_RULES: tuple[Callable[[OpeningView], Iterator[Finding]], ...] = (

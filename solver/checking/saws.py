@@ -9,8 +9,8 @@ from itertools import pairwise
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.sawing import Made, SawView, is_near
-from solver.cuts import LONG, SLED_MOST, Caution, Cut, Saw, SawSetting
-from solver.job import Shop
+from solver.cuts import LONG, SLED_MOST, Caution, Cut, SawSetting
+from solver.job import Saw, Shop
 from solver.stocked import Part, Sheet
 from solver.units import Ticks
 

@@ -11,7 +11,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import ceil
 
-from solver.band import gains_if_thin
 from solver.case import Case
 from solver.geometry import Box, box, lip_sizes, load_limit, mass_of
 from solver.inventory import Item
@@ -20,6 +19,7 @@ from solver.layout.holding import holding_of
 from solver.layout.shapes import BayShape, Form, Kind, LayoutProblem, LineGroup, Wishes
 from solver.strength.gathered import even_share
 from solver.strength.of_job import sag_load
+from solver.thickness import gains_if_thin
 from solver.units import Grams, Ticks
 
 

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from decimal import Decimal
 
-from solver.band import WHY, AtEnd, Band, MaterialBand, PartOverBand, bands, corners, measured
+from solver.band import WHY, AtEnd, Band, MaterialBand, PartOverBand
 from solver.cutting.solve import solve_cutting
 from solver.job import Job
 from solver.layout.problem import build
@@ -17,6 +17,7 @@ from solver.planning.starting import depths_for, shares_lines
 from solver.planning.stock import ZERO, Buyer, sheet_parts
 from solver.settled import settled_job
 from solver.stocked import Part
+from solver.thickness import bands, corners, measured
 from solver.units import Ticks
 
 NOTE = "the thickness is not measured yet: the plan is drawn for the thickest boards of the band"

@@ -13,8 +13,9 @@ from dataclasses import dataclass, field, replace
 from typing import TypeAlias
 
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
-from solver.have import RIGHT, Have, Rest, Used, material_of, size_of, stock_name
+from solver.have import RIGHT, Have, stock_name
 from solver.job import Job
+from solver.on_hand import Rest, Used, material_of, size_of
 from solver.stocked import Part
 from solver.units import TICKS_PER_MM, Ticks
 

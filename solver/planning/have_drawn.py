@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from solver.have import HaveOutcome
 from solver.job import Job
+from solver.on_hand import HaveOutcome
 from solver.planning.have_outcome import outcome
 from solver.planning.have_sheets import as_they_are
 from solver.planning.stock import StockAnswer

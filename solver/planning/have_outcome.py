@@ -8,20 +8,11 @@ from dataclasses import replace
 
 from solver.case import Case
 from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.have import (
-    RIGHT,
-    Have,
-    HaveOutcome,
-    Left,
-    Used,
-    is_moulding,
-    material_of,
-    shelf_of,
-    size_of,
-    stock_name,
-)
+from solver.have import RIGHT, Have, shelf_of, stock_name
 from solver.holds import Hold
+from solver.intake.load import load
 from solver.job import Job
+from solver.on_hand import HaveOutcome, Left, Used, is_moulding, material_of, size_of
 from solver.plan import Option
 from solver.planning.have import pieces_of
 from solver.stocked import Part, Sheet, Stick
@@ -165,7 +156,7 @@ def around(job: Job) -> tuple[Job, tuple[str, ...]]:
     data = job.model_dump(by_alias=True)
     data["case"] = [case.model_dump() for case in cases]
     data["hold"] = [hold.model_dump() for hold in (*job.holds, *holds)]
-    return Job.model_validate(data), tuple(said)
+    return load(data), tuple(said)
 
 
 def _hold(have: Have) -> Hold | None:

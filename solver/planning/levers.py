@@ -8,7 +8,8 @@ from typing import Literal, TypeAlias
 
 from solver.case import Case, SizeRange
 from solver.geometry import box
-from solver.job import Job, check_room
+from solver.intake.check import check_room
+from solver.job import Job
 from solver.planning.situation import Situation, altered
 from solver.remarks import Altered
 from solver.units import TICKS_PER_MM, Ticks, with_unit

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from solver.band import bands, measured
 from solver.errors import CannotBeDoneError, InputError
+from solver.intake.load import load
 from solver.job import Job
 from solver.outcome import Limits
 from solver.plan import Option, Plan
@@ -13,6 +13,7 @@ from solver.planning.again import plan_again
 from solver.planning.band import clear_heights, problem_at
 from solver.planning.starting import size_of
 from solver.settled import settle
+from solver.thickness import bands, measured
 from solver.units import Ticks, caliper, with_unit
 
 
@@ -66,7 +67,7 @@ def remark(
 def _revalidated(job: Job) -> Job:
     """The job read anew, so that everything that depends on a thickness is checked again."""
     try:
-        return Job.model_validate(job.model_dump(by_alias=True))
+        return load(job.model_dump(by_alias=True))
     except ValueError as error:
         msg = f"boards of that thickness do not go with the job: {error}"
         raise InputError(msg, "--thickness") from None

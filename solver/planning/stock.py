@@ -18,9 +18,9 @@ from solver.cutting.problem import (
 from solver.cutting.solve import CuttingAnswer, solve_cutting
 from solver.cutting.sticks import StickAnswer, solve_sticks
 from solver.geometry import case_parts
-from solver.have import Used
 from solver.job import Job
 from solver.materials import MouldingStock, SheetStock
+from solver.on_hand import Used
 from solver.outcome import Limits, Status
 from solver.planning.have import Match, match, with_have
 from solver.planning.have_cut import cut_around

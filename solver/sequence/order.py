@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import product
 from typing import TypeAlias
 
-from solver.cuts import Saw
+from solver.job import Saw
 from solver.sequence.saws import Way
 from solver.sequence.steps import Step
 from solver.units import Ticks

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from solver.cuts import LONG, SLED_MOST, Caution, Edge, Guide, Saw
-from solver.job import Shop
+from solver.cuts import LONG, SLED_MOST, Caution, Edge, Guide
+from solver.job import Saw, Shop
 from solver.sequence.steps import Step, X
 from solver.units import Ticks
 

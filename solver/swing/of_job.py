@@ -5,8 +5,8 @@ from __future__ import annotations
 from solver.case import Case, most_size
 from solver.doorway import Doorway, Obstacle, Trim
 from solver.errors import InputError
+from solver.geometry import outside
 from solver.job import Job, depth_wanted
-from solver.place_checks import outside_height, outside_width
 from solver.swing.pair import others
 from solver.swing.scene import FAR, Strip, Swing, Thing
 from solver.units import Ticks
@@ -70,12 +70,12 @@ def swing_of(
     other = others(job, case)
     if other is not None and beside is None:
         beside = most_depth(job, other)
-    taken = 0 if other is None else door.hinge_gap + outside_width(job, other)
+    taken = 0 if other is None else door.hinge_gap + outside(job, other)[0]
     return Swing(
         opening=door.clear_width - taken,
         neighbour=None if other is None else beside,
         jamb=jamb,
-        width=outside_width(job, case),
+        width=outside(job, case)[0],
         depth=deep,
         hinge_gap=door.hinge_gap,
         aside=_aside(door),
@@ -99,7 +99,7 @@ def things_of(
     job: Job, case: Case, door: Doorway, jamb: Ticks, *, leads: bool
 ) -> tuple[Thing, ...]:
     """Everything that stands where the case may get: obstacles at its height, walls, rooms."""
-    bottom, height = case.above_floor, outside_height(job, case)
+    bottom, height = case.above_floor, outside(job, case)[1]
     boxes = [box_of(job, one) for one in door.in_the_swing]
     things = [_thing(one) for one in boxes if _level(one, bottom, bottom + height)]
     ahead, back = door.room_in_front, door.room_behind

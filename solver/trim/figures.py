@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from solver.explained import Explained
 from solver.trim.pieces import Trimmed
-from solver.trim_checks import side_gap
 from solver.trim_face import (
     Face,
     Leg,
@@ -19,6 +18,7 @@ from solver.trim_face import (
     leg_moulding,
     new_casing,
     plinth_of,
+    side_gap,
 )
 from solver.trim_order import TrimOrder
 from solver.units import Ticks, with_unit

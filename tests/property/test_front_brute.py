@@ -9,6 +9,7 @@ from hypothesis import HealthCheck, assume, example, given, settings
 from hypothesis import strategies as st
 
 from solver.case import SizeRange
+from solver.intake.load import load
 from solver.job import Job, depth_wanted
 from solver.layout.evenness import Evenness
 from solver.layout.problem import build
@@ -162,7 +163,7 @@ def with_depth(job: Job, depth: int | SizeRange) -> Job:
     sheets = tuple(sheet.model_copy(update=small) for sheet in job.sheets)
     shop = job.shop.model_copy(update={"cutting_step": STEP})
     changed = {"cases": (case,), "sheets": sheets, "shop": shop}
-    return Job.model_validate(job.model_copy(update=changed).model_dump(by_alias=True))
+    return load(job.model_copy(update=changed).model_dump(by_alias=True))
 
 
 def cost_at(job: Job) -> Decimal:

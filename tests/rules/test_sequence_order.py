@@ -9,8 +9,8 @@ from typing import TypeAlias
 
 import pytest
 
-from solver.cuts import Saw
 from solver.cutting.solve import solve_cutting
+from solver.job import Saw
 from solver.outcome import Limits
 from solver.sequence.order import At, Key, Task, in_runs
 from solver.sequence.sequence import tasks_of

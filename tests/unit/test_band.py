@@ -7,13 +7,13 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.band import as_measured, bands, measured
 from solver.checking.check import check
 from solver.errors import CannotBeDoneError
 from solver.job import Job
 from solver.plan import Plan
 from solver.planning.plan import plan_job
 from solver.planning.remark import remark
+from solver.thickness import as_measured, bands, measured
 from solver.units import caliper, mm
 from tests.builders import make_job
 

@@ -11,6 +11,7 @@ import pytest
 
 from solver.case import SizeRange, settled
 from solver.geometry import box, lip_sizes
+from solver.intake.load import load
 from solver.job import Job, depth_wanted, guess
 from solver.settled import largest_job
 from solver.swing.analyse import swinging
@@ -22,18 +23,18 @@ JOBS = [DEMO, *sorted((ROOT / "fixtures" / "jobs").glob("*.toml"))]
 LISTS = ROOT / "fixtures" / "inventories"
 
 
-def load(path: Path) -> Job:
+def load_file(path: Path) -> Job:
     raw = tomllib.loads(path.read_text("utf-8"))
-    return Job.model_validate(raw, context={"unit": raw["job"]["unit"]})
+    return load(raw, raw["job"]["unit"])
 
 
 def load_fixture(name: str) -> Job:
-    return load(ROOT / "fixtures" / "jobs" / f"{name}.toml")
+    return load_file(ROOT / "fixtures" / "jobs" / f"{name}.toml")
 
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_each_thing_by_itself_goes_into_some_bay(path: Path) -> None:
-    job = load(path)
+    job = load_file(path)
     sized = largest_job(job) if any(case.open_outline for case in job.cases) else job
     for item in job.items:
         extra = guess(job, item)
@@ -50,7 +51,7 @@ def test_each_thing_by_itself_goes_into_some_bay(path: Path) -> None:
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_every_sheet_and_stick_has_a_price(path: Path) -> None:
-    job = load(path)
+    job = load_file(path)
     prices = [sheet.price for sheet in job.sheets]
     prices += [stick.price for moulding in job.mouldings for stick in moulding.lengths]
     assert all(price is not None and 5 < price < 200 for price in prices)
@@ -65,7 +66,7 @@ def test_every_sheet_and_stick_has_a_price(path: Path) -> None:
     ids=["demo", "pair-beside"],
 )
 def test_lists_are_as_long_as_described(path: Path, kinds: int, things: int) -> None:
-    job = load(path)
+    job = load_file(path)
     assert (len(job.items), sum(item.count for item in job.items)) == (kinds, things)
 
 
@@ -76,7 +77,7 @@ def strips(job: Job, width: int) -> int:
 
 
 def test_demo_depths_straddle_the_twelve_inch_trap() -> None:
-    job = load(DEMO)
+    job = load_file(DEMO)
     wanted = depth_wanted(job, job.cases[0])
     assert isinstance(wanted, SizeRange)
     assert strips(job, wanted.least) == 4
@@ -84,7 +85,7 @@ def test_demo_depths_straddle_the_twelve_inch_trap() -> None:
 
 
 def test_demo_case_can_be_stood_up_in_its_alcove() -> None:
-    job = load(DEMO)
+    job = load_file(DEMO)
     case, alcove = job.cases[0], job.doorways[0]
     deepest = inches("12-1/2")
     clear = alcove.clear_height - inches("1/4")
@@ -95,7 +96,7 @@ def test_demo_case_can_be_stood_up_in_its_alcove() -> None:
 
 def test_the_demo_in_a_doorway_is_as_large_as_its_doorway_lets_it_swing() -> None:
     """Without its sizes in the file, it is the largest on the cutting step that still swings."""
-    job = load(DEMO.with_name("larder-door.toml"))
+    job = load_file(DEMO.with_name("larder-door.toml"))
     (case,) = job.cases
     assert swinging(job, case).swings
     wider = case.model_copy(update={"width": settled(case.width) + job.shop.cutting_step})
@@ -104,7 +105,7 @@ def test_the_demo_in_a_doorway_is_as_large_as_its_doorway_lets_it_swing() -> Non
 
 
 def test_demo_leaves_the_count_open_and_some_things_unknown() -> None:
-    job = load(DEMO)
+    job = load_file(DEMO)
     assert job.cases[0].shelf_counts == (6, 7)
     assert [item.name for item in job.items if item.guessed] == ["enamel bread bin"]
     assert any(item.weight is None for item in job.items)

@@ -9,6 +9,7 @@ from pydantic import ValidationError
 
 from solver.default_sheets import default_sheets
 from solver.defaults import DEFAULTS, table_defaults
+from solver.intake.load import load
 from solver.job import Job
 from solver.units import Unit, inches, mm, parse_length, parse_mass
 
@@ -22,7 +23,7 @@ def bare(unit: Unit, **tables: Any) -> Job:
     case = {"width": width, "height": height, **tables.pop("case", {})}
     thing = {"name": "jug", "width": "100 mm", "height": "100 mm", "depth": "100 mm"}
     data = {"job": {"unit": unit}, "case": [case], "item": [thing], **tables}
-    return Job.model_validate(data, context={"unit": unit})
+    return load(data, unit)
 
 
 @pytest.mark.parametrize("unit", UNITS)

@@ -9,7 +9,7 @@ import pytest
 from pydantic import ValidationError
 
 from solver.errors import InputError
-from solver.job import Job
+from solver.intake.load import load
 from solver.swing.analyse import figures, laid_out, planned_swing, swinging
 from solver.swing.explain import explained
 from solver.swing.limits import binding, gap_needed, hinge_gap_needed, swings
@@ -167,7 +167,7 @@ def test_a_case_of_the_next_doorway_is_in_the_way_as_it_stands_open() -> None:
               "in_the_swing": [{"name": "the other", "case": "other", "along": "0", "out": "20"}]},
              {"name": "next", "widths": ["30"], "heights": ["80"]}]  # fmt: skip
     hung = {"kind": "hung", "shelves": 5, **CASE}
-    job = Job.model_validate(
+    job = load(
         {
             "job": {"unit": "in"},
             "doorway": doors,
@@ -177,7 +177,7 @@ def test_a_case_of_the_next_doorway_is_in_the_way_as_it_stands_open() -> None:
             ],
             "item": [{"name": "jug", "width": "4 in", "height": "6 in", "depth": "4 in"}],
         },
-        context={"unit": "in"},
+        "in",
     )
     (box,) = (box_of(job, one) for one in job.doorways[0].in_the_swing)
 

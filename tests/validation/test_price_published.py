@@ -10,7 +10,7 @@ from solver.bought import BuyList
 from solver.buying.buy_list import buy_list
 from solver.buying.waste import waste
 from solver.estimate.price import payments
-from solver.job import Job
+from solver.intake.load import load
 from solver.outcome import Limits
 from solver.planning.plan import plan_job
 from solver.trim.allowance import with_waste
@@ -24,7 +24,7 @@ def metric_case() -> BuyList:
     Its sides are 396 wide over a back of 6; four shelves on pins and one fixed one, for which
     one more on pins stands here; 2 mm clearance; sheets of 2400 x 1200 at $80 and $38.
     """
-    job = Job.model_validate(
+    job = load(
         {
             "job": {"unit": "mm", "currency": "NZD"},
             "case": [
@@ -48,7 +48,7 @@ def metric_case() -> BuyList:
                 for name, thick, price in (("MDF 25", 25, 80), ("MDF 6", 6, 38))
             ],
         },
-        context={"unit": "mm"},
+        "mm",
     )
     plan = plan_job(job, Limits(seconds=20), near=False)
     return buy_list(plan.job, plan.options[0])

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from solver.errors import InputError, ManyInputsError
+from solver.intake.load import load
 from solver.job import Job
 from solver.units import Ticks, Unit, with_unit
 
@@ -72,7 +73,7 @@ def _with(job: Job, taken: Mapping[str, Any]) -> Job:
     if not taken:
         return job
     shop = job.shop.model_copy(update=dict(taken))
-    return Job.model_validate({**job.model_dump(by_alias=True), "shop": shop.model_dump()})
+    return load({**job.model_dump(by_alias=True), "shop": shop.model_dump()})
 
 
 def _value(job: Job, key: str) -> Any:

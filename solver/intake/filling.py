@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from solver.assumed import explicit_defaults
 from solver.default_sheets import default_sheets
-from solver.defaults import table_defaults
 from solver.materials import SheetStock
 from solver.units import TICKS_PER_MM, Unit, parse_length
 
@@ -25,15 +25,15 @@ def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
         return data
     unit: Unit = head["unit"]
     sheets = data.get("sheet") or _parsed(default_sheets(unit), unit)
-    data["job"] = {**_ticks("job", unit), **head}
+    data["job"] = {**explicit_defaults("job", unit), **head}
     if isinstance(data.get("doorway"), list | tuple):
         data["doorway"] = [_with_defaults("doorway", one, unit) for one in data["doorway"]]
     for table in ("look", "shop"):
         if isinstance(data.get(table, {}), dict):
-            data[table] = {**_ticks(table, unit), **data.get(table, {})}
+            data[table] = {**explicit_defaults(table, unit), **data.get(table, {})}
     for table in ("site", "finish", "price"):
         if isinstance(data.get(table), dict):
-            data[table] = {**_ticks(table, unit), **data[table]}
+            data[table] = {**explicit_defaults(table, unit), **data[table]}
     if isinstance(data.get("case"), list | tuple) and isinstance(sheets, list | tuple):
         sheets = _with_back(list(sheets), data["case"], unit, numbers)
         data["case"] = [_filled_case(case, unit, numbers, sheets) for case in data["case"]]
@@ -50,76 +50,10 @@ _ALIAS = {
     "mouldings": "moulding",
     "holds": "hold",
 }
-_TEXT_KEYS = {
-    "name",
-    "title",
-    "currency",
-    "kind",
-    "sizes",
-    "fixing",
-    "joint",
-    "rhythm",
-    "prefer",
-    "first_cut",
-    "stages",
-    "trimming",
-    "house_built",
-    "saws",
-    "place",
-    "sag",
-    "glass",
-    "jamb",
-    "abuse_load",
-    "screw",
-    "set",
-    "corners",
-    "where",
-    "tax_on",
-}
-
-
-def doorway_defaults(unit: Unit) -> dict[str, Any]:
-    """Return what holds for a doorway that says nothing about it; lengths are texts with units."""
-    return _ticks("doorway", unit)
 
 
 def _with_defaults(table: str, one: Any, unit: Unit) -> Any:
-    return {**_ticks(table, unit), **one} if isinstance(one, dict) else one
-
-
-def shop_defaults(unit: Unit) -> dict[str, Any]:
-    """Return the raw [shop] of a job that says nothing about it; lengths are texts with units."""
-    return _ticks("shop", unit)
-
-
-def site_defaults(unit: Unit) -> dict[str, Any]:
-    """Return the raw [site] of a job that says nothing about it; lengths are texts with units."""
-    return _ticks("site", unit)
-
-
-def finish_defaults(unit: Unit) -> dict[str, Any]:
-    """Return the raw [finish] of a job that says nothing about it."""
-    return _ticks("finish", unit)
-
-
-def price_defaults(unit: Unit) -> dict[str, Any]:
-    """Return the raw [price] of a job that says nothing about it."""
-    return _ticks("price", unit)
-
-
-def _ticks(table: str, unit: Unit) -> dict[str, Any]:
-    """Defaults of a table with lengths as explicit texts, so that any reading mode agrees."""
-    return {key: _explicit(key, value, unit) for key, value in table_defaults(table, unit).items()}
-
-
-def _explicit(key: str, value: Any, unit: Unit) -> Any:
-    if isinstance(value, tuple):
-        return [_explicit(key, one, unit) for one in value]
-    return f"{value} {unit}" if _is_length(key, value) else value
-
-
-def _is_length(key: str, value: Any) -> bool:
-    return isinstance(value, str) and key not in _TEXT_KEYS and not value.endswith("mm")
+    return {**explicit_defaults(table, unit), **one} if isinstance(one, dict) else one
 
 
 def _parsed(sheets: list[dict[str, Any]], unit: Unit) -> list[dict[str, Any]]:
@@ -165,8 +99,8 @@ def _filled_case(case: Any, unit: Unit, numbers: Unit | None, sheets: list[Any])
     thick = [s for s in sheets if _thickness(s, unit, numbers) >= THIN] or sheets
     thin = [s for s in sheets if 0 < _thickness(s, unit, numbers) < THIN]
     chosen = {"material": _material(thick[0]), "back": _material(thin[0]) if thin else "none"}
-    made = {**_ticks("case", unit), **chosen, **case}
+    made = {**explicit_defaults("case", unit), **chosen, **case}
     for table in ("trim", "light"):
         if isinstance(case.get(table), dict):
-            made[table] = {**_ticks(f"case.{table}", unit), **case[table]}
+            made[table] = {**explicit_defaults(f"case.{table}", unit), **case[table]}
     return made

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from solver.case import Case, most_size
 from solver.flutes import flutes_wrong
+from solver.geometry import outside
+from solver.job import Job
 from solver.trim_face import (
     Face,
     Leg,
@@ -17,14 +18,11 @@ from solver.trim_face import (
     leg_moulding,
     new_casing,
     outer,
-    outside,
     plinth_of,
+    side_gap,
 )
 from solver.trim_order import TrimOrder
-from solver.units import Ticks, Unit, with_unit
-
-if TYPE_CHECKING:
-    from solver.job import Job
+from solver.units import Unit, with_unit
 
 MOULDINGS = ("casing", "head", "plinth", "block", "baseboard", "scribe", "band")
 """Keys of [case.trim] that name a moulding."""
@@ -242,11 +240,6 @@ def _scribe(job: Job, case: Case, order: TrimOrder) -> Faults:
                 f"{with_unit(strip, job.unit)} wide; a wider strip, or a case {more} larger, "
                 "would do",
             )
-
-
-def side_gap(wide: Ticks, widths: tuple[Ticks, ...]) -> Ticks:
-    """Widest gap at each side of a case that stands in the middle, rounded up [tick]."""
-    return -(-max(max(widths) - wide, 0) // 2)
 
 
 def _band(job: Job, case: Case, order: TrimOrder) -> Faults:

@@ -2,29 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from solver.case import Case
+from solver.geometry import outside
+from solver.job import Job
 from solver.units import Ticks, inch_rule, with_unit
-
-if TYPE_CHECKING:
-    from solver.job import Job
 
 USUAL_JAMB: Ticks = 37084
 """4-9/16 in: a stud with wallboard on both sides, as jambs are sold [tick]."""
-
-
-def outside_width(job: Job, case: Case) -> Ticks:
-    """Outside width of a case whose width is decided [tick]."""
-    assert isinstance(case.width, int)
-    return case.width + (0 if case.sizes == "outside" else 2 * job.thickness(case.material))
-
-
-def outside_height(job: Job, case: Case) -> Ticks:
-    """Outside height of a case whose height is decided [tick]."""
-    assert isinstance(case.height, int)
-    boards = 2 * job.thickness(case.material) + case.raised_bottom
-    return case.height + (0 if case.sizes == "outside" else boards)
 
 
 def check_place(job: Job, case: Case) -> str | None:
@@ -32,7 +16,7 @@ def check_place(job: Job, case: Case) -> str | None:
     found = [one for one in job.doorways if one.name == case.doorway]
     if case.kind != "hung" or not found or not isinstance(case.width, int):
         return None
-    door, width = found[0], outside_width(job, case)
+    door, width = found[0], outside(job, case)[0]
     unit = job.unit
     if door.jamb_depth is not None and door.jamb_depth > width:
         return (
@@ -62,7 +46,7 @@ def check_height(job: Job, case: Case) -> str | None:
     found = [one for one in job.doorways if one.name == case.doorway]
     if case.kind != "hung" or not found or not isinstance(case.height, int):
         return None
-    door, height, unit = found[0], outside_height(job, case), job.unit
+    door, height, unit = found[0], outside(job, case)[1], job.unit
     if height + case.above_floor <= max(door.heights):
         return None
     up = with_unit(case.above_floor, unit)

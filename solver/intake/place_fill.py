@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from decimal import Decimal
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from pydantic import ValidationError
 
 from solver.doorway import Doorway
+from solver.intake.check import check_sizes
+from solver.job import Job
+from solver.place import sizes
 from solver.units import TICKS_PER_MM, Ticks
-
-if TYPE_CHECKING:
-    from solver.job import Job
 
 SIDES = ("width", "height")
 _TRIED = 4, 5
@@ -20,10 +20,7 @@ _TRIED = 4, 5
 
 
 def placed(
-    data: dict[str, Any],
-    said: Sequence[Any],
-    context: Mapping[str, Any] | None,
-    validate: Callable[[dict[str, Any]], Job],
+    data: dict[str, Any], written: Sequence[Any], context: Mapping[str, Any] | None
 ) -> dict[str, Any]:
     """Fill in the sizes that cases leave to their doorway.
 
@@ -31,31 +28,30 @@ def placed(
     ----------
     data
         The raw job with its defaults.
-    said
+    written
         The cases as the user wrote them.
     context
         That of the validation: the unit of plain numbers.
-    validate
-        Makes a job of a raw one; it is tried with sizes that are sure to fit.
 
     Returns
     -------
     dict
         The raw job with whole sizes. Where anything else is wrong with it, sizes that are sure
-        to fit stand in, so that only the true faults are told.
+        to fit stand in, so that only the true faults are reported.
     """
-    left = {at: _left_out(one) for at, one in enumerate(said) if _left_out(one)}
+    left = {at: _left_out(one) for at, one in enumerate(written) if _left_out(one)}
     doors = _doorways(data, context)
     left = {at: sides for at, sides in left.items() if data["case"][at].get("doorway") in doors}
-    left = _unshared(said, left)
+    left = _unshared(written, left)
     if not left:
         return data
-    tried = _with(data, {at: _trial(data["case"][at], doors, left[at]) for at in left})
+    trial = _with(data, {at: _trial(data["case"][at], doors, left[at]) for at in left})
     try:
-        job = validate(tried)
-    except ValidationError:
-        return tried
-    return _with(data, {at: _resolved(job, at, said[at], left[at]) for at in left})
+        job = Job.model_validate(trial, context=context)
+        check_sizes(job)
+    except ValueError:
+        return trial
+    return _with(data, {at: _resolved(job, at, written[at], left[at]) for at in left})
 
 
 def _left_out(case: Any) -> tuple[str, ...]:
@@ -64,11 +60,13 @@ def _left_out(case: Any) -> tuple[str, ...]:
     return tuple(side for side in SIDES if side not in case)
 
 
-def _unshared(said: Sequence[Any], left: dict[int, tuple[str, ...]]) -> dict[int, tuple[str, ...]]:
+def _unshared(
+    written: Sequence[Any], left: dict[int, tuple[str, ...]]
+) -> dict[int, tuple[str, ...]]:
     """Two cases of one doorway cannot both take their width from it; one must be given."""
-    wide = [said[at]["doorway"] for at, sides in left.items() if "width" in sides]
+    wide = [written[at]["doorway"] for at, sides in left.items() if "width" in sides]
     kept = {
-        at: tuple(s for s in sides if s != "width" or wide.count(said[at]["doorway"]) < 2)
+        at: tuple(s for s in sides if s != "width" or wide.count(written[at]["doorway"]) < 2)
         for at, sides in left.items()
     }
     return {at: sides for at, sides in kept.items() if sides}
@@ -97,16 +95,14 @@ def _trial(case: Any, doors: Mapping[Any, Doorway], sides: Sequence[str]) -> dic
     return {side: _text(opening[side] * part // of) for side in sides}
 
 
-def _resolved(job: Job, at: int, said: Any, sides: Sequence[str]) -> dict[str, Any]:
-    from solver.place import sizes  # it needs Job, which needs this module
-
+def _resolved(job: Job, at: int, written: Any, sides: Sequence[str]) -> dict[str, Any]:
     case = job.cases[at]
     found = sizes(job, case)
     boards = 2 * job.thickness(case.material) if case.sizes == "inside" else 0
     toe = case.raised_bottom if case.sizes == "inside" else 0
     each = {"width": found.width.size - boards, "height": found.height.size - boards - toe}
     made = {side: _text(max(each[side], TICKS_PER_MM)) for side in sides}
-    if "height" in sides and "above_floor" not in said:
+    if "height" in sides and "above_floor" not in written:
         made["above_floor"] = _text(found.above_floor)
     return made
 
