@@ -2,17 +2,13 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, TypeAlias
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from pydantic import ValidationError
 
-    from solver.batch import Batch
-    from solver.plan import CutPlan, Plan
-    from solver.tradeoff import TradeOff
-    from solver.whatif import WhatIf
-
-    Answer: TypeAlias = Plan | CutPlan | Batch | TradeOff | WhatIf
+    from cli.edition_words import Answer
+    from solver.plan import Plan
 
 SHOWN_MOST = 20
 """Faults of the form shown at once; there may be one for every length of a file."""

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from solver.edition import RULES, UNNUMBERED, Age, age_of
 
 if TYPE_CHECKING:
-    from cli.answers import Answer
-    from solver.plan import Plan
+    from solver.batch import Batch
+    from solver.plan import CutPlan, Plan
+    from solver.tradeoff import TradeOff
+    from solver.whatif import WhatIf
+
+    Answer: TypeAlias = Plan | CutPlan | Batch | TradeOff | WhatIf
 
 STAYS = "What the job file holds stays, and so do signed revisions."
 

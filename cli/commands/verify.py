@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Annotated, Any
 import typer
 
 if TYPE_CHECKING:
-    from cli.answers import Answer
+    from cli.edition_words import Answer
     from solver.checking.findings import Finding
     from solver.plan import Plan
 

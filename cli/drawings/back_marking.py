@@ -12,8 +12,9 @@ from itertools import pairwise
 from cli.drawings.carcass import board_thickness, ceiling
 from cli.drawings.elevation import FIRST
 from cli.drawings.fonts import printable
+from cli.drawings.primitives import Path, Shape, line, rectangle
 from cli.drawings.running import running
-from cli.drawings.scene import Path, Scene, Shape, line, rectangle
+from cli.drawings.scene import Scene
 from solver.built import CasePlan
 from solver.plan import Option, Plan
 from solver.strength.sheet import hanging_of

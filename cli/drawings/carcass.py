@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from cli.drawings.scene import Path, Point, rectangle
+from cli.drawings.primitives import Path, Point, rectangle
 from solver.built import Bay, CasePlan
 from solver.units import Ticks, to_mm
 

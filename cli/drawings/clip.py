@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from cli.drawings.scene import Point
+from cli.drawings.primitives import Point
 
 Area = tuple[float, float, float, float]
 """Left, bottom, right, top."""

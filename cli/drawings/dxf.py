@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from cli.drawings.dimensioned import BEYOND, GAP, STROKE
 from cli.drawings.lines import STYLES, LineStyle
-from cli.drawings.scene import (
+from cli.drawings.primitives import (
     FIGURES,
     Arc,
     Dimension,
@@ -22,11 +22,11 @@ from cli.drawings.scene import (
     Picture,
     Running,
     RunningMark,
-    Scene,
     Strokes,
     Text,
     rectangle,
 )
+from cli.drawings.scene import Scene
 from solver.units import TICKS_PER_MM
 
 if TYPE_CHECKING:

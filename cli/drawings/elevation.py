@@ -11,8 +11,9 @@ from collections.abc import Iterator, Mapping, Sequence
 from cli.drawings.carcass import ceiling, front_boards
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.keys import KeyMark
+from cli.drawings.primitives import FIGURES, Dimension, Shape, Text
 from cli.drawings.running import running
-from cli.drawings.scene import FIGURES, Dimension, Scene, Shape, Text
+from cli.drawings.scene import Scene
 from cli.drawings.spread import spread
 from cli.drawings.things import Pictures, letters, things
 from cli.tables.grouping import grouped

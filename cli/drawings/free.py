@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from cli.drawings.scene import Point
+from cli.drawings.primitives import Point
 
 Area = tuple[float, float, float, float]
 """Left, bottom, right, top."""

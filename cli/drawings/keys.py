@@ -9,7 +9,8 @@ from dataclasses import dataclass
 
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.patterns import PATTERNS, hatched
-from cli.drawings.scene import SMALL, Scene, Shape, Text, rectangle
+from cli.drawings.primitives import SMALL, Shape, Text, rectangle
+from cli.drawings.scene import Scene
 from solver.job import Job
 
 LETTERS = string.ascii_uppercase

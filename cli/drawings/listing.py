@@ -6,7 +6,8 @@ from collections.abc import Sequence
 
 from cli.drawings.fonts import text_width
 from cli.drawings.keys import wrapped
-from cli.drawings.scene import SMALL, Scene, Text
+from cli.drawings.primitives import SMALL, Text
+from cli.drawings.scene import Scene
 
 ROW = 1.7 * SMALL
 """Height of a row [mm] on paper."""

@@ -15,17 +15,9 @@ from cli.drawings.fonts import printable
 from cli.drawings.keys import wrapped
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard
 from cli.drawings.patterns import hatched
+from cli.drawings.primitives import SMALL, Arc, Point, Shape, Text, line, rectangle
 from cli.drawings.running import running
-from cli.drawings.scene import (
-    SMALL,
-    Arc,
-    Point,
-    Scene,
-    Shape,
-    Text,
-    line,
-    rectangle,
-)
+from cli.drawings.scene import Scene
 from cli.drawings.spread import spread
 from cli.tables.words import listed
 from solver.units import TICKS_PER_INCH, Ticks, Unit, to_mm

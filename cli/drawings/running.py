@@ -7,7 +7,8 @@ from dataclasses import replace
 from typing import Literal
 
 from cli.drawings.fonts import text_width
-from cli.drawings.scene import FIGURES, SMALL, Axis, Dimension, Point, Running, RunningMark, Scene
+from cli.drawings.primitives import FIGURES, SMALL, Axis, Dimension, Point, Running, RunningMark
+from cli.drawings.scene import Scene
 from cli.drawings.spread import spread
 from solver.units import Ticks, Unit, format_length
 

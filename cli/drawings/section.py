@@ -11,18 +11,9 @@ from cli.drawings.carcass import board_thickness, ceiling
 from cli.drawings.elevation import FIRST, STEP, alike, bay_label
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.patterns import CUT_PITCH, hatched
+from cli.drawings.primitives import FIGURES, SMALL, Dimension, Point, Shape, Text, line, rectangle
 from cli.drawings.running import running
-from cli.drawings.scene import (
-    FIGURES,
-    SMALL,
-    Dimension,
-    Point,
-    Scene,
-    Shape,
-    Text,
-    line,
-    rectangle,
-)
+from cli.drawings.scene import Scene
 from solver.built import Bay, CasePlan
 from solver.geometry import lip_sizes
 from solver.job import Job

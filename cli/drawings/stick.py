@@ -12,8 +12,9 @@ from dataclasses import dataclass
 from cli.drawings.fonts import text_width
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard
 from cli.drawings.patterns import hatched
-from cli.drawings.scene import MIDDLE, SMALL, Arc, Scene, Shape, Text, line, rectangle
-from cli.drawings.scene import Path as Outline
+from cli.drawings.primitives import MIDDLE, SMALL, Arc, Shape, Text, line, rectangle
+from cli.drawings.primitives import Path as Outline
+from cli.drawings.scene import Scene
 from cli.drawings.spread import spread
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_length, to_mm, with_unit
 

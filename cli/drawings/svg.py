@@ -15,8 +15,7 @@ from math import cos, radians, sin
 from cli.drawings.dimensioned import drawn
 from cli.drawings.fonts import BOLD_WEIGHT, CAPITAL, FAMILIES
 from cli.drawings.lines import STYLES
-from cli.drawings.scene import (
-    EDGE,
+from cli.drawings.primitives import (
     Arc,
     Dimension,
     Layer,
@@ -24,10 +23,10 @@ from cli.drawings.scene import (
     Picture,
     Point,
     Running,
-    Scene,
     Strokes,
     Text,
 )
+from cli.drawings.scene import EDGE, Scene
 
 FONTS = ", ".join(f"'{name}'" if " " in name else name for name in FAMILIES) + ", sans-serif"
 HALO = 0.8

@@ -13,7 +13,7 @@ from math import atan2, degrees, hypot, radians
 from cli.drawings.clip import Area, clipped
 from cli.drawings.fonts import printable
 from cli.drawings.patterns import CUT_PITCH, hatched
-from cli.drawings.scene import (
+from cli.drawings.primitives import (
     SMALL,
     Align,
     Arc,
@@ -21,11 +21,11 @@ from cli.drawings.scene import (
     Layer,
     Path,
     Point,
-    Scene,
     Shape,
     Text,
     rectangle,
 )
+from cli.drawings.scene import Scene
 from solver.built import CasePlan
 from solver.job import Job
 from solver.swing.analyse import laid_out

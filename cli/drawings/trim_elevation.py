@@ -12,20 +12,20 @@ from cli.drawings.elevation import FIRST, STEP
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.free import Taken
 from cli.drawings.patterns import hatched
-from cli.drawings.running import running
-from cli.drawings.scene import (
+from cli.drawings.primitives import (
     SMALL,
     Arc,
     Dimension,
     Path,
     Point,
-    Scene,
     Shape,
     Strokes,
     Text,
     line,
     rectangle,
 )
+from cli.drawings.running import running
+from cli.drawings.scene import Scene
 from solver.built import CasePlan
 from solver.job import Job
 from solver.plan import Option

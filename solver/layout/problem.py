@@ -13,9 +13,10 @@ from math import ceil
 
 from solver.case import Case
 from solver.geometry import Box, box, lip_sizes, load_limit, mass_of
+from solver.holds import Hold
 from solver.inventory import Item
 from solver.job import Job, front_kept, guess
-from solver.layout.holding import holding_of
+from solver.layout.holding import Holding, MarkHeld, ThingsHeld
 from solver.layout.shapes import BayShape, Form, Kind, LayoutProblem, LineGroup, Wishes
 from solver.strength.gathered import even_share
 from solver.strength.of_job import sag_load
@@ -51,7 +52,7 @@ def build(
             for bay, count in enumerate(counts[case.name])
         ]
     groups, lined, notes = _line_groups(job, bays, share=share and job.look.share_lines)
-    held = holding_of(job, lined)
+    held = _holding_of(job, lined)
     return LayoutProblem(lined, groups, _kinds(job), _wishes(job), notes, held)
 
 
@@ -206,3 +207,28 @@ def _forms(kind: int, item: Item, extra: Ticks, gap: Ticks) -> list[Form]:
                         )
                     )
     return forms
+
+
+def _holding_of(job: Job, bays: Sequence[BayShape]) -> Holding:
+    """The job's holds for bays of certain shelf counts."""
+    return Holding(tuple(_held(job, bays, hold) for hold in job.holds))
+
+
+def _held(job: Job, bays: Sequence[BayShape], hold: Hold) -> MarkHeld | ThingsHeld:
+    homes = [b for b, shape in enumerate(bays) if _is_there(job, shape, hold)]
+    if hold.mark is not None and hold.shelf is not None:
+        if not homes:
+            return MarkHeld(-1, hold.shelf, 0)
+        shape = bays[homes[0]]
+        return MarkHeld(homes[0], hold.shelf, (hold.mark - shape.offset) // shape.step)
+    kind = [item.name for item in job.items].index(str(hold.item))
+    opening = int(hold.opening or 0)
+    spots = tuple((b, opening) for b in homes if opening < bays[b].openings)
+    return ThingsHeld(kind, spots, hold.count or job.items[kind].count)
+
+
+def _is_there(job: Job, shape: BayShape, hold: Hold) -> bool:
+    """Whether a bay is one that the hold speaks of."""
+    if hold.case is not None and job.cases[shape.case].name != hold.case:
+        return False
+    return hold.bay is None or shape.number == hold.bay - 1

@@ -17,9 +17,10 @@ from cli.drawings.keys import key_marks, key_scene, letter_of, wrapped
 from cli.drawings.kinds import Subject, scenes
 from cli.drawings.pages import Sheets, drawings_pdf, drawings_png
 from cli.drawings.pdf import pdf
+from cli.drawings.primitives import Text, rectangle
 from cli.drawings.running import running
 from cli.drawings.scales import INCH, METRIC, to_fit
-from cli.drawings.scene import Scene, Text, rectangle
+from cli.drawings.scene import Scene
 from cli.drawings.spread import spread
 from cli.drawings.svg import svg
 from solver.plan import Plan

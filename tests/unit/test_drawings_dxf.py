@@ -15,7 +15,8 @@ from cli.drawings.elevation import elevation
 from cli.drawings.keys import key_marks
 from cli.drawings.kinds import KINDS, Subject, scenes
 from cli.drawings.lines import STYLES
-from cli.drawings.scene import Path, Scene, Text
+from cli.drawings.primitives import Path, Text
+from cli.drawings.scene import Scene
 from solver.plan import Plan
 from solver.units import format_length, from_mm
 from tests.mutations_swing import hung

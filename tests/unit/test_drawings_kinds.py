@@ -14,19 +14,10 @@ from cli.drawings.keys import key_marks
 from cli.drawings.kinds import KINDS, Subject, scenes, slug
 from cli.drawings.listing import listing
 from cli.drawings.patterns import hatched
+from cli.drawings.primitives import FIGURES, SMALL, Dimension, Path, Running, Shape, Text, rectangle
 from cli.drawings.running import running, small_figures
 from cli.drawings.scales import to_fit
-from cli.drawings.scene import (
-    FIGURES,
-    SMALL,
-    Dimension,
-    Path,
-    Running,
-    Scene,
-    Shape,
-    Text,
-    rectangle,
-)
+from cli.drawings.scene import Scene
 from cli.drawings.section import section
 from cli.drawings.sheet import sheet_scene
 from cli.drawings.swing_plan import latch_detail, swing_plan, swing_words

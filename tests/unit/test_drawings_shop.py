@@ -9,7 +9,8 @@ from cli.drawings.keys import key_marks
 from cli.drawings.kinds import Subject, scenes
 from cli.drawings.marking import marking
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard, marked_faces
-from cli.drawings.scene import Arc, Path, Running, Scene
+from cli.drawings.primitives import Arc, Path, Running
+from cli.drawings.scene import Scene
 from cli.drawings.together import neighbours, together
 from cli.drawings.trim_elevation import trim_elevation, trim_rows
 from solver.geometry import lip_sizes
