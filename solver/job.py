@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
 from pydantic import Field, model_validator
@@ -219,6 +220,16 @@ class Job(Model):
     def moulding(self, name: str) -> MouldingStock:
         """Return the moulding of that name; KeyError where there is none."""
         return {moulding.name: moulding for moulding in self.mouldings}[name]
+
+    def measured(self, thickness: Mapping[str, Ticks]) -> Job:
+        """Return the job with materials of these thicknesses [tick], measured: without a band."""
+        sheets = tuple(
+            sheet.model_copy(update={"thickness": thickness[sheet.material], "band": None})
+            if sheet.material in thickness
+            else sheet
+            for sheet in self.sheets
+        )
+        return self.model_copy(update={"sheets": sheets})
 
     @model_validator(mode="after")
     def _names(self) -> Job:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from itertools import product
 
 from solver.case import Case
@@ -27,17 +27,6 @@ def gains_if_thin(job: Job, case: Case) -> tuple[Ticks, Ticks, Ticks]:
     return play, play, 2 * play if case.sizes == "outside" else 0
 
 
-def measured(job: Job, thickness: Mapping[str, Ticks]) -> Job:
-    """Return the job with materials of these thicknesses [tick], measured: without a band."""
-    sheets = tuple(
-        sheet.model_copy(update={"thickness": thickness[sheet.material], "band": None})
-        if sheet.material in thickness
-        else sheet
-        for sheet in job.sheets
-    )
-    return job.model_copy(update={"sheets": sheets})
-
-
 def as_measured(job: Job, last: Plan) -> Job:
     """Return the job with the thicknesses that its last plan was measured for.
 
@@ -50,11 +39,11 @@ def as_measured(job: Job, last: Plan) -> Job:
         for name, (least, most) in bands(job).items()
         if name in now and least <= now[name] <= most
     }
-    return measured(job, found)
+    return job.measured(found)
 
 
 def corners(job: Job) -> Iterator[Job]:
     """The job with every combination of the ends of its bands, all thinnest first."""
     known = bands(job)
     for ends in product(*known.values()):
-        yield measured(job, dict(zip(known, ends, strict=True)))
+        yield job.measured(dict(zip(known, ends, strict=True)))

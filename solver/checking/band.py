@@ -17,7 +17,6 @@ from solver.checking.findings import Code, Finding
 from solver.checking.parts import wanted
 from solver.checking.views import CaseView, OpeningView, OptionView
 from solver.job import Job
-from solver.thickness import measured
 from solver.units import Ticks, with_unit
 
 OPENING_RULES: tuple[Callable[[OpeningView], Iterator[Finding]], ...] = (
@@ -122,13 +121,13 @@ def _ends(job: Job) -> Iterator[Job]:
     """The job with all boards thinnest, then all thickest; nothing where all are measured."""
     known = _bands(job)
     for end in (0, 1) if known else ():
-        yield measured(job, {name: both[end] for name, both in known.items()})
+        yield job.measured({name: both[end] for name, both in known.items()})
 
 
 def _corners(job: Job) -> Iterator[Job]:
     known = _bands(job)
     for chosen in product(*known.values()):
-        yield measured(job, dict(zip(known, chosen, strict=True)))
+        yield job.measured(dict(zip(known, chosen, strict=True)))
 
 
 def redrawn(view: CaseView, job: Job) -> CaseView:

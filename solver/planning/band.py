@@ -17,7 +17,7 @@ from solver.planning.starting import depths_for, shares_lines
 from solver.planning.stock import ZERO, Buyer, sheet_parts
 from solver.settled import settled_job
 from solver.stocked import Part
-from solver.thickness import bands, corners, measured
+from solver.thickness import bands, corners
 from solver.units import Ticks
 
 NOTE = "the thickness is not measured yet: the plan is drawn for the thickest boards of the band"
@@ -37,7 +37,7 @@ def with_band(job: Job, option: Option, limits: Limits) -> Option:
     largest = _largest(settled, lists)
     sheets, price = _stock(job, option, largest, limits)
     thin, thick = (
-        at_end(settled, measured(settled, {name: ends[k] for name, ends in known.items()}), option)
+        at_end(settled, settled.measured({name: ends[k] for name, ends in known.items()}), option)
         for k in (0, 1)
     )
     band = Band(

@@ -13,7 +13,7 @@ from solver.planning.again import plan_again
 from solver.planning.band import clear_heights, problem_at
 from solver.planning.starting import size_of
 from solver.settled import settle
-from solver.thickness import bands, measured
+from solver.thickness import bands
 from solver.units import Ticks, caliper, with_unit
 
 
@@ -56,7 +56,7 @@ def remark(
             known = ", ".join(sorted({repr(sheet.material) for sheet in job.sheets}))
             msg = f"{name!r} is no material of the job; allowed: {known}"
             raise InputError(msg, "--thickness")
-    now = _revalidated(measured(job, thickness))
+    now = _revalidated(job.measured(thickness))
     outside = [_out_of_band(job, name, t) for name, t in thickness.items()]
     if any(outside):
         old = option or next((one for one in last.options if one.cases), None)

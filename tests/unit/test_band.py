@@ -13,7 +13,7 @@ from solver.job import Job
 from solver.plan import Plan
 from solver.planning.plan import plan_job
 from solver.planning.remark import remark
-from solver.thickness import as_measured, bands, measured
+from solver.thickness import as_measured, bands
 from solver.units import caliper, mm
 from tests.builders import make_job
 
@@ -65,7 +65,7 @@ def test_a_measured_job_has_no_band_and_hashes_like_one_that_never_had() -> None
         sheet=[{**SHEET, "thickness": 18, "price": "60.00"}],
         look={"headroom": 10, "gap": 10, "end_margin": 10},
     )
-    assert measured(band_job(), {"ply": mm(18)}).hash == plain.hash
+    assert band_job().measured({"ply": mm(18)}).hash == plain.hash
 
 
 @pytest.mark.parametrize(
@@ -144,7 +144,7 @@ def test_boards_out_of_the_band_are_refused_with_what_then_collides(planned: Pla
 
 def test_without_a_band_a_measure_moves_only_what_it_must() -> None:
     # Boards of 30 mm leave 780 clear, just what the jugs need; of 20 mm, 820.
-    job = measured(band_job(job={"marking_step": 1}), {"ply": mm(20)})
+    job = band_job(job={"marking_step": 1}).measured({"ply": mm(20)})
     plan = plan_job(job)
     thicker = remark(job, plan, {"ply": mm(30)})
     assert thicker.options[0].fits_all

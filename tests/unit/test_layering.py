@@ -7,6 +7,7 @@ import re
 import sys
 from collections.abc import Iterator
 from dataclasses import dataclass
+from graphlib import CycleError, TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -92,6 +93,15 @@ def imports(tree: ast.AST) -> Iterator[tuple[ast.stmt, str]]:
                 yield node, full if full in MODULES else base
 
 
+def circle(graph: dict[str, set[str]]) -> list[str]:
+    """The modules of one circle of imports, the first one named again at the end."""
+    try:
+        TopologicalSorter(graph).prepare()
+    except CycleError as error:
+        return list(error.args[1])
+    return []
+
+
 def broken(module: str, source: str) -> list[str]:
     """What a module imports against its rule."""
     rule = rule_of(module)
@@ -133,6 +143,20 @@ def test_the_table_has_a_row_for_every_package() -> None:
 
     assert solver_packages | {"cli"} <= set(RULES)
     assert set(RULES) <= set(MODULES)
+
+
+def test_modules_import_each_other_in_no_circle() -> None:
+    """Imports inside functions and for type checking count too."""
+    graph = {
+        module: {name for _, name in imports(ast.parse(path.read_text("utf-8"))) if name in MODULES}
+        for module, path in MODULES.items()
+    }
+
+    assert circle(graph) == []
+
+
+def test_a_circle_of_imports_is_found() -> None:
+    assert circle({"a": {"b"}, "b": {"c"}, "c": {"b"}}) in (["b", "c", "b"], ["c", "b", "c"])
 
 
 @pytest.mark.parametrize("module", sorted(MODULES))
