@@ -8,7 +8,6 @@ from contextlib import contextmanager
 from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
-from pydantic_core import InitErrorDetails
 
 from solver.intake.check import check
 from solver.intake.filling import filled
@@ -105,5 +104,7 @@ def _faults_at(path: tuple[Step, ...], given: object) -> Iterator[None]:
     try:
         yield
     except ValueError as error:
-        fault = InitErrorDetails(type="value_error", loc=path, input=given, ctx={"error": error})
-        raise ValidationError.from_exception_data(Job.__name__, [fault]) from None
+        raise ValidationError.from_exception_data(
+            Job.__name__,
+            [{"type": "value_error", "loc": path, "input": given, "ctx": {"error": error}}],
+        ) from None
