@@ -10,10 +10,11 @@ from typing import Literal
 from solver.advice.changes import Change, What
 from solver.advice.lots import Lot, Problem
 from solver.advice.sizes import measure
-from solver.advice.trial import Tester, Trial, Verdict, together
+from solver.advice.trial import Tester, Trial, together
 from solver.advice.words import text_of
 from solver.cutting.problem import CuttingProblem
 from solver.cutting.solve import CuttingAnswer
+from solver.outcome import Verdict
 from solver.plan import money
 from solver.remarks import Advice
 from solver.stocked import Part
@@ -53,18 +54,18 @@ class Confirmer:
         if len(changes) < 2:
             return bool(changes)
         verdict = self.tester.trial(self.lots[index], all_made).verdict
-        if verdict == "not found":
+        if verdict is Verdict.UNSETTLED:
             self.open |= kinds
-        return verdict == "saves"
+        return verdict is Verdict.YES
 
     def confirm(self, change: Change) -> Advice | None:
         """Return the change at its least as advice; None where it was not found to save."""
         self.tried.add(change.what)
         most = self._try(change, change.amounts[-1])
         verdict = together(most)
-        if verdict == "not found":
+        if verdict is Verdict.UNSETTLED:
             self.open.add(change.what)
-        return self._advice(change, self._least(change, most)) if verdict == "saves" else None
+        return self._advice(change, self._least(change, most)) if verdict is Verdict.YES else None
 
     def _try(self, change: Change, amount: int) -> list[Trial]:
         return [
@@ -79,7 +80,7 @@ class Confirmer:
         while high - low > 1:
             middle = (low + high) // 2
             trials = self._try(change, change.amounts[middle])
-            if together(trials) == "saves":
+            if together(trials) is Verdict.YES:
                 high, best = middle, trials
             else:
                 low, less = middle, together(trials)
@@ -90,7 +91,7 @@ class Confirmer:
         pairs = [
             (self.lots[at], trial)
             for at, trial in zip(change.lots, found.trials, strict=True)
-            if trial.verdict == "saves"
+            if trial.verdict is Verdict.YES
         ]
         by, to = self._figures(change, found.amount)
         return Advice(
@@ -103,7 +104,7 @@ class Confirmer:
             sheets_saved=sum(lot.bought.count - trial.bought.count for lot, trial in pairs),
             saves=_money(pairs),
             slack=self.tester.room,
-            smallest=by is not None and found.less == "cannot",
+            smallest=by is not None and found.less is Verdict.NO,
             text=text_of(change, found.amount, self.parts, self.unit),
         )
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import Literal, TypeAlias
 
 from solver.advice.lots import (
     Answer,
@@ -19,12 +18,8 @@ from solver.advice.lots import (
 )
 from solver.advice.room import roomy
 from solver.errors import CannotBeDoneError
-from solver.outcome import Limits
+from solver.outcome import Limits, Verdict
 from solver.units import Ticks
-
-Verdict: TypeAlias = Literal["saves", "cannot", "not found"]
-"""Cut with less; proven to save nothing; neither."""
-
 
 LISTS_MOST, OPEN_MOST = 80, 8
 """Most changed lists that are cut, and most of them that end without a proof [-]."""
@@ -32,7 +27,7 @@ LISTS_MOST, OPEN_MOST = 80, 8
 
 @dataclass(frozen=True)
 class Trial:
-    """What became of one change of one lot; `answer` where the change was cut."""
+    """Whether one change of one lot saves stock; `answer` where the change was cut."""
 
     verdict: Verdict
     bought: Weight
@@ -65,28 +60,28 @@ class Tester:
     def trial(self, lot: Lot, changed: Problem) -> Trial:
         """Cut the changed parts of a lot with room for each, unless the bound tells already."""
         if self.limits.over:
-            return Trial("not found", lot.bought)
+            return Trial(Verdict.UNSETTLED, lot.bought)
         tight = roomy(changed, self.room)
         if not least_weight(tight).saves_on(lot.bought):
-            return Trial("cannot", lot.bought)
+            return Trial(Verdict.NO, lot.bought)
         if self.over:
-            return Trial("not found", lot.bought)
+            return Trial(Verdict.UNSETTLED, lot.bought)
         self.lists -= 1
         try:
             answer = solve(tight, self.limits)
         except CannotBeDoneError:
-            return Trial("not found", lot.bought)
+            return Trial(Verdict.UNSETTLED, lot.bought)
         proven = is_proven(answer)
         self.open_lists -= not proven
         now = weight(stock_of(answer))
         if now.saves_on(lot.bought):
-            return Trial("saves", now, answer)
-        return Trial("cannot" if proven else "not found", lot.bought)
+            return Trial(Verdict.YES, now, answer)
+        return Trial(Verdict.NO if proven else Verdict.UNSETTLED, lot.bought)
 
 
 def together(trials: Sequence[Trial]) -> Verdict:
     """Return the verdict on a change of several lots: it saves where it saves in one."""
     verdicts = {trial.verdict for trial in trials}
-    if "saves" in verdicts:
-        return "saves"
-    return "cannot" if verdicts <= {"cannot"} else "not found"
+    if Verdict.YES in verdicts:
+        return Verdict.YES
+    return Verdict.NO if verdicts <= {Verdict.NO} else Verdict.UNSETTLED

@@ -15,9 +15,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Protocol, TypeAlias
 
-from solver.outcome import Limits
+from solver.outcome import Limits, Verdict
 from solver.planning.axes import Point, moved, within
-from solver.planning.fitting import Verdict
 from solver.planning.pricing import ENDLESS, NOTHING, Key, Priced
 from solver.planning.towards import towards
 from solver.units import Ticks

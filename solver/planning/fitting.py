@@ -12,13 +12,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from enum import Enum
 
 from solver.layout.fit import Left, fewest_left, fits_within
 from solver.layout.holding import Holding
 from solver.layout.problem import build
 from solver.layout.shapes import BayShape, LayoutProblem
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 from solver.planning.axes import Axis, Grid, Point, moved, within
 from solver.planning.sagging import sags_first
 from solver.strength.gathered import MOST
@@ -27,15 +26,6 @@ AT_LENGTH_MOST = 2
 """Questions that may stay open before the next ones are given a first look only [-]."""
 LOOKS_MOST = 12
 """Questions that may stay open before no more are asked [-]."""
-
-
-class Verdict(Enum):
-    """Answer to a question about one choice of sizes."""
-
-    YES = "yes"
-    NO = "no"
-    UNSETTLED = "unsettled"
-    """Not found by the limit, nor proven not to be."""
 
 
 def enumerated(grid: Grid) -> tuple[int, ...]:
@@ -103,7 +93,7 @@ class Fitting:
         self._grid, self._limits, self._share = grid, limits, share
         self.wide = sagging(grid)
         self._as_much = self._unknown()
-        self._same: dict[tuple[LayoutProblem, int], Status] = {}
+        self._same: dict[tuple[LayoutProblem, int], Verdict] = {}
         self._unsettled = 0
         self.left: Left = Left(Status.UNKNOWN, None, 0)
 
@@ -160,29 +150,24 @@ class Fitting:
 
     def _asked(self, problem: LayoutProblem) -> Verdict:
         count = self.left.count
-        if count is None:
-            return Verdict.YES
-        status = self._fits(problem, count)
-        if status is Status.OPTIMAL:
-            return Verdict.YES
-        return Verdict.NO if status is Status.INFEASIBLE else Verdict.UNSETTLED
+        return Verdict.YES if count is None else self._fits(problem, count)
 
     def _fewest_left(self, problem: LayoutProblem) -> Left:
         """Ask first whether everything fits, which is mostly so and soon answered."""
         none = self._fits(problem, 0)
-        if none is Status.OPTIMAL:
-            return Left(none, 0, 0)
+        if none is Verdict.YES:
+            return Left(Status.OPTIMAL, 0, 0)
         return fewest_left(problem, self._limits, none)
 
-    def _fits(self, problem: LayoutProblem, count: int) -> Status:
+    def _fits(self, problem: LayoutProblem, count: int) -> Verdict:
         """Ask once of all problems that allow the same, at length while that still settles it."""
         key = _plain(problem), count
         if key not in self._same:
             if self._unsettled >= LOOKS_MOST:
-                return Status.UNKNOWN
+                return Verdict.UNSETTLED
             look = self._unsettled >= AT_LENGTH_MOST
             self._same[key] = fits_within(problem, count, self._limits, look=look)
-            self._unsettled += self._same[key] is Status.UNKNOWN
+            self._unsettled += self._same[key] is Verdict.UNSETTLED
         return self._same[key]
 
 

@@ -19,7 +19,7 @@ from solver.layout.collide import (
 from solver.layout.holding import MarkHeld, ThingsHeld
 from solver.layout.problem import build
 from solver.layout.shapes import LayoutProblem
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Verdict
 from solver.plan import Option
 from solver.settled import depths_of, most_of, settle, settled_job
 from solver.units import Ticks, with_unit
@@ -43,9 +43,9 @@ def collision(job: Job, problem: LayoutProblem, limits: Limits) -> Collision | N
         For the last of the holds that do not go together.
     """
     held = problem.holding.held
-    if not held or fits(problem, (), limits) is not Status.OPTIMAL:
+    if not held or fits(problem, (), limits) is not Verdict.YES:
         return None
-    if fits(problem, held, limits) is not Status.INFEASIBLE:
+    if fits(problem, held, limits) is not Verdict.NO:
         return None
     together = fewest_held(problem, held, limits)
     wish, others = together[-1], together[:-1]

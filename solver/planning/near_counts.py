@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from solver.job import Job
-from solver.outcome import Status
+from solver.outcome import Status, Verdict
 from solver.plan import Option
 from solver.planning.levers import LOOKS, Lever, growths, looks
 from solver.planning.near_prices import Till
@@ -49,16 +49,16 @@ def other_counts(
         if is_asked(base, change):
             continue
         start, found = altered(base, [change]), []
-        status = fitter.fits(start)
-        if status is Status.OPTIMAL:
+        verdict = fitter.fits(start)
+        if verdict is Verdict.YES:
             found = list(_as_it_is(start, change, till))
-        elif status is Status.INFEASIBLE:
+        elif verdict is Verdict.NO:
             small = list(_least_changes(start, near, fitter))
             found = list(_priced(start, (change,), small[:EACH_MOST], till, {}))
         yield from found
         if not found:
             word = "a shelf more" if (change.number or 0) > 0 else "a shelf fewer"
-            known.add(word, proven=status is not Status.UNKNOWN and not fitter.over)
+            known.add(word, proven=verdict is not Verdict.UNSETTLED and not fitter.over)
 
 
 def _least_changes(start: Situation, near: Ticks, fitter: Fitter) -> Iterator[tuple[Altered, bool]]:

@@ -9,11 +9,11 @@ from decimal import Decimal
 
 from solver.advice.lots import Lot, Problem, by_size, is_priced, solve, stock_of, weight
 from solver.advice.room import kept, roomy
-from solver.advice.trial import Tester, Trial, Verdict, together
+from solver.advice.trial import Tester, Trial, together
 from solver.cutting.problem import CuttingProblem
 from solver.errors import CannotBeDoneError
 from solver.job import Job
-from solver.outcome import Limits
+from solver.outcome import Limits, Verdict
 from solver.plan import Option, money
 from solver.planning.advising import lots_of
 from solver.planning.situation import Situation
@@ -72,7 +72,7 @@ class Till:
 
     def less(self, situation: Situation) -> Priced:
         """What the smaller sizes buy: what does not need less is cut as it is."""
-        trials = [(lot, t) for lot, t in self.trials(situation) if t.verdict == "saves"]
+        trials = [(lot, t) for lot, t in self.trials(situation) if t.verdict is Verdict.YES]
         cents = sum(lot.bought.price - trial.bought.price for lot, trial in trials)
         fewer = sum(
             lot.bought.count - trial.bought.count

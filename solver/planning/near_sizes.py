@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from solver.outcome import Status
+from solver.outcome import Verdict
 from solver.planning.levers import SIZES, Lever, reductions
 from solver.planning.near_prices import Priced, Till
 from solver.planning.situation import Situation
@@ -53,8 +53,8 @@ def size_savings(
         if not each:
             continue
         verdict = till.verdict(each[0].at(base, each[0].most))
-        finds, sure = [], verdict == "cannot"
-        if verdict == "saves":
+        finds, sure = [], verdict is Verdict.NO
+        if verdict is Verdict.YES:
             results = [_cliff(base, lever, till, fitter) for lever in each]
             finds = [find for find, _ in results if find is not None]
             sure = all(proven for _, proven in results)
@@ -66,21 +66,21 @@ def size_savings(
 def _cliff(base: Situation, lever: Lever, till: Till, fitter: Fitter) -> tuple[Find | None, bool]:
     """The least reduction that saves, if everything fits there; else whether that is proven."""
     verdict = till.verdict(lever.at(base, lever.most))
-    if verdict != "saves":
-        return None, verdict == "cannot"
+    if verdict is not Verdict.YES:
+        return None, verdict is Verdict.NO
     low, high, less = 0, lever.most, True
     while high - low > 1:
         middle = (low + high) // 2
         verdict = till.verdict(lever.at(base, middle))
-        if verdict == "saves":
+        if verdict is Verdict.YES:
             high = middle
         else:
-            low, less = middle, verdict == "cannot"
+            low, less = middle, verdict is Verdict.NO
     after = lever.at(base, high)
     sure = less and _same_parts(base, after)
-    status = fitter.fits(after)
-    if status is not Status.OPTIMAL:
-        return None, sure and status is Status.INFEASIBLE
+    verdict = fitter.fits(after)
+    if verdict is not Verdict.YES:
+        return None, sure and verdict is Verdict.NO
     return Find((lever.change(high),), after, till.less(after), sure), False
 
 

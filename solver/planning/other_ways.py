@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from solver.case import SHELVES_MOST
 from solver.inventory import Item
-from solver.outcome import Status
+from solver.outcome import Verdict
 from solver.planning.situation import Situation, altered
 from solver.planning.trials import Fitter
 from solver.remarks import Altered
@@ -45,7 +45,7 @@ def other_counts(asked: Situation, fitter: Fitter) -> Found:
         alone = any(one.number == change.number for (one, *_), _ in found)
         if (change.case is None and alone) or is_asked(asked, change):
             continue
-        if fitter.fits(altered(asked, [change])) is Status.OPTIMAL:
+        if fitter.fits(altered(asked, [change])) is Verdict.YES:
             found.append(((change,), True))  # less than one shelf is none
     return found
 
@@ -56,7 +56,7 @@ def other_forms(asked: Situation, fitter: Fitter) -> Found:
     for item in sorted(asked.job.items, key=_bulk, reverse=True)[:KINDS_MOST]:
         for changes in _forms(item):
             for change in changes:  # the least that does
-                if fitter.fits(altered(asked, [change])) is Status.OPTIMAL:
+                if fitter.fits(altered(asked, [change])) is Verdict.YES:
                     found.append(((change,), _is_least(asked, fitter, change)))
                     break
         if len(found) >= FORMS_MOST:
@@ -85,4 +85,4 @@ def _is_least(asked: Situation, fitter: Fitter, change: Altered) -> bool:
     if now is None or change.number == now + 1:
         return True  # less is the job as asked, in which not everything fits
     less = change.model_copy(update={"number": (change.number or 0) - 1})
-    return fitter.fits(altered(asked, [less])) is Status.INFEASIBLE
+    return fitter.fits(altered(asked, [less])) is Verdict.NO

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import combinations
 
-from solver.outcome import Status
+from solver.outcome import Verdict
 from solver.planning.levers import Lever, growths, looks
 from solver.planning.other_ways import Found
 from solver.planning.situation import Situation
@@ -27,12 +27,10 @@ def smallest_pairs(asked: Situation, fitter: Fitter) -> Found:
     together = asked
     for lever in levers:
         together = lever.at(together, lever.most)
-    if fitter.fits(together) is not Status.OPTIMAL:
+    if fitter.fits(together) is not Verdict.YES:
         return []
     doing = [
-        pair
-        for pair in combinations(levers, 2)
-        if fitter.fits(_both(asked, *pair)) is Status.OPTIMAL
+        pair for pair in combinations(levers, 2) if fitter.fits(_both(asked, *pair)) is Verdict.YES
     ]
     found = []
     for pair in doing[:TRIED_MOST]:
@@ -61,5 +59,5 @@ def _least(
     if proven and sag_felt(asked, other):
         # `first` was the least at the most width, which need not be the best of them
         less = other.at(one.at(asked, first.steps - 1), second.steps)
-        proven = fitter.fits(less) is Status.INFEASIBLE
+        proven = fitter.fits(less) is Verdict.NO
     return made, proven

@@ -16,13 +16,13 @@ from decimal import Decimal
 
 from solver.job import Job
 from solver.layout.fit import Left
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 from solver.planning.axes import Axis, Grid, Point, axes_of
 from solver.planning.boxes import Boxes, Cheapest, Nearest
 from solver.planning.cliffs import cliffs_of
 from solver.planning.combinations import Counts
 from solver.planning.cuttable import cuttable
-from solver.planning.fitting import Fitting, Verdict
+from solver.planning.fitting import Fitting
 from solver.planning.looking import Looking
 from solver.planning.pricing import Pricing
 from solver.planning.stock import Buyer, StockAnswer

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from solver.layout.fit import fits_within
 from solver.layout.shapes import LayoutProblem
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Verdict
 from solver.planning.levers import Lever
 from solver.planning.situation import Situation
 from solver.planning.wider import WIDTHS_MOST, roomiest, sag_felt
@@ -47,18 +47,18 @@ class Fitter:
         """Whether no more may be asked."""
         return self.limits.over or self.trials <= 0 or self.unsettled <= 0
 
-    def fits(self, situation: Situation) -> Status:
-        """Say whether everything fits: OPTIMAL yes, INFEASIBLE proven not, UNKNOWN not settled."""
-        return Status.UNKNOWN if self.over else self._asked(situation.problem())
+    def fits(self, situation: Situation) -> Verdict:
+        """Say whether everything fits."""
+        return Verdict.UNSETTLED if self.over else self._asked(situation.problem())
 
-    def _asked(self, problem: LayoutProblem) -> Status:
+    def _asked(self, problem: LayoutProblem) -> Verdict:
         if self.over:
-            return Status.UNKNOWN
+            return Verdict.UNSETTLED
         self.trials -= 1
         limits = replace(self.limits, work=self.work)
-        status = fits_within(problem, 0, limits)
-        self.unsettled -= status is Status.UNKNOWN
-        return status
+        verdict = fits_within(problem, 0, limits)
+        self.unsettled -= verdict is Verdict.UNSETTLED
+        return verdict
 
     def least(
         self, situation: Situation, lever: Lever, *, known: int | None = None
@@ -77,20 +77,20 @@ class Fitter:
         return replace(found, proven=False) if found and bounded else found
 
     def _halved(
-        self, lever: Lever, known: int | None, asked: Callable[[int], Status]
+        self, lever: Lever, known: int | None, asked: Callable[[int], Verdict]
     ) -> Least | None:
         high = lever.most if known is None else known
-        if known is None and asked(high) is not Status.OPTIMAL:
+        if known is None and asked(high) is not Verdict.YES:
             return None
-        low, below = 0, Status.INFEASIBLE
+        low, below = 0, Verdict.NO
         while high - low > 1:
             middle = (low + high) // 2
-            status = asked(middle)
-            if status is Status.OPTIMAL:
+            verdict = asked(middle)
+            if verdict is Verdict.YES:
                 high = middle
             else:
-                low, below = middle, status
-        return Least(high, below is Status.INFEASIBLE)
+                low, below = middle, verdict
+        return Least(high, below is Verdict.NO)
 
     def _least_width(self, situation: Situation, lever: Lever, known: int | None) -> Least | None:
         """Halve on what no width up to one could exceed, then try widths one by one."""
@@ -101,8 +101,8 @@ class Fitter:
             return None
         proven, most = bound.proven, lever.most if known is None else known
         for steps in range(bound.steps, min(most, bound.steps + WIDTHS_MOST) + 1):
-            status = self.fits(lever.at(situation, steps))
-            if status is Status.OPTIMAL:
+            verdict = self.fits(lever.at(situation, steps))
+            if verdict is Verdict.YES:
                 return Least(steps, proven)
-            proven = proven and status is Status.INFEASIBLE
+            proven = proven and verdict is Verdict.NO
         return None if known is None else Least(known, proven=False)

@@ -18,9 +18,10 @@ from solver.inventory import Item
 from solver.job import Job
 from solver.layout.around import lay_out
 from solver.layout.collide import left_of_added
+from solver.layout.fit import fits_within
 from solver.layout.problem import build
-from solver.layout.solve import everything_fits
-from solver.outcome import Limits, Status
+from solver.layout.shapes import LayoutProblem
+from solver.outcome import Limits, Verdict
 from solver.plan import Option, Plan
 from solver.planning.again import as_plan
 from solver.planning.combinations import name_of
@@ -89,13 +90,17 @@ def _least_change(
     for answer, fixed, stay in TIERS:
         holding = replace(start.problem.holding, fixed=fixed, stay=stay)
         tried = replace(start, problem=replace(start.problem, holding=holding))
-        status = everything_fits(tried.problem, limits, work=WORK)
-        if status is Status.OPTIMAL:
+        verdict = _fits(tried.problem, limits)
+        if verdict is Verdict.YES:
             plan = _planned(tried, limits)
             fewer = _fewer(start, limits) if drop and not add else None
             return _answer(changed, start, asked, answer, plan, settled=settled, fewer=fewer)
-        settled = settled and status is Status.INFEASIBLE
+        settled = settled and verdict is Verdict.NO
     return _more_shelves(changed, start, asked, limits, settled=settled)
+
+
+def _fits(problem: LayoutProblem, limits: Limits) -> Verdict:
+    return fits_within(problem, 0, replace(limits, work=WORK))
 
 
 def _planned(start: Start, limits: Limits) -> Plan:
@@ -111,8 +116,8 @@ def _fewer(start: Start, limits: Limits) -> str | None:
     }
     if counts == start.old.shelf_counts or start.job.holds:
         return None
-    status = everything_fits(build(start.settled, counts, start.depths), limits, work=WORK)
-    return name_of(start.settled, counts) if status is Status.OPTIMAL else None
+    verdict = _fits(build(start.settled, counts, start.depths), limits)
+    return name_of(start.settled, counts) if verdict is Verdict.YES else None
 
 
 def _answer(
@@ -160,9 +165,9 @@ def _more_shelves(
     """A further shelf, in one bay or more, or several; the fewest that do. Else a further case."""
     for counts in _with_more(start.old.shelf_counts):
         problem = build(start.settled, counts, start.depths)
-        status = everything_fits(problem, limits, work=WORK)
-        if status is not Status.OPTIMAL:
-            settled = settled and status is Status.INFEASIBLE
+        verdict = _fits(problem, limits)
+        if verdict is not Verdict.YES:
+            settled = settled and verdict is Verdict.NO
             continue
         plan = _with_counts(job, counts, limits)
         if plan is not None:

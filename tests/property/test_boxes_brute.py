@@ -14,10 +14,9 @@ from itertools import product
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.outcome import Limits
+from solver.outcome import Limits, Verdict
 from solver.planning.axes import Point, within
 from solver.planning.boxes import Boxes
-from solver.planning.fitting import Verdict
 from solver.planning.pricing import Key, Priced
 
 SIDE = 9

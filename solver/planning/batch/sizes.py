@@ -14,11 +14,10 @@ from dataclasses import dataclass, replace
 from itertools import islice, product
 
 from solver.job import Shop
-from solver.outcome import Limits
+from solver.outcome import Limits, Verdict
 from solver.planning.axes import Point
 from solver.planning.batch.pricing import JointPricing, Together
 from solver.planning.boxes import Box, Boxes, Cheapest
-from solver.planning.fitting import Verdict
 from solver.planning.pricing import NOTHING, Key
 from solver.planning.towards import towards
 from solver.units import Ticks, Unit
