@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from solver.carcass.sizes import outside_height, outside_width
 from solver.case import Case
 from solver.units import Ticks, inch_rule, with_unit
 
@@ -12,19 +13,6 @@ if TYPE_CHECKING:
 
 USUAL_JAMB: Ticks = 37084
 """4-9/16 in: a stud with wallboard on both sides, as jambs are sold [tick]."""
-
-
-def outside_width(job: Job, case: Case) -> Ticks:
-    """Outside width of a case whose width is decided [tick]."""
-    assert isinstance(case.width, int)
-    return case.width + (0 if case.sizes == "outside" else 2 * job.thickness(case.material))
-
-
-def outside_height(job: Job, case: Case) -> Ticks:
-    """Outside height of a case whose height is decided [tick]."""
-    assert isinstance(case.height, int)
-    boards = 2 * job.thickness(case.material) + case.raised_bottom
-    return case.height + (0 if case.sizes == "outside" else boards)
 
 
 def check_place(job: Job, case: Case) -> str | None:

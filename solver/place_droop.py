@@ -6,6 +6,7 @@ most shelves that it may have, so that the planned case droops no more than this
 
 from __future__ import annotations
 
+from solver.carcass.sizes import back_thickness
 from solver.case import Case
 from solver.doorway import Doorway
 from solver.geometry import case_parts, lip_sizes, mass_of
@@ -41,7 +42,7 @@ def droop_allowed(job: Job, case: Case, door: Doorway, most: tuple[Ticks, Ticks,
     apart = least_spread(door, wide, high - SPARE)
     sizes = millimetres(wide), millimetres(high - SPARE)
     found = droop(PLAY, sizes[0], millimetres(apart))
-    back = 0 if case.back == "none" else job.thickness(case.back)
+    back = back_thickness(job, case)
     if back:
         weight = _most_weight(job, case, most)
         found += panel_droop(weight, (*sizes, millimetres(back)), PANEL_SHEAR)

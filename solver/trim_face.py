@@ -10,7 +10,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
-from solver.case import Case, settled
+from solver.carcass.sizes import outside_outline, outside_width
+from solver.case import Case
 from solver.doorway import Doorway, Trim
 from solver.materials import MouldingStock
 from solver.trim_order import TrimOrder
@@ -120,16 +121,9 @@ def face_of(job: Job, case: Case) -> Face | None:
     return _of_case(job, case, order, door if case.kind == "built-in" else None)
 
 
-def outside(job: Job, case: Case) -> tuple[Ticks, Ticks]:
-    """Outside width and height of a case [tick]. Sizes must be settled."""
-    t = job.thickness(case.material)
-    add = (2 * t, 2 * t + case.raised_bottom) if case.sizes == "inside" else (0, 0)
-    return settled(case.width) + add[0], settled(case.height) + add[1]
-
-
 def latch_gap(job: Job, case: Case, door: Doorway) -> Ticks:
     """Between a hung case and the latch jamb at rest [tick]."""
-    return door.clear_width - door.hinge_gap - outside(job, case)[0]
+    return door.clear_width - door.hinge_gap - outside_width(job, case)
 
 
 def _of_doorway(job: Job, case: Case, order: TrimOrder, door: Doorway) -> Face:
@@ -155,7 +149,7 @@ def _of_case(job: Job, case: Case, order: TrimOrder, alcove: Doorway | None) -> 
 
     Legs on a case with baseboard round its foot stand on that.
     """
-    t, (wide, high) = job.thickness(case.material), outside(job, case)
+    t, (wide, high) = job.thickness(case.material), outside_outline(job, case)
     over, top = t - order.reveal, case.above_floor + high - t + order.reveal
     if alcove is None:
         legs = Leg("left", over, top), Leg("right", over, top)

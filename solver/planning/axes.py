@@ -6,9 +6,10 @@ from bisect import bisect_left
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from solver.carcass.sizes import back_counted
 from solver.case import Case, SizeRange
 from solver.job import Job, depth_wanted
-from solver.settled import CaseSize, Sizes, What, back_counted, most_of, settle
+from solver.settled import CaseSize, Sizes, What, most_of, settle
 from solver.units import Ticks, round_up
 
 Point = tuple[int, ...]

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from solver.carcass.sizes import back_counted
 from solver.case import Case, SizeRange
 from solver.job import Job, depth_wanted
-from solver.settled import back_counted
 from solver.units import Ticks, round_down
 
 
