@@ -13,11 +13,10 @@ from solver.advice.sizes import measure
 from solver.advice.trial import Tester, Trial, together
 from solver.advice.words import text_of
 from solver.cutting.problem import CuttingProblem
-from solver.cutting.solve import CuttingAnswer
 from solver.outcome import Verdict
 from solver.plan import money
 from solver.remarks import Advice
-from solver.stocked import Part
+from solver.stocked import Part, Sheet
 from solver.units import Unit
 
 
@@ -122,8 +121,9 @@ def _as_cut(change: Change, found: _Found) -> Change:
     if change.what == "two pieces":
         return replace(change, parts=change.parts[: found.amount])
     answer = found.trials[0].answer
-    if change.what == "grain" and isinstance(answer, CuttingAnswer):
-        turned = {p.part for sheet in answer.sheets for p in sheet.pieces if p.turned}
+    if change.what == "grain" and answer is not None:
+        sheets = [one for one in answer.stock if isinstance(one, Sheet)]
+        turned = {p.part for sheet in sheets for p in sheet.pieces if p.turned}
         return replace(change, parts=tuple(ident for ident in change.parts if ident in turned))
     return change
 

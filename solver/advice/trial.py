@@ -6,17 +6,16 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from solver.advice.lots import (
-    Answer,
     Lot,
     Problem,
     Weight,
     is_proven,
     least_weight,
     solve,
-    stock_of,
     weight,
 )
 from solver.advice.room import roomy
+from solver.cutting.answer import Answer
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Verdict
 from solver.units import Ticks
@@ -73,7 +72,7 @@ class Tester:
             return Trial(Verdict.UNSETTLED, lot.bought)
         proven = is_proven(answer)
         self.open_lists -= not proven
-        now = weight(stock_of(answer))
+        now = weight(answer.stock)
         if now.saves_on(lot.bought):
             return Trial(Verdict.YES, now, answer)
         return Trial(Verdict.NO if proven else Verdict.UNSETTLED, lot.bought)

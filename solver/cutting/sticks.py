@@ -8,40 +8,23 @@ cheaper answer may use, an integer program over all of those settles whether the
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
-from decimal import Decimal
-
+from solver.cutting.answer import StickAnswer, answer_of, nothing_to_cut
 from solver.cutting.columns import Knapsack
 from solver.cutting.master import Column
-from solver.cutting.padded import Padded, alike_priced, pad_sticks
+from solver.cutting.padded import Padded, pad_sticks
 from solver.cutting.problem import StickProblem
 from solver.cutting.refuse import refuse_long, refuse_scarce
 from solver.cutting.stick_close import Close
 from solver.cutting.stick_first import first_answers
 from solver.cutting.stick_state import Sticks
 from solver.cutting.stick_tidy import tidied
-from solver.outcome import Limits, Status
-from solver.plan import money
+from solver.outcome import Limits
 from solver.stocked import Stick, StickPiece
 
 FULLEST_STEPS = 400
 """Sticks that are filled one by one at most, for one first answer [-]."""
 KINDS_MOST = 500
 """With more lengths than these, the first answers by length alone have to do [-]."""
-
-
-@dataclass(frozen=True)
-class StickAnswer:
-    """The sticks, and what is proven about them; fields as in CuttingAnswer."""
-
-    status: Status
-    sticks: tuple[Stick, ...]
-    cost: Decimal
-    cost_bound: Decimal
-    stick_count: int
-    stick_bound: int
-    priced: bool
 
 
 def solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
@@ -62,7 +45,7 @@ def solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
     refuse_long(problem)
     padded = pad_sticks(problem)
     if not padded.kinds:
-        return StickAnswer(Status.OPTIMAL, (), money(0), money(0), 0, 0, padded.priced)
+        return nothing_to_cut(padded)
     state = Sticks(padded)
     knapsack = Knapsack(padded)
     seen, left = _first(state, knapsack)
@@ -94,18 +77,8 @@ def _answer(
 ) -> StickAnswer:
     ids = {i: list(kind.ids) for i, kind in enumerate(padded.kinds)}
     order = sorted(best, key=lambda c: _order(padded, c))
-    sticks = tuple(_stick(problem, padded, column, ids) for column in order)
-    paid = [stick for stick in sticks if not stick.on_hand]
-    cost = _total(stick.price for stick in paid)
-    return StickAnswer(
-        status=state.status(alike_priced(problem.sticks)),
-        sticks=sticks,
-        cost=cost,
-        cost_bound=min(cost, money(state.cost_bound)) if padded.priced else money(0),
-        stick_count=len(paid),
-        stick_bound=min(len(paid), state.count_bound),
-        priced=padded.priced,
-    )
+    sticks = [_stick(problem, padded, column, ids) for column in order]
+    return answer_of(sticks, problem.sticks, padded, state)
 
 
 def _order(padded: Padded, column: Column) -> tuple[object, ...]:
@@ -135,7 +108,3 @@ def _stick(
         kerf=problem.kerf,
         pieces=tuple(pieces),
     )
-
-
-def _total(prices: Iterable[Decimal | None]) -> Decimal:
-    return sum((price for price in prices if price is not None), money(0))

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
-from solver.advice.lots import Lot, Problem, by_size, is_priced, solve, stock_of, weight
+from solver.advice.lots import Lot, Problem, by_size, is_priced, solve, weight
 from solver.advice.room import kept, roomy
 from solver.advice.trial import Tester, Trial, together
 from solver.cutting.problem import CuttingProblem
@@ -90,7 +90,7 @@ class Till:
                 return None
             self.tester.lists -= 1
             try:
-                bought = weight(stock_of(solve(roomy(problem, self.room), self.limits)))
+                bought = weight(solve(roomy(problem, self.room), self.limits).stock)
             except CannotBeDoneError:
                 return None
             cents += bought.price

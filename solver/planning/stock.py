@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from solver.cutting.answer import Answer, SheetAnswer, StickAnswer
 from solver.cutting.problem import (
     CutPart,
     CutSheet,
@@ -15,8 +16,8 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.cutting.solve import CuttingAnswer, solve_cutting
-from solver.cutting.sticks import StickAnswer, solve_sticks
+from solver.cutting.solve import solve_cutting
+from solver.cutting.sticks import solve_sticks
 from solver.geometry import case_parts
 from solver.have import Used
 from solver.job import Job
@@ -49,7 +50,7 @@ class StockAnswer:
     sheet_bound: int
     proven: bool
     priced: bool
-    cut: tuple[CuttingAnswer, ...] = ()
+    cut: tuple[SheetAnswer, ...] = ()
     """The answer for each material, in the order of the sheets."""
     used: tuple[Used, ...] = ()
     """Parts that are there already."""
@@ -96,9 +97,9 @@ class Buyer:
 
     def __init__(self, job: Job, limits: Limits) -> None:
         self.job, self.limits = job, limits
-        self._sheets: dict[CuttingProblem, CuttingAnswer] = {}
+        self._sheets: dict[CuttingProblem, SheetAnswer] = {}
         self._sticks: dict[StickProblem, StickAnswer] = {}
-        self._around: dict[CuttingProblem, tuple[Match, CuttingAnswer]] = {}
+        self._around: dict[CuttingProblem, tuple[Match, SheetAnswer]] = {}
 
     def stock(
         self,
@@ -124,22 +125,22 @@ class Buyer:
         ]
         sticks = [self._stick(problem) for problem, _ in around]
         used += [one for _, some in around for one in some]
-        answers: list[CuttingAnswer | StickAnswer] = [*cut, *sticks]
+        answers: list[Answer] = [*cut, *sticks]
         return StockAnswer(
-            sheets=tuple(sheet for answer in cut for sheet in answer.sheets),
-            sticks=tuple(stick for answer in sticks for stick in answer.sticks),
+            sheets=tuple(sheet for answer in cut for sheet in answer.stock),
+            sticks=tuple(stick for answer in sticks for stick in answer.stock),
             sheets_price=sum((a.cost for a in cut), ZERO),
             sticks_price=sum((a.cost for a in sticks), ZERO),
             bound=sum((a.cost_bound for a in answers), ZERO),
-            sheet_count=sum(a.sheet_count for a in cut),
-            sheet_bound=sum(a.sheet_bound for a in cut),
+            sheet_count=sum(a.count for a in cut),
+            sheet_bound=sum(a.count_bound for a in cut),
             proven=all(a.status is Status.OPTIMAL for a in answers),
             priced=all(a.priced for a in answers),
             cut=tuple(cut),
             used=tuple(used),
         )
 
-    def _cut_around(self, material: str, parts: Sequence[Part]) -> tuple[Match, CuttingAnswer]:
+    def _cut_around(self, material: str, parts: Sequence[Part]) -> tuple[Match, SheetAnswer]:
         """Cut the parts of one material around what is there of it."""
         whole = self._whole(material, parts)
         if not self.job.have:
@@ -148,7 +149,7 @@ class Buyer:
             self._around[whole] = cut_around(self.job, material, parts, whole, self._cut)
         return self._around[whole]
 
-    def _cut(self, problem: CuttingProblem) -> CuttingAnswer:
+    def _cut(self, problem: CuttingProblem) -> SheetAnswer:
         if problem not in self._sheets:
             self._sheets[problem] = solve_cutting(problem, self.limits)
         return self._sheets[problem]

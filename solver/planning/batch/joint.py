@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from solver.batch import Pool, part_of
+from solver.cutting.answer import Answer
 from solver.cutting.problem import CuttingProblem, StickProblem
-from solver.cutting.solve import CuttingAnswer, solve_cutting
-from solver.cutting.sticks import StickAnswer, solve_sticks
+from solver.cutting.solve import solve_cutting
+from solver.cutting.sticks import solve_sticks
 from solver.job import Shop
 from solver.outcome import Limits, Status
 from solver.plan import money
@@ -104,8 +105,8 @@ def cut_sheets(
     """
     answer = solve_cutting(sheet_problem(pool, shop, unit), limits)
     own, alone = _own_sheets(pool, built), _own_sheets(pool, apart)
-    joint = answer.sheets if _weight(answer.sheets) <= _weight(own) else own
-    return _bought(pool, joint, answer, answer.sheet_bound, alone)
+    joint = answer.stock if _weight(answer.stock) <= _weight(own) else own
+    return _bought(pool, joint, answer, answer.count_bound, alone)
 
 
 def cut_sticks(
@@ -119,14 +120,14 @@ def cut_sticks(
     """Cut a moulding together; see :func:`cut_sheets`."""
     answer = solve_sticks(stick_problem(pool, shop, unit), limits)
     own, alone = _own_sticks(pool, built), _own_sticks(pool, apart)
-    joint = answer.sticks if _weight(answer.sticks) <= _weight(own) else own
-    return _bought(pool, joint, answer, answer.stick_bound, alone)
+    joint = answer.stock if _weight(answer.stock) <= _weight(own) else own
+    return _bought(pool, joint, answer, answer.count_bound, alone)
 
 
 def _bought(
     pool: SheetPool | StickPool,
     stock: Sequence[Sheet | Stick],
-    answer: CuttingAnswer | StickAnswer,
+    answer: Answer,
     count_bound: int,
     alone: Sequence[Sheet | Stick],
 ) -> Bought:

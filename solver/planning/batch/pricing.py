@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from solver.cutting.answer import Answer, SheetAnswer, StickAnswer
 from solver.cutting.problem import CuttingProblem, StickProblem
-from solver.cutting.solve import CuttingAnswer, solve_cutting
-from solver.cutting.sticks import StickAnswer, solve_sticks
+from solver.cutting.solve import solve_cutting
+from solver.cutting.sticks import solve_sticks
 from solver.errors import CannotBeDoneError
 from solver.job import Job, Shop
 from solver.outcome import Limits, Status
@@ -84,7 +85,7 @@ class JointPricing:
         self._together, self._shop, self._unit, self._limits = together, shop, unit, limits
         self._known: dict[Point, Priced] = {}
         self._listed: dict[tuple[str, Point], Listed] = {}
-        self._sheets: dict[CuttingProblem, CuttingAnswer] = {}
+        self._sheets: dict[CuttingProblem, SheetAnswer] = {}
         self._sticks: dict[StickProblem, StickAnswer] = {}
 
     def at(self, point: Point) -> Priced:
@@ -109,19 +110,19 @@ class JointPricing:
     def _priced(self, point: Point) -> Priced:
         pairs = zip(self._together.clients, self._together.split(point), strict=True)
         listed = [self._of(client, own) for client, own in pairs]
-        answers: list[CuttingAnswer | StickAnswer] = [
+        cut = [
             self._cut(sheet_problem(pool, self._shop, self._unit)) for pool in sheet_pools(listed)
         ]
         area = sum(
             sheet.length * sheet.width
-            for answer in answers
-            if isinstance(answer, CuttingAnswer)
-            for sheet in answer.sheets
+            for answer in cut
+            for sheet in answer.stock
             if sheet.price is None and not sheet.on_hand
         )
-        answers += [
+        sticks = [
             self._stick(stick_problem(pool, self._shop, self._unit)) for pool in stick_pools(listed)
         ]
+        answers: list[Answer] = [*cut, *sticks]
         cost = sum((one.cost for one in answers), ZERO), area
         proven = all(one.status is Status.OPTIMAL for one in answers)
         least = sum((one.cost_bound for one in answers), ZERO), 0
@@ -133,7 +134,7 @@ class JointPricing:
             self._listed[key] = client.listed(point)
         return self._listed[key]
 
-    def _cut(self, problem: CuttingProblem) -> CuttingAnswer:
+    def _cut(self, problem: CuttingProblem) -> SheetAnswer:
         if problem not in self._sheets:
             self._sheets[problem] = solve_cutting(problem, self._limits)
         return self._sheets[problem]
