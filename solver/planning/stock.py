@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from solver.cutting.answer import Answer, SheetAnswer, StickAnswer
+from solver.cutting.answer import Answer, SheetAnswer
 from solver.cutting.problem import (
     CutPart,
     CutSheet,
@@ -16,8 +16,7 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.cutting.solve import solve_cutting
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.solve import Cutter
 from solver.geometry import case_parts
 from solver.have import Used
 from solver.job import Job
@@ -97,8 +96,7 @@ class Buyer:
 
     def __init__(self, job: Job, limits: Limits) -> None:
         self.job, self.limits = job, limits
-        self._sheets: dict[CuttingProblem, SheetAnswer] = {}
-        self._sticks: dict[StickProblem, StickAnswer] = {}
+        self._cutter = Cutter(limits)
         self._around: dict[CuttingProblem, tuple[Match, SheetAnswer]] = {}
 
     def stock(
@@ -123,7 +121,7 @@ class Buyer:
         around = [
             sticks_around(job, problem) for problem in self._whole_sticks(counts, depths, job)
         ]
-        sticks = [self._stick(problem) for problem, _ in around]
+        sticks = [self._cutter.sticks(problem) for problem, _ in around]
         used += [one for _, some in around for one in some]
         answers: list[Answer] = [*cut, *sticks]
         return StockAnswer(
@@ -144,20 +142,10 @@ class Buyer:
         """Cut the parts of one material around what is there of it."""
         whole = self._whole(material, parts)
         if not self.job.have:
-            return Match(), self._cut(whole)
+            return Match(), self._cutter.sheets(whole)
         if whole not in self._around:
-            self._around[whole] = cut_around(self.job, material, parts, whole, self._cut)
+            self._around[whole] = cut_around(self.job, material, parts, whole, self._cutter.sheets)
         return self._around[whole]
-
-    def _cut(self, problem: CuttingProblem) -> SheetAnswer:
-        if problem not in self._sheets:
-            self._sheets[problem] = solve_cutting(problem, self.limits)
-        return self._sheets[problem]
-
-    def _stick(self, problem: StickProblem) -> StickAnswer:
-        if problem not in self._sticks:
-            self._sticks[problem] = solve_sticks(problem, self.limits)
-        return self._sticks[problem]
 
     def problem(self, material: str, parts: Sequence[Part]) -> CuttingProblem:
         """Return the cutting problem of the parts of one material, around what is there."""
