@@ -93,7 +93,7 @@ def remarker(start: Start, thickness: Mapping[str, Ticks]) -> Maker:
     """Return what issues marks and parts again for measured thicknesses [tick], by material."""
 
     def make(job: Job, limits: Limits) -> Plan:
-        from solver.planning.remark import remark
+        from solver.planning.remeasured import remark
 
         last = read_last(start.job or "", start.given)
         option = option_of(last, start.option)

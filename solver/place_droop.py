@@ -15,7 +15,7 @@ from solver.strength.amounts import KILOGRAMS_PER_MM3, STANDARD_GRAVITY, millime
 from solver.strength.hinge_places import least_spread
 from solver.strength.hinges import LEAST_HINGES, PLAY, droop
 from solver.strength.of_job import board_of, wood_of
-from solver.strength.racking import PANEL_SHEAR, panel_droop
+from solver.strength.stability import PANEL_SHEAR, panel_droop
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, round_up
 
 SPARE = TICKS_PER_INCH // 4

@@ -54,8 +54,8 @@ def deflection(
     """
     from cli.console import console, points
     from cli.tables.deflection import answer_line, as_data, assumed_lines, explained, limits_table
-    from solver.strength.load_text import parse_load
     from solver.strength.single import deflection as answer
+    from solver.strength.single import parse_load
 
     wood, beam = _beam(span, depth, thickness, board, (lip, above), unit)
     total = parse_load(load).total(beam.span, _mm(depth, unit, "--depth"))

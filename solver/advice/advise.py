@@ -5,14 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from solver.advice.candidates import (
+    all_smaller,
+    all_turned,
+    blade,
+    in_two,
+    more_of_a_size,
+    resize,
+    trim,
+    turn,
+)
 from solver.advice.changes import Change, What
-from solver.advice.confirm import Confirmer, kind_of
+from solver.advice.confirm import Confirmer, Tester, kind_of
 from solver.advice.lots import Lot
-from solver.advice.pieces import all_turned, in_two, turn
 from solver.advice.room import kept
-from solver.advice.saw import blade, more_of_a_size, trim
-from solver.advice.sizes import all_smaller, resize
-from solver.advice.trial import Tester
 from solver.advice.words import nothing
 from solver.outcome import Limits
 from solver.remarks import Advice

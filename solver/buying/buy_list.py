@@ -7,12 +7,29 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from solver.bought import BuyLine, BuyList
-from solver.buying.hardware import hardware_lines
 from solver.buying.stock import sheet_lines, stick_lines
 from solver.buying.waste import sheet_uses
+from solver.hardware.every import hardware_list
 from solver.job import Job
 from solver.plan import Option
 from solver.price_list import ListPrice, PriceList
+
+
+def hardware_lines(job: Job, option: Option) -> Iterator[BuyLine]:
+    """Yield a line for each kind and size, spares counted in."""
+    for line in hardware_list(job, option):
+        yield BuyLine(
+            key=line.key,
+            what=line.what,
+            size=line.size,
+            place=line.at,
+            counted=line.counted,
+            need=line.need + line.spare,
+            spare=line.spare,
+            pack=line.pack,
+            packs=line.packs,
+            why=tuple(use for use, _ in line.uses),
+        )
 
 
 def buy_list(job: Job, option: Option, prices: PriceList | None = None) -> BuyList:

@@ -20,7 +20,6 @@ from solver.checking import (
     sawing,
     saws,
     slack,
-    stick_cuts,
     sticks,
     trim,
 )
@@ -137,8 +136,8 @@ def moulded(batch: Batch) -> Iterator[Finding]:
         yield from sticks.moulding(stick, of, where)
         yield from slack.stick(stick, where, batch.unit)
         yield from slack.stick_margin(stick, batch.shop.margin, where, batch.unit)
-        yield from stick_cuts.cuts(stick, where, batch.unit)
-    yield from stick_cuts.stops(batch.mouldings, WHERE, batch.unit)
+        yield from sticks.cuts(stick, where, batch.unit)
+    yield from sticks.stops(batch.mouldings, WHERE, batch.unit)
 
 
 def figures(batch: Batch) -> Iterator[Finding]:

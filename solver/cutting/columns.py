@@ -3,7 +3,7 @@
 Patterns hold at most the demand of each kind, so the linear program is the stronger,
 demand-bounded one. Its bound holds for every way of cutting sticks: the prices that the
 program returns in floating point are made whole numbers, the most valuable patterns at
-these are found exactly, and :mod:`solver.cutting.rents` works out what they prove.
+these are found exactly, and :mod:`solver.cutting.farley` works out what they prove.
 """
 
 from __future__ import annotations
@@ -15,9 +15,9 @@ from typing import Any
 
 import numpy as np
 
+from solver.cutting.farley import Proof, prove
 from solver.cutting.master import Column, Master
 from solver.cutting.padded import Padded
-from solver.cutting.rents import Proof, prove
 from solver.outcome import Limits
 
 SLACK = 10
@@ -32,9 +32,9 @@ NODES_MOST = 20_000_000
 
 def compiled_fronts() -> ModuleType:
     """Load the compiled functions, here and not at start: the compiler takes its time."""
-    from solver.cutting import fronts
+    from solver.cutting import knapsack
 
-    return fronts
+    return knapsack
 
 
 class Knapsack:

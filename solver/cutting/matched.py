@@ -13,10 +13,9 @@ from decimal import Decimal
 from typing import Literal, TypeAlias
 
 from solver.cutting.answer import SheetAnswer
-from solver.cutting.blocks import Block, blocked, every, taken_apart, ways
+from solver.cutting.blocks import Block, blocked, every, keeps_stages, taken_apart, ways
 from solver.cutting.problem import CutPart, CuttingProblem, FirstCut
 from solver.cutting.solve import solve_cutting
-from solver.cutting.staged import keeps_stages
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
 from solver.stocked import MatchedSet, Sheet

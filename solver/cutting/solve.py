@@ -12,9 +12,16 @@ from __future__ import annotations
 from solver.cutting.answer import SheetAnswer, StickAnswer, answer_of, nothing_to_cut
 from solver.cutting.construct import FEW, portfolio
 from solver.cutting.drawn import draw
-from solver.cutting.goal_search import HARD, QUICK, improve, rescue, tidy
+from solver.cutting.goal_search import (
+    HARD,
+    QUICK,
+    improve,
+    improve_groups,
+    long_answers,
+    rescue,
+    tidy,
+)
 from solver.cutting.layout import Layout
-from solver.cutting.long_lists import improve_groups, long_answers
 from solver.cutting.padded import Padded, pad
 from solver.cutting.problem import CuttingProblem, StickProblem
 from solver.cutting.prove import prove

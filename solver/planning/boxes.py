@@ -16,9 +16,8 @@ from dataclasses import dataclass, field
 from typing import Protocol, TypeAlias
 
 from solver.outcome import Limits, Verdict
-from solver.planning.axes import Point, moved, within
+from solver.planning.axes import Point, moved, towards, within
 from solver.planning.pricing import ENDLESS, NOTHING, Key, Priced
-from solver.planning.towards import towards
 from solver.units import Ticks
 
 BOXES_MOST = 400

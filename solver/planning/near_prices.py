@@ -7,9 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
+from solver.advice.confirm import Tester, Trial, together
 from solver.advice.lots import Lot, Problem, by_size, is_priced, solve, weight
 from solver.advice.room import kept, roomy
-from solver.advice.trial import Tester, Trial, together
 from solver.cutting.problem import CuttingProblem
 from solver.errors import CannotBeDoneError
 from solver.job import Job

@@ -21,10 +21,9 @@ from solver.planning.axes import Axis, Grid, Point, axes_of
 from solver.planning.boxes import Boxes, Cheapest, Nearest
 from solver.planning.cliffs import cliffs_of
 from solver.planning.combinations import Counts
-from solver.planning.cuttable import cuttable
 from solver.planning.fitting import Fitting
 from solver.planning.looking import Looking
-from solver.planning.pricing import Pricing
+from solver.planning.pricing import Pricing, cuttable
 from solver.planning.stock import Buyer, StockAnswer
 from solver.units import Ticks
 

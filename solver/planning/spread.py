@@ -13,7 +13,7 @@ from solver.job import Job
 from solver.layout.arrange import Place, Spot, arrange, arrange_apart
 from solver.layout.shapes import BayShape, LayoutProblem
 from solver.strength.amounts import millimetres, newtons
-from solver.strength.creep import CREEP_FACTOR
+from solver.strength.beams import CREEP_FACTOR
 from solver.strength.limits import HARD_LIMITS, first_day_ratio
 from solver.strength.of_job import beam, spans_at_bottom
 from solver.units import Ticks

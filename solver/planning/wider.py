@@ -12,7 +12,7 @@ from dataclasses import replace
 from solver.layout.shapes import BayShape, LayoutProblem
 from solver.planning.levers import Lever
 from solver.planning.situation import Situation
-from solver.strength.gathered import MOST
+from solver.strength.beams import MOST
 
 WIDTHS_MOST = 48
 """Widths tried one by one beyond the least that could do [-]."""

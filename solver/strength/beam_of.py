@@ -12,11 +12,17 @@ from solver.strength.amounts import (
     STANDARD_GRAVITY,
     grams_down,
 )
-from solver.strength.beams import UNIFORM, bending, patch
-from solver.strength.creep import CREEP_FACTOR
+from solver.strength.beams import (
+    CREEP_FACTOR,
+    UNIFORM,
+    bending,
+    longest_span,
+    most_load,
+    patch,
+    shelf_strips,
+    stiffness,
+)
 from solver.strength.limits import SagLimit, first_day_ratio
-from solver.strength.section import shelf_strips, stiffness
-from solver.strength.spans import longest_span, most_load
 from solver.units import Grams
 
 ASSUMED = (

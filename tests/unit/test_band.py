@@ -13,7 +13,7 @@ from solver.errors import CannotBeDoneError
 from solver.job import Job
 from solver.plan import Plan
 from solver.planning.plan import plan_job
-from solver.planning.remark import remark
+from solver.planning.remeasured import remark
 from solver.units import caliper, mm
 from tests.builders import make_job
 

@@ -6,8 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from solver.cutting.bounds import area_row, bound, rows
-from solver.cutting.cover import least_cover
+from solver.cutting.bounds import area_row, bound, least_cover, rows
 from solver.cutting.padded import pad
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
 from solver.cutting.solve import solve_cutting

@@ -11,12 +11,12 @@ import pytest
 
 from solver.cutting.choose import Chooser, whole_cost
 from solver.cutting.columns import Generator, Knapsack
+from solver.cutting.farley import prove
 from solver.cutting.padded import Padded, pad_sticks
 from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.rents import prove
 from solver.cutting.stick_first import best_fit
-from solver.cutting.stick_goals import everything, goals
-from solver.cutting.stick_tidy import tidied
+from solver.cutting.stick_search import everything, goals
+from solver.cutting.sticks import tidied
 from solver.outcome import Limits
 
 

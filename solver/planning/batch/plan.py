@@ -15,8 +15,8 @@ from solver.plan import Option, Plan
 from solver.planning.batch.built import any_open, laid_out, together_of
 from solver.planning.batch.joint import Bought, cut_sheets, cut_sticks, total
 from solver.planning.batch.pools import Chosen, sheet_pools, stick_pools
+from solver.planning.batch.result import Made, told
 from solver.planning.batch.sizes import choose_together
-from solver.planning.batch.told import Made, told
 from solver.planning.plan import plan_job
 from solver.planning.pricing import Key
 

@@ -15,11 +15,10 @@ from itertools import islice, product
 
 from solver.job import Shop
 from solver.outcome import Limits, Verdict
-from solver.planning.axes import Point
+from solver.planning.axes import Point, towards
 from solver.planning.batch.pricing import JointPricing, Together
 from solver.planning.boxes import Box, Boxes, Cheapest
 from solver.planning.pricing import NOTHING, Key
-from solver.planning.towards import towards
 from solver.units import Ticks, Unit
 
 STARTS_MOST = 64

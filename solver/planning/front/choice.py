@@ -11,7 +11,7 @@ from solver.job import Job
 from solver.layout.evenness import Evenness
 from solver.planning.combinations import name_of
 from solver.planning.front.lanes import Candidate
-from solver.planning.least import Least
+from solver.planning.recommend import Least
 from solver.planning.scores import rounded
 from solver.units import with_unit
 

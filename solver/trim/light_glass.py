@@ -1,13 +1,10 @@
-"""Light in a case: strips, the driver, the way of the wire, and heat.
-
-Low voltage only. Everything on mains is a licensed electrician's, by the local code.
-"""
+"""Light and glass in a case: the strips, their driver and wire; glass by the maker's load table."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.fittings import Light, Lit, LitRun
+from solver.fittings import Glass, GlassShelf, Glazed, Light, Lit, LitRun
 from solver.trim.pieces import Trimmed
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
 
@@ -37,7 +34,7 @@ def light_of(one: Trimmed) -> Lit | None:
         driver_needed=needed,
         driver=driver,
         enough=driver >= needed,
-        notes=tuple(_notes(one, light)),
+        notes=tuple(_light_notes(one, light)),
     )
 
 
@@ -56,7 +53,7 @@ def _runs(one: Trimmed, light: Light) -> Iterator[LitRun]:
         yield LitRun(where=f"{name}under the top, at its front", length=wide)
 
 
-def _notes(one: Trimmed, light: Light) -> Iterator[str]:
+def _light_notes(one: Trimmed, light: Light) -> Iterator[str]:
     hung = one.case.kind == "hung"
     if hung:
         yield (
@@ -75,3 +72,61 @@ def _notes(one: Trimmed, light: Light) -> Iterator[str]:
         "low voltage only, from a limited-power driver with its mark; whatever is on mains is a "
         "licensed electrician's, and the local code comes first"
     )
+
+
+SAFE = ("tempered", "laminated")
+
+
+def glass_of(one: Trimmed) -> Glazed | None:
+    """Return the glass of a case; None where none is asked for."""
+    glass = one.case.glass
+    if glass is None:
+        return None
+    shelves = tuple(_shelves(one, glass)) if glass.shelves else ()
+    unsafe = glass.front and one.job.ground.glass not in SAFE
+    return Glazed(
+        shelves=shelves,
+        notes=tuple(_glass_notes(one, glass)),
+        good=all(shelf.passed for shelf in shelves) and not unsafe,
+    )
+
+
+def _shelves(one: Trimmed, glass: Glass) -> Iterator[GlassShelf]:
+    """Each shelf, with what stands on it, against the next longer span of the table."""
+    rows = sorted(glass.table, key=lambda row: row.span)
+    bays = one.planned.bays
+    for bay in bays:
+        name = f"bay {bay.number}, " if len(bays) > 1 else ""
+        span = bay.inside.width
+        row = next((row for row in rows if row.span >= span), None)
+        for shelf in bay.shelves:
+            yield GlassShelf(
+                where=f"{name}shelf {shelf.index}",
+                span=span,
+                load=bay.openings[shelf.index].load,
+                allowed=row.load if row else None,
+            )
+
+
+def _glass_notes(one: Trimmed, glass: Glass) -> Iterator[str]:
+    kind = one.job.ground.glass
+    if glass.shelves:
+        if not glass.table:
+            yield (
+                "no glass shelf is passed without the maker's load table for its thickness, depth "
+                "and supports: [case.glass] table"
+            )
+        yield (
+            "shelves: tempered, edges seamed, on the supports that the maker's table is for; cut "
+            "list and price still have boards in their place"
+        )
+    if glass.front:
+        what = (
+            "a glazed case that closes a doorway works as a door: safety glazing, tempered or "
+            "laminated, with its permanent mark (16 CFR 1201, ANSI Z97.1, as quoted)"
+            if one.case.kind == "hung"
+            else "a glazed front or door: tempered or laminated"
+        )
+        has = "" if kind in SAFE else f'; [site] glass is "{kind}": NOT GOOD, name the safe glass'
+        yield f"{what}{has}"
+    yield "local code comes first, and may ask for more"
