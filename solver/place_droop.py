@@ -14,7 +14,7 @@ from solver.job import Job
 from solver.strength.amounts import KILOGRAMS_PER_MM3, STANDARD_GRAVITY, millimetres, ticks_up
 from solver.strength.hinge_places import least_spread
 from solver.strength.hinges import LEAST_HINGES, PLAY, droop
-from solver.strength.of_job import board_of, wood_of
+from solver.strength.shelf_beams import board_of, wood_of
 from solver.strength.stability import PANEL_SHEAR, panel_droop
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, round_up
 

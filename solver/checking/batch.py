@@ -12,8 +12,7 @@ from decimal import Decimal
 
 from solver.batch import Batch, BatchJob, Pool
 from solver.checking import (
-    batch_built,
-    batch_price,
+    batch_jobs,
     cost,
     cuts,
     pieces,
@@ -23,7 +22,7 @@ from solver.checking import (
     sticks,
     trim,
 )
-from solver.checking.batch_price import WHERE, stock_of
+from solver.checking.batch_jobs import WHERE, stock_of
 from solver.checking.check import check
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
@@ -298,7 +297,7 @@ RULES = (
     numbers,
     pools,
     carried,
-    *batch_price.RULES,
-    *batch_built.RULES,
+    *batch_jobs.MONEY_RULES,
+    *batch_jobs.BUILT_RULES,
 )
 """All rules on a batch as a whole."""

@@ -26,7 +26,6 @@ from solver.checking import (
     sawing,
     saws,
     scores,
-    shared,
     sizes,
     slack,
     status,
@@ -185,7 +184,7 @@ def _own_stock(view: OptionView) -> Iterator[Finding]:
 
 
 def _of_batch(view: OptionView, shared_stock: SharedStock) -> Iterator[Finding]:
-    for rule in shared.RULES:
+    for rule in whole.SHARED_RULES:
         yield from rule(view, shared_stock)
     if view.option.cost is not None:
         yield from _currency(view, view.option.cost)

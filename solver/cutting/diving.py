@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from math import floor
 
 from solver.cutting.choose import Choice, Chooser, cost_unit, whole_cost
-from solver.cutting.columns import Generator
+from solver.cutting.column_generation import Generator
 from solver.cutting.master import Column
 from solver.outcome import Limits
 

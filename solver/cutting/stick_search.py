@@ -9,9 +9,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from solver.cutting.choose import Choice, Chooser, cost_unit, whole_cost
-from solver.cutting.columns import Generator, Knapsack
+from solver.cutting.column_generation import Generator, Knapsack, Proof
 from solver.cutting.diving import dives
-from solver.cutting.farley import Proof
 from solver.cutting.master import Column
 from solver.cutting.padded import Board, Padded
 from solver.cutting.stick_state import Sticks

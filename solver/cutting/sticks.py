@@ -14,7 +14,7 @@ from itertools import combinations
 from typing import TypeAlias
 
 from solver.cutting.answer import StickAnswer, answer_of, nothing_to_cut
-from solver.cutting.columns import Knapsack
+from solver.cutting.column_generation import Knapsack
 from solver.cutting.master import Column
 from solver.cutting.padded import Padded, pad_sticks
 from solver.cutting.problem import StickProblem

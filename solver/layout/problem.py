@@ -19,7 +19,7 @@ from solver.job import Job, front_kept, guess
 from solver.layout.holding import holding_of
 from solver.layout.shapes import BayShape, Form, Kind, LayoutProblem, LineGroup, Wishes
 from solver.strength.beams import even_share
-from solver.strength.of_job import sag_load
+from solver.strength.shelf_beams import sag_load
 from solver.units import Grams, Ticks
 
 

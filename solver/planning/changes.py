@@ -15,8 +15,7 @@ from solver.outcome import Limits, Verdict
 from solver.plan import Change
 from solver.planning.levers import Lever, described, growths, looks
 from solver.planning.situation import Situation, altered
-from solver.planning.trials import Fitter
-from solver.planning.wider import sag_felt
+from solver.planning.trials import Fitter, sag_felt
 from solver.planning.words import change_text
 from solver.remarks import Altered
 

@@ -23,7 +23,7 @@ from solver.layout.shapes import BayShape, LayoutProblem
 from solver.outcome import Limits, Status, Verdict
 from solver.planning.axes import Axis, Grid, Point, moved, within
 from solver.strength.beams import MOST
-from solver.strength.of_job import sag_load
+from solver.strength.shelf_beams import sag_load
 
 
 def sags_first(job: Job, case: Case) -> bool:

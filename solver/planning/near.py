@@ -18,8 +18,7 @@ from solver.outcome import Limits, Status, Verdict
 from solver.plan import Option
 from solver.planning.changes import is_asked, shelves_changes
 from solver.planning.levers import LOOKS, Lever, described, growths, looks
-from solver.planning.near_prices import Till
-from solver.planning.near_sizes import Find, Known, size_savings
+from solver.planning.near_savings import Find, Known, Till, size_savings
 from solver.planning.situation import Situation, altered, planned
 from solver.planning.trials import Fitter
 from solver.planning.words import change_text

@@ -6,11 +6,36 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from solver.layout.fit import fits_within
-from solver.layout.shapes import LayoutProblem
+from solver.layout.shapes import BayShape, LayoutProblem
 from solver.outcome import Limits, Verdict
 from solver.planning.levers import Lever
 from solver.planning.situation import Situation
-from solver.planning.wider import WIDTHS_MOST, roomiest, sag_felt
+from solver.strength.beams import MOST
+
+WIDTHS_MOST = 48
+"""Widths tried one by one beyond the least that could do [-]."""
+
+
+def sag_felt(situation: Situation, lever: Lever) -> bool:
+    """Whether a lever makes cases wider and the sag limit of a shelf is felt at the most of it."""
+    if lever.what != "width" or lever.less:
+        return False
+    problem = lever.at(situation, lever.most).problem()
+    heaviest = sum(kind.mass * kind.count for kind in problem.kinds)
+    return any(_felt(bay, heaviest) for bay in problem.bays)
+
+
+def _felt(bay: BayShape, heaviest: int) -> bool:
+    felt = min(bay.load, heaviest) * MOST[0]
+    return any(one is not None and one * MOST[1] < felt for one in bay.sag)
+
+
+def roomiest(situation: Situation, lever: Lever, steps: int) -> LayoutProblem:
+    """Return the problem at so many steps with the sag limits of none."""
+    problem, now = lever.at(situation, steps).problem(), situation.problem()
+    pairs = zip(problem.bays, now.bays, strict=True)
+    return replace(problem, bays=tuple(replace(bay, sag=other.sag) for bay, other in pairs))
+
 
 WORK = 1.0
 """Deterministic work for each trial."""
@@ -68,7 +93,7 @@ class Fitter:
         None where not even its most does. `known` is a number of steps known to do. What some
         steps let fit, more of them let fit as well, but for two exceptions. Where openings have
         a most clear height a higher case may take less, and nothing is called proven; where the
-        sag limit is felt a wider one may (:mod:`solver.planning.wider`).
+        sag limit is felt a wider one may (:mod:`solver.planning.trials`).
         """
         if sag_felt(situation, lever):
             return self._least_width(situation, lever, known)

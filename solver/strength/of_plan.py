@@ -12,14 +12,17 @@ from solver.case import Case
 from solver.geometry import load_limit
 from solver.job import Job
 from solver.strength.amounts import MM_PER_INCH, millimetres, newtons, ticks_down, ticks_up
-from solver.strength.beam_of import ASSUMED, LipSize, ShelfBeam, shelf_beam
 from solver.strength.beams import long_term
 from solver.strength.limits import DISPLAY_FIRST, DISPLAY_LONG, INDUSTRY, SagLimit
-from solver.strength.of_job import (
+from solver.strength.shelf_beams import (
+    ASSUMED,
+    LipSize,
+    ShelfBeam,
     beam,
     board_of,
     lip_of,
     sag_load,
+    shelf_beam,
     spans_at_bottom,
     thinnest,
     wood_of,

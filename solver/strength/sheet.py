@@ -24,7 +24,7 @@ from solver.strength.fixed import standing_figures, wall_figures, wall_fixing
 from solver.strength.hinge_places import hinge_places, leaf_of
 from solver.strength.hung import Hung, hung_figures, racking_figures
 from solver.strength.joints import back_fixing, gauge, joints, screw_size
-from solver.strength.of_job import wood_of
+from solver.strength.shelf_beams import wood_of
 from solver.strength.weigh import contents, empty_case, things_in, together
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_mass, with_unit
 

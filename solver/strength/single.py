@@ -13,9 +13,9 @@ from solver.strength.amounts import (
     NEWTONS_PER_POUND,
     STANDARD_GRAVITY,
 )
-from solver.strength.beam_of import ShelfBeam
 from solver.strength.beams import long_term
 from solver.strength.limits import LIMITS, SagLimit
+from solver.strength.shelf_beams import ShelfBeam
 
 FORMS = "50psf, 40 lb/ft2, 195 kg/m2, 2.4 kPa, 20 lb/ft, 30 kg/m, 45 lb, 20 kg"
 _FOOT = 12 * MM_PER_INCH

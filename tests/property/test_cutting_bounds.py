@@ -16,9 +16,9 @@ from solver.cutting.bounds import Row, bound, rows
 from solver.cutting.lines import Line
 from solver.cutting.padded import Padded, pad
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
-from solver.cutting.prove import tighter
 from solver.cutting.refute import Refuter, patterns_for
 from solver.cutting.solve import solve_cutting
+from solver.cutting.tighter import tighter
 from solver.outcome import Limits, Status
 from tests.cutting_brute import least_cost
 from tests.cutting_checks import faults, problem

@@ -8,8 +8,7 @@ from solver.layout.problem import build
 from solver.outcome import Limits, Verdict
 from solver.planning.levers import Lever, growths
 from solver.planning.situation import Situation
-from solver.planning.trials import Fitter
-from solver.planning.wider import sag_felt
+from solver.planning.trials import Fitter, sag_felt
 from solver.units import TICKS_PER_INCH, inches, round_up
 from tests.builders import make_job
 

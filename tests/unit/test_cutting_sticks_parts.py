@@ -10,8 +10,7 @@ from itertools import product
 import pytest
 
 from solver.cutting.choose import Chooser, whole_cost
-from solver.cutting.columns import Generator, Knapsack
-from solver.cutting.farley import prove
+from solver.cutting.column_generation import Generator, Knapsack, prove
 from solver.cutting.padded import Padded, pad_sticks
 from solver.cutting.problem import StickPart, StickProblem, StickStock
 from solver.cutting.stick_first import best_fit

@@ -6,8 +6,8 @@ import pytest
 
 from solver.cutting.bounds import bound, rows
 from solver.cutting.padded import Padded, pad
-from solver.cutting.prove import tighter
 from solver.cutting.refute import Refuter, patterns_for
+from solver.cutting.tighter import tighter
 from solver.outcome import Limits
 from tests.cutting_checks import problem
 from tests.validation.test_cutting_published import BERKEY_WANG, read
