@@ -34,7 +34,7 @@ def advise_on(
     limits: Limits,
 ) -> Advised:
     """Find small changes of a cut list that save stock; `kept` is margin [tick] and unit."""
-    from solver.advice.advise import Advised, Asked, advise
+    from solver.advice.advise import AdviceScope, Advised, advise
     from solver.advice.lots import lot_of
 
     seconds = min(limits.seconds_left, limits.seconds * TIME_SHARE)
@@ -44,7 +44,7 @@ def advise_on(
         lot_of(_material(problem), problem, answer.stock)
         for problem, answer in zip(problems, answers, strict=True)
     ]
-    asked = Asked({part.id: part for part in parts}, kept[1], kept[0], split=may_split)
+    asked = AdviceScope({part.id: part for part in parts}, kept[1], kept[0], split=may_split)
     share = Limits(limits.seed, limits.work * WORK_SHARE, seconds, limits.stopper)
     return advise(lots, asked, share)
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any
 
-from solver.advice.advise import Advised, Asked, advise
+from solver.advice.advise import AdviceScope, Advised, advise
 from solver.advice.lots import lot_of
 from solver.cutting.problem import (
     CutPart,
@@ -65,7 +65,7 @@ def advised(problem: CuttingProblem, parts: Sequence[Part], **asked: Any) -> Adv
     """What is advised on a problem as it is cut now."""
     answer = solve_cutting(problem, Limits(work=WORK))
     lot = lot_of("ply", problem, answer.stock)
-    wanted = Asked({p.id: p for p in parts}, problem.unit, problem.margin, **asked)
+    wanted = AdviceScope({p.id: p for p in parts}, problem.unit, problem.margin, **asked)
     return advise([lot], wanted, Limits(work=WORK))
 
 
@@ -83,4 +83,4 @@ def advised_on_sticks(lengths: Sequence[Ticks], stick: Ticks, kerf: Ticks) -> Ad
     pieces = tuple(StickPart(part.id, part.length) for part in parts)
     problem = StickProblem(pieces, (StickStock("lip", stick, Decimal("9.60")),), kerf)
     lot = lot_of("lip", problem, solve_sticks(problem, Limits(work=WORK)).stock)
-    return advise([lot], Asked({p.id: p for p in parts}, "in", 0), Limits(work=WORK))
+    return advise([lot], AdviceScope({p.id: p for p in parts}, "in", 0), Limits(work=WORK))

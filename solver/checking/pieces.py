@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations, pairwise
@@ -169,18 +169,39 @@ def rect(piece: Piece, margin: int = 0) -> Rect:
     )
 
 
+def cut_once(
+    has: Counter[str],
+    wanted: Set[str],
+    where: str,
+    codes: tuple[Code, Code, Code],
+    unknown: tuple[str, str],
+) -> Iterator[Finding]:
+    """Whatever is wanted is cut exactly once, and nothing else is.
+
+    Parameters
+    ----------
+    has
+        How often each part is cut [-].
+    codes
+        Of a part that is missing, of one that nobody wants, of one cut more than once.
+    unknown
+        What a piece should be, and what it is where nobody wants it.
+    """
+    missing, stray, repeated = codes
+    for ident in sorted(wanted - has.keys()):
+        yield finding(missing, where, f"part {ident}", "cut once", "not cut")
+    for ident, times in sorted(has.items()):
+        if ident not in wanted:
+            yield finding(stray, where, f"piece {ident}", *unknown)
+        elif times > 1:
+            yield finding(repeated, where, f"part {ident}", "cut once", f"cut {times} times")
+
+
 def each_once(sheets: Sequence[Sheet], parts: Mapping[str, Part], where: str) -> Iterator[Finding]:
     """Every part is cut exactly once, and nothing else is."""
     has = Counter(piece.part for sheet in sheets for piece in sheet.pieces)
-    for ident in sorted(parts.keys() - has.keys()):
-        yield finding(Code.CUT_PART_MISSING, where, f"part {ident}", "cut once", "not cut")
-    for ident, times in sorted(has.items()):
-        if ident not in parts:
-            yield finding(Code.CUT_PART_UNKNOWN, where, f"piece {ident}", "a part", "none listed")
-        elif times > 1:
-            yield finding(
-                Code.CUT_PART_REPEATED, where, f"part {ident}", "cut once", f"cut {times} times"
-            )
+    codes = Code.CUT_PART_MISSING, Code.CUT_PART_UNKNOWN, Code.CUT_PART_REPEATED
+    return cut_once(has, parts.keys(), where, codes, ("a part", "none listed"))
 
 
 def _pairs(view: SheetView) -> Iterator[tuple[Piece, Part]]:

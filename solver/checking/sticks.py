@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from solver.checking.compare import at_least, at_most, same, same_length
 from solver.checking.findings import Code, Finding, finding
+from solver.checking.pieces import cut_once
 from solver.cuts import StickCut
 from solver.stocked import Stick, StickPiece
 from solver.units import Ticks, Unit, with_unit
@@ -74,15 +75,8 @@ def each_once(
 ) -> Iterator[Finding]:
     """Every moulding part is cut exactly once, and nothing else is."""
     has = Counter(piece.part for stick in sticks for piece in stick.pieces)
-    for ident in sorted(wanted.keys() - has.keys()):
-        yield finding(Code.STICK_PART_MISSING, where, f"part {ident}", "cut once", "not cut")
-    for ident, times in sorted(has.items()):
-        if ident not in wanted:
-            yield finding(Code.STICK_PART_UNKNOWN, where, f"piece {ident}", "wanted", "not wanted")
-        elif times > 1:
-            yield finding(
-                Code.STICK_PART_REPEATED, where, f"part {ident}", "cut once", f"cut {times} times"
-            )
+    codes = Code.STICK_PART_MISSING, Code.STICK_PART_UNKNOWN, Code.STICK_PART_REPEATED
+    return cut_once(has, wanted.keys(), where, codes, ("wanted", "not wanted"))
 
 
 def pieces(stick: Stick, wanted: Mapping[str, Ticks], where: str, unit: Unit) -> Iterator[Finding]:

@@ -31,7 +31,7 @@ from solver.outcome import Limits
 
 
 @dataclass(frozen=True)
-class Proof:
+class FarleyBound:
     """A bound, and what it rests on.
 
     Attributes
@@ -60,13 +60,13 @@ class Proof:
         ]
 
 
-def prove(
+def farley_bound(
     boards: Sequence[Board],
     mosts: Sequence[int | None],
     demand: Sequence[int],
     values: Sequence[int],
     tops: Sequence[int],
-) -> Proof:
+) -> FarleyBound:
     """Return the best bound that prices of the kinds prove.
 
     Parameters
@@ -82,7 +82,7 @@ def prove(
     least = _least_rate(boards, mosts, tops)
     rates = [Fraction(t, b.cost) for b, t in zip(boards, tops, strict=True) if b.cost]
     nothing = tuple(Fraction(0) for _ in boards)
-    best = Proof(tuple(values), Fraction(0), nothing, Fraction(0))
+    best = FarleyBound(tuple(values), Fraction(0), nothing, Fraction(0))
     if least is None:
         return best
     for rate in {least, *(r for r in rates if r > least)} - {Fraction(0)}:
@@ -92,7 +92,7 @@ def prove(
         owed = sum((r * (most or 0) for r, most in zip(rents, mosts, strict=True)), Fraction(0))
         bound = (worth - owed) / rate
         if bound > best.bound:
-            best = Proof(tuple(values), rate, rents, bound)
+            best = FarleyBound(tuple(values), rate, rents, bound)
     return best
 
 
@@ -118,7 +118,7 @@ NODES_MOST = 20_000_000
 """Steps of one enumeration of patterns [-]."""
 
 
-def compiled_fronts() -> ModuleType:
+def compiled_knapsack() -> ModuleType:
     """Load the compiled functions, here and not at start: the compiler takes its time."""
     from solver.cutting import knapsack
 
@@ -133,7 +133,7 @@ class Knapsack:
         self.unit = gcd(*lengths)
         self.lengths = np.array([length // self.unit for length in lengths], dtype=np.int64)
         self.rooms = [board.length // self.unit for board in padded.boards]
-        self._code = compiled_fronts()
+        self._code = compiled_knapsack()
         self._sizes, self._values = (np.empty(ENTRIES_MOST, dtype=np.int64) for _ in range(2))
         self._low, self._high = (np.zeros(len(lengths) + 1, dtype=np.int64) for _ in range(2))
         self._asked: Any = None
@@ -170,7 +170,7 @@ class Knapsack:
         return [(board, tuple(counts)) for counts in found[:number].tolist() if any(counts)]
 
 
-class Generator:
+class ColumnGeneration:
     """Solves the linear program over all patterns, for the whole demand or a part of it.
 
     Parameters
@@ -248,14 +248,14 @@ class Generator:
         demand: Sequence[int],
         taken: Sequence[int],
         tops: Sequence[int] | None = None,
-    ) -> Proof:
+    ) -> FarleyBound:
         boards = self.padded.boards
         spent = taken or [0] * len(boards)
         mosts = [None if b.most is None else b.most - n for b, n in zip(boards, spent, strict=True)]
-        return prove(boards, mosts, demand, values, tops or [0] * len(boards))
+        return farley_bound(boards, mosts, demand, values, tops or [0] * len(boards))
 
     def patterns(
-        self, demand: Sequence[int], cost: int, most: int, proof: Proof | None = None
+        self, demand: Sequence[int], cost: int, most: int, proof: FarleyBound | None = None
     ) -> list[Column] | None:
         """Return every pattern that an answer of at most `cost` may use.
 

@@ -1,4 +1,4 @@
-"""Whole sticks by diving: fix what the linear program uses most, solve it for the rest.
+"""Diving to whole sticks: fix what the linear program uses most, solve it for the rest.
 
 Patterns of the rest hold no more than is still wanted, so each step's program fits what
 is left. A dive is left as soon as the rest's bound says that it cannot reach the cost that
@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from math import floor
 
 from solver.cutting.choose import Choice, Chooser, cost_unit, whole_cost
-from solver.cutting.column_generation import Generator
+from solver.cutting.column_generation import ColumnGeneration
 from solver.cutting.master import Column
 from solver.outcome import Limits
 
@@ -41,7 +41,7 @@ class Dive:
         Where given, the pattern to fix is drawn among the most used ones.
     """
 
-    generator: Generator
+    generator: ColumnGeneration
     target: int
     chance: random.Random | None
     rounds_most: int
@@ -106,7 +106,7 @@ class Dive:
 
 
 def dives(
-    generator: Generator, target: int, rounds: int, limits: Limits
+    generator: ColumnGeneration, target: int, rounds: int, limits: Limits
 ) -> Iterator[list[Column] | None]:
     """Yield what one dive after another finds, the first without chance, while rounds are left."""
     chance = random.Random(limits.seed)  # noqa: S311  # a repeatable search, no secret

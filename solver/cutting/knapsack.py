@@ -1,4 +1,4 @@
-"""Compiled: the most valuable pieces for any room of a stick, and all patterns worth enough.
+"""Knapsack dynamic program, compiled: the best pieces for any room, all patterns worth enough.
 
 The knapsack is solved by dominance: for the kinds from `i` on, the *front* holds every
 (size, value) that no other choice beats in both. Fronts do not grow with the length of the

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from solver.cutting.choose import Choice, Chooser, cost_unit, whole_cost
-from solver.cutting.column_generation import Generator, Knapsack, Proof
+from solver.cutting.column_generation import ColumnGeneration, FarleyBound, Knapsack
 from solver.cutting.diving import dives
 from solver.cutting.master import Column
 from solver.cutting.padded import Board, Padded
@@ -144,8 +144,8 @@ class Close:
         self._in_turn(listed or [])
         self._bound_count()
 
-    def _generator(self, padded: Padded) -> Generator:
-        return Generator(padded, self.columns, self.knapsack)
+    def _generator(self, padded: Padded) -> ColumnGeneration:
+        return ColumnGeneration(padded, self.columns, self.knapsack)
 
     def _better(self) -> list[Goal] | None:
         """List what is better than the best, if that is not too much; raise the bound to it."""
@@ -205,7 +205,9 @@ class Close:
         self.rounds_left -= generator.rounds - before
         return self._exactly(generator, proof, goal, MANY)
 
-    def _exactly(self, generator: Generator, proof: Proof, goal: Goal, most: int) -> Choice:
+    def _exactly(
+        self, generator: ColumnGeneration, proof: FarleyBound, goal: Goal, most: int
+    ) -> Choice:
         """Choose among all patterns that the choice of sticks may use, if they are few."""
         padded = generator.padded
         patterns = generator.patterns(padded.demand, goal.cost, most, proof)
@@ -217,7 +219,7 @@ class Close:
         found = chooser.least(weigh, int(NODES * self.limits.work), self.limits)
         return Choice(found.columns, found.settled or found.columns is not None)
 
-    def _dive_freely(self, root: Generator) -> None:
+    def _dive_freely(self, root: ColumnGeneration) -> None:
         """Dive for anything cheaper, with half of the rounds, until some dives are in vain."""
         stop, vain = root.rounds + self.rounds_left // 2, 0
         while self.state.goes_on(self.limits) and root.rounds < stop and vain < VAIN_MOST:

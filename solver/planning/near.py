@@ -18,7 +18,7 @@ from solver.outcome import Limits, Status, Verdict
 from solver.plan import Option
 from solver.planning.changes import is_asked, shelves_changes
 from solver.planning.levers import LOOKS, Lever, described, growths, looks
-from solver.planning.near_savings import Find, Known, Till, size_savings
+from solver.planning.near_savings import NearCandidate, Pricer, Tried, size_savings
 from solver.planning.situation import Situation, altered, planned
 from solver.planning.trials import Fitter
 from solver.planning.words import change_text
@@ -32,8 +32,8 @@ LOOK_SHARE = 2
 
 
 def options_let_in(
-    job: Job, base: Situation, options: Sequence[Option], near: Ticks, till: Till, fitter: Fitter
-) -> Iterator[Find]:
+    job: Job, base: Situation, options: Sequence[Option], near: Ticks, till: Pricer, fitter: Fitter
+) -> Iterator[NearCandidate]:
     """Yield small changes that let everything fit in options that leave something out."""
     for option in options:
         if option.fits_all or option.status is Status.UNKNOWN:
@@ -50,8 +50,8 @@ def options_let_in(
 
 
 def other_counts(
-    base: Situation, near: Ticks, till: Till, fitter: Fitter, known: Known
-) -> Iterator[Find]:
+    base: Situation, near: Ticks, till: Pricer, fitter: Fitter, known: Tried
+) -> Iterator[NearCandidate]:
     """Yield shelf counts next to those planned that the job does not compare, if they can be."""
     for change in shelves_changes(base):
         if is_asked(base, change):
@@ -96,22 +96,22 @@ def _priced(
     start: Situation,
     made: tuple[Altered, ...],
     more: Sequence[tuple[Altered, bool]],
-    till: Till,
+    till: Pricer,
     lets_in: dict[str, int],
-) -> Iterator[Find]:
+) -> Iterator[NearCandidate]:
     """What `start` buys with each further change."""
     for change, proven in more:
         after = altered(start, [change])
         priced = till.price(after)
         if priced is not None:
-            yield Find((*made, change), after, priced, proven, lets_in)
+            yield NearCandidate((*made, change), after, priced, proven, lets_in)
 
 
-def _as_it_is(start: Situation, made: Altered, till: Till) -> Iterator[Find]:
+def _as_it_is(start: Situation, made: Altered, till: Pricer) -> Iterator[NearCandidate]:
     """What `start`, in which everything fits, buys."""
     priced = till.price(start)
     if priced is not None:
-        yield Find((made,), start, priced, smallest=True)
+        yield NearCandidate((made,), start, priced, smallest=True)
 
 
 NEAR: dict[Unit, Ticks] = {"in": inches("2"), "mm": mm("50")}
@@ -156,9 +156,9 @@ def near_misses(job: Job, options: Sequence[Option], limits: Limits) -> Near:
     seconds = min(limits.seconds_left, limits.seconds * TIME_SHARE)
     share = Limits(limits.seed, limits.work * CUT_SHARE, seconds, limits.stopper)
     fitter = Fitter(share, trials=TRIALS, unsettled=UNSETTLED, work=FIT_WORK)
-    best, near, known = options[0], NEAR[job.unit], Known()
+    best, near, known = options[0], NEAR[job.unit], Tried()
     base = planned(job, best, share=_shares(best))
-    till = Till(job, best, share)
+    till = Pricer(job, best, share)
     found = [
         *size_savings(base, near, till, fitter, known),
         *options_let_in(job, base, options[1:], near, till, fitter),
@@ -174,7 +174,7 @@ def _shares(option: Option) -> bool:
     return not any(note.startswith("shelf lines not shared: no common") for note in option.notes)
 
 
-def _told(job: Job, base: Situation, till: Till, find: Find) -> NearMiss | None:
+def _told(job: Job, base: Situation, till: Pricer, find: NearCandidate) -> NearMiss | None:
     """Return a find as it is told; None where it turns out to gain nothing."""
     alters = described(job, find.situation, find.alters)
     lengths = [one for one in alters if one.what != "shelves"]
@@ -198,7 +198,7 @@ def _told(job: Job, base: Situation, till: Till, find: Find) -> NearMiss | None:
     )
 
 
-def _gains(base: Situation, find: Find, saves: Decimal | None, fewer: int) -> Gains | None:
+def _gains(base: Situation, find: NearCandidate, saves: Decimal | None, fewer: int) -> Gains | None:
     if saves or (saves is None and fewer):
         gain = saves if saves is not None else fewer
         if gain > 0:
@@ -249,7 +249,7 @@ def _covers(better: NearMiss, other: NearMiss) -> bool:
     )
 
 
-def _nothing(job: Job, known: Known, *, over: bool) -> str:
+def _nothing(job: Job, known: Tried, *, over: bool) -> str:
     """Say that there is none, how far was looked, and for what that is proven."""
     text = f"no near miss found within {with_unit(NEAR[job.unit], job.unit)}"
     if over:

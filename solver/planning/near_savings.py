@@ -9,7 +9,7 @@ from decimal import Decimal
 
 from solver.advice.confirm import Tester, Trial, together
 from solver.advice.lots import Lot, Problem, by_size, is_priced, solve, weight
-from solver.advice.room import kept, roomy
+from solver.advice.room import room_kept, roomy
 from solver.cutting.problem import CuttingProblem
 from solver.errors import CannotBeDoneError
 from solver.job import Job
@@ -33,7 +33,7 @@ class Priced:
     sheets: int
 
 
-class Till:
+class Pricer:
     """Prices changed jobs against the option that is recommended.
 
     Attributes
@@ -47,7 +47,7 @@ class Till:
         self.lots = {
             (_kind(lot.problem), lot.material): lot for lot in lots_of(job, option, limits)
         }
-        self.tester = Tester(kept(job.shop.margin, job.unit), limits)
+        self.tester = Tester(room_kept(job.shop.margin, job.unit), limits)
 
     @property
     def room(self) -> Ticks:
@@ -119,7 +119,7 @@ def _problems(situation: Situation, limits: Limits) -> Iterable[tuple[tuple[bool
 
 
 @dataclass(frozen=True)
-class Find:
+class NearCandidate:
     """A change that gains something: what it is, its situation, and what that buys."""
 
     alters: tuple[Altered, ...]
@@ -130,7 +130,7 @@ class Find:
 
 
 @dataclass
-class Known:
+class Tried:
     """What was tried, by the words of it: what is proven to gain nothing, and what is not."""
 
     proven: list[str] = field(default_factory=list)
@@ -142,8 +142,8 @@ class Known:
 
 
 def size_savings(
-    base: Situation, near: Ticks, till: Till, fitter: Fitter, known: Known
-) -> Iterator[Find]:
+    base: Situation, near: Ticks, till: Pricer, fitter: Fitter, known: Tried
+) -> Iterator[NearCandidate]:
     """Yield the least reduction of each size, of all cases and of each, that saves stock.
 
     A size that saves nothing at its least, in all cases together, saves nothing at all: the
@@ -166,7 +166,9 @@ def size_savings(
             known.add(f"less {what}", proven=sure)
 
 
-def _cliff(base: Situation, lever: Lever, till: Till, fitter: Fitter) -> tuple[Find | None, bool]:
+def _cliff(
+    base: Situation, lever: Lever, till: Pricer, fitter: Fitter
+) -> tuple[NearCandidate | None, bool]:
     """The least reduction that saves, if everything fits there; else whether that is proven."""
     verdict = till.verdict(lever.at(base, lever.most))
     if verdict is not Verdict.YES:
@@ -184,7 +186,7 @@ def _cliff(base: Situation, lever: Lever, till: Till, fitter: Fitter) -> tuple[F
     verdict = fitter.fits(after)
     if verdict is not Verdict.YES:
         return None, sure and verdict is Verdict.NO
-    return Find((lever.change(high),), after, till.less(after), sure), False
+    return NearCandidate((lever.change(high),), after, till.less(after), sure), False
 
 
 def _same_parts(base: Situation, after: Situation) -> bool:

@@ -16,7 +16,7 @@ from solver.settled import settle
 from solver.units import Ticks, caliper, with_unit
 
 
-def remark(
+def remeasured_plan(
     job: Job,
     last: Plan,
     thickness: Mapping[str, Ticks],

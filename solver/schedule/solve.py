@@ -75,7 +75,7 @@ class Model:
     moments: dict[str, tuple[cp_model.IntVar, cp_model.IntVar]] = field(default_factory=dict)
 
 
-def made(steps: Sequence[Step], people: int, clock: Clock) -> Model:
+def build_model(steps: Sequence[Step], people: int, clock: Clock) -> Model:
     """Make the model: precedence with waits, so many people, nights.
 
     A step that wants more people than there are takes all of them; one that can be shared is
@@ -238,7 +238,7 @@ def _in_order(steps: Sequence[Step], urgency: dict[str, int]) -> list[Step]:
 def _better(
     steps: Sequence[Step], people: int, clock: Clock, first: Listed, bound: int
 ) -> tuple[Listed, int]:
-    model = made(steps, people, clock)
+    model = build_model(steps, people, clock)
     for key, one in model.start.items():
         model.cp.add_hint(one, first.start[key])
         model.cp.add_hint(model.end[key], first.end[key])

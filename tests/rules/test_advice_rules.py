@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from solver.advice.advise import ALIKE_MOST, SHOWN_MOST, Advised, Asked, advise, chosen
+from solver.advice.advise import ALIKE_MOST, SHOWN_MOST, AdviceScope, Advised, advise, chosen
 from solver.advice.lots import lot_of
 from solver.cutting.problem import CutSheet, CuttingProblem
 from solver.cutting.solve import solve_cutting
@@ -212,7 +212,9 @@ def test_a_blade_for_two_materials_saves_in_both() -> None:
     ]
 
     found = advise(
-        lots, Asked({p.id: p for p in (*parts, *others)}, "in", 0, resize=False), Limits(work=WORK)
+        lots,
+        AdviceScope({p.id: p for p in (*parts, *others)}, "in", 0, resize=False),
+        Limits(work=WORK),
     )
 
     one = of_kind(found, "kerf")
@@ -224,7 +226,9 @@ def test_time_that_is_over_gives_no_advice_and_says_so() -> None:
     problem = problem_of(parts, SHEET)
     lot = lot_of("ply", problem, solve_cutting(problem, Limits(work=WORK)).stock)
 
-    found = advise([lot], Asked({p.id: p for p in parts}, "in", 0), Limits(work=WORK, seconds=0))
+    found = advise(
+        [lot], AdviceScope({p.id: p for p in parts}, "in", 0), Limits(work=WORK, seconds=0)
+    )
 
     assert found.advice == ()
     assert found.note is not None

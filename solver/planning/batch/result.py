@@ -1,4 +1,4 @@
-"""From what is cut to the batch as it is told: who pays what, what is proven, what is built."""
+"""Result of a batch, from what is cut: who pays what, what is proven, what is built."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ from solver.stocked import Sheet, Stick
 
 
 @dataclass(frozen=True)
-class Made:
+class BuiltTogether:
     """The jobs as they are built, and what is known of their open sizes.
 
     Attributes
@@ -35,8 +35,12 @@ class Made:
     sizes: SizesChosen | None
 
 
-def told(
-    plans: Mapping[str, Plan], made: Made, found: Sequence[Bought], limits: Limits, seconds: float
+def batch_result(
+    plans: Mapping[str, Plan],
+    made: BuiltTogether,
+    found: Sequence[Bought],
+    limits: Limits,
+    seconds: float,
 ) -> Batch:
     """Return the batch; `found` is what is bought, sheets first."""
     built = made.built
@@ -77,7 +81,7 @@ def told(
     )
 
 
-def _sizes(made: Made, plans: Mapping[str, Plan], cost: Cost) -> JointSizes | None:
+def _sizes(made: BuiltTogether, plans: Mapping[str, Plan], cost: Cost) -> JointSizes | None:
     """Say which jobs are built to other sizes than by themselves, and what is proven of them."""
     if made.sizes is None:
         return None

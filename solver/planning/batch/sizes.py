@@ -17,7 +17,7 @@ from solver.job import Shop
 from solver.outcome import Limits, Verdict
 from solver.planning.axes import Point, towards
 from solver.planning.batch.pricing import JointPricing, Together
-from solver.planning.boxes import Box, Boxes, Cheapest
+from solver.planning.branch_and_bound import Box, BranchAndBound, Cheapest
 from solver.planning.pricing import NOTHING, Key
 from solver.units import Ticks, Unit
 
@@ -90,7 +90,9 @@ def choose_together(together: Together, shop: Shop, unit: Unit, limits: Limits) 
     )
 
 
-def _boxes(together: Together, pricing: JointPricing, starts: list[Box], limits: Limits) -> Boxes:
+def _boxes(
+    together: Together, pricing: JointPricing, starts: list[Box], limits: Limits
+) -> BranchAndBound:
     searches = [client.search for client in together.clients]
 
     def fits(point: Point) -> Verdict:
@@ -101,7 +103,7 @@ def _boxes(together: Together, pricing: JointPricing, starts: list[Box], limits:
         pairs = zip(searches, together.split(low), together.split(high), strict=True)
         return _all(search.boxes.may(a, b) for search, a, b in pairs)
 
-    return Boxes(
+    return BranchAndBound(
         grid=together,
         pricing=pricing,
         fits=fits,

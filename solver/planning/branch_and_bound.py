@@ -1,4 +1,4 @@
-"""Searching the sizes box by box: the least price, then the nearest to the wish, both proven.
+"""Branch and bound over sizes: the least price, then the nearest to the wish, both proven.
 
 What fits is an up-set (larger sizes fit as much), what is cheap a down-set (smaller ones cost
 no more, where the same parts are made). So a box of sizes shrinks from below by what does not
@@ -85,7 +85,7 @@ class Nearest:
 
 
 @dataclass
-class Boxes:
+class BranchAndBound:
     """The search over the sizes of one combination of shelf counts, or of several jobs together.
 
     Attributes
