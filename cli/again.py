@@ -93,13 +93,13 @@ def remarker(start: Start, thickness: Mapping[str, Ticks]) -> Maker:
     """Return what issues marks and parts again for measured thicknesses [tick], by material."""
 
     def make(job: Job, limits: Limits) -> Plan:
-        from solver.planning.remark import remark
+        from solver.planning.remeasured import remeasured_plan
 
         last = read_last(start.job or "", start.given)
         option = option_of(last, start.option)
         with job_kept(job), progress() as line:
             return run_stoppable(
-                lambda: remark(job, last, thickness, limits, option=option),
+                lambda: remeasured_plan(job, last, thickness, limits, option=option),
                 limits.stopper,
                 line.show,
             )

@@ -11,7 +11,8 @@ from solver.units import Ticks, Unit
 
 if TYPE_CHECKING:
     from solver.advice.advise import Advised
-    from solver.advice.lots import Answer, Problem
+    from solver.advice.lots import Problem
+    from solver.cutting.answer import Answer
 
 TIME_SHARE = 0.3
 """Share of the time limit that advice may take, where so much is left [-]."""
@@ -33,17 +34,17 @@ def advise_on(
     limits: Limits,
 ) -> Advised:
     """Find small changes of a cut list that save stock; `kept` is margin [tick] and unit."""
-    from solver.advice.advise import Advised, Asked, advise
-    from solver.advice.lots import lot_of, stock_of
+    from solver.advice.advise import AdviceScope, Advised, advise
+    from solver.advice.lots import lot_of
 
     seconds = min(limits.seconds_left, limits.seconds * TIME_SHARE)
     if seconds < limits.seconds * TIME_LEAST or limits.stopper.stopped:
         return Advised((), NO_TIME)
     lots = [
-        lot_of(_material(problem), problem, stock_of(answer))
+        lot_of(_material(problem), problem, answer.stock)
         for problem, answer in zip(problems, answers, strict=True)
     ]
-    asked = Asked({part.id: part for part in parts}, kept[1], kept[0], split=may_split)
+    asked = AdviceScope({part.id: part for part in parts}, kept[1], kept[0], split=may_split)
     share = Limits(limits.seed, limits.work * WORK_SHARE, seconds, limits.stopper)
     return advise(lots, asked, share)
 

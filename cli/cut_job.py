@@ -25,10 +25,10 @@ from solver.stocked import Allowance, MatchedSet, Part, Piece, Sheet, Stick
 from solver.units import Ticks, Unit, format_length, with_unit
 
 if TYPE_CHECKING:
-    from solver.advice.lots import Answer, Problem
+    from solver.advice.lots import Problem
+    from solver.cutting.answer import Answer, SheetAnswer, StickAnswer
     from solver.cutting.matched import Matched
     from solver.cutting.problem import CuttingProblem, FirstCut, Stages, StickProblem
-    from solver.cutting.solve import CuttingAnswer, StickAnswer
 
 NO_MATERIAL = "sheet"
 """Material of parts that name none."""
@@ -150,7 +150,7 @@ def _sets(found: Sequence[Matched]) -> tuple[MatchedSet, ...]:
 
 
 def _solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
-    from solver.cutting.solve import solve_sticks
+    from solver.cutting.sticks import solve_sticks
 
     return solve_sticks(problem, limits)
 
@@ -235,10 +235,10 @@ def _size(stock: StockOption, unit: Unit) -> str:
 
 
 def _sheet_plan(
-    job: CutJob, parts: tuple[Part, ...], answers: list[CuttingAnswer], started: float
+    job: CutJob, parts: tuple[Part, ...], answers: list[SheetAnswer], started: float
 ) -> CutPlan:
     across = {part.id for part in parts if part.grain == "width"}
-    sheets = tuple(_lying_across(sheet, across) for answer in answers for sheet in answer.sheets)
+    sheets = tuple(_lying_across(sheet, across) for answer in answers for sheet in answer.stock)
     ordered = sequence(sheets, shop_of(job), parts)
     cost = sum((answer.cost for answer in answers), money(0))
     return CutPlan(
@@ -248,8 +248,8 @@ def _sheet_plan(
         sheets=tuple(with_slack(sheet) for sheet in ordered.sheets),
         settings=ordered.settings,
         shop=shop_of(job),
-        sheet_count=sum(answer.sheet_count for answer in answers),
-        sheet_bound=sum(answer.sheet_bound for answer in answers),
+        sheet_count=sum(answer.count for answer in answers),
+        sheet_bound=sum(answer.count_bound for answer in answers),
         cost=_cost(job, cost, sum((a.cost_bound for a in answers), money(0)), sheets),
         parts=parts,
         least_slack=least_slack(ordered.sheets, ()),
@@ -276,7 +276,7 @@ def shop_of(job: CutJob) -> Shop:
 def _stick_plan(
     job: CutJob, parts: tuple[Part, ...], answers: list[StickAnswer], started: float
 ) -> CutPlan:
-    ordered = sequence_sticks([stick for answer in answers for stick in answer.sticks])
+    ordered = sequence_sticks([stick for answer in answers for stick in answer.stock])
     sticks = tuple(stick_with_slack(stick) for stick in ordered)
     cost = sum((answer.cost for answer in answers), money(0))
     return CutPlan(
@@ -284,8 +284,8 @@ def _stick_plan(
         unit=job.unit,
         status=_status([answer.status for answer in answers]),
         mouldings=sticks,
-        sheet_count=sum(answer.stick_count for answer in answers),
-        sheet_bound=sum(answer.stick_bound for answer in answers),
+        sheet_count=sum(answer.count for answer in answers),
+        sheet_bound=sum(answer.count_bound for answer in answers),
         cost=_cost(job, cost, sum((a.cost_bound for a in answers), money(0)), sticks),
         parts=parts,
         least_slack=least_slack((), sticks),

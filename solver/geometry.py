@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from solver.case import Case, settled
+from solver.carcass.sizes import back_thickness, boards_around, floor_height, outside_outline
+from solver.case import Case
 from solver.defaults import SHELF_LOAD_MOST_POUNDS, SHELF_LOAD_POUNDS_PER_SQUARE_FOOT
 from solver.inventory import Item
 from solver.job import Job, guess
@@ -53,28 +54,18 @@ class Box:
         return self.outside_width - 2 * self.thickness
 
 
-def outside(job: Job, case: Case) -> tuple[Ticks, Ticks]:
-    """Return the outside width and height of a case whose sizes are decided [tick]."""
-    width, height = settled(case.width), settled(case.height)
-    if case.sizes == "outside":
-        return width, height
-    boards = 2 * job.thickness(case.material)
-    return width + boards, height + boards + case.raised_bottom
-
-
 def box(job: Job, case: Case, depth: Ticks) -> Box:
     """Work out a case's sizes for one inside `depth` [tick]."""
-    t = job.thickness(case.material)
-    back = 0 if case.back == "none" else job.thickness(case.back)
-    width, height = outside(job, case)
+    t, back = job.thickness(case.material), back_thickness(job, case)
+    (width, height), (across, up) = outside_outline(job, case), boards_around(job, case)
     return Box(
         outside_width=width,
         outside_height=height,
         outside_depth=depth + back,
-        inside_height=height - 2 * t - case.raised_bottom,
+        inside_height=height - up,
         depth=depth,
-        floor=case.raised_bottom + t,
-        bays=_bays(width - 2 * t, t, case.bay_count),
+        floor=floor_height(job, case),
+        bays=_bays(width - across, t, case.bay_count),
         thickness=t,
         back=back,
     )

@@ -6,7 +6,7 @@ import threading
 import time
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
-from enum import StrEnum
+from enum import Enum, StrEnum
 from importlib.metadata import PackageNotFoundError, version
 from typing import TypeAlias
 
@@ -21,6 +21,16 @@ class Status(StrEnum):
     FEASIBLE = "feasible"
     INFEASIBLE = "infeasible"
     UNKNOWN = "unknown"
+
+
+class Verdict(Enum):
+    """Answer to a question of yes or no that a search is asked."""
+
+    YES = "yes"
+    NO = "no"
+    """Proven."""
+    UNSETTLED = "unsettled"
+    """Neither found nor proven impossible by the limit."""
 
 
 @dataclass(frozen=True)

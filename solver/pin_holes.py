@@ -7,6 +7,7 @@ column 37 mm from the front edge: davelers.com/32mm/4988.html.
 from __future__ import annotations
 
 from solver.built import CasePlan
+from solver.carcass.sizes import floor_height
 from solver.case import Case
 from solver.job import Job
 from solver.quantities import Length, Model
@@ -54,7 +55,7 @@ def pin_holes(job: Job, case: Case, planned: CasePlan) -> tuple[PinHoles, ...]:
     t = job.thickness(case.material)
     found = []
     for bay in planned.bays:
-        top = case.raised_bottom + t + bay.inside.height
+        top = floor_height(job, case) + bay.inside.height
         room = top - job.look.clear_least - t - case.first_hole
         found.append(
             PinHoles(

@@ -13,8 +13,9 @@ from solver.job import Job
 from solver.place_droop import droop_allowed
 from solver.place_plan import Deduction, PlaceSize, PlaceSizes
 from solver.place_ways import ways_checked
+from solver.settled import most_of, most_outside_depth
 from solver.swing.limits import widest
-from solver.swing.of_job import back_of, doorway_of, most_depth, swing_of
+from solver.swing.of_job import doorway_of, swing_of
 from solver.units import TICKS_PER_MM, Ticks, Unit, round_down, with_unit
 
 PLANE = "plane geometry"
@@ -79,7 +80,7 @@ def sizes(job: Job, case: Case) -> PlaceSizes:
 
 def _hung(job: Job, case: Case, door: Doorway) -> PlaceSizes:
     step = job.shop.cutting_step
-    deep = most_depth(job, case) - back_of(job, case)
+    deep = most_of(job, case).depth
     left = door.clear_height - door.head_gap - door.floor_to_clear - door.floor_gap
     droop = droop_allowed(job, case, door, (door.clear_width, left, deep))
     bottom = door.floor_to_clear + door.floor_gap + droop
@@ -102,7 +103,7 @@ def _hung(job: Job, case: Case, door: Doorway) -> PlaceSizes:
 
 def _hung_width(job: Job, case: Case, door: Doorway, step: Ticks) -> PlaceSize:
     """Opening less hinge gap and the latch gap that the swing needs at the most depth."""
-    depth = most_depth(job, case)
+    depth = most_outside_depth(job, case)
     swing = swing_of(job, _as_wide_as_the_opening(case, door), depth)
     most = widest(swing, door.opens_to) or 0
     gap = swing.opening - door.hinge_gap - most
@@ -173,7 +174,7 @@ def _stood_up(job: Job, case: Case, door: Doorway, height: PlaceSize) -> PlaceSi
     """Less height where the case could not be tilted up under the ceiling."""
     if door.ceiling is None:
         return height
-    most = tip_up_height(door.ceiling, most_depth(job, case))
+    most = tip_up_height(door.ceiling, most_outside_depth(job, case))
     if height.size <= most:
         return height
     cut = _off("to stand it up under the ceiling", height.size - most, STAND_UP)

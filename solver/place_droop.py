@@ -6,6 +6,7 @@ most shelves that it may have, so that the planned case droops no more than this
 
 from __future__ import annotations
 
+from solver.carcass.sizes import back_thickness
 from solver.case import Case
 from solver.doorway import Doorway
 from solver.geometry import case_parts, lip_sizes, mass_of
@@ -13,8 +14,8 @@ from solver.job import Job
 from solver.strength.amounts import KILOGRAMS_PER_MM3, STANDARD_GRAVITY, millimetres, ticks_up
 from solver.strength.hinge_places import least_spread
 from solver.strength.hinges import LEAST_HINGES, PLAY, droop
-from solver.strength.of_job import board_of, wood_of
-from solver.strength.racking import PANEL_SHEAR, panel_droop
+from solver.strength.shelf_beams import board_of, wood_of
+from solver.strength.stability import PANEL_SHEAR, panel_droop
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, round_up
 
 SPARE = TICKS_PER_INCH // 4
@@ -41,7 +42,7 @@ def droop_allowed(job: Job, case: Case, door: Doorway, most: tuple[Ticks, Ticks,
     apart = least_spread(door, wide, high - SPARE)
     sizes = millimetres(wide), millimetres(high - SPARE)
     found = droop(PLAY, sizes[0], millimetres(apart))
-    back = 0 if case.back == "none" else job.thickness(case.back)
+    back = back_thickness(job, case)
     if back:
         weight = _most_weight(job, case, most)
         found += panel_droop(weight, (*sizes, millimetres(back)), PANEL_SHEAR)

@@ -6,7 +6,8 @@ from math import cos, pi, sin
 
 from solver.case import Case, most_size
 from solver.doorway import Doorway, WayIn
-from solver.job import Job, depth_wanted
+from solver.job import Job
+from solver.settled import most_outside_depth
 from solver.units import Ticks, with_unit
 
 ROUNDS = 80
@@ -15,10 +16,7 @@ ROUNDS = 80
 
 def ways_checked(job: Job, case: Case, door: Doorway) -> tuple[str, ...]:
     """Say of each way in whether the case can be carried through it, once for each."""
-    back = 0 if case.back == "none" else job.thickness(case.back)
-    inside = depth_wanted(job, case)
-    depth = (inside if isinstance(inside, int) else inside.most) + back
-    sides = most_size(case.width), most_size(case.height), depth
+    sides = most_size(case.width), most_size(case.height), most_outside_depth(job, case)
     return tuple(_one(job, way, sides) for way in door.ways_in)
 
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from solver.built import CasePlan
+from solver.carcass.sizes import back_counted, back_thickness, boards_added
 from solver.case import Case, SizeRange, most_size
 from solver.job import Job, depth_wanted
 from solver.plan import OpenSize, Option
@@ -82,9 +83,9 @@ def most_of(job: Job, case: Case) -> CaseSize:
     )
 
 
-def back_counted(job: Job, case: Case) -> Ticks:
-    """Return the thickness of the back where the depth as ordered includes it [tick]."""
-    return 0 if case.back == "none" or case.sizes == "inside" else job.thickness(case.back)
+def most_outside_depth(job: Job, case: Case) -> Ticks:
+    """Outside depth of a case at the most that it may be, back included [tick]."""
+    return most_of(job, case).depth + back_thickness(job, case)
 
 
 def open_sizes(job: Job, cases: Sequence[CasePlan]) -> tuple[OpenSize, ...]:
@@ -114,10 +115,9 @@ def open_sizes(job: Job, cases: Sequence[CasePlan]) -> tuple[OpenSize, ...]:
 
 
 def _as_ordered(job: Job, case: Case, planned: CasePlan) -> CaseSize:
-    boards = 2 * job.thickness(case.material) if case.sizes == "inside" else 0
-    toe = case.raised_bottom if case.sizes == "inside" else 0
+    across, up = boards_added(job, case)
     return CaseSize(
-        planned.outside.width - boards,
-        planned.outside.height - boards - toe,
+        planned.outside.width - across,
+        planned.outside.height - up,
         planned.bays[0].inside.depth,
     )

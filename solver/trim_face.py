@@ -10,9 +10,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from solver.carcass.sizes import outside_outline, outside_width
 from solver.case import Case
 from solver.doorway import Doorway, Trim
-from solver.geometry import outside
 from solver.job import Job
 from solver.materials import MouldingStock
 from solver.trim_order import TrimOrder
@@ -121,7 +121,7 @@ def face_of(job: Job, case: Case) -> Face | None:
 
 def latch_gap(job: Job, case: Case, door: Doorway) -> Ticks:
     """Between a hung case and the latch jamb at rest [tick]."""
-    return door.clear_width - door.hinge_gap - outside(job, case)[0]
+    return door.clear_width - door.hinge_gap - outside_width(job, case)
 
 
 def _of_doorway(job: Job, case: Case, order: TrimOrder, door: Doorway) -> Face:
@@ -147,7 +147,7 @@ def _of_case(job: Job, case: Case, order: TrimOrder, alcove: Doorway | None) -> 
 
     Legs on a case with baseboard round its foot stand on that.
     """
-    t, (wide, high) = job.thickness(case.material), outside(job, case)
+    t, (wide, high) = job.thickness(case.material), outside_outline(job, case)
     over, top = t - order.reveal, case.above_floor + high - t + order.reveal
     if alcove is None:
         legs = Leg("left", over, top), Leg("right", over, top)

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any
 
-from solver.advice.advise import Advised, Asked, advise
-from solver.advice.lots import lot_of, stock_of
+from solver.advice.advise import AdviceScope, Advised, advise
+from solver.advice.lots import lot_of
 from solver.cutting.problem import (
     CutPart,
     CutSheet,
@@ -16,7 +16,8 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.cutting.solve import solve_cutting, solve_sticks
+from solver.cutting.solve import solve_cutting
+from solver.cutting.sticks import solve_sticks
 from solver.materials import Grain
 from solver.outcome import Limits
 from solver.stocked import Part
@@ -63,8 +64,8 @@ def problem_of(
 def advised(problem: CuttingProblem, parts: Sequence[Part], **asked: Any) -> Advised:
     """What is advised on a problem as it is cut now."""
     answer = solve_cutting(problem, Limits(work=WORK))
-    lot = lot_of("ply", problem, stock_of(answer))
-    wanted = Asked({p.id: p for p in parts}, problem.unit, problem.margin, **asked)
+    lot = lot_of("ply", problem, answer.stock)
+    wanted = AdviceScope({p.id: p for p in parts}, problem.unit, problem.margin, **asked)
     return advise([lot], wanted, Limits(work=WORK))
 
 
@@ -81,5 +82,5 @@ def advised_on_sticks(lengths: Sequence[Ticks], stick: Ticks, kerf: Ticks) -> Ad
     parts = parts_of([(f"piece {i}", length, 0, 1) for i, length in enumerate(lengths)])
     pieces = tuple(StickPart(part.id, part.length) for part in parts)
     problem = StickProblem(pieces, (StickStock("lip", stick, Decimal("9.60")),), kerf)
-    lot = lot_of("lip", problem, stock_of(solve_sticks(problem, Limits(work=WORK))))
-    return advise([lot], Asked({p.id: p for p in parts}, "in", 0), Limits(work=WORK))
+    lot = lot_of("lip", problem, solve_sticks(problem, Limits(work=WORK)).stock)
+    return advise([lot], AdviceScope({p.id: p for p in parts}, "in", 0), Limits(work=WORK))

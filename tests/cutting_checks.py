@@ -12,8 +12,8 @@ from functools import cache
 from itertools import combinations
 from typing import TypeVar
 
+from solver.cutting.answer import SheetAnswer
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
-from solver.cutting.solve import CuttingAnswer
 from solver.stocked import Sheet
 
 Rect = tuple[int, int, int, int]
@@ -38,15 +38,15 @@ def problem(
     return CuttingProblem(listed, (stock,), kerf, **rules)  # type: ignore[arg-type]
 
 
-def faults(problem: CuttingProblem, answer: CuttingAnswer) -> list[str]:
+def faults(problem: CuttingProblem, answer: SheetAnswer) -> list[str]:
     """Everything that is wrong with an answer; empty where it is good."""
     found = _part_faults(problem, answer)
-    for number, sheet in enumerate(answer.sheets):
+    for number, sheet in enumerate(answer.stock):
         found += [f"sheet {number}: {fault}" for fault in _sheet_faults(problem, sheet)]
-    bought = [sheet for sheet in answer.sheets if not sheet.on_hand]
-    if answer.sheet_count != len(bought):
+    bought = [sheet for sheet in answer.stock if not sheet.on_hand]
+    if answer.count != len(bought):
         found.append("count")
-    if not 0 <= answer.sheet_bound <= answer.sheet_count:
+    if not 0 <= answer.count_bound <= answer.count:
         found.append("bound on the count")
     if answer.cost != sum((sheet.price or Decimal(0) for sheet in bought), Decimal(0)):
         found.append("cost")
@@ -55,9 +55,9 @@ def faults(problem: CuttingProblem, answer: CuttingAnswer) -> list[str]:
     return found + _stock_faults(problem, answer)
 
 
-def _part_faults(problem: CuttingProblem, answer: CuttingAnswer) -> list[str]:
+def _part_faults(problem: CuttingProblem, answer: SheetAnswer) -> list[str]:
     parts = {part.id: part for part in problem.parts}
-    pieces = [piece for sheet in answer.sheets for piece in sheet.pieces]
+    pieces = [piece for sheet in answer.stock for piece in sheet.pieces]
     if sorted(p.part for p in pieces) != sorted(parts):
         return ["each part once"]
     found = []
@@ -69,8 +69,8 @@ def _part_faults(problem: CuttingProblem, answer: CuttingAnswer) -> list[str]:
     return found
 
 
-def _stock_faults(problem: CuttingProblem, answer: CuttingAnswer) -> list[str]:
-    used = Counter((sheet.stock, sheet.on_hand) for sheet in answer.sheets)
+def _stock_faults(problem: CuttingProblem, answer: SheetAnswer) -> list[str]:
+    used = Counter((sheet.stock, sheet.on_hand) for sheet in answer.stock)
     found = []
     for stock in problem.sheets:
         if used[stock.stock, True] > stock.on_hand:

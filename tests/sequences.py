@@ -44,15 +44,15 @@ def parts_of(asked: CuttingProblem) -> tuple[Part, ...]:
 def cut_plan(asked: CuttingProblem, shop: Shop, work: float = 0.2) -> CutPlan:
     """Cut a problem and put the cuts in order."""
     answer = solve_cutting(asked, Limits(work=work))
-    ordered = sequence(answer.sheets, shop, parts_of(asked))
+    ordered = sequence(answer.stock, shop, parts_of(asked))
     return CutPlan(
         unit="mm",
         status=answer.status,
         sheets=ordered.sheets,
         settings=ordered.settings,
         shop=shop,
-        sheet_count=answer.sheet_count,
-        sheet_bound=answer.sheet_bound,
+        sheet_count=answer.count,
+        sheet_bound=answer.count_bound,
         cost=Cost(
             currency="EUR",
             sheets=answer.cost,

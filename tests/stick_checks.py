@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from decimal import Decimal
 
+from solver.cutting.answer import StickAnswer
 from solver.cutting.problem import StickProblem
-from solver.cutting.solve import StickAnswer
 from solver.stocked import Stick
 
 
@@ -14,16 +14,16 @@ def stick_faults(problem: StickProblem, answer: StickAnswer) -> list[str]:
     """Everything that is wrong with an answer; empty where it is good."""
     found = _stock_faults(problem, answer)
     wanted = {piece.id: piece.length for piece in problem.pieces}
-    cut = [piece for stick in answer.sticks for piece in stick.pieces]
+    cut = [piece for stick in answer.stock for piece in stick.pieces]
     if sorted(piece.part for piece in cut) != sorted(wanted):
         return [*found, "each piece once"]
     found += [f"length of {p.part}" for p in cut if p.length != wanted[p.part]]
-    for number, stick in enumerate(answer.sticks):
+    for number, stick in enumerate(answer.stock):
         found += [f"stick {number}: {fault}" for fault in _one(problem, stick)]
-    bought = [stick for stick in answer.sticks if not stick.on_hand]
-    if answer.stick_count != len(bought):
+    bought = [stick for stick in answer.stock if not stick.on_hand]
+    if answer.count != len(bought):
         found.append("count")
-    if not 0 <= answer.stick_bound <= answer.stick_count:
+    if not 0 <= answer.count_bound <= answer.count:
         found.append("bound on the count")
     if answer.cost != sum((stick.price or Decimal(0) for stick in bought), Decimal(0)):
         found.append("cost")
@@ -44,7 +44,7 @@ def _one(problem: StickProblem, stick: Stick) -> list[str]:
 
 
 def _stock_faults(problem: StickProblem, answer: StickAnswer) -> list[str]:
-    used = Counter((stick.stock, stick.length, stick.on_hand) for stick in answer.sticks)
+    used = Counter((stick.stock, stick.length, stick.on_hand) for stick in answer.stock)
     found = []
     for stock in problem.sticks:
         if used[stock.stock, stock.length, True] > stock.on_hand:

@@ -10,7 +10,7 @@ from cli.options import Explain, UnitWord
 
 if TYPE_CHECKING:
     from solver.boards import Board
-    from solver.strength.beam_of import LipSize, ShelfBeam
+    from solver.strength.shelf_beams import LipSize, ShelfBeam
     from solver.units import Unit
 
 
@@ -54,8 +54,8 @@ def deflection(
     """
     from cli.console import console, points
     from cli.tables.deflection import answer_line, as_data, assumed_lines, explained, limits_table
-    from solver.strength.load_text import parse_load
     from solver.strength.single import deflection as answer
+    from solver.strength.single import parse_load
 
     wood, beam = _beam(span, depth, thickness, board, (lip, above), unit)
     total = parse_load(load).total(beam.span, _mm(depth, unit, "--depth"))
@@ -83,7 +83,7 @@ def _beam(
     unit: Unit,
 ) -> tuple[Board, ShelfBeam]:
     from solver.errors import InputError
-    from solver.strength.beam_of import shelf_beam
+    from solver.strength.shelf_beams import shelf_beam
 
     wood = _board(board)
     sizes = (
@@ -131,7 +131,7 @@ def _lip(given: tuple[str | None, str], thickness: float, unit: Unit) -> LipSize
     from solver.boards import UNKNOWN_WOOD
     from solver.errors import InputError
     from solver.strength.amounts import millimetres
-    from solver.strength.beam_of import LipSize
+    from solver.strength.shelf_beams import LipSize
     from solver.units import parse_length
 
     text, up = given

@@ -69,7 +69,7 @@ def _write(path: str, job: Job, answers: dict[str, Swinging], *, force: bool) ->
     from cli.output import write_text
     from cli.tables.swing import as_data
     from solver.swing.analyse import laid_out
-    from solver.swing.explain import explained
+    from solver.swing.formulas import explained
 
     cases = [
         as_data(one, answer, explained(laid_out(job, one), answer, job.unit))
@@ -95,7 +95,7 @@ def _show_case(out: Console, job: Job, case: Case, answer: Swinging, *, explain:
     from cli.swing_picture import pictures
     from cli.tables import swing as tables
     from solver.swing.analyse import laid_out
-    from solver.swing.explain import explained
+    from solver.swing.formulas import explained
     from solver.swing.of_job import doorway_of
     from solver.swing.pair import hinge_side
 

@@ -9,7 +9,7 @@ from rich.table import Table
 from cli.tables.style import Titled, plain_table
 from cli.tables.words import NONE, amount, count, measured, percent, plain_name
 from solver.bought import BuyLine, BuyList, Place
-from solver.buying.waste import USUAL
+from solver.buying.buy_list import USUAL
 from solver.job import Job
 from solver.units import Unit
 

@@ -9,7 +9,7 @@ from rich.table import Table
 from cli.strength_text import force_text, ratio_text, sag_text, size_text
 from cli.tables.style import plain_table
 from solver.boards import Board
-from solver.strength.beam_of import ASSUMED, ShelfBeam
+from solver.strength.shelf_beams import ASSUMED, ShelfBeam
 from solver.strength.single import Deflection
 from solver.units import Unit
 

@@ -5,14 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from solver.advice.candidates import (
+    all_smaller,
+    all_turned,
+    blade,
+    in_two,
+    more_of_a_size,
+    resize,
+    trim,
+    turn,
+)
 from solver.advice.changes import Change, What
-from solver.advice.confirm import Confirmer, kind_of
+from solver.advice.confirm import Confirmer, Tester, kind_of
 from solver.advice.lots import Lot
-from solver.advice.pieces import all_turned, in_two, turn
-from solver.advice.room import kept
-from solver.advice.saw import blade, more_of_a_size, trim
-from solver.advice.sizes import all_smaller, resize
-from solver.advice.trial import Tester
+from solver.advice.room import room_kept
 from solver.advice.words import nothing
 from solver.outcome import Limits
 from solver.remarks import Advice
@@ -38,7 +44,7 @@ ORDER: tuple[What, ...] = (
 
 
 @dataclass(frozen=True)
-class Asked:
+class AdviceScope:
     """What advice may be about.
 
     Attributes
@@ -74,7 +80,7 @@ class Advised:
     note: str | None
 
 
-def advise(lots: Sequence[Lot], asked: Asked, limits: Limits) -> Advised:
+def advise(lots: Sequence[Lot], asked: AdviceScope, limits: Limits) -> Advised:
     """Find the small changes that save stock, each confirmed by cutting the changed parts.
 
     Parameters
@@ -95,7 +101,7 @@ def advise(lots: Sequence[Lot], asked: Asked, limits: Limits) -> Advised:
     bought = [lot for lot in lots if lot.bought.count]
     if not bought:
         return Advised((), None)
-    tester = Tester(kept(asked.margin, asked.unit), limits)
+    tester = Tester(room_kept(asked.margin, asked.unit), limits)
     confirmer = Confirmer(bought, asked.parts, asked.unit, tester)
     found = [confirmer.confirm(change) for change in _changes(bought, asked, confirmer)]
     good = [advice for advice in found if advice is not None]
@@ -107,7 +113,7 @@ def advise(lots: Sequence[Lot], asked: Asked, limits: Limits) -> Advised:
     return Advised((), nothing(proven, searched, kind_of(bought[0]), over=over))
 
 
-def _changes(lots: Sequence[Lot], asked: Asked, confirmer: Confirmer) -> Iterator[Change]:
+def _changes(lots: Sequence[Lot], asked: AdviceScope, confirmer: Confirmer) -> Iterator[Change]:
     """All changes that make sense, but for those that are no use even all together."""
     yield from blade(lots, asked.unit)
     yield from trim(lots, asked.unit)
@@ -126,7 +132,7 @@ def _changes(lots: Sequence[Lot], asked: Asked, confirmer: Confirmer) -> Iterato
         yield from in_two(index, lot, joinable, asked.unit, alike=asked.alike)[:CHANGES_MOST]
 
 
-def _groups(asked: Asked, may: Callable[[Part], bool]) -> list[list[Part]]:
+def _groups(asked: AdviceScope, may: Callable[[Part], bool]) -> list[list[Part]]:
     """Parts of one name and size in one case, the largest first."""
     groups: dict[tuple[object, ...], list[Part]] = {}
     for part in asked.parts.values():

@@ -7,17 +7,92 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Literal
 
+from solver.advice.candidates import measure
 from solver.advice.changes import Change, What
-from solver.advice.lots import Lot, Problem
-from solver.advice.sizes import measure
-from solver.advice.trial import Tester, Trial, Verdict, together
+from solver.advice.lots import (
+    Lot,
+    Problem,
+    Weight,
+    is_proven,
+    least_weight,
+    solve,
+    weight,
+)
+from solver.advice.room import roomy
 from solver.advice.words import text_of
+from solver.cutting.answer import Answer
 from solver.cutting.problem import CuttingProblem
-from solver.cutting.solve import CuttingAnswer
+from solver.errors import CannotBeDoneError
+from solver.outcome import Limits, Verdict
 from solver.plan import money
 from solver.remarks import Advice
-from solver.stocked import Part
-from solver.units import Unit
+from solver.stocked import Part, Sheet
+from solver.units import Ticks, Unit
+
+LISTS_MOST, OPEN_MOST = 80, 8
+"""Most changed lists that are cut, and most of them that end without a proof [-]."""
+
+
+@dataclass(frozen=True)
+class Trial:
+    """Whether one change of one lot saves stock; `answer` where the change was cut."""
+
+    verdict: Verdict
+    bought: Weight
+    answer: Answer | None = None
+
+
+class Tester:
+    """Tries changed lists within the work and the time that advice may take.
+
+    Work decides what is tried, so that the same list gets the same advice: so many lists
+    in all, and so many whose cutting ends without a proof and so takes its whole work.
+
+    Attributes
+    ----------
+    room
+        Kept in every strip, where there is no margin [tick].
+    lists, open_lists
+        Lists that may still be cut, and those that may still end without a proof [-].
+    """
+
+    def __init__(self, room: Ticks, limits: Limits) -> None:
+        self.room, self.limits = room, limits
+        self.lists, self.open_lists = LISTS_MOST, OPEN_MOST
+
+    @property
+    def over(self) -> bool:
+        """Whether no more may be tried."""
+        return self.limits.over or self.lists <= 0 or self.open_lists <= 0
+
+    def trial(self, lot: Lot, changed: Problem) -> Trial:
+        """Cut the changed parts of a lot with room for each, unless the bound tells already."""
+        if self.limits.over:
+            return Trial(Verdict.UNSETTLED, lot.bought)
+        tight = roomy(changed, self.room)
+        if not least_weight(tight).saves_on(lot.bought):
+            return Trial(Verdict.NO, lot.bought)
+        if self.over:
+            return Trial(Verdict.UNSETTLED, lot.bought)
+        self.lists -= 1
+        try:
+            answer = solve(tight, self.limits)
+        except CannotBeDoneError:
+            return Trial(Verdict.UNSETTLED, lot.bought)
+        proven = is_proven(answer)
+        self.open_lists -= not proven
+        now = weight(answer.stock)
+        if now.saves_on(lot.bought):
+            return Trial(Verdict.YES, now, answer)
+        return Trial(Verdict.NO if proven else Verdict.UNSETTLED, lot.bought)
+
+
+def together(trials: Sequence[Trial]) -> Verdict:
+    """Return the verdict on a change of several lots: it saves where it saves in one."""
+    verdicts = {trial.verdict for trial in trials}
+    if Verdict.YES in verdicts:
+        return Verdict.YES
+    return Verdict.NO if verdicts <= {Verdict.NO} else Verdict.UNSETTLED
 
 
 @dataclass(frozen=True)
@@ -53,18 +128,18 @@ class Confirmer:
         if len(changes) < 2:
             return bool(changes)
         verdict = self.tester.trial(self.lots[index], all_made).verdict
-        if verdict == "not found":
+        if verdict is Verdict.UNSETTLED:
             self.open |= kinds
-        return verdict == "saves"
+        return verdict is Verdict.YES
 
     def confirm(self, change: Change) -> Advice | None:
         """Return the change at its least as advice; None where it was not found to save."""
         self.tried.add(change.what)
         most = self._try(change, change.amounts[-1])
         verdict = together(most)
-        if verdict == "not found":
+        if verdict is Verdict.UNSETTLED:
             self.open.add(change.what)
-        return self._advice(change, self._least(change, most)) if verdict == "saves" else None
+        return self._advice(change, self._least(change, most)) if verdict is Verdict.YES else None
 
     def _try(self, change: Change, amount: int) -> list[Trial]:
         return [
@@ -79,7 +154,7 @@ class Confirmer:
         while high - low > 1:
             middle = (low + high) // 2
             trials = self._try(change, change.amounts[middle])
-            if together(trials) == "saves":
+            if together(trials) is Verdict.YES:
                 high, best = middle, trials
             else:
                 low, less = middle, together(trials)
@@ -90,7 +165,7 @@ class Confirmer:
         pairs = [
             (self.lots[at], trial)
             for at, trial in zip(change.lots, found.trials, strict=True)
-            if trial.verdict == "saves"
+            if trial.verdict is Verdict.YES
         ]
         by, to = self._figures(change, found.amount)
         return Advice(
@@ -103,7 +178,7 @@ class Confirmer:
             sheets_saved=sum(lot.bought.count - trial.bought.count for lot, trial in pairs),
             saves=_money(pairs),
             slack=self.tester.room,
-            smallest=by is not None and found.less == "cannot",
+            smallest=by is not None and found.less is Verdict.NO,
             text=text_of(change, found.amount, self.parts, self.unit),
         )
 
@@ -121,8 +196,9 @@ def _as_cut(change: Change, found: _Found) -> Change:
     if change.what == "two pieces":
         return replace(change, parts=change.parts[: found.amount])
     answer = found.trials[0].answer
-    if change.what == "grain" and isinstance(answer, CuttingAnswer):
-        turned = {p.part for sheet in answer.sheets for p in sheet.pieces if p.turned}
+    if change.what == "grain" and answer is not None:
+        sheets = [one for one in answer.stock if isinstance(one, Sheet)]
+        turned = {p.part for sheet in sheets for p in sheet.pieces if p.turned}
         return replace(change, parts=tuple(ident for ident in change.parts if ident in turned))
     return change
 

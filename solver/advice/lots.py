@@ -7,16 +7,17 @@ from dataclasses import dataclass, replace
 from math import gcd
 from typing import TypeAlias
 
+from solver.cutting.answer import Answer
 from solver.cutting.bounds import bound, rows
 from solver.cutting.padded import all_priced, pad, pad_sticks
 from solver.cutting.problem import CutSheet, CuttingProblem, StickProblem, StickStock
-from solver.cutting.solve import CuttingAnswer, StickAnswer, solve_cutting, solve_sticks
+from solver.cutting.solve import solve_cutting
+from solver.cutting.sticks import solve_sticks
 from solver.outcome import Limits, Status
 from solver.plan import money
 from solver.stocked import Sheet, Stick
 
 Problem: TypeAlias = CuttingProblem | StickProblem
-Answer: TypeAlias = CuttingAnswer | StickAnswer
 
 
 @dataclass(frozen=True)
@@ -101,11 +102,6 @@ def weight(stock: Sequence[Sheet | Stick]) -> Weight:
     return Weight(sum(prices), len(prices))
 
 
-def stock_of(answer: Answer) -> Sequence[Sheet | Stick]:
-    """Return the sheets or sticks of an answer."""
-    return answer.sheets if isinstance(answer, CuttingAnswer) else answer.sticks
-
-
 def least_weight(problem: Problem) -> Weight:
     """Return proven lower bounds on the price and on the number of what must be bought.
 
@@ -124,8 +120,5 @@ def solve(problem: Problem, limits: Limits) -> Answer:
 
 def is_proven(answer: Answer) -> bool:
     """Whether nothing cheaper is possible; where nothing costs anything, nothing fewer."""
-    if isinstance(answer, CuttingAnswer):
-        count, least = answer.sheet_count, answer.sheet_bound
-    else:
-        count, least = answer.stick_count, answer.stick_bound
-    return answer.status is Status.OPTIMAL and (answer.cost > 0 or count <= least)
+    fewest = answer.count <= answer.count_bound
+    return answer.status is Status.OPTIMAL and (answer.cost > 0 or fewest)

@@ -21,7 +21,7 @@ SHARE = 100
 """No more is kept than one such part of a sheet's side [-]."""
 
 
-def kept(margin: Ticks, unit: Unit) -> Ticks:
+def room_kept(margin: Ticks, unit: Unit) -> Ticks:
     """Return the room that the changed plan keeps: the margin, or the least [tick]."""
     return margin or LEAST[unit]
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from solver.advice.candidates import JOINT, half, measure
 from solver.advice.changes import Change, What
-from solver.advice.pieces import JOINT, half
-from solver.advice.sizes import measure
 from solver.stocked import Part
 from solver.units import Unit, with_unit
 

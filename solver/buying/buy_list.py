@@ -6,13 +6,63 @@ import difflib
 from collections.abc import Iterator
 from decimal import Decimal
 
-from solver.bought import BuyLine, BuyList
-from solver.buying.hardware import hardware_lines
+from solver.bought import BuyLine, BuyList, SheetUse
 from solver.buying.stock import sheet_lines, stick_lines
-from solver.buying.waste import sheet_uses
+from solver.hardware.every import hardware_list
 from solver.job import Job
 from solver.plan import Option
 from solver.price_list import ListPrice, PriceList
+from solver.trim.allowance import with_waste
+from solver.units import TICKS_PER_MM
+
+SQUARE_METRE = (1000 * TICKS_PER_MM) ** 2
+"""[square tick]"""
+USUAL = Decimal("0.15")
+"""Waste of cabinet shops on average, sheet and solid together: woodweb.com Woodshop Waste
+Percentage [-]."""
+
+
+def waste(need: Decimal, bought: Decimal) -> Decimal:
+    """Share of what is bought that is not used [-]; both in one unit, `bought` above 0."""
+    return 1 - need / bought
+
+
+def sheet_uses(option: Option) -> Iterator[SheetUse]:
+    """Yield, for each material, how much of its sheets is used."""
+    for material in dict.fromkeys(sheet.material for sheet in option.sheets):
+        sheets = [sheet for sheet in option.sheets if sheet.material == material]
+        need = sum(piece.length * piece.width for sheet in sheets for piece in sheet.pieces)
+        there = sum(sheet.length * sheet.width for sheet in sheets)
+        each = Decimal(there) / len(sheets)
+        yield SheetUse(
+            material=material,
+            sheets=len(sheets),
+            need=_square_metres(need),
+            area=_square_metres(there),
+            waste=waste(Decimal(need), Decimal(there)).quantize(Decimal("0.01")),
+            by_area=(Decimal(with_waste(need, USUAL)) / each).quantize(Decimal("0.1")),
+        )
+
+
+def _square_metres(ticks: int) -> Decimal:
+    return (Decimal(ticks) / SQUARE_METRE).quantize(Decimal("0.01"))
+
+
+def hardware_lines(job: Job, option: Option) -> Iterator[BuyLine]:
+    """Yield a line for each kind and size, spares counted in."""
+    for line in hardware_list(job, option):
+        yield BuyLine(
+            key=line.key,
+            what=line.what,
+            size=line.size,
+            place=line.at,
+            counted=line.counted,
+            need=line.need + line.spare,
+            spare=line.spare,
+            pack=line.pack,
+            packs=line.packs,
+            why=tuple(use for use, _ in line.uses),
+        )
 
 
 def buy_list(job: Job, option: Option, prices: PriceList | None = None) -> BuyList:

@@ -12,19 +12,17 @@ from decimal import Decimal
 
 from solver.batch import Batch, BatchJob, Pool
 from solver.checking import (
-    batch_built,
-    batch_price,
+    batch_jobs,
     cost,
     cuts,
     pieces,
     sawing,
     saws,
     slack,
-    stick_cuts,
     sticks,
     trim,
 )
-from solver.checking.batch_price import WHERE, stock_of
+from solver.checking.batch_jobs import WHERE, stock_of
 from solver.checking.check import check
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
@@ -137,8 +135,8 @@ def moulded(batch: Batch) -> Iterator[Finding]:
         yield from sticks.moulding(stick, of, where)
         yield from slack.stick(stick, where, batch.unit)
         yield from slack.stick_margin(stick, batch.shop.margin, where, batch.unit)
-        yield from stick_cuts.cuts(stick, where, batch.unit)
-    yield from stick_cuts.stops(batch.mouldings, WHERE, batch.unit)
+        yield from sticks.cuts(stick, where, batch.unit)
+    yield from sticks.stops(batch.mouldings, WHERE, batch.unit)
 
 
 def figures(batch: Batch) -> Iterator[Finding]:
@@ -299,7 +297,7 @@ RULES = (
     numbers,
     pools,
     carried,
-    *batch_price.RULES,
-    *batch_built.RULES,
+    *batch_jobs.MONEY_RULES,
+    *batch_jobs.BUILT_RULES,
 )
 """All rules on a batch as a whole."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from solver.checking import (
+    advice,
     arrangement,
     band,
     cost,
@@ -19,20 +20,15 @@ from solver.checking import (
     held,
     items,
     lines,
-    mends,
-    near,
     parts,
     pieces,
     sag,
     sawing,
     saws,
     scores,
-    sets,
-    shared,
     sizes,
     slack,
     status,
-    stick_cuts,
     sticks,
     stock,
     structure,
@@ -131,7 +127,7 @@ OPTION_RULES = (
     parts.shelf_part,
     *stock.RULES,
     *sag.RULES,
-    mends.mends,
+    advice.mends,
     *hanging.RULES,
     *have.RULES,
     swing.gaps,
@@ -140,7 +136,7 @@ OPTION_RULES = (
 )
 
 
-_CLAIMS = (*STRUCTURE_RULES, *status.OPTION_RULES, *near.OPTION_RULES)
+_CLAIMS = (*STRUCTURE_RULES, *status.OPTION_RULES, *advice.OPTION_RULES)
 """Rules on an option that need no layout."""
 
 
@@ -157,7 +153,7 @@ def check(plan: Plan) -> tuple[Finding, ...]:
     tuple of Finding
         Empty where the plan is good [-].
     """
-    rules = (*whole.RULES, *held.PLAN_RULES, near.near)
+    rules = (*whole.RULES, *held.PLAN_RULES, advice.near)
     found = [finding for rule in rules for finding in rule(plan)]
     for option in plan.options:
         found += check_option(plan, option)
@@ -181,14 +177,14 @@ def check_option(plan: Plan, option: Option) -> tuple[Finding, ...]:
 
 
 def _own_stock(view: OptionView) -> Iterator[Finding]:
-    yield from sets.of_option(view)
+    yield from pieces.of_option(view)
     yield from _sheets(view)
     yield from _sticks(view)
     yield from _figures(view)
 
 
 def _of_batch(view: OptionView, shared_stock: SharedStock) -> Iterator[Finding]:
-    for rule in shared.RULES:
+    for rule in whole.SHARED_RULES:
         yield from rule(view, shared_stock)
     if view.option.cost is not None:
         yield from _currency(view, view.option.cost)
@@ -250,8 +246,8 @@ def _sticks(view: OptionView) -> Iterator[Finding]:
         yield from sticks.moulding(stick, names, where)
         yield from slack.stick(stick, where, view.unit)
         yield from slack.stick_margin(stick, view.job.shop.margin, where, view.unit)
-        yield from stick_cuts.cuts(stick, where, view.unit)
-    yield from stick_cuts.stops(view.option.mouldings, view.where, view.unit)
+        yield from sticks.cuts(stick, where, view.unit)
+    yield from sticks.stops(view.option.mouldings, view.where, view.unit)
 
 
 def _figures(view: OptionView) -> Iterator[Finding]:
@@ -306,8 +302,8 @@ def _cut_rules(plan: CutPlan) -> Iterator[Finding]:
             place = stock.sheet_where(where, number, stick)
             yield from sticks.pieces(stick, lengths, place, plan.unit)
             yield from slack.stick(stick, place, plan.unit)
-            yield from stick_cuts.cuts(stick, place, plan.unit)
-        yield from stick_cuts.stops(bars, where, plan.unit)
+            yield from sticks.cuts(stick, place, plan.unit)
+        yield from sticks.stops(bars, where, plan.unit)
     for number, sheet in enumerate(sheets, start=1):
         place = stock.sheet_where(where, number, sheet)
         seen = SheetView(sheet, parts_of, plan.unit, place)
@@ -315,7 +311,7 @@ def _cut_rules(plan: CutPlan) -> Iterator[Finding]:
         yield from _sawn(seen, plan.shop)
     yield from _settings(plan.settings, sheets, where)
     yield from slack.least(sheets, bars, plan.least_slack, where, plan.unit)
-    yield from sets.of_cut(plan, where)
+    yield from pieces.of_cut(plan, where)
     yield from status.cut_status(plan)
     yield from _bought(
         cost.Bought(where, sheets, bars, plan.sheet_count, plan.sheet_bound, plan.cost)

@@ -15,7 +15,7 @@ from fractions import Fraction
 from solver.checking.check import check
 from solver.checking.compare import same, same_length
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.rhythm import exact
+from solver.checking.scores import exact
 from solver.checking.structure import view
 from solver.checking.views import OptionView
 from solver.tradeoff import FrontPoint, TradeOff

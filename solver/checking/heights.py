@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from solver.built import Shelf
 from solver.checking.compare import at_least, at_most, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.views import BayView, OpeningView
-from solver.units import to_mm
+from solver.units import Ticks, to_mm
 
 
 def floor_lowest(view: BayView) -> Iterator[Finding]:
@@ -89,43 +89,43 @@ def _shelf_where(view: BayView, shelf: Shelf) -> str:
     return f"{view.where}, shelf {shelf.index}"
 
 
+def _on_shelves(
+    view: BayView, code: Code, what: str, lengths: Callable[[Shelf], tuple[Ticks, Ticks]]
+) -> Iterator[Finding]:
+    """Of each shelf a length that it must have, and the one that it has [tick]."""
+    for shelf in view.bay.shelves:
+        needed, has = lengths(shelf)
+        yield from same_length(code, _shelf_where(view, shelf), what, needed, has, view.unit)
+
+
 def shelf_thickness(view: BayView) -> Iterator[Finding]:
     """A shelf is as thick as its material measures."""
-    for shelf in view.bay.shelves:
-        yield from same_length(
-            Code.LAYOUT_SHELF_THICKNESS,
-            _shelf_where(view, shelf),
-            "thickness",
-            view.case.thickness,
-            shelf.thickness,
-            view.unit,
-        )
+    yield from _on_shelves(
+        view,
+        Code.LAYOUT_SHELF_THICKNESS,
+        "thickness",
+        lambda shelf: (view.case.thickness, shelf.thickness),
+    )
 
 
 def shelf_top(view: BayView) -> Iterator[Finding]:
     """A shelf's upper face is its thickness above its underside."""
-    for shelf in view.bay.shelves:
-        yield from same_length(
-            Code.LAYOUT_SHELF_TOP,
-            _shelf_where(view, shelf),
-            "upper face",
-            shelf.underside + shelf.thickness,
-            shelf.top,
-            view.unit,
-        )
+    yield from _on_shelves(
+        view,
+        Code.LAYOUT_SHELF_TOP,
+        "upper face",
+        lambda shelf: (shelf.underside + shelf.thickness, shelf.top),
+    )
 
 
 def shelf_depth(view: BayView) -> Iterator[Finding]:
     """A finished shelf has the full inside depth."""
-    for shelf in view.bay.shelves:
-        yield from same_length(
-            Code.LAYOUT_SHELF_DEPTH,
-            _shelf_where(view, shelf),
-            "depth",
-            view.bay.inside.depth,
-            shelf.depth,
-            view.unit,
-        )
+    yield from _on_shelves(
+        view,
+        Code.LAYOUT_SHELF_DEPTH,
+        "depth",
+        lambda shelf: (view.bay.inside.depth, shelf.depth),
+    )
 
 
 def mark(view: BayView) -> Iterator[Finding]:

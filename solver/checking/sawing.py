@@ -29,7 +29,7 @@ class Lying:
 
 
 @dataclass(frozen=True)
-class Made:
+class SawnCut:
     """A cut, the panel that it names, and what then lies on the bench."""
 
     cut: Cut
@@ -63,7 +63,7 @@ class SawView:
         return self.view.sheet
 
     @cached_property
-    def made(self) -> tuple[Made, ...]:
+    def made(self) -> tuple[SawnCut, ...]:
         """All cuts, made one after the other."""
         whole = (0, 0, self.sheet.length, self.sheet.width)
         bench: dict[str, Lying] = {"sheet": Lying(whole, (whole[2], whole[3]))}
@@ -96,20 +96,20 @@ class SawView:
         return self._last_cut.get(named.name, -1) > place
 
 
-def _make(sheet: Sheet, cut: Cut, panel: Lying | None) -> Made:
+def _make(sheet: Sheet, cut: Cut, panel: Lying | None) -> SawnCut:
     if panel is None:
-        return Made(cut, None, None, None, 0)
+        return SawnCut(cut, None, None, None, 0)
     axis, kerf = axis_of(cut), sheet.kerf
     whole = panel.size[axis]
     low, high = list(panel.rect), list(panel.rect)
     low[axis + 2], high[axis] = cut.at, cut.at + kerf
     if cut.kind != "trim":
         on = _lying(high, panel, axis, whole - cut.setting - kerf)
-        return Made(cut, panel, _lying(low, panel, axis, cut.setting), on, cut.setting)
+        return SawnCut(cut, panel, _lying(low, panel, axis, cut.setting), on, cut.setting)
     taken = whole - cut.setting if cut.guide == "fence" else cut.setting
     gone, kept = (low, high) if is_near(sheet, cut, panel) else (high, low)
     off, on = _lying(gone, panel, axis, taken - kerf), _lying(kept, panel, axis, whole - taken)
-    return Made(cut, panel, off, on, taken)
+    return SawnCut(cut, panel, off, on, taken)
 
 
 def _lying(rect: list[Ticks], panel: Lying, axis: int, size: Ticks) -> Lying | None:

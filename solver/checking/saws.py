@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.sawing import Made, SawView, is_near
+from solver.checking.sawing import SawnCut, SawView, is_near
 from solver.cuts import LONG, SLED_MOST, Caution, Cut, SawSetting
 from solver.job import Saw, Shop
 from solver.stocked import Part, Sheet
@@ -56,7 +56,7 @@ def saw(view: SawView) -> Iterator[Finding]:
             yield finding(Code.CUT_SAW, view.place(made.cut), "saw", needs or "none", shown)
 
 
-def _ways(made: Made, shop: Shop) -> Iterator[tuple[Saw | None, str | None]]:
+def _ways(made: SawnCut, shop: Shop) -> Iterator[tuple[Saw | None, str | None]]:
     """All saws of the shop that can make a cut within its limits."""
     for one in shop.saws:
         for what in _guides(one, made.cut):
@@ -64,7 +64,7 @@ def _ways(made: Made, shop: Shop) -> Iterator[tuple[Saw | None, str | None]]:
                 yield one, what
 
 
-def _can(made: Made, one: Saw, what: str | None, shop: Shop) -> bool:
+def _can(made: SawnCut, one: Saw, what: str | None, shop: Shop) -> bool:
     if one == "panel saw":
         return made.cut.panel == "sheet"
     if one == "guided saw":
@@ -113,7 +113,7 @@ def cautions(view: SawView) -> Iterator[Finding]:
             yield from same(Code.CUT_CAUTION, view.place(made.cut), "cautions", needs, has)
 
 
-def _cautions(made: Made, shop: Shop) -> tuple[Caution, ...]:
+def _cautions(made: SawnCut, shop: Shop) -> tuple[Caution, ...]:
     assert made.panel is not None
     length = max(made.panel.size)
     found: list[tuple[Caution, bool]] = [

@@ -1,4 +1,4 @@
-"""The linear program over patterns, to which columns are added one by one."""
+"""The master problem: the linear program over patterns, to which columns are added one by one."""
 
 from __future__ import annotations
 

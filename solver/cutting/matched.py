@@ -12,10 +12,10 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import Literal, TypeAlias
 
-from solver.cutting.blocks import Block, blocked, every, taken_apart, ways
+from solver.cutting.answer import SheetAnswer
+from solver.cutting.blocks import Block, blocked, every, keeps_stages, taken_apart, ways
 from solver.cutting.problem import CutPart, CuttingProblem, FirstCut
-from solver.cutting.solve import CuttingAnswer, solve_cutting
-from solver.cutting.staged import keeps_stages
+from solver.cutting.solve import solve_cutting
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
 from solver.stocked import MatchedSet, Sheet
@@ -37,7 +37,7 @@ NO_TIME = "the time limit came first"
 class Matched:
     """The answer, and what came of each set; sheets are numbered from 1 within the answer."""
 
-    answer: CuttingAnswer
+    answer: SheetAnswer
     sets: tuple[MatchedSet, ...]
 
 
@@ -51,7 +51,7 @@ def sets_of(problem: CuttingProblem) -> dict[str, list[CutPart]]:
 
 
 def solve_matched(
-    problem: CuttingProblem, limits: Limits, base: CuttingAnswer | None = None
+    problem: CuttingProblem, limits: Limits, base: SheetAnswer | None = None
 ) -> Matched:
     """Cut all parts at the least price, with as many matched sets as cost nothing more.
 
@@ -82,12 +82,12 @@ def _share(limits: Limits, share: float, work: float = 1.0) -> Limits:
     return Limits(limits.seed, limits.work * work, limits.seconds_left * share, limits.stopper)
 
 
-def weight(problem: CuttingProblem, answer: CuttingAnswer) -> Weight:
+def weight(problem: CuttingProblem, answer: SheetAnswer) -> Weight:
     """Return what answers are compared by: what is bought."""
     if answer.priced:
-        return answer.cost, answer.sheet_count
-    area = sum(s.length * s.width for s in answer.sheets if not s.on_hand)
-    return area, answer.sheet_count
+        return answer.cost, answer.count
+    area = sum(s.length * s.width for s in answer.stock if not s.on_hand)
+    return area, answer.count
 
 
 @dataclass
@@ -95,11 +95,11 @@ class _Trials:
     """Solves the list with blocks in it, each combination once."""
 
     problem: CuttingProblem
-    base: CuttingAnswer
+    base: SheetAnswer
     limits: Limits
-    _known: dict[tuple[str, ...], CuttingAnswer | str] = field(default_factory=dict)
+    _known: dict[tuple[str, ...], SheetAnswer | str] = field(default_factory=dict)
 
-    def run(self, blocks: Sequence[Block]) -> CuttingAnswer | str:
+    def run(self, blocks: Sequence[Block]) -> SheetAnswer | str:
         """Return the answer with the blocks taken apart, or why there is none."""
         ordered = sorted(blocks, key=lambda one: one.part.id)
         key = tuple(one.part.id for one in ordered)
@@ -109,16 +109,16 @@ class _Trials:
             self._known[key] = self._solve(ordered)
         return self._known[key]
 
-    def free(self, answer: CuttingAnswer | str) -> bool:
+    def free(self, answer: SheetAnswer | str) -> bool:
         """Return True where an answer costs no more than without the wish."""
         return not isinstance(answer, str) and self.weight(answer) <= self.weight(self.base)
 
-    def weight(self, answer: CuttingAnswer) -> Weight:
+    def weight(self, answer: SheetAnswer) -> Weight:
         """Return what is bought."""
         return weight(self.problem, answer)
 
-    def _solve(self, blocks: Sequence[Block]) -> CuttingAnswer | str:
-        best: CuttingAnswer | str = TOO_LARGE
+    def _solve(self, blocks: Sequence[Block]) -> SheetAnswer | str:
+        best: SheetAnswer | str = TOO_LARGE
         for first in self._firsts():
             found = self._begun(blocks, first)
             if isinstance(found, str):
@@ -135,17 +135,17 @@ class _Trials:
             return (self.problem.first_cut,)
         return "either", "rip", "crosscut"
 
-    def _begun(self, blocks: Sequence[Block], first: FirstCut) -> CuttingAnswer | str:
+    def _begun(self, blocks: Sequence[Block], first: FirstCut) -> SheetAnswer | str:
         asked = replace(self.problem, parts=blocked(self.problem, blocks), first_cut=first)
         try:
             answer = solve_cutting(asked, _share(self.limits, TRIAL_SHARE, TRIAL_WORK))
         except CannotBeDoneError:
             return TOO_LARGE
         named = every(blocks)
-        sheets = tuple(taken_apart(sheet, named) for sheet in answer.sheets)
+        sheets = tuple(taken_apart(sheet, named) for sheet in answer.stock)
         if not all(keeps_stages(self.problem, sheet) for sheet in sheets):
             return STAGES
-        return replace(answer, sheets=sheets)
+        return replace(answer, stock=sheets)
 
 
 class _Granting:
@@ -156,7 +156,7 @@ class _Granting:
         self.choices = {name: ways(trials.problem, parts, name) for name, parts in rows.items()}
         self.granted: dict[str, Block] = {}
 
-    def settle(self) -> CuttingAnswer:
+    def settle(self) -> SheetAnswer:
         """Grant what costs nothing; return the answer with it."""
         alone = {name: self._with({}, name) for name, tried in self.choices.items() if tried}
         free = {n: b for n, (b, found) in alone.items() if self.trials.free(found)}
@@ -168,10 +168,10 @@ class _Granting:
         found = self._run(self.granted)
         return self.trials.base if isinstance(found, str) else self._stated(found)
 
-    def _run(self, chosen: dict[str, Block]) -> CuttingAnswer | str:
+    def _run(self, chosen: dict[str, Block]) -> SheetAnswer | str:
         return self.trials.run(tuple(chosen.values())) if chosen else self.trials.base
 
-    def _with(self, chosen: dict[str, Block], name: str) -> tuple[Block, CuttingAnswer | str]:
+    def _with(self, chosen: dict[str, Block], name: str) -> tuple[Block, SheetAnswer | str]:
         """Return the better row of a set beside those chosen, and what comes of it."""
         found = []
         for one in self.choices[name]:
@@ -180,7 +180,7 @@ class _Granting:
                 break
         return min(found, key=lambda pair: self._rank(pair[1]))
 
-    def _rank(self, found: CuttingAnswer | str) -> tuple[bool, Weight]:
+    def _rank(self, found: SheetAnswer | str) -> tuple[bool, Weight]:
         """Order of answers: those there are first, by weight."""
         return (True, (0, 0)) if isinstance(found, str) else (False, self.trials.weight(found))
 
@@ -192,7 +192,7 @@ class _Granting:
                 chosen = {**chosen, name: row}
         return chosen
 
-    def _stated(self, found: CuttingAnswer) -> CuttingAnswer:
+    def _stated(self, found: SheetAnswer) -> SheetAnswer:
         """Put the bounds of the list without the wish on an answer: they hold for any.
 
         The answer costs no more, and is proven the cheapest as that was, or where its price
@@ -203,11 +203,11 @@ class _Granting:
         return replace(
             base,
             status=Status.OPTIMAL if met else base.status,
-            sheets=found.sheets,
+            stock=found.stock,
             cost=found.cost,
-            sheet_count=found.sheet_count,
+            count=found.count,
             cost_bound=min(base.cost_bound, found.cost),
-            sheet_bound=min(base.sheet_bound, found.sheet_count),
+            count_bound=min(base.count_bound, found.count),
         )
 
     def refused(self, name: str, parts: tuple[str, ...]) -> MatchedSet:
@@ -221,22 +221,22 @@ class _Granting:
             parts=parts,
             granted=False,
             costs=max(found.cost - base.cost, Decimal("0.00")) if base.priced else None,
-            more_sheets=found.sheet_count - base.sheet_count,
+            more_sheets=found.count - base.count,
         )
 
 
 def _outcome(
-    granting: _Granting, answer: CuttingAnswer, name: str, members: Sequence[CutPart]
+    granting: _Granting, answer: SheetAnswer, name: str, members: Sequence[CutPart]
 ) -> MatchedSet:
     parts = tuple(member.id for member in members)
     if len(parts) > 1 and name not in granting.granted:
         return granting.refused(name, parts)
     sheet = next(
         number
-        for number, sheet in enumerate(answer.sheets, start=1)
+        for number, sheet in enumerate(answer.stock, start=1)
         if any(piece.part == parts[0] for piece in sheet.pieces)
     )
-    laid = _laid(answer.sheets[sheet - 1], parts)
+    laid = _laid(answer.stock[sheet - 1], parts)
     return MatchedSet(name=name, parts=parts, granted=True, sheet=sheet, laid=laid)
 
 
@@ -254,5 +254,5 @@ def numbered(found: Iterable[Matched]) -> tuple[MatchedSet, ...]:
         for made in one.sets:
             sheet = None if made.sheet is None else made.sheet + before
             sets.append(made.model_copy(update={"sheet": sheet}))
-        before += len(one.answer.sheets)
+        before += len(one.answer.stock)
     return tuple(sets)

@@ -41,7 +41,7 @@ def patterns_for(padded: Padded, rows: Sequence[Row], steps: int) -> Patterns[An
         from solver.cutting.strip_patterns import StripPatterns
 
         return StripPatterns(padded, rows, steps)
-    from solver.cutting.block_patterns import BlockPatterns
+    from solver.cutting.block_generation import BlockPatterns
 
     return BlockPatterns(padded, rows, steps)
 

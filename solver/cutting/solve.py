@@ -9,27 +9,26 @@ backstop only.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
-from decimal import Decimal
-
+from solver.cutting.answer import SheetAnswer, StickAnswer, answer_of, nothing_to_cut
 from solver.cutting.construct import FEW, portfolio
 from solver.cutting.drawn import draw
-from solver.cutting.goal_search import HARD, QUICK, improve, rescue, tidy
+from solver.cutting.goal_search import (
+    HARD,
+    QUICK,
+    improve,
+    improve_groups,
+    long_answers,
+    rescue,
+    tidy,
+)
 from solver.cutting.layout import Layout
-from solver.cutting.long_lists import improve_groups, long_answers
-from solver.cutting.padded import Padded, alike_priced, pad
-from solver.cutting.problem import CuttingProblem
+from solver.cutting.padded import Padded, pad
+from solver.cutting.problem import CuttingProblem, StickProblem
 from solver.cutting.prove import prove
 from solver.cutting.refuse import refuse_oversize, refuse_scarce
 from solver.cutting.search import Search
-from solver.cutting.sticks import StickAnswer, solve_sticks
-from solver.outcome import Limits, Status
-from solver.plan import money
-from solver.stocked import Sheet
-
-__all__ = ["CuttingAnswer", "StickAnswer", "solve_cutting", "solve_sticks"]
-
+from solver.cutting.sticks import solve_sticks
+from solver.outcome import Limits
 
 PORTFOLIO_TRIALS = 200_000
 """Places tried by the portfolio for each unit of work [-]."""
@@ -42,35 +41,28 @@ TIDY_TRIALS = 20_000
 rips, settings and offcuts decide among answers of one price [-]."""
 
 
-@dataclass(frozen=True)
-class CuttingAnswer:
-    """The sheets, and what is proven about them.
+class Cutter:
+    """Cuts each problem once, and remembers what came of it."""
 
-    Attributes
-    ----------
-    status
-        OPTIMAL only where `cost` meets the bound (its area does, without prices).
-    sheets
-        In the order in which to cut them: on hand first.
-    cost, cost_bound
-        Price of the bought sheets, and its proven lower bound; 0.00 counts sheets
-        without a price.
-    sheet_count, sheet_bound
-        Bought sheets, and the fewest that could do [-].
-    priced
-        False where a sheet that may be bought has no price.
-    """
+    def __init__(self, limits: Limits) -> None:
+        self._limits = limits
+        self._sheets: dict[CuttingProblem, SheetAnswer] = {}
+        self._sticks: dict[StickProblem, StickAnswer] = {}
 
-    status: Status
-    sheets: tuple[Sheet, ...]
-    cost: Decimal
-    cost_bound: Decimal
-    sheet_count: int
-    sheet_bound: int
-    priced: bool
+    def sheets(self, problem: CuttingProblem) -> SheetAnswer:
+        """Return the sheets of a problem."""
+        if problem not in self._sheets:
+            self._sheets[problem] = solve_cutting(problem, self._limits)
+        return self._sheets[problem]
+
+    def sticks(self, problem: StickProblem) -> StickAnswer:
+        """Return the sticks of a problem."""
+        if problem not in self._sticks:
+            self._sticks[problem] = solve_sticks(problem, self._limits)
+        return self._sticks[problem]
 
 
-def solve_cutting(problem: CuttingProblem, limits: Limits) -> CuttingAnswer:
+def solve_cutting(problem: CuttingProblem, limits: Limits) -> SheetAnswer:
     """Cut all parts from the cheapest sheets, then the fewest.
 
     Parameters
@@ -82,7 +74,7 @@ def solve_cutting(problem: CuttingProblem, limits: Limits) -> CuttingAnswer:
 
     Returns
     -------
-    CuttingAnswer
+    SheetAnswer
         Every sheet keeps to the stages and the first cut asked for.
 
     Raises
@@ -93,7 +85,7 @@ def solve_cutting(problem: CuttingProblem, limits: Limits) -> CuttingAnswer:
     refuse_oversize(problem)
     padded = pad(problem)
     if not padded.kinds:
-        return CuttingAnswer(Status.OPTIMAL, (), money(0), money(0), 0, 0, padded.priced)
+        return nothing_to_cut(padded)
     search = Search(padded)
     _first(search, limits)
     if search.best is None and not search.stock_too_small:
@@ -136,25 +128,11 @@ def _close(search: Search, limits: Limits) -> None:
         tidy(search, limits, 0.01)
 
 
-def _answer(problem: CuttingProblem, padded: Padded, search: Search, best: Layout) -> CuttingAnswer:
+def _answer(problem: CuttingProblem, padded: Padded, search: Search, best: Layout) -> SheetAnswer:
     """Draw the sheets and state what is proven."""
     ids = {i: list(kind.ids) for i, kind in enumerate(padded.kinds)}
     order = sorted(
         best.sheets, key=lambda s: (not s.board.free, s.board.source, -s.used / s.board.area)
     )
-    sheets = tuple(draw(problem, padded, filled, ids) for filled in order)
-    bought = [sheet for sheet in sheets if not sheet.on_hand]
-    cost = _total(sheet.price for sheet in bought)
-    return CuttingAnswer(
-        status=search.status(alike_priced(problem.sheets)),
-        sheets=sheets,
-        cost=cost,
-        cost_bound=min(cost, money(search.cost_bound)) if padded.priced else money(0),
-        sheet_count=len(bought),
-        sheet_bound=min(len(bought), search.count_bound),
-        priced=padded.priced,
-    )
-
-
-def _total(prices: Iterable[Decimal | None]) -> Decimal:
-    return sum((price for price in prices if price is not None), money(0))
+    sheets = [draw(problem, padded, filled, ids) for filled in order]
+    return answer_of(sheets, problem.sheets, padded, search)

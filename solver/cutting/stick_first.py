@@ -5,7 +5,7 @@ from __future__ import annotations
 from bisect import bisect_left, insort
 from collections.abc import Iterator, Sequence
 
-from solver.cutting.columns import Knapsack
+from solver.cutting.column_generation import Knapsack
 from solver.cutting.master import Column
 from solver.cutting.padded import Padded
 

@@ -14,7 +14,8 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.cutting.solve import solve_cutting, solve_sticks
+from solver.cutting.solve import solve_cutting
+from solver.cutting.sticks import solve_sticks
 from solver.evidence.check import Check, Footing
 from solver.outcome import Limits
 from solver.planning.cliffs import pieces_of
@@ -103,7 +104,7 @@ def _sheets(
     board = CutSheet("board", "board", *sheet, price)
     problem = CuttingProblem(pieces, (board,), kerf=kerf, edge_trim=trim)
     answer = solve_cutting(problem, Limits())
-    return float(answer.sheet_count if price is None else answer.cost)
+    return float(answer.count if price is None else answer.cost)
 
 
 def _sticks(pieces: list[tuple[int, int]], stick: int, kerf: int) -> float:
@@ -111,7 +112,7 @@ def _sticks(pieces: list[tuple[int, int]], stick: int, kerf: int) -> float:
         StickPart(f"{length}.{n}", length) for length, count in pieces for n in range(count)
     )
     found = solve_sticks(StickProblem(parts, (StickStock("s", stick, None),), kerf=kerf), Limits())
-    return float(found.stick_count)
+    return float(found.count)
 
 
 def _inch_rows(*rows: tuple[str, str, int]) -> list[tuple[int, int, int]]:

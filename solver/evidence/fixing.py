@@ -7,7 +7,7 @@ from functools import partial
 from solver import boards
 from solver.evidence.check import Check, Footing
 from solver.evidence.sag import HANDBOOK, HANDBOOK_2021
-from solver.strength import hinges, screws, tipping
+from solver.strength import hinges, screws, stability
 from solver.strength.amounts import MM_PER_INCH, NEWTONS_PER_POUND
 
 SCREWS, HINGES, MOVES, TIPS = "screws and nails", "hinges", "wood movement", "tipping"
@@ -120,13 +120,13 @@ def _tipping() -> tuple[Check, ...]:
     source = "ASTM F2057-23, 88 FR 28408"
     return (
         Check(TIPS, "horizontal pull of the test", source, Footing.QUOTED, 10, 0.001, "lb",
-              lambda: tipping.TEST_PULL / NEWTONS_PER_POUND),
+              lambda: stability.TEST_PULL / NEWTONS_PER_POUND),
         Check(TIPS, "height of the pull, at most", source, Footing.QUOTED, 56, 1e-9, "in",
-              lambda: tipping.TEST_HEIGHT / MM_PER_INCH),
+              lambda: stability.TEST_HEIGHT / MM_PER_INCH),
         Check(TIPS, "load on an open edge", source, Footing.QUOTED, 60, 0.001, "lb",
-              lambda: tipping.TEST_EDGE_LOAD / NEWTONS_PER_POUND),
+              lambda: stability.TEST_EDGE_LOAD / NEWTONS_PER_POUND),
         Check(TIPS, "front raised by", source, Footing.QUOTED, 0.43, 1e-9, "in",
-              lambda: tipping.TEST_TILT / MM_PER_INCH),
+              lambda: stability.TEST_TILT / MM_PER_INCH),
     )  # fmt: skip
 
 

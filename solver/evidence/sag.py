@@ -6,9 +6,9 @@ from functools import partial
 
 from solver.boards import BOARDS, UNKNOWN_BOARD, density_of
 from solver.evidence.check import Check, Footing
-from solver.strength import beams, limits, section, spans
+from solver.strength import beams, limits
 from solver.strength.amounts import STANDARD_GRAVITY
-from solver.strength.creep import CREEP_FACTOR, CREEP_SEASONED
+from solver.strength.beams import CREEP_FACTOR, CREEP_SEASONED
 
 AWS = "Architectural Woodwork Standards, 1st ed. (2009)"
 HANDBOOK = "Wood Handbook FPL-GTR-190 (2010)"
@@ -35,7 +35,7 @@ Standards, 1st ed. (2009), 4.4.14.10.11-.13, at L/144."""
 
 def _span(modulus: float, thickness: float, load: float) -> float:
     stiffness = modulus * beams.inertia(12.0, thickness)
-    return spans.longest_span(load / 144 * 12.0, stiffness, limits.INDUSTRY.ratio)
+    return beams.longest_span(load / 144 * 12.0, stiffness, limits.INDUSTRY.ratio)
 
 
 def _spans() -> tuple[Check, ...]:
@@ -88,8 +88,8 @@ def _mdf() -> float:
 
 def _lip(height: float) -> float:
     """Stiffness of a shelf 10 x 3/4 in with a 3/4 in lip, to that without [-]."""
-    bonded = section.shelf_strips((9.25, 0.75, 1.0), (0.75, 0.0, height - 0.75, 1.0))
-    return section.stiffness(bonded) / beams.inertia(10.0, 0.75)
+    bonded = beams.shelf_strips((9.25, 0.75, 1.0), (0.75, 0.0, height - 0.75, 1.0))
+    return beams.stiffness(bonded) / beams.inertia(10.0, 0.75)
 
 
 def _thinner() -> float:

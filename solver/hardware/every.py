@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.hardware import finish, hold, joints, trimmed
+from solver.hardware import finish, hold, joints
 from solver.hardware.needs import Held, Need, lines
 from solver.hardware_list import HardwareLine
 from solver.job import Job
@@ -66,8 +66,8 @@ def _of_case(held: Held) -> Iterator[Need]:
         *hold.fixings(held),
         *joints.lips(held),
         *hold.light(held),
-        *trimmed.blocks(held),
-        *trimmed.trim_fasteners(held),
+        *hold.blocks(held),
+        *hold.trim_fasteners(held),
     ]
     yield from fastened
     yield from joints.glue(held)

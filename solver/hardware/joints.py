@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from solver.carcass.sizes import boards_around
 from solver.geometry import lip_sizes
 from solver.hardware import kinds
 from solver.hardware.areas import area_text
@@ -161,7 +162,8 @@ def back_strips(held: Held) -> int:
     if held.case.back == "none":
         return 0
     t, size = held.job.thickness(held.case.material), held.planned.outside
+    across, _ = boards_around(held.job, held.case)
     fixed = held.case.fixing == "fixed"
     inner = sum(bay.inside.width * len(bay.shelves) if fixed else 0 for bay in held.planned.bays)
     inner += (len(held.planned.bays) - 1) * held.planned.bays[0].inside.height
-    return t * (2 * size.height + 2 * (size.width - 2 * t) + inner)
+    return t * (2 * size.height + 2 * (size.width - across) + inner)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from solver.carcass.sizes import outside_height, outside_width
 from solver.case import Case
-from solver.geometry import outside
 from solver.job import Job
 from solver.units import Ticks, inch_rule, with_unit
 
@@ -16,7 +16,7 @@ def check_place(job: Job, case: Case) -> str | None:
     found = [one for one in job.doorways if one.name == case.doorway]
     if case.kind != "hung" or not found or not isinstance(case.width, int):
         return None
-    door, width = found[0], outside(job, case)[0]
+    door, width = found[0], outside_width(job, case)
     unit = job.unit
     if door.jamb_depth is not None and door.jamb_depth > width:
         return (
@@ -46,7 +46,7 @@ def check_height(job: Job, case: Case) -> str | None:
     found = [one for one in job.doorways if one.name == case.doorway]
     if case.kind != "hung" or not found or not isinstance(case.height, int):
         return None
-    door, height, unit = found[0], outside(job, case)[1], job.unit
+    door, height, unit = found[0], outside_height(job, case), job.unit
     if height + case.above_floor <= max(door.heights):
         return None
     up = with_unit(case.above_floor, unit)

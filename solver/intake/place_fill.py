@@ -8,6 +8,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
+from solver.carcass.sizes import boards_added
 from solver.doorway import Doorway
 from solver.intake.check import check_sizes
 from solver.job import Job
@@ -98,9 +99,8 @@ def _trial(case: Any, doors: Mapping[Any, Doorway], sides: Sequence[str]) -> dic
 def _resolved(job: Job, at: int, written: Any, sides: Sequence[str]) -> dict[str, Any]:
     case = job.cases[at]
     found = sizes(job, case)
-    boards = 2 * job.thickness(case.material) if case.sizes == "inside" else 0
-    toe = case.raised_bottom if case.sizes == "inside" else 0
-    each = {"width": found.width.size - boards, "height": found.height.size - boards - toe}
+    across, up = boards_added(job, case)
+    each = {"width": found.width.size - across, "height": found.height.size - up}
     made = {side: _text(max(each[side], TICKS_PER_MM)) for side in sides}
     if "height" in sides and "above_floor" not in written:
         made["above_floor"] = _text(found.above_floor)

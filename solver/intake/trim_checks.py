@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from solver.carcass.sizes import floor_height, outside_outline
 from solver.case import Case, most_size
 from solver.flutes import flutes_wrong
-from solver.geometry import outside
 from solver.job import Job
 from solver.trim_face import (
     Face,
@@ -201,7 +201,7 @@ def _foot(job: Job, case: Case, order: TrimOrder) -> Faults:
         )
         return
     high = job.moulding(order.baseboard).width
-    most = case.above_floor + case.raised_bottom + job.thickness(case.material)
+    most = case.above_floor + floor_height(job, case)
     if high > most:
         yield (
             "baseboard",
@@ -224,7 +224,7 @@ def _scribe(job: Job, case: Case, order: TrimOrder) -> Faults:
             'strips close a built-in case to its walls; kind = "built-in", and name its doorway',
         )
         return
-    wide, high = outside(job, case)
+    wide, high = outside_outline(job, case)
     strip = job.moulding(order.scribe).width
     side = side_gap(wide, alcove.widths)
     over = max(alcove.heights) - case.above_floor - high

@@ -10,9 +10,9 @@ from solver.built import CasePlan
 from solver.case import Case
 from solver.doorway import Doorway
 from solver.hardware.every import held_cases
+from solver.hardware.finish import area_of
 from solver.hardware.needs import Held
 from solver.job import Job
-from solver.labour.areas import finished_area
 from solver.pin_holes import PinHoles, pin_holes
 from solver.plan import Option
 from solver.stocked import Part
@@ -20,6 +20,12 @@ from solver.strength.cautions import LIFT_EACH
 from solver.strength.hinge_places import hinge_places
 from solver.strength.weigh import empty_case
 from solver.trimming import TrimPiece, TrimSet
+
+
+def finished_area(held: Held) -> Decimal:
+    """Area of a case that is sanded and finished, to 0.01 m2: that which paint is bought for."""
+    area = area_of(held).square_metres
+    return (Decimal(area.numerator) / area.denominator).quantize(Decimal("0.01"))
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from solver.layout.model import make
 from solver.layout.search import Found, Search
 from solver.layout.settled import Settled
 from solver.layout.shapes import LayoutProblem
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 
 RHYTHM_WORK = 1.0
 """Work for the rhythm of a layout that is wanted at once [CP-SAT units]."""
@@ -27,7 +27,7 @@ def anyhow(problem: LayoutProblem, limits: Limits) -> Settled | None:
     v = make(problem, merge=False)
     leave_out_at_most(v, 0)
     search = Search(v, Limits(limits.seed, seconds=limits.grace))
-    if search.feasible() is not Status.OPTIMAL:
+    if search.feasible() is not Verdict.YES:
         return None
     goal, none = objective.rhythm(v), Fraction(0)
     search.adopt(search, goal, {})

@@ -26,7 +26,7 @@ from solver.layout.size import too_large
 from solver.layout.solve import LayoutAnswer, solve_layout
 from solver.layout.standing import spaces_of
 from solver.layout.variables import LayoutVariables
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 
 LOOK_WORK = 1.0
 """Deterministic work for a look whether nothing but what is held has to move."""
@@ -103,10 +103,10 @@ class Around:
         if name == "fit":
             enough_openings(self.v, floor)
         try:
-            status = self.search.feasible(work=LOOK_WORK)
+            verdict = self.search.feasible(work=LOOK_WORK)
         finally:
             self.v.model = whole
-        if status is Status.OPTIMAL:
+        if verdict is Verdict.YES:
             value = goal.unit * floor
             self.stages[name] = Found(Status.OPTIMAL, value, value, floor, goal.exact)
             self.v.model.add(goal.expression <= floor)

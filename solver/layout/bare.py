@@ -35,7 +35,7 @@ from solver.layout.search import Found, Search
 from solver.layout.shapes import LayoutProblem
 from solver.layout.stand import stood_on
 from solver.layout.variables import LayoutVariables, Linear
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 from solver.units import Ticks
 
 BARE_RULES = (
@@ -174,10 +174,10 @@ class Bare:
             if found.raw is None:
                 break
             stood = stood_on(self.problem, marks_by_bay(way.search), self.left, self.limits)
-            if stood.status is Status.OPTIMAL:
+            if stood.verdict is Verdict.YES:
                 status = Status.OPTIMAL if found.proven else Status.UNKNOWN
                 return Bared(status, way.bound, found, stood.search)
-            if stood.status is not Status.INFEASIBLE or not stood.plain:
+            if stood.verdict is not Verdict.NO or not stood.plain:
                 break
             asked += 1
             admitted = list(_admitted(way.search))

@@ -8,15 +8,15 @@ from fractions import Fraction
 from typing import TypeAlias
 
 from solver.layout import objective
+from solver.layout.fit import fits_within
 from solver.layout.held import homes
 from solver.layout.holding import Holding, MarkHeld, Spot, ThingsHeld
 from solver.layout.model import make
 from solver.layout.objective import Objective
 from solver.layout.search import Search
 from solver.layout.shapes import LayoutProblem
-from solver.layout.solve import everything_fits
 from solver.layout.variables import LayoutVariables
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 
 WORK = 0.5
 """Deterministic work for each look."""
@@ -39,9 +39,9 @@ def with_held(problem: LayoutProblem, held: Sequence[Held]) -> LayoutProblem:
     return replace(problem, holding=Holding(tuple(held)))
 
 
-def fits(problem: LayoutProblem, held: Sequence[Held], limits: Limits) -> Status:
-    """Say whether everything fits with these holds: OPTIMAL yes, INFEASIBLE proven not."""
-    return everything_fits(with_held(problem, held), limits, work=WORK)
+def fits(problem: LayoutProblem, held: Sequence[Held], limits: Limits) -> Verdict:
+    """Say whether everything fits with these holds."""
+    return fits_within(with_held(problem, held), 0, replace(limits, work=WORK))
 
 
 def fewest_held(problem: LayoutProblem, held: Sequence[Held], limits: Limits) -> list[Held]:
@@ -52,7 +52,7 @@ def fewest_held(problem: LayoutProblem, held: Sequence[Held], limits: Limits) ->
     kept = list(held)
     for one in held:
         fewer = [other for other in kept if other is not one]
-        if fits(problem, fewer, limits) is Status.INFEASIBLE:
+        if fits(problem, fewer, limits) is Verdict.NO:
             kept = fewer
     return kept
 
@@ -70,16 +70,16 @@ def conflict(
     kept, least = used, True
     for claim in used:
         fewer = [other for other in kept if other != claim]
-        status, core = _goes(problem, wish, fewer, limits)
-        if status is Status.INFEASIBLE:
+        verdict, core = _goes(problem, wish, fewer, limits)
+        if verdict is Verdict.NO:
             kept = [one for one in fewer if one in core]
-        least = least and status is not Status.UNKNOWN
+        least = least and verdict is not Verdict.UNSETTLED
     return Conflict(tuple(kept), least)
 
 
 def _goes(
     problem: LayoutProblem, wish: Held, claims: Sequence[Claim], limits: Limits
-) -> tuple[Status, list[Claim]]:
+) -> tuple[Verdict, list[Claim]]:
     """Whether a wish goes with the claims, and where not, the claims that the proof used."""
     holds = [claim for claim in claims if not isinstance(claim, int)]
     v = make(with_held(problem, [wish, *holds]), merge=False)
@@ -91,11 +91,11 @@ def _goes(
             literals[literal.index] = claim
             v.model.add_assumption(literal)
     search = Search(v, limits)
-    status = search.feasible(work=WORK)
-    if status is not Status.INFEASIBLE:
-        return status, list(claims)
+    verdict = search.feasible(work=WORK)
+    if verdict is not Verdict.NO:
+        return verdict, list(claims)
     core = {literals[index] for index in search.core if index in literals}
-    return status, [claim for claim in claims if not isinstance(claim, int) or claim in core]
+    return verdict, [claim for claim in claims if not isinstance(claim, int) or claim in core]
 
 
 def nearest_marks(
@@ -130,9 +130,9 @@ def openings_instead(
     for bay, shape in enumerate(problem.bays):
         for opening in range(shape.openings):
             instead = replace(wish, openings=((bay, opening),))
-            status = fits(problem, [*others, instead], limits)
-            settled = settled and status is not Status.UNKNOWN
-            if status is Status.OPTIMAL:
+            verdict = fits(problem, [*others, instead], limits)
+            settled = settled and verdict is not Verdict.UNSETTLED
+            if verdict is Verdict.YES:
                 found.append((bay, opening))
     return tuple(found), settled
 

@@ -12,7 +12,7 @@ from solver.layout.held import held_as_decided
 from solver.layout.reachable import Choice, all_sums, largest
 from solver.layout.shapes import BayShape, Form, LayoutProblem
 from solver.layout.variables import LayoutVariables, Linear
-from solver.strength.gathered import MOST, even_share, least_share
+from solver.strength.beams import MOST, even_share, least_share
 
 Rule = Callable[[LayoutVariables], None]
 

@@ -27,7 +27,7 @@ from solver.layout.shapes import LayoutProblem
 from solver.layout.size import large, too_large
 from solver.layout.start import start_values
 from solver.layout.variables import LayoutVariables
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 
 FEW = 3
 """How often it is asked at first whether things can stand on the roomiest marks [-]."""
@@ -53,7 +53,7 @@ class Left:
     bound: int
 
 
-def fewest_left(problem: LayoutProblem, limits: Limits, none: Status | None = None) -> Left:
+def fewest_left(problem: LayoutProblem, limits: Limits, none: Verdict | None = None) -> Left:
     """Find the fewest things left out: asked about number by number, then searched.
 
     `none` is what is known of leaving none out, as `fits_within` says it.
@@ -69,12 +69,12 @@ def fewest_left(problem: LayoutProblem, limits: Limits, none: Status | None = No
     least = Search(v, limits).minimise(objective.left_out(v), work=limits.work * LEAST_WORK)
     if least.status is Status.INFEASIBLE:
         return Left(Status.INFEASIBLE, None, 0)
-    bound = max(1 if none is Status.INFEASIBLE else 0, int(least.bound))
+    bound = max(1 if none is Verdict.NO else 0, int(least.bound))
     for count in range(bound, bound + FITS_MOST):
-        status = none if none and not count else fits_within(problem, count, limits)
-        if status is Status.OPTIMAL:
+        verdict = none if none and not count else fits_within(problem, count, limits)
+        if verdict is Verdict.YES:
             return Left(Status.OPTIMAL, count, count)
-        if status is not Status.INFEASIBLE:
+        if verdict is not Verdict.NO:
             break
         bound = count + 1
     v = make(problem, merge=False)
@@ -87,24 +87,18 @@ def fewest_left(problem: LayoutProblem, limits: Limits, none: Status | None = No
 
 def fits_within(
     problem: LayoutProblem, count: int, limits: Limits, *, look: bool = False
-) -> Status:
-    """Say whether at most `count` things need be left out; with `look` after first looks only.
-
-    Returns
-    -------
-    Status
-        OPTIMAL yes, INFEASIBLE proven not, UNKNOWN not settled by the limit.
-    """
+) -> Verdict:
+    """Say whether at most `count` things need be left out; with `look` after first looks only."""
     known = answered_by_rule(problem, count, limits)
     if known is not None:
         return known
     if large(problem) and _started(make(problem, merge=False), count, limits):
-        return Status.OPTIMAL
+        return Verdict.YES
     answers = _asked(problem, count, limits, look=look)
-    return next((one for one in answers if one is not Status.UNKNOWN), Status.UNKNOWN)
+    return next((one for one in answers if one is not Verdict.UNSETTLED), Verdict.UNSETTLED)
 
 
-def _asked(problem: LayoutProblem, count: int, limits: Limits, *, look: bool) -> Iterator[Status]:
+def _asked(problem: LayoutProblem, count: int, limits: Limits, *, look: bool) -> Iterator[Verdict]:
     """Ask one model after another, each for a short time before any is asked at length."""
     bared = Bare(problem, limits, count, unreached, orderless=True, listed=True)
     yield _any_marks(bared, FEW)
@@ -112,18 +106,20 @@ def _asked(problem: LayoutProblem, count: int, limits: Limits, *, look: bool) ->
     whole = make(problem, merge=False)
     leave_out_at_most(whole, count)
     whole.linear = 0  # without a linear relaxation things are stood up soonest
-    yield _found(Search(whole, limits), limits.work * LOOK_WORK)
+    yield Search(whole, limits).feasible(work=limits.work * LOOK_WORK)
     if look:
         return
     yield _any_marks(bared, ASKED_MOST)
-    yield _found(Search(whole, limits), limits.work * AGAIN_WORK)
+    yield Search(whole, limits).feasible(work=limits.work * AGAIN_WORK)
     whole.linear = 1
-    yield _found(Search(whole, limits), limits.work)
+    yield Search(whole, limits).feasible(work=limits.work)
 
 
-def _any_marks(bared: Bare, most: int) -> Status:
+def _any_marks(bared: Bare, most: int) -> Verdict:
     found = bared.any(most)
-    return Status.OPTIMAL if found.stood is not None else found.status
+    if found.stood is not None:
+        return Verdict.YES
+    return Verdict.NO if found.status is Status.INFEASIBLE else Verdict.UNSETTLED
 
 
 def _relaxed(problem: LayoutProblem, count: int, limits: Limits) -> Search:
@@ -135,33 +131,33 @@ def _relaxed(problem: LayoutProblem, count: int, limits: Limits) -> Search:
     return Search(v, limits)
 
 
-def _looked(relaxed: Search, count: int, work: float) -> Status:
+def _looked(relaxed: Search, count: int, work: float) -> Verdict:
     """Ask the relaxed model, then whether its marks will do bay by bay."""
-    problem, status = relaxed.v.problem, _found(relaxed, work)
-    if status is not Status.OPTIMAL or _whole(relaxed.v):
-        return status
+    problem, verdict = relaxed.v.problem, relaxed.feasible(work=work)
+    if verdict is not Verdict.YES or _whole(relaxed.v):
+        return verdict
     held = make(problem, merge=False, marks=marks_by_class(problem, marks_by_bay(relaxed)))
     leave_out_at_most(held, count)
-    yes = _found(Search(held, relaxed.limits), work) is Status.OPTIMAL
-    return Status.OPTIMAL if yes else Status.UNKNOWN
+    yes = Search(held, relaxed.limits).feasible(work=work) is Verdict.YES
+    return Verdict.YES if yes else Verdict.UNSETTLED
 
 
-def answered_by_rule(problem: LayoutProblem, count: int, limits: Limits) -> Status | None:
+def answered_by_rule(problem: LayoutProblem, count: int, limits: Limits) -> Verdict | None:
     """Say of a large problem whether at most `count` things need be left out.
 
-    By rule and by arithmetic; UNKNOWN where its models would be too large, None where they may
+    By rule and by arithmetic; UNSETTLED where its models would be too large, None where they may
     be asked.
     """
     if not large(problem):
         return None
     if limits.over:
-        return Status.UNKNOWN
+        return Verdict.UNSETTLED
     if least_left(problem) > count:
-        return Status.INFEASIBLE
+        return Verdict.NO
     stood = by_construction(problem, limits.until(RULE_SHARE))
     if stood is not None and stood.left <= count:
-        return Status.OPTIMAL
-    return Status.UNKNOWN if too_large(problem, limits) else None
+        return Verdict.YES
+    return Verdict.UNSETTLED if too_large(problem, limits) else None
 
 
 def _started(v: LayoutVariables, count: int, limits: Limits) -> bool:
@@ -171,11 +167,6 @@ def _started(v: LayoutVariables, count: int, limits: Limits) -> bool:
         return False
     left, search = objective.left_out(v), Search(v, limits)
     return search.take(left, values) and search.value(left.expression) <= count
-
-
-def _found(search: Search, work: float) -> Status:
-    status = search.feasible(work=work)
-    return Status.OPTIMAL if status is Status.FEASIBLE else status
 
 
 def _whole(v: LayoutVariables) -> bool:

@@ -13,7 +13,7 @@ from solver.layout.objective import Objective
 from solver.layout.search import Search
 from solver.layout.shapes import LayoutProblem
 from solver.layout.variables import classes_of
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Verdict
 
 FALLS_WORK = 1.0
 """Work for one look at layouts on the best spacings [CP-SAT units]."""
@@ -68,7 +68,7 @@ class BestFalls:
             leave_out_at_most(v, left)
             on_falls(v, marks)
             trial = Search(v, self._limits)
-            if trial.feasible(work=FALLS_WORK) is Status.OPTIMAL:
+            if trial.feasible(work=FALLS_WORK) is Verdict.YES:
                 return trial
         return None
 

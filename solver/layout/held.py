@@ -46,8 +46,8 @@ def hold_one(v: LayoutVariables, one: MarkHeld | ThingsHeld) -> None:
 
 def all_marks_kept(v: LayoutVariables, holding: Holding) -> None:
     """Every shelf that was there before is where it was."""
-    for mark, before in _marks(v, holding):
-        v.model.add(mark == before)
+    for bay, shelf, before in _marks(v, holding):
+        v.model.add(v.mark(homes(v)[bay], shelf) == before)
 
 
 def all_things_stay(v: LayoutVariables, holding: Holding) -> None:
@@ -61,12 +61,12 @@ def homes(v: LayoutVariables) -> dict[int, int]:
     return {bay: c for c, one in enumerate(v.classes) for bay in one.bays}
 
 
-def _marks(v: LayoutVariables, holding: Holding) -> Iterator[tuple[Linear, int]]:
-    """The mark of each shelf that was there before, and what it was."""
+def _marks(v: LayoutVariables, holding: Holding) -> Iterator[tuple[int, int, int]]:
+    """Bay and number of each shelf that was there before, and its mark then."""
     home = homes(v)
     for (bay, shelf), before in holding.before.marks if holding.before else ():
         if bay in home and shelf <= v.shape(home[bay]).shelves:
-            yield v.mark(home[bay], shelf), before
+            yield bay, shelf, before
 
 
 def marks_moved(v: LayoutVariables) -> Objective:
@@ -74,11 +74,8 @@ def marks_moved(v: LayoutVariables) -> Objective:
     unit = gcd(*(one.shape.step for one in v.classes))
     terms: list[Linear] = []
     home = homes(v)
-    before = v.problem.holding.before
-    for (bay, shelf), mark in before.marks if before else ():
+    for bay, shelf, mark in _marks(v, v.problem.holding):
         shape = v.shape(home[bay])
-        if shelf > shape.shelves:
-            continue
         most = (shape.floor + shape.inside) // shape.step + 1
         way = v.model.new_int_var(0, most, f"moved[bay={bay},shelf={shelf}]")
         v.model.add(way >= v.mark(home[bay], shelf) - mark)

@@ -18,8 +18,8 @@ from solver.inventory import Item
 from solver.job import Job, front_kept, guess
 from solver.layout.holding import Holding, MarkHeld, ThingsHeld
 from solver.layout.shapes import BayShape, Form, Kind, LayoutProblem, LineGroup, Wishes
-from solver.strength.gathered import even_share
-from solver.strength.of_job import sag_load
+from solver.strength.beams import even_share
+from solver.strength.shelf_beams import sag_load
 from solver.thickness import gains_if_thin
 from solver.units import Grams, Ticks
 

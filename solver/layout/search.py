@@ -11,7 +11,7 @@ from typing import TypeAlias
 from solver.cp_sat import cp_model
 from solver.layout.objective import Objective
 from solver.layout.variables import LayoutVariables, Linear
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 
 _STATUS = {
     cp_model.OPTIMAL: Status.OPTIMAL,
@@ -19,7 +19,12 @@ _STATUS = {
     cp_model.INFEASIBLE: Status.INFEASIBLE,
     cp_model.UNKNOWN: Status.UNKNOWN,
 }
-
+_VERDICT = {
+    Status.OPTIMAL: Verdict.YES,
+    Status.FEASIBLE: Verdict.YES,
+    Status.INFEASIBLE: Verdict.NO,
+    Status.UNKNOWN: Verdict.UNSETTLED,
+}
 
 Opening: TypeAlias = tuple[int, int]
 """(class, opening)."""
@@ -161,10 +166,10 @@ class Search:
         raw = round(solver.objective_value)
         return Found(Status.FEASIBLE, goal.unit * raw, Fraction(0), raw, goal.exact)
 
-    def feasible(self, *, work: float | None = None) -> Status:
-        """Look for any solution; OPTIMAL means that there is one."""
+    def feasible(self, *, work: float | None = None) -> Verdict:
+        """Say whether there is any solution, and keep the first."""
         self.v.model.clear_objective()  # type: ignore[no-untyped-call]
-        return self._run(self._solver(work))
+        return _VERDICT[self._run(self._solver(work))]
 
     @property
     def complete(self) -> bool:

@@ -17,8 +17,8 @@ from solver.layout.constraints import (
     middle_openings_fall,
 )
 from solver.layout.constructed import by_construction
-from solver.layout.counting import enough_openings, leave_out_at_most
-from solver.layout.fit import answered_by_rule, fewest_left
+from solver.layout.counting import enough_openings
+from solver.layout.fit import fewest_left
 from solver.layout.graduated import BestFalls, falls_of
 from solver.layout.later import ORDERLESS, Later, mark_values, marks_found
 from solver.layout.lines import ways_to_take
@@ -30,7 +30,7 @@ from solver.layout.shapes import LayoutProblem
 from solver.layout.size import large, too_large
 from solver.layout.start import start
 from solver.layout.variables import LayoutVariables, classes_of
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 from solver.units import Ticks
 
 LAYOUT_SHARE = 0.8
@@ -75,17 +75,6 @@ class LayoutAnswer:
         """Underside of a shelf from the bottom end of the side [tick]."""
         shape = problem.bays[bay]
         return shape.offset + shape.step * self.marks[bay, shelf]
-
-
-def everything_fits(problem: LayoutProblem, limits: Limits, *, work: float = 4.0) -> Status:
-    """Say whether all things fit: OPTIMAL yes, INFEASIBLE proven not, UNKNOWN not settled."""
-    known = answered_by_rule(problem, 0, limits)
-    if known is not None:
-        return known
-    v = make(problem, merge=False)
-    leave_out_at_most(v, 0)
-    status = Search(v, limits).feasible(work=work)
-    return Status.OPTIMAL if status is Status.FEASIBLE else status
 
 
 def solve_layout(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
@@ -181,7 +170,7 @@ def _marks_first(problem: LayoutProblem, limits: Limits) -> _First:
             return _First()
     left, bared = 0, best_rhythm(problem, limits, 0, orderless=orderless)
     if bared.status is Status.INFEASIBLE:
-        fewest = fewest_left(problem, limits, bared.status)
+        fewest = fewest_left(problem, limits, Verdict.NO)
         if fewest.count is None or fewest.count != fewest.bound:
             return _First()
         left, bared = fewest.count, best_rhythm(problem, limits, fewest.count, orderless=orderless)

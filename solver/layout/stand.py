@@ -18,7 +18,7 @@ from solver.layout.shapes import LayoutProblem
 from solver.layout.size import too_large
 from solver.layout.start import start_values
 from solver.layout.variables import LayoutVariables, classes_of
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Verdict
 
 STAND_WORK = 0.25
 """Share of the work of a stage that one question may take [-]."""
@@ -29,12 +29,12 @@ MarksByBay = Mapping[tuple[int, int], int]
 
 @dataclass(frozen=True)
 class Stood:
-    """The answer: OPTIMAL with the search that found it, INFEASIBLE, or UNKNOWN.
+    """Whether things can stand on the marks, with the search that found how.
 
-    `plain` says of INFEASIBLE that it is so whatever the order of the openings.
+    `plain` says of NO that it is so whatever the order of the openings.
     """
 
-    status: Status
+    verdict: Verdict
     search: Search | None = None
     plain: bool = True
 
@@ -49,14 +49,14 @@ def stood_on(problem: LayoutProblem, marks: MarksByBay, left: int, limits: Limit
             for shelf in range(1, one.shape.shelves + 1)
         }
         rules = [rule for rule in RULES if rule is not groups_together]
-        status, _ = _asked(make(problem, merge=True, marks=merged, rules=rules), left, limits)
-        if status is Status.INFEASIBLE:
-            return Stood(status)
+        verdict, _ = _asked(make(problem, merge=True, marks=merged, rules=rules), left, limits)
+        if verdict is Verdict.NO:
+            return Stood(verdict)
     if too_large(problem, limits):
-        return Stood(Status.UNKNOWN, plain=simple)
+        return Stood(Verdict.UNSETTLED, plain=simple)
     v = make(problem, merge=False, marks=marks_by_class(problem, marks))
-    status, search = _asked(v, left, limits, marks)
-    return Stood(status, search, plain=simple)
+    verdict, search = _asked(v, left, limits, marks)
+    return Stood(verdict, search, plain=simple)
 
 
 def plain(problem: LayoutProblem) -> bool:
@@ -68,11 +68,10 @@ def plain(problem: LayoutProblem) -> bool:
 
 def _asked(
     v: LayoutVariables, left: int, limits: Limits, marks: MarksByBay | None = None
-) -> tuple[Status, Search]:
+) -> tuple[Verdict, Search]:
     goal, search = objective.left_out(v), Search(v, limits)
     values = start_values(v, marks) if marks is not None else None
     if values is not None and search.take(goal, values) and search.value(goal.expression) <= left:
-        return Status.OPTIMAL, search
+        return Verdict.YES, search
     v.model.add(goal.expression <= left)
-    status = search.feasible(work=limits.work * STAND_WORK)
-    return Status.OPTIMAL if status is Status.FEASIBLE else status, search
+    return search.feasible(work=limits.work * STAND_WORK), search

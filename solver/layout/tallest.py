@@ -26,7 +26,7 @@ from solver.layout.search import Search
 from solver.layout.shapes import LayoutProblem
 from solver.layout.stand import STAND_WORK, MarksByBay, plain
 from solver.layout.variables import LayoutVariables, Linear
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 from solver.units import Ticks
 
 ASKED_MOST = 6
@@ -93,10 +93,10 @@ def evenest(
             break
         asked += 1
         marks = marks_by_bay(best.search)
-        status, search = _stood(problem, marks, _by_bay(best), left, limits)
-        if status is Status.OPTIMAL:
+        verdict, search = _stood(problem, marks, _by_bay(best), left, limits)
+        if verdict is Verdict.YES:
             return Evenest(low.goal.value(low.bound), search)
-        if status is not Status.INFEASIBLE or not _cut(problem, marks, best, ways, left, limits):
+        if verdict is not Verdict.NO or not _cut(problem, marks, best, ways, left, limits):
             break
     lowest = min(ways, key=lambda one: one.bound)
     return Evenest(lowest.goal.value(lowest.bound) if lowest.bound < NEVER else Evenness(0, 0))
@@ -202,12 +202,12 @@ def _cut(
     tallest, rules = _by_bay(way), tuple(RULES)
     if not plain(problem):
         rules = tuple(rule for rule in RULES if rule not in (groups_together, held_as_decided))
-        status, _ = _stood(problem, marks, tallest, left, limits, rules=rules)
-        if status is not Status.INFEASIBLE:
+        verdict, _ = _stood(problem, marks, tallest, left, limits, rules=rules)
+        if verdict is not Verdict.NO:
             return False
     lower, _ = _stood(problem, marks, tallest, left, limits, rules=rules, just=False)
     for one in ways:
-        cut = more_than if lower is Status.INFEASIBLE else other_than
+        cut = more_than if lower is Verdict.NO else other_than
         cut(one.search.v, way.last, _reached(one.chains))
         if one.raw is not None:
             one.raw = None
@@ -223,7 +223,7 @@ def _stood(
     *,
     rules: tuple[Rule, ...] = RULES,
     just: bool = True,
-) -> tuple[Status, Search]:
+) -> tuple[Verdict, Search]:
     """Whether things can stand on marks, none higher than the tallest of its opening.
 
     With `just`, one that is so high stands in each.
@@ -238,5 +238,4 @@ def _stood(
         if height and just:
             v.model.add(sum(x for form, x in places.items() if form.height == height) >= 1)
     search = Search(v, limits)
-    status = search.feasible(work=limits.work * STAND_WORK)
-    return (Status.OPTIMAL if status is Status.FEASIBLE else status), search
+    return search.feasible(work=limits.work * STAND_WORK), search

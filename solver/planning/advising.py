@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 
-from solver.advice.advise import Asked, advise
+from solver.advice.advise import AdviceScope, advise
 from solver.advice.lots import Lot, lot_of
 from solver.job import Job
 from solver.outcome import Limits
@@ -38,7 +38,7 @@ def with_advice(job: Job, option: Option, limits: Limits) -> Option:
     if not option.sheets or limits.over or job.have:
         return option
     parts = {part.id: part for part in option.parts}
-    asked = Asked(
+    asked = AdviceScope(
         parts,
         job.unit,
         job.shop.margin,

@@ -116,7 +116,7 @@ def _stock(
     assert option.cost is not None
     price = sum((a.cost for a in answers), ZERO) + option.cost.mouldings
     priced = option.cost.complete and all(a.priced for a in answers)
-    return sum(a.sheet_count for a in answers), price if priced else None
+    return sum(a.count for a in answers), price if priced else None
 
 
 def problem_at(settled: Job, at: Job, option: Option) -> LayoutProblem:

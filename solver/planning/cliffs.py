@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from solver.carcass.sizes import boards_added, boards_around
 from solver.case import Case
 from solver.job import Job
 from solver.planning.axes import Axis, Grid
@@ -55,17 +56,16 @@ def _cut_to(
     job: Job, case: Case, axis: Axis, value: Ticks, bays: int, material: str
 ) -> tuple[Ticks, ...]:
     """Return the sizes that parts of a material get from one size of the case [tick]."""
-    t, outside = job.thickness(case.material), case.sizes == "outside"
+    t, side = job.thickness(case.material), 1 if axis.what == "height" else 0
     if axis.what == "depth":
         return (value,) if material == case.material else ()
-    toe = case.raised_bottom if axis.what == "height" else 0
-    whole = value if outside else value + 2 * t + toe
+    whole = value + boards_added(job, case)[side]
+    inside = whole - boards_around(job, case)[side]
     if material != case.material:
         return (max(1, whole - case.back_inset),)
     dado = 2 * case.dado_depth
     if axis.what == "height":
-        return (whole, whole - 2 * t - toe + dado) if bays > 1 else (whole,)
-    inside = whole - 2 * t
+        return (whole, inside + dado) if bays > 1 else (whole,)
     bay = (inside - (bays - 1) * t) // bays
     ends = dado if case.fixing == "fixed" else -case.pin_clearance
     return inside + dado, max(1, bay + ends)

@@ -12,30 +12,42 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from enum import Enum
 
+from solver.case import Case, SizeRange
+from solver.geometry import load_limit, mass_of
+from solver.job import Job, depth_wanted
 from solver.layout.fit import Left, fewest_left, fits_within
 from solver.layout.holding import Holding
 from solver.layout.problem import build
 from solver.layout.shapes import BayShape, LayoutProblem
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 from solver.planning.axes import Axis, Grid, Point, moved, within
-from solver.planning.sagging import sags_first
-from solver.strength.gathered import MOST
+from solver.strength.beams import MOST
+from solver.strength.shelf_beams import sag_load
+
+
+def sags_first(job: Job, case: Case) -> bool:
+    """Whether the sag limit of a case is felt at its most width and least depth.
+
+    Load limits grow with the width and sag limits shrink, so that less width is no worse.
+    """
+    total = sum(mass_of(job, item)[0] * item.count for item in job.items)
+    if not isinstance(case.width, SizeRange):
+        return False
+    depth = depth_wanted(job, case)
+    deep = depth.least if isinstance(depth, SizeRange) else depth
+    bays = case.bay_counts[0]
+    wide = case.width.most // bays
+    found = [sag_load(job, case, wide, deep, index) for index in (0, 1)]
+    least = min((one for one in found if one is not None), default=None)
+    felt = min(total, load_limit(job, wide, deep)) * MOST[0]
+    return least is not None and least * MOST[1] < felt
+
 
 AT_LENGTH_MOST = 2
 """Questions that may stay open before the next ones are given a first look only [-]."""
 LOOKS_MOST = 12
 """Questions that may stay open before no more are asked [-]."""
-
-
-class Verdict(Enum):
-    """Answer to a question about one choice of sizes."""
-
-    YES = "yes"
-    NO = "no"
-    UNSETTLED = "unsettled"
-    """Not found by the limit, nor proven not to be."""
 
 
 def enumerated(grid: Grid) -> tuple[int, ...]:
@@ -103,7 +115,7 @@ class Fitting:
         self._grid, self._limits, self._share = grid, limits, share
         self.wide = sagging(grid)
         self._as_much = self._unknown()
-        self._same: dict[tuple[LayoutProblem, int], Status] = {}
+        self._same: dict[tuple[LayoutProblem, int], Verdict] = {}
         self._unsettled = 0
         self.left: Left = Left(Status.UNKNOWN, None, 0)
 
@@ -160,29 +172,24 @@ class Fitting:
 
     def _asked(self, problem: LayoutProblem) -> Verdict:
         count = self.left.count
-        if count is None:
-            return Verdict.YES
-        status = self._fits(problem, count)
-        if status is Status.OPTIMAL:
-            return Verdict.YES
-        return Verdict.NO if status is Status.INFEASIBLE else Verdict.UNSETTLED
+        return Verdict.YES if count is None else self._fits(problem, count)
 
     def _fewest_left(self, problem: LayoutProblem) -> Left:
         """Ask first whether everything fits, which is mostly so and soon answered."""
         none = self._fits(problem, 0)
-        if none is Status.OPTIMAL:
-            return Left(none, 0, 0)
+        if none is Verdict.YES:
+            return Left(Status.OPTIMAL, 0, 0)
         return fewest_left(problem, self._limits, none)
 
-    def _fits(self, problem: LayoutProblem, count: int) -> Status:
+    def _fits(self, problem: LayoutProblem, count: int) -> Verdict:
         """Ask once of all problems that allow the same, at length while that still settles it."""
         key = _plain(problem), count
         if key not in self._same:
             if self._unsettled >= LOOKS_MOST:
-                return Status.UNKNOWN
+                return Verdict.UNSETTLED
             look = self._unsettled >= AT_LENGTH_MOST
             self._same[key] = fits_within(problem, count, self._limits, look=look)
-            self._unsettled += self._same[key] is Status.UNKNOWN
+            self._unsettled += self._same[key] is Verdict.UNSETTLED
         return self._same[key]
 
 

@@ -7,16 +7,16 @@ from dataclasses import replace
 from decimal import Decimal
 from typing import TypeAlias
 
+from solver.cutting.answer import SheetAnswer
 from solver.cutting.problem import CuttingProblem
-from solver.cutting.solve import CuttingAnswer
 from solver.errors import CannotBeDoneError
 from solver.job import Job
 from solver.outcome import Status
 from solver.planning.have import Match, match, with_have
 from solver.stocked import Part
 
-Cut: TypeAlias = Callable[[CuttingProblem], CuttingAnswer]
-Found: TypeAlias = tuple[Match, CuttingAnswer]
+Cut: TypeAlias = Callable[[CuttingProblem], SheetAnswer]
+Found: TypeAlias = tuple[Match, SheetAnswer]
 
 
 def cut_around(
@@ -37,7 +37,7 @@ def cut_around(
         return down, cut(with_have(problem, material, down))
     loose = match(job, material, parts, cut_down=False)
     first, error = _tried(down, material, problem, cut)
-    if first is not None and first[1].sheet_count == 0:
+    if first is not None and first[1].count == 0:
         return first
     second, _ = _tried(loose, material, problem, cut)
     found = [one for one in (first, second) if one is not None]
@@ -57,9 +57,7 @@ def _tried(
         return None, error
 
 
-def _relaxed(
-    loose: Match, material: str, problem: CuttingProblem, cut: Cut
-) -> CuttingAnswer | None:
+def _relaxed(loose: Match, material: str, problem: CuttingProblem, cut: Cut) -> SheetAnswer | None:
     """All pieces as stock, each with room for a margin more: no way to use them beats it."""
     try:
         return cut(with_have(problem, material, loose, problem.margin))
@@ -67,15 +65,15 @@ def _relaxed(
         return None
 
 
-def _weight(answer: CuttingAnswer) -> tuple[Decimal, int, int]:
-    area = sum(s.length * s.width for s in answer.sheets if not s.on_hand)
-    return answer.cost, area, answer.sheet_count
+def _weight(answer: SheetAnswer) -> tuple[Decimal, int, int]:
+    area = sum(s.length * s.width for s in answer.stock if not s.on_hand)
+    return answer.cost, area, answer.count
 
 
-def _bounded(answer: CuttingAnswer, relaxed: CuttingAnswer | None) -> CuttingAnswer:
+def _bounded(answer: SheetAnswer, relaxed: SheetAnswer | None) -> SheetAnswer:
     """Put the bounds of the relaxed problem on an answer."""
     if relaxed is None:
-        return replace(answer, status=Status.FEASIBLE, cost_bound=Decimal("0.00"), sheet_bound=0)
+        return replace(answer, status=Status.FEASIBLE, cost_bound=Decimal("0.00"), count_bound=0)
     bound = min(answer.cost, relaxed.cost_bound)
     met = relaxed.status is Status.OPTIMAL and _weight(relaxed)[:2] == _weight(answer)[:2]
     proven = met or (answer.priced and bound == answer.cost)
@@ -83,5 +81,5 @@ def _bounded(answer: CuttingAnswer, relaxed: CuttingAnswer | None) -> CuttingAns
         answer,
         status=Status.OPTIMAL if proven else Status.FEASIBLE,
         cost_bound=bound,
-        sheet_bound=min(answer.sheet_count, relaxed.sheet_bound),
+        count_bound=min(answer.count, relaxed.count_bound),
     )

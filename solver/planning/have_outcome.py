@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from solver.carcass.sizes import back_counted, boards_added, boards_counted
 from solver.case import Case
 from solver.cutting.problem import StickPart, StickProblem, StickStock
 from solver.have import RIGHT, Have, shelf_of, stock_name
@@ -185,18 +186,17 @@ def _settled_sizes(job: Job) -> tuple[dict[tuple[str, str], Ticks], list[str]]:
 
 def _implied(job: Job, case: Case, have: Have) -> dict[str, Ticks]:
     """Sizes of the case, as the job gives them, to which a part is cut [tick]."""
-    kind, t, inside = have.part_kind, job.thickness(case.material), case.sizes == "inside"
+    kind = have.part_kind
     length, width = have.length or 0, have.width or 0
     found: dict[str, Ticks] = {}
     if kind in ("side", "top", "bottom", "upright", "shelf"):
-        back = 0 if inside or case.back == "none" else job.thickness(case.back)
         lip = job.moulding(case.lip.moulding).thickness if kind == "shelf" and case.lip else 0
-        found["depth"] = width + back + lip
+        found["depth"] = width + back_counted(job, case) + lip
     if kind in ("top", "bottom", "toe"):
         clear = length - (0 if kind == "toe" else 2 * case.dado_depth)
-        found["width"] = clear + (0 if inside else 2 * t)
+        found["width"] = clear + boards_counted(job, case)[0]
     if kind == "side":
-        found["height"] = length - (2 * t + case.raised_bottom if inside else 0)
+        found["height"] = length - boards_added(job, case)[1]
     return found
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
 
 from solver.compared import Collision, Where
-from solver.holds import Hold
 from solver.job import Job
 from solver.layout.collide import (
-    Conflict,
     Held,
     conflict,
     fewest_held,
@@ -19,10 +19,19 @@ from solver.layout.collide import (
 from solver.layout.holding import MarkHeld, ThingsHeld
 from solver.layout.problem import build
 from solver.layout.shapes import LayoutProblem
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Verdict
 from solver.plan import Option
 from solver.settled import depths_of, most_of, settle, settled_job
 from solver.units import Ticks, with_unit
+
+
+@dataclass(frozen=True)
+class Instead:
+    """Where it could be held instead: as fields of a collision, and in words."""
+
+    where: Mapping[str, Any]
+    text: str
+    proven: bool
 
 
 def collision(job: Job, problem: LayoutProblem, limits: Limits) -> Collision | None:
@@ -43,9 +52,9 @@ def collision(job: Job, problem: LayoutProblem, limits: Limits) -> Collision | N
         For the last of the holds that do not go together.
     """
     held = problem.holding.held
-    if not held or fits(problem, (), limits) is not Status.OPTIMAL:
+    if not held or fits(problem, (), limits) is not Verdict.YES:
         return None
-    if fits(problem, held, limits) is not Status.INFEASIBLE:
+    if fits(problem, held, limits) is not Verdict.NO:
         return None
     together = fewest_held(problem, held, limits)
     wish, others = together[-1], together[:-1]
@@ -54,8 +63,17 @@ def collision(job: Job, problem: LayoutProblem, limits: Limits) -> Collision | N
     words = tuple(_claim(job, problem, wish, one) for one in found.claims)
     rest = [one for one in held if one is not wish]
     if isinstance(wish, MarkHeld):
-        return _of_mark(job, problem, (hold, wish), rest, (words, found), limits)
-    return _of_things(job, problem, (hold, wish), rest, (words, found), limits)
+        instead = _of_mark(job, problem, wish, rest, limits)
+    else:
+        instead = _of_things(job, problem, wish, rest, limits)
+    return Collision(
+        hold=hold.text(job.unit),
+        collides=words,
+        least=found.least,
+        **instead.where,
+        proven=instead.proven,
+        text=f"{hold.text(job.unit)} cannot be held: {_collides(job, words)}. {instead.text}",
+    )
 
 
 def with_collision(job: Job, option: Option, limits: Limits) -> Option:
@@ -104,26 +122,13 @@ def _collides(job: Job, words: Sequence[str]) -> str:
 
 
 def _of_mark(
-    job: Job,
-    problem: LayoutProblem,
-    what: tuple[Hold, MarkHeld],
-    rest: Sequence[Held],
-    why: tuple[tuple[str, ...], Conflict],
-    limits: Limits,
-) -> Collision:
-    (hold, wish), (words, found), shape = what, why, problem.bays[what[1].bay]
+    job: Job, problem: LayoutProblem, wish: MarkHeld, rest: Sequence[Held], limits: Limits
+) -> Instead:
+    shape = problem.bays[wish.bay]
     below, above, proven = nearest_marks(problem, wish, rest, limits)
     marks = [None if m is None else shape.offset + shape.step * m for m in (below, above)]
-    return Collision(
-        hold=hold.text(job.unit),
-        collides=words,
-        least=found.least,
-        below=marks[0],
-        above=marks[1],
-        proven=proven,
-        text=f"{hold.text(job.unit)} cannot be held: {_collides(job, words)}. "
-        f"{_works(job, marks[0], marks[1], proven=proven)}",
-    )
+    text = _works(job, marks[0], marks[1], proven=proven)
+    return Instead({"below": marks[0], "above": marks[1]}, text, proven)
 
 
 def _works(job: Job, below: Ticks | None, above: Ticks | None, *, proven: bool) -> str:
@@ -142,14 +147,8 @@ def _works(job: Job, below: Ticks | None, above: Ticks | None, *, proven: bool) 
 
 
 def _of_things(
-    job: Job,
-    problem: LayoutProblem,
-    what: tuple[Hold, ThingsHeld],
-    rest: Sequence[Held],
-    why: tuple[tuple[str, ...], Conflict],
-    limits: Limits,
-) -> Collision:
-    (hold, wish), (words, found) = what, why
+    job: Job, problem: LayoutProblem, wish: ThingsHeld, rest: Sequence[Held], limits: Limits
+) -> Instead:
     openings, settled = openings_instead(problem, wish, rest, limits)
     spots = tuple(
         Where(
@@ -159,15 +158,7 @@ def _of_things(
         )
         for bay, opening in openings
     )
-    return Collision(
-        hold=hold.text(job.unit),
-        collides=words,
-        least=found.least,
-        openings=spots,
-        proven=settled,
-        text=f"{hold.text(job.unit)} cannot be held: {_collides(job, words)}. "
-        f"{_openings_text(job, spots)}",
-    )
+    return Instead({"openings": spots}, _openings_text(job, spots), settled)
 
 
 def _openings_text(job: Job, spots: Sequence[Where]) -> str:

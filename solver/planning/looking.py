@@ -18,9 +18,9 @@ from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import settle_marks
 from solver.layout.traded import Fineness
 from solver.layout.trading import Trading
-from solver.outcome import Limits
+from solver.outcome import Limits, Verdict
 from solver.planning.axes import Grid, Point
-from solver.planning.fitting import Fitting, Verdict
+from solver.planning.fitting import Fitting
 
 
 class Looking:

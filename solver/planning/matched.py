@@ -6,9 +6,9 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from solver.cutting.answer import SheetAnswer
 from solver.cutting.matched import numbered, solve_matched
 from solver.cutting.problem import CutPart, CuttingProblem
-from solver.cutting.solve import CuttingAnswer
 from solver.job import Job
 from solver.outcome import Limits
 from solver.planning.stock import ZERO, Buyer, StockAnswer
@@ -61,12 +61,12 @@ def _named(problem: CuttingProblem, wished: Mapping[str, str]) -> CuttingProblem
     return replace(problem, parts=parts)
 
 
-def _stock(stock: StockAnswer, cut: Sequence[CuttingAnswer]) -> StockAnswer:
+def _stock(stock: StockAnswer, cut: Sequence[SheetAnswer]) -> StockAnswer:
     """Return the stock with other sheets: they cost no more, its bounds hold as they are."""
     return replace(
         stock,
-        sheets=tuple(sheet for answer in cut for sheet in answer.sheets),
+        sheets=tuple(sheet for answer in cut for sheet in answer.stock),
         sheets_price=sum((answer.cost for answer in cut), ZERO),
-        sheet_count=sum(answer.sheet_count for answer in cut),
+        sheet_count=sum(answer.count for answer in cut),
         cut=tuple(cut),
     )

@@ -7,24 +7,112 @@ sheets then cost with room to spare in every strip. What cannot help is skipped 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Literal, TypeAlias
 
 from solver.advice.words import listed
 from solver.job import Job
-from solver.outcome import Limits
+from solver.outcome import Limits, Status, Verdict
 from solver.plan import Option
-from solver.planning.levers import described
-from solver.planning.near_counts import options_let_in, other_counts
-from solver.planning.near_prices import Till
-from solver.planning.near_sizes import Find, Known, size_savings
-from solver.planning.situation import Situation, planned
+from solver.planning.changes import is_asked, shelves_changes
+from solver.planning.levers import LOOKS, Lever, described, growths, looks
+from solver.planning.near_savings import NearCandidate, Pricer, Tried, size_savings
+from solver.planning.situation import Situation, altered, planned
 from solver.planning.trials import Fitter
 from solver.planning.words import change_text
-from solver.remarks import NearMiss
+from solver.remarks import Altered, NearMiss
 from solver.units import Ticks, Unit, inches, mm, with_unit
+
+EACH_MOST = 2
+"""Most changes told that make one choice of shelf counts possible [-]."""
+LOOK_SHARE = 2
+"""Headroom, gap and end margin may be less by this share of themselves, 2 for a half [-]."""
+
+
+def options_let_in(
+    job: Job, base: Situation, options: Sequence[Option], near: Ticks, till: Pricer, fitter: Fitter
+) -> Iterator[NearCandidate]:
+    """Yield small changes that let everything fit in options that leave something out."""
+    for option in options:
+        if option.fits_all or option.status is Status.UNKNOWN:
+            continue
+        if option.cases:
+            start = planned(job, option, share=base.share)
+            made = [(c.alters[0], c.proven) for c in option.changes if len(c.alters) == 1]
+            small = [one for one in made if _is_small(job, one[0], near)]
+        else:
+            start = replace(base, counts=option.shelf_counts)
+            small = list(_least_changes(start, near, fitter))
+        lets_in = {left.item: left.count for left in option.left_out}
+        yield from _priced(start, (), small[:EACH_MOST], till, lets_in)
+
+
+def other_counts(
+    base: Situation, near: Ticks, till: Pricer, fitter: Fitter, known: Tried
+) -> Iterator[NearCandidate]:
+    """Yield shelf counts next to those planned that the job does not compare, if they can be."""
+    for change in shelves_changes(base):
+        if is_asked(base, change):
+            continue
+        start, found = altered(base, [change]), []
+        verdict = fitter.fits(start)
+        if verdict is Verdict.YES:
+            found = list(_as_it_is(start, change, till))
+        elif verdict is Verdict.NO:
+            small = list(_least_changes(start, near, fitter))
+            found = list(_priced(start, (change,), small[:EACH_MOST], till, {}))
+        yield from found
+        if not found:
+            word = "a shelf more" if (change.number or 0) > 0 else "a shelf fewer"
+            known.add(word, proven=verdict is not Verdict.UNSETTLED and not fitter.over)
+
+
+def _least_changes(start: Situation, near: Ticks, fitter: Fitter) -> Iterator[tuple[Altered, bool]]:
+    """The least change of each length that lets everything fit, the smallest first."""
+    found = []
+    for lever in _levers(start, near):
+        least = fitter.least(start, lever)
+        if least is not None:
+            found.append((lever.change(least.steps), least.proven))
+    yield from sorted(found, key=lambda one: (one[0].by or 0, one[0].case or ""))
+
+
+def _levers(start: Situation, near: Ticks) -> list[Lever]:
+    return [*looks(start.job, LOOK_SHARE), *growths(start.job, near)]
+
+
+def _is_small(job: Job, change: Altered, near: Ticks) -> bool:
+    if change.by is None:
+        return False
+    if change.what in LOOKS:
+        now: int = getattr(job.look, change.what.replace(" ", "_"))
+        return change.by * LOOK_SHARE <= now
+    return change.by <= near
+
+
+def _priced(
+    start: Situation,
+    made: tuple[Altered, ...],
+    more: Sequence[tuple[Altered, bool]],
+    till: Pricer,
+    lets_in: dict[str, int],
+) -> Iterator[NearCandidate]:
+    """What `start` buys with each further change."""
+    for change, proven in more:
+        after = altered(start, [change])
+        priced = till.price(after)
+        if priced is not None:
+            yield NearCandidate((*made, change), after, priced, proven, lets_in)
+
+
+def _as_it_is(start: Situation, made: Altered, till: Pricer) -> Iterator[NearCandidate]:
+    """What `start`, in which everything fits, buys."""
+    priced = till.price(start)
+    if priced is not None:
+        yield NearCandidate((made,), start, priced, smallest=True)
+
 
 NEAR: dict[Unit, Ticks] = {"in": inches("2"), "mm": mm("50")}
 """Sizes are near while they change by no more than this (a choice of this project) [tick]."""
@@ -68,9 +156,9 @@ def near_misses(job: Job, options: Sequence[Option], limits: Limits) -> Near:
     seconds = min(limits.seconds_left, limits.seconds * TIME_SHARE)
     share = Limits(limits.seed, limits.work * CUT_SHARE, seconds, limits.stopper)
     fitter = Fitter(share, trials=TRIALS, unsettled=UNSETTLED, work=FIT_WORK)
-    best, near, known = options[0], NEAR[job.unit], Known()
+    best, near, known = options[0], NEAR[job.unit], Tried()
     base = planned(job, best, share=_shares(best))
-    till = Till(job, best, share)
+    till = Pricer(job, best, share)
     found = [
         *size_savings(base, near, till, fitter, known),
         *options_let_in(job, base, options[1:], near, till, fitter),
@@ -86,7 +174,7 @@ def _shares(option: Option) -> bool:
     return not any(note.startswith("shelf lines not shared: no common") for note in option.notes)
 
 
-def _told(job: Job, base: Situation, till: Till, find: Find) -> NearMiss | None:
+def _told(job: Job, base: Situation, till: Pricer, find: NearCandidate) -> NearMiss | None:
     """Return a find as it is told; None where it turns out to gain nothing."""
     alters = described(job, find.situation, find.alters)
     lengths = [one for one in alters if one.what != "shelves"]
@@ -110,7 +198,7 @@ def _told(job: Job, base: Situation, till: Till, find: Find) -> NearMiss | None:
     )
 
 
-def _gains(base: Situation, find: Find, saves: Decimal | None, fewer: int) -> Gains | None:
+def _gains(base: Situation, find: NearCandidate, saves: Decimal | None, fewer: int) -> Gains | None:
     if saves or (saves is None and fewer):
         gain = saves if saves is not None else fewer
         if gain > 0:
@@ -161,7 +249,7 @@ def _covers(better: NearMiss, other: NearMiss) -> bool:
     )
 
 
-def _nothing(job: Job, known: Known, *, over: bool) -> str:
+def _nothing(job: Job, known: Tried, *, over: bool) -> str:
     """Say that there is none, how far was looked, and for what that is proven."""
     text = f"no near miss found within {with_unit(NEAR[job.unit], job.unit)}"
     if over:

@@ -15,10 +15,9 @@ from solver.planning.assemble import case_plans
 from solver.planning.changes import smallest_changes
 from solver.planning.combinations import Counts, name_of
 from solver.planning.have_drawn import drawn
-from solver.planning.leaving import leaving_out
 from solver.planning.matched import with_sets
 from solver.planning.scores import scores
-from solver.planning.shortfall import left_out
+from solver.planning.shortfall import leaving_out, left_out
 from solver.planning.situation import Situation
 from solver.planning.sizes import Sized
 from solver.planning.sizing import Sizing

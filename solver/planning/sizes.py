@@ -6,7 +6,7 @@ and the same parts, larger, never cost less to cut. So with the fewest things le
 the most of all sizes (stage 1), the least price (stage 2) is reached on the staircase of least
 sizes at which as much fits, and of the sizes of that price the nearest to the wish (stage 3) is
 found between that staircase and the one of the most sizes that cost no more.
-:mod:`solver.planning.boxes` searches between the two.
+:mod:`solver.planning.branch_and_bound` searches between the two.
 """
 
 from __future__ import annotations
@@ -16,15 +16,14 @@ from decimal import Decimal
 
 from solver.job import Job
 from solver.layout.fit import Left
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 from solver.planning.axes import Axis, Grid, Point, axes_of
-from solver.planning.boxes import Boxes, Cheapest, Nearest
+from solver.planning.branch_and_bound import BranchAndBound, Cheapest, Nearest
 from solver.planning.cliffs import cliffs_of
 from solver.planning.combinations import Counts
-from solver.planning.cuttable import cuttable
-from solver.planning.fitting import Fitting, Verdict
+from solver.planning.fitting import Fitting
 from solver.planning.looking import Looking
-from solver.planning.pricing import Pricing
+from solver.planning.pricing import Pricing, cuttable
 from solver.planning.stock import Buyer, StockAnswer
 from solver.units import Ticks
 
@@ -100,7 +99,7 @@ class SizeSearch:
     grid: Grid
     pricing: Pricing
     fitting: Fitting
-    boxes: Boxes
+    boxes: BranchAndBound
     look_proven: bool = True
 
 
@@ -117,7 +116,9 @@ def size_search(
     fitting.measure(starts)
     if fitting.left.count is None:
         starts = [(high, high) for _, high in starts]
-    boxes = Boxes(grid, pricing, fitting.as_much, fitting.may, starts, cliffs_of(grid), limits)
+    boxes = BranchAndBound(
+        grid, pricing, fitting.as_much, fitting.may, starts, cliffs_of(grid), limits
+    )
     _fewest(fitting, boxes)
     if job.look.prefer != "look":
         return SizeSearch(grid, pricing, fitting, boxes)
@@ -127,13 +128,13 @@ def size_search(
     return SizeSearch(grid, pricing, fitting, boxes, looking.proven)
 
 
-def _nothing_open(grid: Grid, pricing: Pricing, limits: Limits) -> Boxes:
+def _nothing_open(grid: Grid, pricing: Pricing, limits: Limits) -> BranchAndBound:
     """Return the search where there is one choice of sizes, which is taken."""
 
     def yes(*_: Point) -> Verdict:
         return Verdict.YES
 
-    return Boxes(grid, pricing, yes, yes, [((), ())], (), limits)
+    return BranchAndBound(grid, pricing, yes, yes, [((), ())], (), limits)
 
 
 def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Sized:
@@ -154,7 +155,7 @@ def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, shar
     return replace(sized, look_proven=search.look_proven)
 
 
-def _fewest(fitting: Fitting, boxes: Boxes) -> None:
+def _fewest(fitting: Fitting, boxes: BranchAndBound) -> None:
     """Where less wide shelves might carry more, look for sizes that leave fewer things out."""
     most, bound = fitting.left.count, fitting.left.bound
     if most is None or not fitting.wide:
@@ -167,7 +168,7 @@ def _fewest(fitting: Fitting, boxes: Boxes) -> None:
         fitting.aim(most)
 
 
-def _settled(boxes: Boxes, pricing: Pricing) -> tuple[Cheapest, Nearest]:
+def _settled(boxes: BranchAndBound, pricing: Pricing) -> tuple[Cheapest, Nearest]:
     """Settle price, then distance; a cheaper price met by chance is followed up."""
     cheapest = boxes.cheapest()
     if cheapest.point is None:  # the limit came first, or nothing can be cut

@@ -13,9 +13,9 @@ from solver.job import Job
 from solver.layout.arrange import Place, Spot, arrange, arrange_apart
 from solver.layout.shapes import BayShape, LayoutProblem
 from solver.strength.amounts import millimetres, newtons
-from solver.strength.creep import CREEP_FACTOR
+from solver.strength.beams import CREEP_FACTOR
 from solver.strength.limits import HARD_LIMITS, first_day_ratio
-from solver.strength.of_job import beam, spans_at_bottom
+from solver.strength.shelf_beams import beam, spans_at_bottom
 from solver.units import Ticks
 
 SAGS = "sags beyond the limit that the layout is held to"

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from solver.built import CasePlan
+from solver.carcass.sizes import back_thickness, boards_added
 from solver.case import Case, SizeRange
 from solver.errors import InputError
 from solver.job import Job, depth_wanted
@@ -83,12 +84,11 @@ def depths_for(before: Job, job: Job, option: Option) -> dict[str, Ticks]:
 def size_of(job: Job, before: Job, planned: CasePlan) -> CaseSize:
     """The sizes of a case as ordered: those of the last plan where the job leaves them open."""
     case, was = job.case(planned.name), before.case(planned.name)
-    boards = 2 * before.thickness(was.material) if was.sizes == "inside" else 0
-    toe = was.raised_bottom if was.sizes == "inside" else 0
+    across, up = boards_added(before, was)
     wanted = depth_wanted(job, case)
     return CaseSize(
-        case.width if isinstance(case.width, int) else planned.outside.width - boards,
-        case.height if isinstance(case.height, int) else planned.outside.height - boards - toe,
+        case.width if isinstance(case.width, int) else planned.outside.width - across,
+        case.height if isinstance(case.height, int) else planned.outside.height - up,
         wanted if isinstance(wanted, int) else _kept(_depth(job, case, planned), wanted),
     )
 
@@ -97,7 +97,7 @@ def _depth(job: Job, case: Case, planned: CasePlan) -> Ticks:
     """Inside depth of a planned case; of one with outside sizes the outside stays [tick]."""
     if case.sizes == "inside":
         return planned.bays[0].inside.depth
-    return planned.outside.depth - (0 if case.back == "none" else job.thickness(case.back))
+    return planned.outside.depth - back_thickness(job, case)
 
 
 def _kept(size: Ticks, allowed: SizeRange) -> Ticks:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from solver.carcass.sizes import back_counted
 from solver.case import Case, SizeRange
 from solver.job import Job, depth_wanted
-from solver.settled import back_counted
 from solver.units import Ticks, round_down
 
 
@@ -26,16 +26,16 @@ def stepwise_job(job: Job) -> Job:
 def _settled(job: Job, case: Case) -> Case:
     step, update = job.shop.cutting_step, {}
     if isinstance(case.width, SizeRange):
-        update["width"] = taken(case.width, step)
+        update["width"] = size_taken(case.width, step)
     if isinstance(case.height, SizeRange):
-        update["height"] = taken(case.height, step)
+        update["height"] = size_taken(case.height, step)
     depth = depth_wanted(job, case)
     if isinstance(depth, SizeRange):
-        update["depth"] = taken(depth, step) + back_counted(job, case)
+        update["depth"] = size_taken(depth, step) + back_counted(job, case)
     return case.model_copy(update=update)
 
 
-def taken(size: SizeRange, step: Ticks) -> Ticks:
+def size_taken(size: SizeRange, step: Ticks) -> Ticks:
     """Return the wish, else the middle of the range, down to the cutting step within it [tick]."""
     if size.wish is not None:
         return size.wish

@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from solver.cutting.answer import Answer, SheetAnswer
 from solver.cutting.problem import (
     CutPart,
     CutSheet,
@@ -15,8 +16,7 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.cutting.solve import CuttingAnswer, solve_cutting
-from solver.cutting.sticks import StickAnswer, solve_sticks
+from solver.cutting.solve import Cutter
 from solver.geometry import case_parts
 from solver.job import Job
 from solver.materials import MouldingStock, SheetStock
@@ -49,7 +49,7 @@ class StockAnswer:
     sheet_bound: int
     proven: bool
     priced: bool
-    cut: tuple[CuttingAnswer, ...] = ()
+    cut: tuple[SheetAnswer, ...] = ()
     """The answer for each material, in the order of the sheets."""
     used: tuple[Used, ...] = ()
     """Parts that are there already."""
@@ -96,9 +96,8 @@ class Buyer:
 
     def __init__(self, job: Job, limits: Limits) -> None:
         self.job, self.limits = job, limits
-        self._sheets: dict[CuttingProblem, CuttingAnswer] = {}
-        self._sticks: dict[StickProblem, StickAnswer] = {}
-        self._around: dict[CuttingProblem, tuple[Match, CuttingAnswer]] = {}
+        self._cutter = Cutter(limits)
+        self._around: dict[CuttingProblem, tuple[Match, SheetAnswer]] = {}
 
     def stock(
         self,
@@ -122,41 +121,31 @@ class Buyer:
         around = [
             sticks_around(job, problem) for problem in self._whole_sticks(counts, depths, job)
         ]
-        sticks = [self._stick(problem) for problem, _ in around]
+        sticks = [self._cutter.sticks(problem) for problem, _ in around]
         used += [one for _, some in around for one in some]
-        answers: list[CuttingAnswer | StickAnswer] = [*cut, *sticks]
+        answers: list[Answer] = [*cut, *sticks]
         return StockAnswer(
-            sheets=tuple(sheet for answer in cut for sheet in answer.sheets),
-            sticks=tuple(stick for answer in sticks for stick in answer.sticks),
+            sheets=tuple(sheet for answer in cut for sheet in answer.stock),
+            sticks=tuple(stick for answer in sticks for stick in answer.stock),
             sheets_price=sum((a.cost for a in cut), ZERO),
             sticks_price=sum((a.cost for a in sticks), ZERO),
             bound=sum((a.cost_bound for a in answers), ZERO),
-            sheet_count=sum(a.sheet_count for a in cut),
-            sheet_bound=sum(a.sheet_bound for a in cut),
+            sheet_count=sum(a.count for a in cut),
+            sheet_bound=sum(a.count_bound for a in cut),
             proven=all(a.status is Status.OPTIMAL for a in answers),
             priced=all(a.priced for a in answers),
             cut=tuple(cut),
             used=tuple(used),
         )
 
-    def _cut_around(self, material: str, parts: Sequence[Part]) -> tuple[Match, CuttingAnswer]:
+    def _cut_around(self, material: str, parts: Sequence[Part]) -> tuple[Match, SheetAnswer]:
         """Cut the parts of one material around what is there of it."""
         whole = self._whole(material, parts)
         if not self.job.have:
-            return Match(), self._cut(whole)
+            return Match(), self._cutter.sheets(whole)
         if whole not in self._around:
-            self._around[whole] = cut_around(self.job, material, parts, whole, self._cut)
+            self._around[whole] = cut_around(self.job, material, parts, whole, self._cutter.sheets)
         return self._around[whole]
-
-    def _cut(self, problem: CuttingProblem) -> CuttingAnswer:
-        if problem not in self._sheets:
-            self._sheets[problem] = solve_cutting(problem, self.limits)
-        return self._sheets[problem]
-
-    def _stick(self, problem: StickProblem) -> StickAnswer:
-        if problem not in self._sticks:
-            self._sticks[problem] = solve_sticks(problem, self.limits)
-        return self._sticks[problem]
 
     def problem(self, material: str, parts: Sequence[Part]) -> CuttingProblem:
         """Return the cutting problem of the parts of one material, around what is there."""

@@ -6,11 +6,36 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from solver.layout.fit import fits_within
-from solver.layout.shapes import LayoutProblem
-from solver.outcome import Limits, Status
+from solver.layout.shapes import BayShape, LayoutProblem
+from solver.outcome import Limits, Verdict
 from solver.planning.levers import Lever
 from solver.planning.situation import Situation
-from solver.planning.wider import WIDTHS_MOST, roomiest, sag_felt
+from solver.strength.beams import MOST
+
+WIDTHS_MOST = 48
+"""Widths tried one by one beyond the least that could do [-]."""
+
+
+def sag_felt(situation: Situation, lever: Lever) -> bool:
+    """Whether a lever makes cases wider and the sag limit of a shelf is felt at the most of it."""
+    if lever.what != "width" or lever.less:
+        return False
+    problem = lever.at(situation, lever.most).problem()
+    heaviest = sum(kind.mass * kind.count for kind in problem.kinds)
+    return any(_felt(bay, heaviest) for bay in problem.bays)
+
+
+def _felt(bay: BayShape, heaviest: int) -> bool:
+    felt = min(bay.load, heaviest) * MOST[0]
+    return any(one is not None and one * MOST[1] < felt for one in bay.sag)
+
+
+def roomiest(situation: Situation, lever: Lever, steps: int) -> LayoutProblem:
+    """Return the problem at so many steps with the sag limits of none."""
+    problem, now = lever.at(situation, steps).problem(), situation.problem()
+    pairs = zip(problem.bays, now.bays, strict=True)
+    return replace(problem, bays=tuple(replace(bay, sag=other.sag) for bay, other in pairs))
+
 
 WORK = 1.0
 """Deterministic work for each trial."""
@@ -47,18 +72,18 @@ class Fitter:
         """Whether no more may be asked."""
         return self.limits.over or self.trials <= 0 or self.unsettled <= 0
 
-    def fits(self, situation: Situation) -> Status:
-        """Say whether everything fits: OPTIMAL yes, INFEASIBLE proven not, UNKNOWN not settled."""
-        return Status.UNKNOWN if self.over else self._asked(situation.problem())
+    def fits(self, situation: Situation) -> Verdict:
+        """Say whether everything fits."""
+        return Verdict.UNSETTLED if self.over else self._asked(situation.problem())
 
-    def _asked(self, problem: LayoutProblem) -> Status:
+    def _asked(self, problem: LayoutProblem) -> Verdict:
         if self.over:
-            return Status.UNKNOWN
+            return Verdict.UNSETTLED
         self.trials -= 1
         limits = replace(self.limits, work=self.work)
-        status = fits_within(problem, 0, limits)
-        self.unsettled -= status is Status.UNKNOWN
-        return status
+        verdict = fits_within(problem, 0, limits)
+        self.unsettled -= verdict is Verdict.UNSETTLED
+        return verdict
 
     def least(
         self, situation: Situation, lever: Lever, *, known: int | None = None
@@ -68,7 +93,7 @@ class Fitter:
         None where not even its most does. `known` is a number of steps known to do. What some
         steps let fit, more of them let fit as well, but for two exceptions. Where openings have
         a most clear height a higher case may take less, and nothing is called proven; where the
-        sag limit is felt a wider one may (:mod:`solver.planning.wider`).
+        sag limit is felt a wider one may (:mod:`solver.planning.trials`).
         """
         if sag_felt(situation, lever):
             return self._least_width(situation, lever, known)
@@ -77,20 +102,20 @@ class Fitter:
         return replace(found, proven=False) if found and bounded else found
 
     def _halved(
-        self, lever: Lever, known: int | None, asked: Callable[[int], Status]
+        self, lever: Lever, known: int | None, asked: Callable[[int], Verdict]
     ) -> Least | None:
         high = lever.most if known is None else known
-        if known is None and asked(high) is not Status.OPTIMAL:
+        if known is None and asked(high) is not Verdict.YES:
             return None
-        low, below = 0, Status.INFEASIBLE
+        low, below = 0, Verdict.NO
         while high - low > 1:
             middle = (low + high) // 2
-            status = asked(middle)
-            if status is Status.OPTIMAL:
+            verdict = asked(middle)
+            if verdict is Verdict.YES:
                 high = middle
             else:
-                low, below = middle, status
-        return Least(high, below is Status.INFEASIBLE)
+                low, below = middle, verdict
+        return Least(high, below is Verdict.NO)
 
     def _least_width(self, situation: Situation, lever: Lever, known: int | None) -> Least | None:
         """Halve on what no width up to one could exceed, then try widths one by one."""
@@ -101,8 +126,8 @@ class Fitter:
             return None
         proven, most = bound.proven, lever.most if known is None else known
         for steps in range(bound.steps, min(most, bound.steps + WIDTHS_MOST) + 1):
-            status = self.fits(lever.at(situation, steps))
-            if status is Status.OPTIMAL:
+            verdict = self.fits(lever.at(situation, steps))
+            if verdict is Verdict.YES:
                 return Least(steps, proven)
-            proven = proven and status is Status.INFEASIBLE
+            proven = proven and verdict is Verdict.NO
         return None if known is None else Least(known, proven=False)

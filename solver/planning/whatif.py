@@ -18,18 +18,71 @@ from solver.inventory import Item
 from solver.job import Job
 from solver.layout.around import lay_out
 from solver.layout.collide import left_of_added
+from solver.layout.fit import fits_within
 from solver.layout.problem import build
-from solver.layout.solve import everything_fits
-from solver.outcome import Limits, Status
+from solver.layout.shapes import LayoutProblem
+from solver.outcome import Limits, Verdict
 from solver.plan import Option, Plan
 from solver.planning.again import as_plan
 from solver.planning.combinations import name_of
 from solver.planning.compare import things_of
+from solver.planning.held import place_text
 from solver.planning.plan import plan_job
 from solver.planning.restated import finished
 from solver.planning.starting import Start, start_from
-from solver.planning.whatif_words import answer_text
 from solver.whatif import Answer, Stands, WhatIf, coming, with_things
+
+
+def answer_text(
+    job: Job,
+    answer: Answer,
+    stands: Sequence[Stands],
+    plan: Plan | None,
+    *,
+    settled: bool,
+    left: Mapping[str, int] | None = None,
+    fewer: str | None = None,
+) -> str:
+    """Say what would have to change, and where the added things would stand.
+
+    `fewer` names shelf counts that would be enough for what is left.
+    """
+    sure = "" if settled else " Whether less would do was not settled by the limit."
+    if answer == "further case":
+        named = ", ".join(f"{count} x {name}" for name, count in (left or {}).items())
+        rest = f" Of what is added {named} would find no place in these." if named else ""
+        return f"They need a further case: no further shelves in these do.{rest}{sure}"
+    start = {
+        "as it stands": "Yes, without moving anything" if stands else "Nothing else has to move",
+        "things move": f"Yes, if {_moved(plan)} change places; no shelf moves",
+        "shelves move": f"Yes, if {_shelves(plan)}",
+        "further shelf": f"They need a further shelf ({plan.options[0].name if plan else ''})",
+    }[answer]
+    spared = f" {fewer} would do as well." if fewer else ""
+    return f"{start}.{_where(job, stands)}{sure}{spared}"
+
+
+def _moved(plan: Plan | None) -> str:
+    compared = plan.comparison if plan else None
+    number = sum(one.count for one in compared.things if one.from_ and one.to) if compared else 0
+    return "1 thing" if number == 1 else f"{number} things"
+
+
+def _shelves(plan: Plan | None) -> str:
+    compared = plan.comparison if plan else None
+    number = len(compared.marks) if compared else 0
+    shelves = "1 shelf moves" if number == 1 else f"{number} shelves move"
+    return f"{shelves} and {_moved(plan)} change places"
+
+
+def _where(job: Job, stands: Sequence[Stands]) -> str:
+    if not stands:
+        return ""
+    named = ", ".join(
+        f"{one.count} x {one.item} in opening {place_text(job, one.where)}" for one in stands
+    )
+    return f" {named[0].upper()}{named[1:]}."
+
 
 WORK = 1.0
 """Deterministic work for each look."""
@@ -89,13 +142,17 @@ def _least_change(
     for answer, fixed, stay in TIERS:
         holding = replace(start.problem.holding, fixed=fixed, stay=stay)
         tried = replace(start, problem=replace(start.problem, holding=holding))
-        status = everything_fits(tried.problem, limits, work=WORK)
-        if status is Status.OPTIMAL:
+        verdict = _fits(tried.problem, limits)
+        if verdict is Verdict.YES:
             plan = _planned(tried, limits)
             fewer = _fewer(start, limits) if drop and not add else None
             return _answer(changed, start, asked, answer, plan, settled=settled, fewer=fewer)
-        settled = settled and status is Status.INFEASIBLE
+        settled = settled and verdict is Verdict.NO
     return _more_shelves(changed, start, asked, limits, settled=settled)
+
+
+def _fits(problem: LayoutProblem, limits: Limits) -> Verdict:
+    return fits_within(problem, 0, replace(limits, work=WORK))
 
 
 def _planned(start: Start, limits: Limits) -> Plan:
@@ -111,8 +168,8 @@ def _fewer(start: Start, limits: Limits) -> str | None:
     }
     if counts == start.old.shelf_counts or start.job.holds:
         return None
-    status = everything_fits(build(start.settled, counts, start.depths), limits, work=WORK)
-    return name_of(start.settled, counts) if status is Status.OPTIMAL else None
+    verdict = _fits(build(start.settled, counts, start.depths), limits)
+    return name_of(start.settled, counts) if verdict is Verdict.YES else None
 
 
 def _answer(
@@ -160,9 +217,9 @@ def _more_shelves(
     """A further shelf, in one bay or more, or several; the fewest that do. Else a further case."""
     for counts in _with_more(start.old.shelf_counts):
         problem = build(start.settled, counts, start.depths)
-        status = everything_fits(problem, limits, work=WORK)
-        if status is not Status.OPTIMAL:
-            settled = settled and status is Status.INFEASIBLE
+        verdict = _fits(problem, limits)
+        if verdict is not Verdict.YES:
+            settled = settled and verdict is Verdict.NO
             continue
         plan = _with_counts(job, counts, limits)
         if plan is not None:

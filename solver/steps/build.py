@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+
 from solver.hardware.every import hardware_list
+from solver.hardware_list import HardwareLine
 from solver.job import Job
 from solver.labour.works import works
 from solver.plan import Option
@@ -10,11 +13,123 @@ from solver.steps.about import About
 from solver.steps.cautions import of_job
 from solver.steps.draft import Draft, assembled
 from solver.steps.finishing import shop_done
-from solver.steps.hardware import fitted_out
 from solver.steps.making import making_drafts
 from solver.steps.site import site_drafts
 from solver.steps.start import start_drafts
-from solver.work import After, Step
+from solver.work import After, Fitting, Step
+
+GLUE = ("glue 1",)
+"""Shared among all glue-ups of the case, by their joints."""
+STEPS: dict[str, tuple[str, ...]] = {
+    "hinge screw, jamb": ("hang",),
+    "hinge screw, case": ("hinges",),
+    "hinge": ("hinges",),
+    "joint screw": GLUE,
+    "back staple": ("back",),
+    "back screw": ("back",),
+    "brad": ("lips", "scribe"),
+    "finish nail": ("wall trim", "trim"),
+    "trim screw": ("trim",),
+    "plinth block": ("wall trim", "trim"),
+    "corner block": ("wall trim", "trim"),
+    "wall screw": ("fix",),
+    "cleat": ("cleat", "fix"),
+    "strap": ("fix",),
+    "shim": ("opening", "hang", "fix"),
+    "catch": ("catches",),
+    "pull": ("catches",),
+    "bumper": ("catches",),
+    "limit stop": ("catches",),
+    "shelf pin": ("load",),
+    "glue": GLUE,
+    "filler": ("coat 2", "coat 1", "sand"),
+    "primer": ("coat 1",),
+    "paint": ("coat 2", "coat 1"),
+    "clear finish": ("coat 1",),
+    "sanding disc, grit 240": ("coat 2",),
+    "sanding disc": ("sand",),
+    "roller sleeve": ("coat 1",),
+    "brush": ("coat 1",),
+    "light strip": ("light",),
+    "driver": ("light",),
+    "channel": ("light",),
+}
+"""Kinds of hardware, and the step of the case that takes them: the first of these that there
+is. A kind whose name another one begins with stands before that one."""
+BY_USE = {"scribe strips": "scribe", "lips": "lips"}
+"""Where the use decides."""
+
+
+def fitted_out(steps: Sequence[Step], lines: Sequence[HardwareLine]) -> tuple[Step, ...]:
+    """Return the steps with the hardware that each takes.
+
+    Raises
+    ------
+    ValueError
+        Where a use of the list has no step: a kind that is missing in `STEPS`.
+    """
+    keys = {step.key for step in steps}
+    cases = sorted({step.case for step in steps if step.case}, key=len, reverse=True)
+    taken: dict[str, list[Fitting]] = {}
+    for line in lines:
+        for use, count in line.uses:
+            case = next(one for one in cases if use == one or use.startswith(f"{one}: "))
+            step = _step(line.key, use, case, keys)
+            named = f"{line.what}, {line.size}" if line.size else line.what
+            for key, part in _shared(steps, step, case, use, count):
+                fitting = Fitting(line=line.key, what=named, count=part, counted=line.counted)
+                taken.setdefault(key, []).append(fitting)
+    return tuple(
+        step.model_copy(update={"fittings": tuple(_together(taken.get(step.key, ())))})
+        for step in steps
+    )
+
+
+def _shared(
+    steps: Sequence[Step], step: str, case: str, use: str, count: int
+) -> Iterator[tuple[str, int]]:
+    """Divide what the glue-ups of a case take among them; nothing else is divided.
+
+    Screws named for the ends of some boards go where those boards do, anything else by joints.
+    """
+    if step != f"{GLUE[0]} {case}":
+        yield step, count
+        return
+    kind = use.removeprefix(f"{case}: ").removesuffix(" ends")
+    lots = [one for one in steps if one.case == case and one.key.startswith("glue ")]
+    shares = [sum(_kind(part, case) == kind for part in lot.of) for lot in lots]
+    if not any(shares):
+        shares = [sum(int(w.count) for w in lot.works if w.task == "glue-up") for lot in lots]
+    left, whole = count, sum(shares)
+    for lot, share in zip(lots, shares, strict=True):
+        part = -(-left * share // whole) if whole else left
+        left, whole = left - part, whole - share
+        if part:
+            yield lot.key, part
+
+
+def _kind(part: str, case: str) -> str:
+    """Return shelf of alcove/bay-2-shelf-3."""
+    words = [one for one in part.removeprefix(f"{case}/").split("-") if not one.isdigit()]
+    return " ".join(one for one in words if one != "bay")
+
+
+def _step(key: str, use: str, case: str, keys: set[str]) -> str:
+    kind = next((one for one in STEPS if key == one or key.startswith(f"{one}, ")), None)
+    told = BY_USE.get(use.removeprefix(f"{case}: "))
+    wanted = (*((told,) if told else ()), *(STEPS[kind] if kind else ()))
+    found = next((f"{one} {case}" for one in wanted if f"{one} {case}" in keys), None)
+    if found is None:
+        msg = f"no step takes {key!r} for {use!r}"
+        raise ValueError(msg)
+    return found
+
+
+def _together(fittings: Sequence[Fitting]) -> Iterator[Fitting]:
+    """Add up alike ones."""
+    for line in dict.fromkeys(one.line for one in fittings):
+        alike = [one for one in fittings if one.line == line]
+        yield alike[0].model_copy(update={"count": sum(one.count for one in alike)})
 
 
 def build_steps(job: Job, option: Option) -> tuple[Step, ...]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from solver.steps import times
+from solver.steps import waits
 from solver.steps.about import About
 from solver.steps.draft import Draft
-from solver.steps.gluing import box_done
+from solver.steps.waits import box_done
 from solver.trimming import TrimPiece
 from solver.work import After
 
@@ -104,7 +104,7 @@ def grouped(about: About, pieces: Iterable[TrimPiece]) -> str:
 def fixed_to_case(about: About) -> tuple[After, ...]:
     """Return what must be on the case before its last coats."""
     found = [box_done(about)]
-    found += [about.after("lips", times.CLAMP, "glue sets")] if about.lips else []
-    found += [about.after("trim", times.CLAMP, "glue sets")] if about.trimmed(travels=True) else []
+    found += [about.after("lips", waits.CLAMP, "glue sets")] if about.lips else []
+    found += [about.after("trim", waits.CLAMP, "glue sets")] if about.trimmed(travels=True) else []
     found += [about.after("hinges")] if about.hinges else []
     return tuple(found)

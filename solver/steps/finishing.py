@@ -7,12 +7,12 @@ from collections.abc import Iterator
 from solver.hardware.areas import area_text as area_in
 from solver.hardware.finish import area_of
 from solver.labour.making import coats
-from solver.steps import times
+from solver.steps import waits
 from solver.steps.about import About
 from solver.steps.cautions import WET
 from solver.steps.draft import Draft
 from solver.steps.edges import fixed_to_case
-from solver.steps.gluing import last_glue
+from solver.steps.waits import last_glue
 from solver.work import After
 
 
@@ -62,7 +62,7 @@ def _before(about: About, number: int, early: int) -> tuple[After, ...]:
         return fixed_to_case(about)
     if number == 1:
         return (about.after("dry fit"),) if early else fixed_to_case(about)
-    return (about.after(f"coat {number - 1}", times.COAT_DRY, "the coat before dries"),)
+    return (about.after(f"coat {number - 1}", waits.COAT_DRY, "the coat before dries"),)
 
 
 def light_draft(about: About) -> Draft:
@@ -88,7 +88,7 @@ def light_draft(about: About) -> Draft:
 def _last_coat(about: About) -> tuple[After, ...]:
     if not coats(about)[1]:
         return fixed_to_case(about)
-    return (about.after(f"coat {sum(coats(about))}", times.HARD, "finish hardens"),)
+    return (about.after(f"coat {sum(coats(about))}", waits.HARD, "finish hardens"),)
 
 
 def before_glue(about: About) -> After:
@@ -96,12 +96,12 @@ def before_glue(about: About) -> After:
     early, _ = coats(about)
     if not early:
         return about.after("dry fit")
-    return about.after(f"coat {early}", times.COAT_DRY, "the coat before dries")
+    return about.after(f"coat {early}", waits.COAT_DRY, "the coat before dries")
 
 
 def shop_done(about: About) -> tuple[After, ...]:
     """Return what must be over before the case leaves the shop."""
     flutes = (about.after("flutes"),) if about.fluted else ()
     light = (about.after("light"),) if about.trim.light else ()
-    cure = about.after(last_glue(about), times.GLUE_CURE, "glue cures before it is loaded")
+    cure = about.after(last_glue(about), waits.GLUE_CURE, "glue cures before it is loaded")
     return (*_last_coat(about), *flutes, *light, cure)

@@ -8,13 +8,13 @@ from solver.hardware.joints import holes_for
 from solver.labour.lots import Lot, lots
 from solver.pin_holes import PinHoles
 from solver.saw_words import ranges
-from solver.steps import times
+from solver.steps import waits
 from solver.steps.about import About
 from solver.steps.cautions import OPEN
 from solver.steps.draft import Draft
 from solver.steps.edges import bands, flutes, lips, travelling
 from solver.steps.finishing import area_text, before_glue, coat_drafts, light_draft
-from solver.steps.gluing import box_done, last_glue
+from solver.steps.waits import box_done, last_glue
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit
 from solver.work import After
 
@@ -185,7 +185,7 @@ def _glue(about: About) -> Iterator[Draft]:
         before = (
             before_glue(about)
             if number == 1
-            else about.after(f"glue {number - 1}", times.CLAMP, "in clamps")
+            else about.after(f"glue {number - 1}", waits.CLAMP, "in clamps")
         )
         of = f" {number} of {len(every)}" if len(every) > 1 else ""
         yield Draft(
@@ -209,7 +209,7 @@ def _glue_lines(about: About, lot: Lot) -> Iterator[str]:
         yield _diagonals(about)
     else:
         yield f"slid in from the back: {names}: {lot.joints} joints"
-    yield f"spread and closed in about {times.OPEN_TIME} min; clamps stay {times.CLAMP} min"
+    yield f"spread and closed in about {waits.OPEN_TIME} min; clamps stay {waits.CLAMP} min"
     if lot.too_many:
         yield f"{lot.joints} joints at once: glue that stays open longer, or two people"
 
@@ -230,7 +230,7 @@ def _back(about: About) -> Draft:
         ),
         ("stapler or brad gun", "glue", "clamps"),
         takes=(("back", 0),),
-        after=(about.after(last_glue(about), times.CLAMP, "in clamps"),),
+        after=(about.after(last_glue(about), waits.CLAMP, "in clamps"),),
         in_one_go=True,
     )
 

@@ -1,16 +1,26 @@
-"""Deflection of straight beams, by the equation and the coefficients of the Wood Handbook.
-
-Every function takes any one set of units that belong together: lb and in with psi, or
-N and mm with N/mm2.
-
-Source: USDA Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), Eq. 9-2 and
-Table 9-1 (p. 9-2). Assumed: an elastic beam of one section, small deflections, loads at
-rest. Not covered: creep (:mod:`solver.strength.creep`), play and give of the supports.
-"""
+"""Beams by the Wood Handbook: deflection, lipped sections, creep, gathered loads, longest spans."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import NamedTuple
+
+CREEP_FACTOR = 2.0
+"""Long-term sag over first-day sag [-].
+
+Wood Handbook FPL-GTR-190 ch. 5, p. 5-38: "after several years the additional deformation
+caused by creep may approximately equal the initial, instantaneous elastic deformation".
+AWC NDS 3.5.2 has 1.5 for seasoned lumber and 2.0 otherwise; the larger is taken. A rise of
+28 C can double or treble creep: a case above a radiator is outside this.
+"""
+CREEP_SEASONED = 1.5
+"""The same for seasoned lumber, AWC NDS 3.5.2 [-]."""
+
+
+def long_term(first_day: float, factor: float = CREEP_FACTOR) -> float:
+    """Return the sag after years, factor x first-day sag [the unit of `first_day`]."""
+    return factor * first_day
 
 
 class Coefficients(NamedTuple):
@@ -99,3 +109,117 @@ def patch(load: float, start: float, end: float, span: float, stiffness: float) 
 
 def _integral(x: float, span: float) -> float:
     return 1.5 * span**2 * x**2 - x**4
+
+
+@dataclass(frozen=True)
+class Strip:
+    """One rectangle of the section.
+
+    Attributes
+    ----------
+    breadth, height
+        Front to back, and up and down [length].
+    bottom
+        Height of its lower edge above any common level [length].
+    modulus
+        Its E along the span [force / length squared].
+    """
+
+    breadth: float
+    height: float
+    bottom: float
+    modulus: float
+
+    @property
+    def axial(self) -> float:
+        """E A [force]."""
+        return self.modulus * self.breadth * self.height
+
+    @property
+    def centre(self) -> float:
+        """Height of its centre [length]."""
+        return self.bottom + self.height / 2
+
+
+def neutral_axis(strips: Sequence[Strip]) -> float:
+    """Height of the neutral axis, sum(E A y) / sum(E A) [length]."""
+    return sum(s.axial * s.centre for s in strips) / sum(s.axial for s in strips)
+
+
+def stiffness(strips: Sequence[Strip]) -> float:
+    """E I of the bonded section, sum(E I + E A (y - y0)2) [force x length squared]."""
+    axis = neutral_axis(strips)
+    return sum(
+        s.modulus * inertia(s.breadth, s.height) + s.axial * (s.centre - axis) ** 2 for s in strips
+    )
+
+
+def shelf_strips(
+    board: tuple[float, float, float], lip: tuple[float, float, float, float] | None
+) -> tuple[Strip, ...]:
+    """Return the strips of a shelf, its lower face at level 0.
+
+    Parameters
+    ----------
+    board
+        (breadth, thickness, E) of the board alone.
+    lip
+        (thickness front to back, above the shelf, below it, E) of the lip; None: no lip.
+    """
+    breadth, thickness, modulus = board
+    shelf = Strip(breadth, thickness, 0.0, modulus)
+    if lip is None:
+        return (shelf,)
+    thick, above, below, lip_modulus = lip
+    return shelf, Strip(thick, thickness + above + below, -below, lip_modulus)
+
+
+MOST = (8, 5)
+"""A load gathered at midspan sags a shelf 8/5 of the same load spread evenly (k_b 1/48 over
+5/384), no load more [-]."""
+
+
+def least_share(width: float, span: float, margin: float) -> float:
+    """Sag under one thing where it sags the shelf least, over that of its load spread evenly [-].
+
+    That is at one end, `margin` from the support: 0 for a thing that is narrow and may stand
+    close to it, up to 1.14 for one three quarters as wide as the span.
+    """
+    start = max(0.0, min(margin, span - width))
+    there = patch(1.0, start, min(span, start + width), span, 1.0)
+    return there / bending(UNIFORM, 1.0, span, 1.0)
+
+
+def even_share(span: float, margin: float) -> float:
+    """Sag under a load spread evenly but for a `margin` at each end, over that without any [-]."""
+    there = patch(1.0, margin, span - margin, span, 1.0)
+    return there / bending(UNIFORM, 1.0, span, 1.0)
+
+
+def longest_span(per_length: float, stiffness: float, ratio: float) -> float:
+    """Longest span L of an evenly loaded shelf that sags no more than L / n [length].
+
+    5 q L4 / (384 E I) = L / n, so L = (384 E I / (5 n q)) ^ 1/3.
+
+    Source: Wood Handbook Eq. 9-2 with k_b = 5/384; reproduces the twelve lengths printed
+    in Architectural Woodwork Standards 1st ed. 4.4.14.10.11-.13. Simply supported ends, no
+    shear, no creep.
+
+    Parameters
+    ----------
+    per_length
+        Load q on each length of shelf [force / length].
+    stiffness
+        E I [force x length squared].
+    ratio
+        n [-].
+    """
+    return float((stiffness / (UNIFORM.bending * ratio * per_length)) ** (1 / 3))
+
+
+def most_load(span: float, stiffness: float, ratio: float) -> float:
+    """Most load, spread evenly, that sags a shelf no more than span / n [force].
+
+    W = E I / (k_b n L2); own weight of the shelf is part of W.
+    """
+    return stiffness / (UNIFORM.bending * ratio * span**2)

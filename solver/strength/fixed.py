@@ -6,7 +6,7 @@ from solver.boards import BOARDS
 from solver.built import CasePlan
 from solver.hanging import Figure, WallFixing
 from solver.job import Job
-from solver.strength import screws, tipping
+from solver.strength import screws, stability
 from solver.strength.amounts import MM_PER_INCH, NEWTONS_PER_POUND, millimetres
 from solver.strength.figure import figure, shown
 from solver.strength.weigh import Mass
@@ -22,13 +22,13 @@ TEST = "ASTM F2057-23 as quoted in 88 FR 28408, as a yardstick: shelving is outs
 def standing_figures(planned: CasePlan, empty: Mass, loaded: Mass) -> list[Figure]:
     """Pull at which it tips, empty and loaded, level and on carpet."""
     depth = millimetres(planned.outside.depth)
-    at = min(millimetres(planned.outside.height), tipping.TEST_HEIGHT)
-    tilt = tipping.TEST_TILT / depth
+    at = min(millimetres(planned.outside.height), stability.TEST_HEIGHT)
+    tilt = stability.TEST_TILT / depth
     fixing = "fix it to at least two studs near the top; heavy things low"
     found = []
     for key, what, mass in (("empty", "empty", empty), ("loaded", "loaded", loaded)):
-        behind = tipping.behind_when_tilted(mass.z, mass.y, tilt)
-        pull = max(0.0, tipping.tipping_pull(mass.weight, behind, at))
+        behind = stability.behind_when_tilted(mass.z, mass.y, tilt)
+        pull = max(0.0, stability.tipping_pull(mass.weight, behind, at))
         found.append(
             figure(
                 f"tip-{key}",
@@ -41,7 +41,7 @@ def standing_figures(planned: CasePlan, empty: Mass, loaded: Mass) -> list[Figur
                 ),
                 TEST,
                 assumes="a hard floor, nothing sliding, nobody climbing",
-                judged=(pull >= tipping.TEST_PULL, fixing),
+                judged=(pull >= stability.TEST_PULL, fixing),
             )
         )
     return [*found, _climbed(planned, empty, tilt, fixing)]
@@ -49,9 +49,9 @@ def standing_figures(planned: CasePlan, empty: Mass, loaded: Mass) -> list[Figur
 
 def _climbed(planned: CasePlan, empty: Mass, tilt: float, fixing: str) -> Figure:
     """Load on the front edge of a shelf at which the empty case tips on carpet."""
-    up = min(millimetres(planned.outside.height), tipping.TEST_HEIGHT)
-    behind = max(0.0, tipping.behind_when_tilted(empty.z, empty.y, tilt))
-    load = tipping.edge_load(empty.weight, behind, up * tilt) or 0.0
+    up = min(millimetres(planned.outside.height), stability.TEST_HEIGHT)
+    behind = max(0.0, stability.behind_when_tilted(empty.z, empty.y, tilt))
+    load = stability.edge_load(empty.weight, behind, up * tilt) or 0.0
     return figure(
         "climbed",
         "load on a shelf's front edge that tips it, empty, not fixed",
@@ -62,17 +62,17 @@ def _climbed(planned: CasePlan, empty: Mass, tilt: float, fixing: str) -> Figure
         ),
         TEST,
         assumes="the edge leans out over the front by what the floor tilts; nobody pulls",
-        judged=(load >= tipping.TEST_EDGE_LOAD, fixing),
+        judged=(load >= stability.TEST_EDGE_LOAD, fixing),
     )
 
 
 def wall_figures(job: Job, planned: CasePlan, loaded: Mass) -> list[Figure]:
     """Pull and shear on the screws of a case that hangs on a wall."""
     ground, size = job.ground, planned.outside
-    studs = tipping.studs_behind(millimetres(size.width), millimetres(ground.stud_spacing))
+    studs = stability.studs_behind(millimetres(size.width), millimetres(ground.stud_spacing))
     out = millimetres(size.depth) - loaded.z
     lever = millimetres(size.height) - millimetres(CLEAT_DOWN)
-    tension = tipping.wall_tension(loaded.weight, out, lever)
+    tension = stability.wall_tension(loaded.weight, out, lever)
     count = studs * SCREWS_PER_STUD
     gravity = BOARDS[ground.jamb].gravity or 0.35
     shank = screws.SCREWS[ground.screw].shank
@@ -117,7 +117,7 @@ def wall_figures(job: Job, planned: CasePlan, loaded: Mass) -> list[Figure]:
 def wall_fixing(job: Job, planned: CasePlan) -> WallFixing:
     """Return what fixes a case to the wall: into studs, near its top."""
     ground = job.ground
-    studs = tipping.studs_behind(planned.outside.width, ground.stud_spacing)
+    studs = stability.studs_behind(planned.outside.width, ground.stud_spacing)
     return WallFixing(
         studs=studs,
         screws_per_stud=SCREWS_PER_STUD if planned.kind == "wall" or studs < 2 else 1,

@@ -1,4 +1,4 @@
-"""The figures of a case hung in a doorway: pull, screws, rating, droop, abuse."""
+"""The figures of a case hung in a doorway: pull, screws, rating, droop, abuse, racking."""
 
 from __future__ import annotations
 
@@ -10,11 +10,13 @@ from solver.case import Case
 from solver.doorway import Doorway
 from solver.hanging import Figure, HingePlace
 from solver.job import Job
-from solver.strength import hinges, racking, screws
+from solver.strength import hinges, screws, stability
 from solver.strength.amounts import MM_PER_INCH, NEWTONS_PER_POUND, millimetres, newtons
 from solver.strength.figure import figure, shown
 from solver.strength.hinge_places import spread
+from solver.strength.joints import SPACING
 from solver.strength.weigh import Mass, together
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 STATICS = "statics: OpenStax University Physics vol. 1, Example 12.6"
 NO_PIN_GAP = MM_PER_INCH / 8
@@ -217,8 +219,8 @@ def _droop(hung: Hung) -> list[Figure]:
     turned = hinges.droop(hinges.PLAY, hung.width, hung.spread)
     back = hung.back_thickness
     sheared = (
-        racking.panel_droop(
-            hung.loaded.weight, (hung.width, hung.height, back), racking.PANEL_SHEAR
+        stability.panel_droop(
+            hung.loaded.weight, (hung.width, hung.height, back), stability.PANEL_SHEAR
         )
         if back
         else 0.0
@@ -250,5 +252,51 @@ def _droop(hung: Hung) -> list[Figure]:
             "arithmetic",
             assumes="the floor as measured; look again after a month",
             judged=(left > 0, "hang it higher, or trim the bottom"),
+        ),
+    ]
+
+
+SOLD: dict[Unit, tuple[Ticks, Ticks, Ticks]] = {
+    "in": (TICKS_PER_INCH // 4, TICKS_PER_INCH // 2, 30 * TICKS_PER_INCH),
+    "mm": (6 * TICKS_PER_MM, 12 * TICKS_PER_MM, 760 * TICKS_PER_MM),
+}
+"""A thin back and a thick one as they are sold, and the width over which that is asked [tick]."""
+
+
+def racking_figures(hung: Hung) -> list[Figure]:
+    """Return what the back must be, what holds it, and what the joints would bear without it."""
+    unit, back = hung.job.unit, hung.back_thickness
+    needed, weight = stability.back_needed(hung.width), hung.loaded.weight
+    thin, thick, wide = (with_unit(one, unit) for one in SOLD[unit])
+    sold = thick if hung.width > stability.WIDE_CASE else thin
+    spacing = SPACING[unit]
+    load = stability.fastener_load(stability.shear_flow(weight, hung.height), millimetres(spacing))
+    boards = 2 + min(len(bay.shelves) for bay in hung.planned.bays)
+    glued = f"at least {thin} glued and fastened all round and to every fixed shelf"
+    return [
+        figure(
+            "back",
+            f"least thickness of the back as measured, one sold as {sold}",
+            ("length", needed),
+            (f"about {thin}; about {thick} over {wide} of width", f"{back:.1f} mm there is"),
+            "common practice: the back is the structure (diy.stackexchange 316150, woodweb.com)",
+            assumes=glued,
+            judged=(back >= needed, f"a thicker back: {glued}; {thick} over {wide} wide"),
+        ),
+        figure(
+            "fastener",
+            f"load on each fastener of the back, {with_unit(spacing, unit)} apart",
+            ("force", load),
+            ("W / h x spacing", shown(W_N=weight, h_mm=hung.height, e_mm=millimetres(spacing))),
+            "statics: shear of a panel held at one side",
+            assumes="without glue; the joints of the box take nothing",
+        ),
+        figure(
+            "joint",
+            "moment on each joint if there were no back",
+            ("moment", stability.joint_moment(weight, hung.width, boards)),
+            ("W w / (4 n)", shown(W_N=weight, w_mm=hung.width, n=boards)),
+            "statics: a ladder of n boards between two sides",
+            assumes="why a hung case needs a back: screws into end grain do not bear this",
         ),
     ]

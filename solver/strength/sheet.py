@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from solver.boards import MOVEMENT, movement
 from solver.built import CasePlan
+from solver.case import Case
+from solver.geometry import lip_sizes
 from solver.hanging import Figure, Hanging, HangSheet, HingeSet, Joint
 from solver.job import Job
 from solver.plan import Option
@@ -19,12 +22,39 @@ from solver.strength.cautions import DEFER, chosen
 from solver.strength.figure import figure, shown
 from solver.strength.fixed import standing_figures, wall_figures, wall_fixing
 from solver.strength.hinge_places import hinge_places, leaf_of
-from solver.strength.hung import Hung, hung_figures
+from solver.strength.hung import Hung, hung_figures, racking_figures
 from solver.strength.joints import back_fixing, gauge, joints, screw_size
-from solver.strength.moving import lip_moves
-from solver.strength.racked import racking_figures
+from solver.strength.shelf_beams import wood_of
 from solver.strength.weigh import contents, empty_case, things_in, together
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_mass, with_unit
+
+SEASONS = 4
+"""Change of the moisture content over the year, heated winter to damp summer: common practice,
+no source [%]."""
+
+
+def lip_moves(job: Job, case: Case) -> list[Figure]:
+    """Return how much wider the lip of a case's shelves becomes and narrower again, if any."""
+    if case.lip is None:
+        return []
+    wood = wood_of(job, case.lip.moulding).name
+    tangential = MOVEMENT[wood][1] if wood in MOVEMENT else max(t for _, t in MOVEMENT.values())
+    _, above, below = lip_sizes(job, case)
+    wide = millimetres(above + below + job.thickness(case.material))
+    return [
+        figure(
+            "lip-moves",
+            "how much the lip's width comes and goes with the seasons",
+            ("length", movement(wide, tangential, SEASONS)),
+            (
+                "D C_T dM, D the width, dM the change of moisture",
+                f"{wide:.2f} mm x {tangential} x {SEASONS} %",
+            ),
+            "Wood Handbook FPL-GTR-190 ch. 13 and Table 13-5; valid from 6 to 14 % of moisture",
+            assumes=f"flat-sawn {wood}; sheets move far less: let gaps beside solid wood allow it",
+        )
+    ]
+
 
 SECOND_STRIP: dict[Unit, Ticks] = {"in": 60 * TICKS_PER_INCH, "mm": 1500 * TICKS_PER_MM}
 """Height over which a case on a wall has a second strip: Architectural Woodwork Standards 1st

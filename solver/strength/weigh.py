@@ -15,7 +15,7 @@ from solver.geometry import lip_sizes
 from solver.job import Job
 from solver.plan import Option
 from solver.strength.amounts import KILOGRAMS_PER_MM3, STANDARD_GRAVITY, millimetres
-from solver.strength.of_job import board_of, wood_of
+from solver.strength.shelf_beams import board_of, wood_of
 from solver.trim_face import doorway, face_of, leg_moulding, leg_name, new_casing
 from solver.units import Grams
 

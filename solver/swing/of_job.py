@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from solver.carcass.sizes import back_thickness, boards_added, outside_height, outside_width
 from solver.case import Case, most_size
 from solver.doorway import Doorway, Obstacle, Trim
 from solver.errors import InputError
-from solver.geometry import outside
-from solver.job import Job, depth_wanted
+from solver.job import Job
+from solver.settled import most_outside_depth
 from solver.swing.pair import others
 from solver.swing.scene import FAR, Strip, Swing, Thing
 from solver.units import Ticks
@@ -23,17 +24,6 @@ def doorway_of(job: Job, case: Case) -> Doorway:
         )
         raise InputError(msg)
     return found[0]
-
-
-def most_depth(job: Job, case: Case) -> Ticks:
-    """Outside depth of a case at the most that it may be, back included [tick]."""
-    inside = depth_wanted(job, case)
-    return (inside if isinstance(inside, int) else inside.most) + back_of(job, case)
-
-
-def back_of(job: Job, case: Case) -> Ticks:
-    """Thickness of the planted back, 0 without one [tick]."""
-    return 0 if case.back == "none" else job.thickness(case.back)
 
 
 def swing_of(
@@ -63,26 +53,26 @@ def swing_of(
         All its numbers [tick]. A jamb that was not measured counts as deep as the case.
     """
     door = doorway_of(job, case)
-    deep = most_depth(job, case) if depth is None else depth
+    deep = most_outside_depth(job, case) if depth is None else depth
     leads = (way or door.swing or "out") == "in"
     proud = door.stands_out - door.set_back
     jamb = door.jamb_depth if door.jamb_depth is not None else deep
     other = others(job, case)
     if other is not None and beside is None:
-        beside = most_depth(job, other)
-    taken = 0 if other is None else door.hinge_gap + outside(job, other)[0]
+        beside = most_outside_depth(job, other)
+    taken = 0 if other is None else door.hinge_gap + outside_width(job, other)
     return Swing(
         opening=door.clear_width - taken,
         neighbour=None if other is None else beside,
         jamb=jamb,
-        width=outside(job, case)[0],
+        width=outside_width(job, case),
         depth=deep,
         hinge_gap=door.hinge_gap,
         aside=_aside(door),
         proud=door.pin.proud - door.pin.behind,
         stands_out=proud,
         clearance=door.running_clearance,
-        back=back_of(job, case),
+        back=back_thickness(job, case),
         back_inset=case.back_inset // 2 if case.back != "none" else 0,
         back_leads=leads,
         things=things_of(job, case, door, jamb, leads=leads),
@@ -99,7 +89,7 @@ def things_of(
     job: Job, case: Case, door: Doorway, jamb: Ticks, *, leads: bool
 ) -> tuple[Thing, ...]:
     """Everything that stands where the case may get: obstacles at its height, walls, rooms."""
-    bottom, height = case.above_floor, outside(job, case)[1]
+    bottom, height = case.above_floor, outside_height(job, case)
     boxes = [box_of(job, one) for one in door.in_the_swing]
     things = [_thing(one) for one in boxes if _level(one, bottom, bottom + height)]
     ahead, back = door.room_in_front, door.room_behind
@@ -124,10 +114,9 @@ def box_of(job: Job, one: Obstacle) -> Obstacle:
     if one.case is None:
         return one
     case = job.case(one.case)
-    boards = 2 * job.thickness(case.material) if case.sizes == "inside" else 0
-    wide, deep = most_size(case.width) + boards, most_depth(job, case)
-    toe = case.raised_bottom if boards else 0
-    top = case.above_floor + most_size(case.height) + boards + toe
+    across, up = boards_added(job, case)
+    wide, deep = most_size(case.width) + across, most_outside_depth(job, case)
+    top = case.above_floor + most_size(case.height) + up
     sizes = (deep, wide) if case.kind == "hung" else (wide, deep)
     size = {"width": sizes[0], "depth": sizes[1], "bottom": case.above_floor, "top": top}
     return one.model_copy(update=size)

@@ -7,9 +7,12 @@ import time
 from collections import Counter
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import cast
 
+from solver.cutting.answer import Answer, SheetAnswer, StickAnswer
 from solver.cutting.problem import StickProblem
-from solver.cutting.solve import CuttingAnswer, StickAnswer, solve_cutting, solve_sticks
+from solver.cutting.solve import solve_cutting
+from solver.cutting.sticks import solve_sticks
 from solver.outcome import Limits, Status
 from tests.benchmark.cutting_sets import Asked, Instance
 from tests.benchmark.rules_of_thumb import packer_count, strips_count
@@ -68,7 +71,7 @@ def run(instance: Instance, limit: float, beside: bool) -> Result:
     )
 
 
-def solve(asked: Asked, limit: float) -> CuttingAnswer | StickAnswer:
+def solve(asked: Asked, limit: float) -> Answer:
     """Run the engine as the command line would."""
     limits = Limits(seconds=limit, work=2 * limit)
     if isinstance(asked, StickProblem):
@@ -76,11 +79,9 @@ def solve(asked: Asked, limit: float) -> CuttingAnswer | StickAnswer:
     return solve_cutting(asked, limits)
 
 
-def counted(answer: CuttingAnswer | StickAnswer) -> tuple[int, int]:
-    """Sheets bought, and their bound."""
-    if isinstance(answer, StickAnswer):
-        return answer.stick_count, answer.stick_bound
-    return answer.sheet_count, answer.sheet_bound
+def counted(answer: Answer) -> tuple[int, int]:
+    """Sheets or sticks bought, and their bound."""
+    return answer.count, answer.count_bound
 
 
 def others(instance: Instance) -> tuple[int | None, int | None]:
@@ -99,13 +100,11 @@ def _plus(so_far: int | None, count: int | None) -> int | None:
     return None if so_far is None or count is None else so_far + count
 
 
-def judged(asked: Asked, answer: CuttingAnswer | StickAnswer) -> list[str]:
+def judged(asked: Asked, answer: Answer) -> list[str]:
     """All that is wrong with one answer by itself."""
     if isinstance(asked, StickProblem):
-        assert isinstance(answer, StickAnswer)
-        return stick_faults(asked, answer)
-    assert isinstance(answer, CuttingAnswer)
-    return faults(asked, answer)
+        return stick_faults(asked, cast("StickAnswer", answer))
+    return faults(asked, cast("SheetAnswer", answer))
 
 
 def refuted(
@@ -125,9 +124,9 @@ def refuted(
 def stick_faults(asked: StickProblem, answer: StickAnswer) -> list[str]:
     """Everything that is wrong with sticks; empty where they are good."""
     lengths = {piece.id: piece.length for piece in asked.pieces}
-    cut = Counter(piece.part for stick in answer.sticks for piece in stick.pieces)
+    cut = Counter(piece.part for stick in answer.stock for piece in stick.pieces)
     found = [] if cut == Counter(lengths.keys()) else ["each piece once"]
-    for number, stick in enumerate(answer.sticks):
+    for number, stick in enumerate(answer.stock):
         at = 0
         for piece in sorted(stick.pieces, key=lambda p: p.start):
             if piece.start < at or piece.length != lengths.get(piece.part):
@@ -135,8 +134,8 @@ def stick_faults(asked: StickProblem, answer: StickAnswer) -> list[str]:
             at = piece.start + piece.length + asked.kerf
         if at - asked.kerf > stick.length:
             found.append(f"stick {number}: beyond its end")
-    bought = [stick for stick in answer.sticks if not stick.on_hand]
-    if answer.stick_count != len(bought) or not 0 <= answer.stick_bound <= len(bought):
+    bought = [stick for stick in answer.stock if not stick.on_hand]
+    if answer.count != len(bought) or not 0 <= answer.count_bound <= len(bought):
         found.append("count or its bound")
     cost = sum((stick.price or Decimal(0) for stick in bought), Decimal(0))
     if answer.cost != cost or not 0 <= answer.cost_bound <= cost:

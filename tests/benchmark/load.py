@@ -53,8 +53,8 @@ def many_parts(seconds: float) -> tuple[str, int]:
     answer = solve_cutting(
         CuttingProblem(parts, (board,), kerf=mm(3), edge_trim=mm(10)), Limits(seconds=seconds)
     )
-    gap = (answer.sheet_count - answer.sheet_bound) / answer.sheet_count
-    return f"{answer.sheet_count} sheets, not below {answer.sheet_bound} ({gap:.1%})", 0
+    gap = (answer.count - answer.count_bound) / answer.count
+    return f"{answer.count} sheets, not below {answer.count_bound} ({gap:.1%})", 0
 
 
 def many_jobs(seconds: float) -> tuple[str, int]:

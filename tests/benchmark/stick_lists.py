@@ -107,7 +107,7 @@ def main() -> None:
         started = time.perf_counter()
         answer = solve_sticks(problem, Limits(seconds=asked.seconds))
         taken = time.perf_counter() - started
-        over = answer.stick_count - answer.stick_bound
+        over = answer.count - answer.count_bound
         found.setdefault(kind, []).append((answer.status is Status.OPTIMAL, over, taken))
     print(f"{'kind':12} {'lists':>6} {'proven':>7} {'median s':>9} {'worst s':>8}  not proven")
     for kind, rows in found.items():

@@ -109,13 +109,13 @@ def test_following_any_advice_saves_what_it_says_and_keeps_the_room(
 ) -> None:
     parts = parts_of(listed)
     problem = problem_of(parts, (inches(96), inches(48)), margin=margin)
-    now = solve_cutting(problem, Limits(work=WORK)).sheet_count
+    now = solve_cutting(problem, Limits(work=WORK)).count
 
     for one in advised(problem, parts).advice:
         changed = roomy(followed(problem, one), one.slack)
         assert isinstance(changed, CuttingProblem)
         again = solve_cutting(changed, Limits(work=4 * WORK))
-        assert again.sheet_count <= now - one.sheets_saved
+        assert again.count <= now - one.sheets_saved
         assert one.sheets_saved >= 1
 
 

@@ -10,11 +10,10 @@ import pytest
 
 from solver.checking.batch import check_batch
 from solver.job import Job
-from solver.outcome import Limits
+from solver.outcome import Limits, Verdict
 from solver.planning.batch.built import together_of
 from solver.planning.batch.plan import _planned, plan_batch
 from solver.planning.batch.pricing import JointPricing
-from solver.planning.fitting import Verdict
 from tests.builders import make_job
 
 SHEET = [

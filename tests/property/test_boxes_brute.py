@@ -14,10 +14,9 @@ from itertools import product
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.outcome import Limits
+from solver.outcome import Limits, Verdict
 from solver.planning.axes import Point, within
-from solver.planning.boxes import Boxes
-from solver.planning.fitting import Verdict
+from solver.planning.branch_and_bound import BranchAndBound
 from solver.planning.pricing import Key, Priced
 
 SIDE = 9
@@ -52,9 +51,9 @@ class Drawn:
         good = any(within(corner, point) for corner in self.corners)
         return Verdict.YES if good else Verdict.NO
 
-    def boxes(self, limits: Limits) -> Boxes:
+    def boxes(self, limits: Limits) -> BranchAndBound:
         low, high = tuple(0 for _ in self.wish), tuple(SIDE - 1 for _ in self.wish)
-        return Boxes(
+        return BranchAndBound(
             grid=self,
             pricing=self,
             fits=self.fits,

@@ -61,7 +61,7 @@ def test_tiny_lists_get_the_fewest_sheets_that_exhaustive_cutting_finds(seed: in
     parts = [(chance.randint(2, 7), chance.randint(2, 7), 1) for _ in range(chance.randint(3, 6))]
     answer = solve_cutting(problem(parts, (9, 8), turn=turn, kerf=kerf), Limits())
     least = fewest_sheets([(a, b, turn) for a, b, _ in parts], (9, 8), kerf)
-    assert answer.sheet_bound <= least == answer.sheet_count
+    assert answer.count_bound <= least == answer.count
 
 
 @pytest.mark.parametrize("seed", range(40))
@@ -72,7 +72,7 @@ def test_tiny_lists_get_the_fewest_two_stage_sheets(seed: int) -> None:
     asked = problem(parts, (10, 9), kerf=kerf, stages="2", first_cut="rip")
     answer = solve_cutting(asked, Limits())
     least = fewest_rip_first([(a, b) for a, b, _ in parts], (10, 9), kerf)
-    assert answer.sheet_bound <= least == answer.sheet_count
+    assert answer.count_bound <= least == answer.count
 
 
 @given(st.integers(2, 400), st.data())
@@ -89,7 +89,7 @@ def test_dual_feasible_functions_are_superadditive(whole: int, data: st.DataObje
 @given(problems())
 def test_optimal_is_said_only_where_the_bound_is_met(asked: CuttingProblem) -> None:
     answer = solve_cutting(asked, QUICK)
-    met = answer.sheet_count == answer.sheet_bound
+    met = answer.count == answer.count_bound
     assert (answer.status is Status.OPTIMAL) == met
     assert len(pad(asked).boards) == 1
 

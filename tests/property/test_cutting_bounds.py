@@ -103,10 +103,10 @@ def test_no_answer_is_refuted(asked: CuttingProblem) -> None:
     answer = solve_cutting(asked, Limits(work=0.2))
     padded = pad(asked)
     found = all_rows(padded)
-    assert bound(padded, found)[1] <= answer.sheet_count
+    assert bound(padded, found)[1] <= answer.count
     refuter = Refuter(padded, patterns_for(padded, found, 10**8), [])
-    assert not refuter.refuted({0: answer.sheet_count}, Limits())
-    held = Counter(len(sheet.pieces) for sheet in answer.sheets)
+    assert not refuter.refuted({0: answer.count}, Limits())
+    held = Counter(len(sheet.pieces) for sheet in answer.stock)
     assert sum(n * count for n, count in held.items()) == padded.part_count
 
 

@@ -10,8 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from solver.cutting.answer import SheetAnswer
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
-from solver.cutting.solve import CuttingAnswer, solve_cutting
+from solver.cutting.solve import solve_cutting
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
 from solver.units import TICKS_PER_MM, mm, with_unit
@@ -48,7 +49,7 @@ def room(shop: CuttingProblem) -> tuple[int, int]:
     return shop.sheets[0].length - lost, shop.sheets[0].width - lost
 
 
-def solved(asked: CuttingProblem) -> CuttingAnswer:
+def solved(asked: CuttingProblem) -> SheetAnswer:
     answer = solve_cutting(asked, QUICK)
     assert faults(asked, answer) == []
     return answer
@@ -71,7 +72,7 @@ def test_parts_and_their_saw_cuts_fill_a_sheet_to_the_tick(
         sizes[-1] += extra
         parts = [(length, a, False) if across else (a, width, False) for a in sizes]
         answer = solved(with_parts(shop, *parts))
-        assert (answer.sheet_count, answer.status) == (sheets, Status.OPTIMAL)
+        assert (answer.count, answer.status) == (sheets, Status.OPTIMAL)
 
 
 @settings(max_examples=60, deadline=None)
@@ -80,7 +81,7 @@ def test_a_part_a_tick_too_large_is_refused_by_that_much(
     shop: CuttingProblem, extra: int, across: bool
 ) -> None:
     length, width = room(shop)
-    assert solved(with_parts(shop, (length, width, False))).sheet_count == 1
+    assert solved(with_parts(shop, (length, width, False))).count == 1
     size = (length, width + extra) if across else (length + extra, width)
     with pytest.raises(CannotBeDoneError) as refused:
         solve_cutting(with_parts(shop, (*size, False)), QUICK)
@@ -92,7 +93,7 @@ def test_a_part_a_tick_too_large_is_refused_by_that_much(
 def test_trim_and_margin_and_kerf_that_leave_nothing_are_told(shop: CuttingProblem) -> None:
     _, width = room(shop)
     asked = with_parts(shop, (TICKS_PER_MM, TICKS_PER_MM, False))
-    assert solved(replace(asked, kerf=width - 1)).sheet_count == 1
+    assert solved(replace(asked, kerf=width - 1)).count == 1
     for wrong, word in (
         (replace(asked, kerf=width), "a saw cut of"),
         (replace(asked, margin=asked.margin + width), "nothing is left of board"),
@@ -113,7 +114,7 @@ def test_grain_keeps_a_part_that_turned_would_fit(
     fits = tall <= length
     answer = solved(with_parts(shop, (low, tall, True))) if fits else None
     if answer is not None:
-        assert [piece.turned for piece in answer.sheets[0].pieces] == [True]
+        assert [piece.turned for piece in answer.stock[0].pieces] == [True]
     with pytest.raises(CannotBeDoneError) as refused:
         solve_cutting(with_parts(shop, (low, tall, False)), QUICK)
     assert ("it would fit turned" in str(refused.value)) == fits
@@ -135,19 +136,19 @@ def test_a_limit_of_as_many_sheets_as_are_needed_does_and_one_fewer_is_refused(
     asked: CuttingProblem,
 ) -> None:
     free = solved(asked)
-    exact = replace(asked.sheets[0], limit=free.sheet_count)
+    exact = replace(asked.sheets[0], limit=free.count)
     limited = solve_cutting(replace(asked, sheets=(exact,)), Limits(seed=1, work=4, seconds=3600))
-    assert limited.sheet_count == free.sheet_count
+    assert limited.count == free.count
     if free.status is not Status.OPTIMAL:
         return
-    scarce = replace(asked, sheets=(replace(exact, limit=free.sheet_count - 1),))
+    scarce = replace(asked, sheets=(replace(exact, limit=free.count - 1),))
     with pytest.raises(CannotBeDoneError) as refused:
         solve_cutting(scarce, QUICK)
     more = MORE_WOULD_DO.search(str(refused.value))
     assert more is not None
-    enough = replace(exact, limit=free.sheet_count - 1 + int(more[1]))
+    enough = replace(exact, limit=free.count - 1 + int(more[1]))
     solved(replace(asked, sheets=(enough,)))
-    if free.sheet_count > 1:
+    if free.count > 1:
         named = set(re.findall(r"p#\d+", str(refused.value)))
         assert named
         assert named <= {part.id for part in asked.parts}
@@ -163,7 +164,7 @@ def test_more_lost_never_takes_fewer_sheets_than_is_proven_with_less(
         answer = solved(wider)
     except CannotBeDoneError:
         return
-    assert solved(asked).sheet_bound <= answer.sheet_count
+    assert solved(asked).count_bound <= answer.count
 
 
 @settings(max_examples=40, deadline=None)
@@ -173,5 +174,5 @@ def test_freeing_grain_or_stages_never_takes_more_than_is_proven_to_be_needed(
 ) -> None:
     fixed = solved(asked)
     turning = replace(asked, parts=tuple(replace(p, may_turn=True) for p in asked.parts))
-    assert solved(turning).sheet_bound <= fixed.sheet_count
-    assert solved(replace(asked, stages="any", first_cut="either")).sheet_bound <= fixed.sheet_count
+    assert solved(turning).count_bound <= fixed.count
+    assert solved(replace(asked, stages="any", first_cut="either")).count_bound <= fixed.count

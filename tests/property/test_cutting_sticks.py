@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.solve import solve_sticks
+from solver.cutting.sticks import solve_sticks
 from solver.outcome import Limits, Status
 
 
@@ -75,13 +75,13 @@ def test_the_price_is_that_of_an_integer_program(seed: int) -> None:
 def test_pieces_lie_on_their_sticks_a_kerf_apart(lengths: list[int], kerf: int, two: bool) -> None:
     stocks = [(100, 10), (90, 9)] if two else [(100, 10)]
     answer = solve_sticks(asked(lengths, stocks, kerf), Limits(work=0.5))
-    pieces = [piece for stick in answer.sticks for piece in stick.pieces]
+    pieces = [piece for stick in answer.stock for piece in stick.pieces]
     assert sorted(p.part for p in pieces) == sorted(f"p{i}" for i in range(len(lengths)))
-    for stick in answer.sticks:
+    for stick in answer.stock:
         ends = 0
         for number, piece in enumerate(stick.pieces):
             assert piece.length == lengths[int(piece.part[1:])]
             assert piece.start == ends + (kerf if number else 0)
             ends = piece.start + piece.length
         assert ends <= stick.length
-    assert answer.stick_bound <= answer.stick_count == len(answer.sticks)
+    assert answer.count_bound <= answer.count == len(answer.stock)

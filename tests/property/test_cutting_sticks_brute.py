@@ -10,8 +10,9 @@ from itertools import combinations
 
 import pytest
 
+from solver.cutting.answer import StickAnswer
 from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.solve import StickAnswer, solve_sticks
+from solver.cutting.sticks import solve_sticks
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
 from tests.stick_checks import stick_faults
@@ -80,7 +81,7 @@ def test_price_and_number_are_the_least_of_all_there_are(seed: int) -> None:
         return
     answer = solve_sticks(problem, Limits())
     assert stick_faults(problem, answer) == []
-    assert (answer.cost, answer.stick_count) == (Decimal(wanted[0]), wanted[1])
+    assert (answer.cost, answer.count) == (Decimal(wanted[0]), wanted[1])
     assert answer.cost_bound == answer.cost
     assert answer.status is Status.OPTIMAL
 

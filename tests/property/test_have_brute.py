@@ -109,9 +109,9 @@ def test_as_few_new_sheets_as_trying_everything(
         job, "oak ply 18", parts, _problem(parts, 1), lambda asked: solve_cutting(asked, limits)
     )
 
-    assert answer.sheet_count == _least(parts, there)
+    assert answer.count == _least(parts, there)
     assert answer.status is Status.OPTIMAL
     assert answer.cost_bound == answer.cost
-    cut = {piece.part for sheet in answer.sheets for piece in sheet.pieces}
+    cut = {piece.part for sheet in answer.stock for piece in sheet.pieces}
     assert cut | made.done == {part.id for part in parts}
     assert cut & made.done == set()

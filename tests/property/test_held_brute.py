@@ -15,7 +15,7 @@ from solver.layout.holding import Before, Holding, MarkHeld, ThingsHeld
 from solver.layout.problem import build
 from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import LayoutAnswer, solve_layout
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Verdict
 from tests.brute_held import Counts, Marks, Wish, counts_of, goes, least_moved, marks_that_work
 from tests.strategies import tiny_jobs
 
@@ -121,7 +121,7 @@ def test_without_any_one_thing_it_collides_with_a_decision_can_be_held(
 ) -> None:
     problem = problem_of(job)
     held, wish = data.draw(wishes(job, problem))
-    assume(fits(problem, [held], Limits()) is Status.INFEASIBLE)
+    assume(fits(problem, [held], Limits()) is Verdict.NO)
     found = conflict(problem, held, [], Limits())
     kinds = [claim for claim in found.claims if isinstance(claim, int)]
     assert found.least

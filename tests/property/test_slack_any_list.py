@@ -29,7 +29,7 @@ def cut(parts: Kinds, first: str, kerf: int, margin: int) -> tuple[Sheet, ...]:
     asked = problem(
         parts, (80, 60), turn=True, kerf=kerf, margin=margin, edge_trim=2, first_cut=first
     )
-    return solve_cutting(asked, Limits(work=0.2)).sheets
+    return solve_cutting(asked, Limits(work=0.2)).stock
 
 
 @settings(max_examples=60, deadline=None)

@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_bvp
 
-from solver.strength import beams, hinges, racking, section, spans, tipping
+from solver.strength import beams, hinges, stability
 from solver.strength.amounts import MM_PER_INCH, MPA_PER_PSI, NEWTONS_PER_POUND
 
 IN, LB, PSI = MM_PER_INCH, NEWTONS_PER_POUND, MPA_PER_PSI
@@ -41,19 +41,17 @@ BOTH: list[tuple[str, Callable[..., float], tuple[tuple[float, float], ...], flo
     ),
     (
         "lip",
-        lambda b, t, e, s, up: section.stiffness(
-            section.shelf_strips((b, t, e), (t, up, s, 2 * e))
-        ),
+        lambda b, t, e, s, up: beams.stiffness(beams.shelf_strips((b, t, e), (t, up, s, 2 * e))),
         ((9.25, IN), (0.75, IN), (1e6, PSI), (0.25, IN), (0.5, IN)),
         STIFF,
     ),
     (
         "span",
-        lambda q, ei: spans.longest_span(q, ei, 144),
+        lambda q, ei: beams.longest_span(q, ei, 144),
         ((2.5, LB / IN), (3.2e5, STIFF)),
         IN,
     ),
-    ("load", lambda s, ei: spans.most_load(s, ei, 144), ((32, IN), (3.2e5, STIFF)), LB),
+    ("load", lambda s, ei: beams.most_load(s, ei, 144), ((32, IN), (3.2e5, STIFF)), LB),
     ("pull", hinges.pull, ((120, LB), (14, IN), (62, IN)), LB),
     ("arm", hinges.plan_arm, ((14, IN), (4, IN)), IN),
     (
@@ -69,19 +67,19 @@ BOTH: list[tuple[str, Callable[..., float], tuple[tuple[float, float], ...], flo
         LB,
     ),
     ("droop", hinges.droop, ((1 / 32, IN), (28, IN), (62, IN)), IN),
-    ("flow", racking.shear_flow, ((120, LB), (78, IN)), LB / IN),
-    ("fastener", racking.fastener_load, ((1.5, LB / IN), (6, IN)), LB),
+    ("flow", stability.shear_flow, ((120, LB), (78, IN)), LB / IN),
+    ("fastener", stability.fastener_load, ((1.5, LB / IN), (6, IN)), LB),
     (
         "panel",
-        lambda w, b, h, t, g: racking.panel_droop(w, (b, h, t), g),
+        lambda w, b, h, t, g: stability.panel_droop(w, (b, h, t), g),
         ((120, LB), (28, IN), (78, IN), (0.25, IN), (85e3, PSI)),
         IN,
     ),
-    ("joint", lambda w, b: racking.joint_moment(w, b, 8), ((120, LB), (28, IN)), LB * IN),
-    ("tip", tipping.tipping_pull, ((80, LB), (5, IN), (56, IN)), LB),
-    ("tilted", lambda x, y: tipping.behind_when_tilted(x, y, 0.04), ((5, IN), (30, IN)), IN),
-    ("edge", lambda w, x, o: tipping.edge_load(w, x, o) or 0.0, ((80, LB), (5, IN), (2, IN)), LB),
-    ("wall", tipping.wall_tension, ((80, LB), (5, IN), (28, IN)), LB),
+    ("joint", lambda w, b: stability.joint_moment(w, b, 8), ((120, LB), (28, IN)), LB * IN),
+    ("tip", stability.tipping_pull, ((80, LB), (5, IN), (56, IN)), LB),
+    ("tilted", lambda x, y: stability.behind_when_tilted(x, y, 0.04), ((5, IN), (30, IN)), IN),
+    ("edge", lambda w, x, o: stability.edge_load(w, x, o) or 0.0, ((80, LB), (5, IN), (2, IN)), LB),
+    ("wall", stability.wall_tension, ((80, LB), (5, IN), (28, IN)), LB),
 ]
 
 
@@ -132,12 +130,12 @@ def test_a_narrow_patch_at_midspan_is_a_load_at_midspan() -> None:
 def test_the_most_load_sags_just_to_the_limit_and_its_longest_span_is_the_span(
     span: float, stiffness: float, ratio: float
 ) -> None:
-    load = spans.most_load(span, stiffness, ratio)
+    load = beams.most_load(span, stiffness, ratio)
 
     sag = beams.bending(beams.UNIFORM, load, span, stiffness)
 
     assert sag == pytest.approx(span / ratio, rel=1e-9)
-    assert spans.longest_span(load / span, stiffness, ratio) == pytest.approx(span, rel=1e-9)
+    assert beams.longest_span(load / span, stiffness, ratio) == pytest.approx(span, rel=1e-9)
 
 
 @settings(max_examples=20, deadline=None)

@@ -6,8 +6,8 @@ from decimal import Decimal
 
 import pytest
 
-from solver.advice.advise import ALIKE_MOST, SHOWN_MOST, Advised, Asked, advise, chosen
-from solver.advice.lots import lot_of, stock_of
+from solver.advice.advise import ALIKE_MOST, SHOWN_MOST, AdviceScope, Advised, advise, chosen
+from solver.advice.lots import lot_of
 from solver.cutting.problem import CutSheet, CuttingProblem
 from solver.cutting.solve import solve_cutting
 from solver.outcome import Limits
@@ -207,12 +207,14 @@ def test_a_blade_for_two_materials_saves_in_both() -> None:
     others = tuple(p.model_copy(update={"id": f"other {p.id}"}) for p in parts)
     second = problem_of(others, SHEET)
     lots = [
-        lot_of(name, one, stock_of(solve_cutting(one, Limits(work=WORK))))
+        lot_of(name, one, solve_cutting(one, Limits(work=WORK)).stock)
         for name, one in (("oak", problem), ("ash", second))
     ]
 
     found = advise(
-        lots, Asked({p.id: p for p in (*parts, *others)}, "in", 0, resize=False), Limits(work=WORK)
+        lots,
+        AdviceScope({p.id: p for p in (*parts, *others)}, "in", 0, resize=False),
+        Limits(work=WORK),
     )
 
     one = of_kind(found, "kerf")
@@ -222,9 +224,11 @@ def test_a_blade_for_two_materials_saves_in_both() -> None:
 def test_time_that_is_over_gives_no_advice_and_says_so() -> None:
     parts = parts_of([("side", inches(90), inches(12), 4)])
     problem = problem_of(parts, SHEET)
-    lot = lot_of("ply", problem, stock_of(solve_cutting(problem, Limits(work=WORK))))
+    lot = lot_of("ply", problem, solve_cutting(problem, Limits(work=WORK)).stock)
 
-    found = advise([lot], Asked({p.id: p for p in parts}, "in", 0), Limits(work=WORK, seconds=0))
+    found = advise(
+        [lot], AdviceScope({p.id: p for p in parts}, "in", 0), Limits(work=WORK, seconds=0)
+    )
 
     assert found.advice == ()
     assert found.note is not None

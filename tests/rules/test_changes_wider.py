@@ -5,11 +5,10 @@ from __future__ import annotations
 import pytest
 
 from solver.layout.problem import build
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Verdict
 from solver.planning.levers import Lever, growths
 from solver.planning.situation import Situation
-from solver.planning.trials import Fitter
-from solver.planning.wider import sag_felt
+from solver.planning.trials import Fitter, sag_felt
 from solver.units import TICKS_PER_INCH, inches, round_up
 from tests.builders import make_job
 
@@ -51,7 +50,7 @@ def lever_of(situation: Situation) -> Lever:
 
 def fits(situation: Situation, steps: int) -> bool:
     fitter = Fitter(Limits(seed=1, work=5, seconds=60))
-    return fitter.fits(lever_of(situation).at(situation, steps)) is Status.OPTIMAL
+    return fitter.fits(lever_of(situation).at(situation, steps)) is Verdict.YES
 
 
 NEEDED = round_up(inches(5 * 5 + 2 + 1) - inches(NARROW), STEP) // STEP

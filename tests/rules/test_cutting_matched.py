@@ -35,7 +35,7 @@ def asked(
 def pieces_of(found: Matched, one: MatchedSet) -> list[Piece]:
     """The set's pieces on the sheet that it names, in its order."""
     assert one.sheet is not None
-    lying = {piece.part: piece for piece in found.answer.sheets[one.sheet - 1].pieces}
+    lying = {piece.part: piece for piece in found.answer.stock[one.sheet - 1].pieces}
     return [lying[part] for part in one.parts]
 
 
@@ -88,12 +88,12 @@ def test_price_comes_first() -> None:
     problem = asked(listed, (500, 50))
     found = solve_matched(problem, Limits())
     assert faults(problem, found.answer) == []
-    assert (found.answer.sheet_count, found.answer.status) == (2, Status.OPTIMAL)
+    assert (found.answer.count, found.answer.status) == (2, Status.OPTIMAL)
     (one,) = found.sets
     assert (one.granted, one.costs, one.more_sheets) == (False, PRICE, 1)
     # With room for one long part more the wish costs nothing.
     free = solve_matched(asked(listed, (606, 50)), Limits())
-    assert (free.answer.sheet_count, free.sets[0].granted) == (2, True)
+    assert (free.answer.count, free.sets[0].granted) == (2, True)
 
 
 def test_without_prices_a_set_is_weighed_by_sheets() -> None:
@@ -115,7 +115,7 @@ def test_as_many_sets_are_granted_as_cost_nothing() -> None:
     problem = asked(listed, (500, 50))
     found = solve_matched(problem, Limits())
     assert faults(problem, found.answer) == []
-    assert found.answer.sheet_count == 3
+    assert found.answer.count == 3
     assert sorted(one.granted for one in found.sets) == [False, True]
     (refused,) = [one for one in found.sets if not one.granted]
     assert (refused.costs, refused.more_sheets) == (PRICE, 1)
@@ -138,7 +138,7 @@ def test_two_stages_take_a_set_end_to_end_in_one_strip() -> None:
         found = solve_matched(problem, Limits())
         assert faults(problem, found.answer) == []
         assert found.sets[0].granted
-    assert [s.first_cut for s in found.answer.sheets] == ["rip"]
+    assert [s.first_cut for s in found.answer.stock] == ["rip"]
 
 
 def test_a_part_alone_is_granted_and_no_set_changes_nothing() -> None:

@@ -9,9 +9,9 @@ from __future__ import annotations
 from typing import Any
 
 from solver.job import Job
+from solver.layout.fit import fits_within
 from solver.layout.problem import build
-from solver.layout.solve import everything_fits
-from solver.outcome import Limits, Status
+from solver.outcome import Limits, Status, Verdict
 from solver.planning.plan import plan_job
 from tests.builders import make_job
 
@@ -35,9 +35,9 @@ def fits(job: Job) -> bool:
     """Whether everything fits with what is held, either way proven."""
     depths = {case.name: int(str(case.depth)) for case in job.cases}
     counts = {case.name: case.shelf_counts[:1] for case in job.cases}
-    status = everything_fits(build(job, counts, depths), Limits())
-    assert status in (Status.OPTIMAL, Status.INFEASIBLE)
-    return status is Status.OPTIMAL
+    verdict = fits_within(build(job, counts, depths), 0, Limits())
+    assert verdict is not Verdict.UNSETTLED
+    return verdict is Verdict.YES
 
 
 def shelf_at(mark: str, shelf: int = 1) -> dict[str, Any]:
@@ -97,7 +97,7 @@ def test_a_bay_that_is_named_is_the_one_that_is_meant() -> None:
         )
         counts = {"case": (1, 1)}
         depth = {"case": int(str(job.cases[0].depth))}
-        return everything_fits(build(job, counts, depth), Limits()) is Status.OPTIMAL
+        return fits_within(build(job, counts, depth), 0, Limits()) is Verdict.YES
 
     assert held()
     assert not held(case="case", bay=2)
@@ -106,8 +106,8 @@ def test_a_bay_that_is_named_is_the_one_that_is_meant() -> None:
 def test_a_shelf_of_a_count_that_is_not_there_cannot_be_held() -> None:
     job = job_of([CUP], shelves=2, hold=[shelf_at("13", 2)])
     depth = {"case": int(str(job.cases[0].depth))}
-    assert everything_fits(build(job, {"case": (1,)}, depth), Limits()) is Status.INFEASIBLE
-    assert everything_fits(build(job, {"case": (2,)}, depth), Limits()) is Status.OPTIMAL
+    assert fits_within(build(job, {"case": (1,)}, depth), 0, Limits()) is Verdict.NO
+    assert fits_within(build(job, {"case": (2,)}, depth), 0, Limits()) is Verdict.YES
 
 
 def test_an_opening_is_not_too_high_when_the_boards_turn_out_thin() -> None:

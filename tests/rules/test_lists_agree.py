@@ -16,8 +16,7 @@ from solver.job import Job
 from solver.labour.works import works
 from solver.labour_table import SECOND_PERSON
 from solver.plan import Option
-from solver.steps.build import build_steps
-from solver.steps.hardware import STEPS, fitted_out
+from solver.steps.build import STEPS, build_steps, fitted_out
 from solver.trim.sets import trim_sets
 from tests.priced import KINDS, option_of_kind, plan_of_kind
 

@@ -7,10 +7,9 @@ from decimal import Decimal
 
 import pytest
 
-from solver.schedule.bound import least_finish
 from solver.schedule.calendar import calendar, order_of_work
 from solver.schedule.listed import by_list
-from solver.schedule.solve import solve
+from solver.schedule.solve import least_finish, solve
 from solver.steps.network import Clock, fitted
 from solver.work import Calendar, Step
 from tests.networks import drawn, shortest, step

@@ -33,7 +33,7 @@ def drawn(seed: int) -> list[Task]:
     ]
     sheet = inches(96), inches(48)
     asked = problem(parts, sheet, kerf=inches("1/8"), edge_trim=inches("1/4"), first_cut="rip")
-    sheets = solve_cutting(asked, Limits(work=0.05)).sheets
+    sheets = solve_cutting(asked, Limits(work=0.05)).stock
     shop = a_shop(asked)
     steps = [steps_of(index, sheet) for index, sheet in enumerate(sheets)]
     return [task for some in steps for task in tasks_of(some, shop)]

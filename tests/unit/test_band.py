@@ -12,7 +12,7 @@ from solver.errors import CannotBeDoneError
 from solver.job import Job
 from solver.plan import Plan
 from solver.planning.plan import plan_job
-from solver.planning.remark import remark
+from solver.planning.remeasured import remeasured_plan
 from solver.thickness import as_measured, bands
 from solver.units import caliper, mm
 from tests.builders import make_job
@@ -115,7 +115,7 @@ def test_with_inside_sizes_it_is_the_outside_parts_that_depend_on_it() -> None:
 
 @pytest.mark.parametrize("thick", ["17", "17.9", "18.55", "19"])
 def test_any_thickness_of_the_band_leaves_every_mark_where_it_is(planned: Plan, thick: str) -> None:
-    new = remark(band_job(), planned, {"ply": mm(thick)})
+    new = remeasured_plan(band_job(), planned, {"ply": mm(thick)})
     assert check(new) == ()
     assert new.comparison is not None
     assert new.comparison.marks == ()
@@ -133,11 +133,11 @@ def test_any_thickness_of_the_band_leaves_every_mark_where_it_is(planned: Plan, 
 def test_boards_out_of_the_band_are_refused_with_what_then_collides(planned: Plan) -> None:
     job = band_job()
     with pytest.raises(CannotBeDoneError, match=r"19\.5 mm is out of the band") as near:
-        remark(job, planned, {"ply": mm("19.5")})
+        remeasured_plan(job, planned, {"ply": mm("19.5")})
     assert "Everything would still fit" in str(near.value)
     # Three openings of 250 and 10 high need 780 of 900 less four boards: 30 mm each at most.
     with pytest.raises(CannotBeDoneError) as far:
-        remark(job, planned, {"ply": mm(40)})
+        remeasured_plan(job, planned, {"ply": mm(40)})
     assert "lacks" in str(far.value)
     assert "for jug and its headroom" in str(far.value)
 
@@ -146,7 +146,7 @@ def test_without_a_band_a_measure_moves_only_what_it_must() -> None:
     # Boards of 30 mm leave 780 clear, just what the jugs need; of 20 mm, 820.
     job = band_job(job={"marking_step": 1}).measured({"ply": mm(20)})
     plan = plan_job(job)
-    thicker = remark(job, plan, {"ply": mm(30)})
+    thicker = remeasured_plan(job, plan, {"ply": mm(30)})
     assert thicker.options[0].fits_all
     assert check(thicker) == ()
     heights = [o.height for o in thicker.options[0].cases[0].bays[0].openings]
@@ -155,7 +155,7 @@ def test_without_a_band_a_measure_moves_only_what_it_must() -> None:
 
 def test_planning_again_goes_on_from_the_measured_sheet(planned: Plan) -> None:
     job = band_job()
-    new = remark(job, planned, {"ply": mm(18)})
+    new = remeasured_plan(job, planned, {"ply": mm(18)})
     assert as_measured(job, new).thickness("ply") == mm(18)
     assert as_measured(job, planned) == job
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from solver.cutting.problem import CuttingProblem, StickPart, StickProblem, StickStock
-from solver.cutting.solve import solve_sticks
+from solver.cutting.sticks import solve_sticks
 from solver.outcome import Limits
 from tests.benchmark.cutting_run import Result, refuted, run, stick_faults
 from tests.benchmark.cutting_sets import Instance, instances, long_list
@@ -71,7 +71,7 @@ def test_sticks_are_judged() -> None:
     assert stick_faults(asked, answer) == []
     wider = replace(asked, kerf=2)
     assert stick_faults(wider, answer) != []
-    assert "each piece once" in stick_faults(asked, replace(answer, sticks=()))
+    assert "each piece once" in stick_faults(asked, replace(answer, stock=()))
 
 
 @pytest.fixture

@@ -9,7 +9,7 @@ import pytest
 from scipy.optimize import linprog
 
 from solver.checking.check import check
-from solver.checking.rhythm import graduated, score
+from solver.checking.scores import graduated, score
 from solver.checking.structure import view
 from solver.job import Rhythm
 from tests.edits import both, in_job, in_option

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from solver.checking.findings import Code
-from solver.checking.sets import of_cut
+from solver.checking.pieces import of_cut
 from solver.outcome import Status
 from solver.plan import Cost, CutPlan, Timing, money
 from solver.stocked import MatchedSet, Part, Piece, Sheet

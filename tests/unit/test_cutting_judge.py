@@ -7,7 +7,8 @@ from typing import Any
 
 import pytest
 
-from solver.cutting.solve import CuttingAnswer, solve_cutting
+from solver.cutting.answer import SheetAnswer
+from solver.cutting.solve import solve_cutting
 from solver.outcome import Limits
 from solver.stocked import Sheet
 from tests.cutting_checks import can_cut, faults, fewest_rip_first, fewest_sheets, problem
@@ -16,12 +17,12 @@ ASKED = problem([(40, 20, 3), (30, 30, 2)], (100, 70), kerf=2, edge_trim=3)
 GOOD = solve_cutting(ASKED, Limits())
 
 
-def with_piece(index: int, **change: Any) -> CuttingAnswer:
-    first, *rest = GOOD.sheets
+def with_piece(index: int, **change: Any) -> SheetAnswer:
+    first, *rest = GOOD.stock
     pieces = list(first.pieces)
     pieces[index] = pieces[index].model_copy(update=change)
     changed: Sheet = first.model_copy(update={"pieces": tuple(pieces)})
-    return replace(GOOD, sheets=(changed, *rest))
+    return replace(GOOD, stock=(changed, *rest))
 
 
 def test_a_good_answer_has_no_faults() -> None:
@@ -32,15 +33,15 @@ def test_a_good_answer_has_no_faults() -> None:
     ("bad", "says"),
     [
         (with_piece(0, x=2), "sheet 0: outside the trimmed sheet"),
-        (with_piece(1, x=GOOD.sheets[0].pieces[0].x, y=GOOD.sheets[0].pieces[0].y), "apart"),
+        (with_piece(1, x=GOOD.stock[0].pieces[0].x, y=GOOD.stock[0].pieces[0].y), "apart"),
         (with_piece(0, length=39), "size or direction"),
         (with_piece(0, turned=True), "size or direction"),
         (with_piece(0, part="p9#9"), "each part once"),
-        (replace(GOOD, sheet_count=GOOD.sheet_count + 1), "count"),
-        (replace(GOOD, sheet_bound=GOOD.sheet_count + 1), "bound on the count"),
+        (replace(GOOD, count=GOOD.count + 1), "count"),
+        (replace(GOOD, count_bound=GOOD.count + 1), "bound on the count"),
     ],
 )
-def test_a_fault_is_found(bad: CuttingAnswer, says: str) -> None:
+def test_a_fault_is_found(bad: SheetAnswer, says: str) -> None:
     assert any(says in fault for fault in faults(ASKED, bad))
 
 

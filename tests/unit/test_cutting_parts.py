@@ -6,8 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from solver.cutting.bounds import area_row, bound, rows
-from solver.cutting.cover import least_cover
+from solver.cutting.bounds import area_row, bound, least_cover, rows
 from solver.cutting.padded import pad
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
 from solver.cutting.solve import solve_cutting
@@ -55,17 +54,17 @@ def test_a_part_that_may_turn_counts_its_smaller_product() -> None:
     """Two 4 x 10 that may turn share a 10 x 10 sheet; the bound must not say two."""
     asked = problem([(4, 10, 1), (10, 4, 1)], (10, 10), turn=True)
     answer = solve_cutting(asked, Limits())
-    assert answer.sheet_bound == answer.sheet_count == 1
+    assert answer.count_bound == answer.count == 1
 
 
 def test_no_parts_take_no_sheets() -> None:
     answer = solve_cutting(problem([], (10, 10)), Limits())
-    assert (answer.sheets, answer.cost, answer.status) == ((), Decimal("0.00"), Status.OPTIMAL)
+    assert (answer.stock, answer.cost, answer.status) == ((), Decimal("0.00"), Status.OPTIMAL)
 
 
 def test_every_cut_is_numbered_and_trims_come_first() -> None:
     asked = problem([(40, 20, 3), (30, 30, 2)], (100, 70), kerf=2, edge_trim=3)
-    for sheet in solve_cutting(asked, Limits()).sheets:
+    for sheet in solve_cutting(asked, Limits()).stock:
         kinds = [cut.kind for cut in sheet.cuts]
         assert [cut.number for cut in sheet.cuts] == list(range(1, len(kinds) + 1))
         trims = kinds.count("trim")
@@ -102,5 +101,5 @@ def test_five_thousand_parts_are_cut_within_the_limit(stages: str) -> None:
     limits = Limits(seconds=90, work=0.5)
     answer = solve_cutting(asked, limits)
     assert limits.seconds_left > 0
-    assert sum(len(sheet.pieces) for sheet in answer.sheets) == 5000
-    assert answer.sheet_count <= 1.25 * answer.sheet_bound
+    assert sum(len(sheet.pieces) for sheet in answer.stock) == 5000
+    assert answer.count <= 1.25 * answer.count_bound

@@ -10,13 +10,12 @@ from itertools import product
 import pytest
 
 from solver.cutting.choose import Chooser, whole_cost
-from solver.cutting.columns import Generator, Knapsack
+from solver.cutting.column_generation import ColumnGeneration, Knapsack, farley_bound
 from solver.cutting.padded import Padded, pad_sticks
 from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.rents import prove
 from solver.cutting.stick_first import best_fit
-from solver.cutting.stick_goals import everything, goals
-from solver.cutting.stick_tidy import tidied
+from solver.cutting.stick_search import everything, goals
+from solver.cutting.sticks import tidied
 from solver.outcome import Limits
 
 
@@ -73,7 +72,7 @@ def test_prices_of_the_kinds_prove_a_bound_with_rents_for_what_is_limited() -> N
     asked = padded([5, 5, 5], sold(5, 4, limit=1), sold(10, 10))
     mosts = [board.most for board in asked.boards]
     tops = [5 if board.length == 5 else 10 for board in asked.boards]
-    proof = prove(asked.boards, mosts, asked.demand, [5], tops)
+    proof = farley_bound(asked.boards, mosts, asked.demand, [5], tops)
     # Worth 15 at a rate of 10 / 10; the short stick is worth 5 for 4, so its rent is 1.
     assert proof.bound == Fraction(15 - 1)
     assert sorted(proof.rents) == [0, 1]
@@ -105,7 +104,7 @@ def test_an_exact_choice_says_that_there_is_none() -> None:
 def test_the_linear_program_bounds_by_patterns_not_by_length() -> None:
     """Five pieces of 6 on sticks of 10 are one to a stick: 5, where length alone says 3."""
     asked = padded([6] * 5, sold(10, 1))
-    generator = Generator(asked, (), Knapsack(asked))
+    generator = ColumnGeneration(asked, (), Knapsack(asked))
     assert generator.solve(asked.demand, 100, Limits()) == 5
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from solver.cutting.straight import Slice, straightened
+from solver.cutting.drawn import Slice, straightened
 from solver.cutting.tree import CROSSCUT, INNER, RIP, Node
 from tests.cutting_checks import problem
 from tests.sequences import a_shop, cut_plan

@@ -11,8 +11,7 @@ from pydantic import ValidationError
 from solver.buying.buy_list import buy_list
 from solver.errors import InputError
 from solver.estimate.actual import Entry, compare, names
-from solver.estimate.labour import priced
-from solver.estimate.price import estimate, payments
+from solver.estimate.price import estimate, payments, priced
 from solver.estimated import Estimate, to_cents
 from solver.job import Job
 from solver.labour.works import works

@@ -11,9 +11,8 @@ from solver.job import Job
 from solver.layout.evenness import Evenness
 from solver.layout.traded import Fineness
 from solver.outcome import Limits
-from solver.planning.front.choice import Choice, choose, sentence
 from solver.planning.front.lanes import Candidate, start_lane
-from solver.planning.front.report import unbeaten
+from solver.planning.front.report import Choice, choose, sentence, unbeaten
 from solver.planning.stock import Buyer
 from solver.units import Ticks, inches
 from tests.builders import make_job

@@ -9,8 +9,7 @@ import pytest
 from cli.tables.words import tag_words
 from solver.plan import Option
 from solver.planning.combinations import SHOWN_MOST
-from solver.planning.least import Least
-from solver.planning.recommend import ranked
+from solver.planning.recommend import Least, ranked
 from solver.units import inches
 from tests.sample_plans import good_plan
 

@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cli.tables.stops import stops_table
-from solver.checking.stick_cuts import cuts, stops
+from solver.checking.sticks import cuts, stops
 from solver.sequence.sticks import sequence_sticks
 from solver.stocked import Stick, StickPiece
 from solver.units import inches

@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from solver.errors import InputError
 from solver.intake.load import load
 from solver.swing.analyse import figures, laid_out, planned_swing, swinging
-from solver.swing.explain import explained
+from solver.swing.formulas import explained
 from solver.swing.limits import binding, gap_needed, hinge_gap_needed, swings
 from solver.swing.of_job import box_of, swing_of
 from solver.swing.pair import hinge_side

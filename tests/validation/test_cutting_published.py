@@ -15,7 +15,8 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.cutting.solve import solve_cutting, solve_sticks
+from solver.cutting.solve import solve_cutting
+from solver.cutting.sticks import solve_sticks
 from solver.outcome import Limits, Status
 from solver.units import inches, mm
 from tests.cutting_checks import faults, problem
@@ -38,7 +39,7 @@ def test_a_plywood_case_of_one_sheet() -> None:
         asked = problem(parts, FOUR_BY_EIGHT, kerf=KERF, stages=stages, first_cut="rip")
         answer = solve_cutting(asked, Limits())
         assert faults(asked, answer) == []
-        assert (answer.sheet_count, answer.status) == (1, Status.OPTIMAL)
+        assert (answer.count, answer.status) == (1, Status.OPTIMAL)
 
 
 def test_a_metric_case_of_two_sheets() -> None:
@@ -67,7 +68,7 @@ def test_a_hardwood_case_of_one_sheet() -> None:
     asked = problem(inch_parts(*rows, ("11", "5", 2)), FOUR_BY_EIGHT, kerf=KERF)
     answer = solve_cutting(asked, Limits())
     assert faults(asked, answer) == []
-    assert answer.sheet_count == answer.sheet_bound == 1
+    assert answer.count == answer.count_bound == 1
 
 
 # Berkey and Wang, J. Opl Res. Soc. 38 (1987), class 1; fewest sheets with edge-to-edge cuts from
@@ -112,8 +113,8 @@ def test_published_instances_reach_their_fewest_sheets(name: str, turn: bool) ->
     asked = problem(read(text), (10, 10), turn=turn)
     answer = solve_cutting(asked, Limits())
     assert faults(asked, answer) == []
-    assert answer.sheet_count == (turning if turn else fixed)
-    assert answer.sheet_bound <= answer.sheet_count
+    assert answer.count == (turning if turn else fixed)
+    assert answer.count_bound <= answer.count
 
 
 def rectpack_count(parts: list[tuple[int, int, int]], sheet: tuple[int, int], turn: bool) -> int:
@@ -151,7 +152,7 @@ def rectpack_count(parts: list[tuple[int, int, int]], sheet: tuple[int, int], tu
 def test_a_general_purpose_packer_never_takes_fewer_sheets(name: str, turn: bool) -> None:
     parts = read(BERKEY_WANG[name][0])
     answer = solve_cutting(problem(parts, (10, 10), turn=turn), Limits())
-    assert answer.sheet_count <= rectpack_count(parts, (10, 10), turn)
+    assert answer.count <= rectpack_count(parts, (10, 10), turn)
 
 
 def test_furniture_order_a1_takes_three_sheets() -> None:
@@ -159,7 +160,7 @@ def test_furniture_order_a1_takes_three_sheets() -> None:
     asked = problem([(1680, 420, 6), (463, 386, 18)], (2750, 1220))
     answer = solve_cutting(asked, Limits())
     assert faults(asked, answer) == []
-    assert answer.sheet_count == answer.sheet_bound == 3
+    assert answer.count == answer.count_bound == 3
 
 
 def test_falkenauer_triplets_fill_every_stick() -> None:
@@ -172,4 +173,4 @@ def test_falkenauer_triplets_fill_every_stick() -> None:
     )
     asked = StickProblem(pieces, (StickStock("s", 100, None),), kerf=0)
     answer = solve_sticks(asked, Limits())
-    assert (answer.stick_count, answer.stick_bound) == (len(triplets), len(triplets))
+    assert (answer.count, answer.count_bound) == (len(triplets), len(triplets))

@@ -7,8 +7,7 @@ from decimal import Decimal
 import pytest
 
 from solver.bought import BuyList
-from solver.buying.buy_list import buy_list
-from solver.buying.waste import waste
+from solver.buying.buy_list import buy_list, waste
 from solver.estimate.price import payments
 from solver.intake.load import load
 from solver.outcome import Limits

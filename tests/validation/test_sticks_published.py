@@ -10,7 +10,7 @@ from __future__ import annotations
 import pytest
 
 from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.solve import solve_sticks
+from solver.cutting.sticks import solve_sticks
 from solver.outcome import Limits, Status
 from tests.stick_checks import stick_faults
 
@@ -74,7 +74,7 @@ def test_the_fewest_sticks_are_found_and_proven(name: str) -> None:
     answer = solve_sticks(problem, Limits())
 
     assert stick_faults(problem, answer) == []
-    assert (answer.stick_count, answer.stick_bound) == (fewest, fewest)
+    assert (answer.count, answer.count_bound) == (fewest, fewest)
     assert answer.status is Status.OPTIMAL
 
 
@@ -89,4 +89,4 @@ def test_a_kerf_is_as_good_as_pieces_and_sticks_that_much_longer(name: str) -> N
     answer = solve_sticks(shorter, Limits())
 
     assert stick_faults(shorter, answer) == []
-    assert answer.stick_count == fewest
+    assert answer.count == fewest

@@ -19,9 +19,7 @@ from solver.strength import (
     hinges,
     limits,
     screws,
-    section,
-    spans,
-    tipping,
+    stability,
 )
 from solver.strength.amounts import (
     MM_PER_INCH,
@@ -29,7 +27,7 @@ from solver.strength.amounts import (
     NEWTONS_PER_POUND,
     STANDARD_GRAVITY,
 )
-from solver.strength.creep import CREEP_FACTOR, CREEP_SEASONED, long_term
+from solver.strength.beams import CREEP_FACTOR, CREEP_SEASONED, long_term
 from solver.units import inches
 
 
@@ -40,7 +38,7 @@ def test_the_twelve_printed_span_limits_are_reproduced_whatever_the_depth(
 ) -> None:
     stiffness = modulus * beams.inertia(breadth, thickness)
 
-    span = spans.longest_span(load / 144 * breadth, stiffness, limits.INDUSTRY.ratio)
+    span = beams.longest_span(load / 144 * breadth, stiffness, limits.INDUSTRY.ratio)
 
     # whole inches are printed; the rows were checked to be within 0.72 in of theory
     assert abs(span - printed) < 0.75
@@ -81,7 +79,7 @@ def test_a_lip_stiffens_a_ten_inch_shelf_as_practice_says_standing_or_hanging(
     more = height - 0.75
     lip = (0.75, more if stands_up else 0.0, 0.0 if stands_up else more, 1.0)
 
-    bonded = section.stiffness(section.shelf_strips((9.25, 0.75, 1.0), lip))
+    bonded = beams.stiffness(beams.shelf_strips((9.25, 0.75, 1.0), lip))
 
     assert bonded / beams.inertia(10, 0.75) == pytest.approx(times, abs=0.005)
 
@@ -261,10 +259,10 @@ def test_the_limits_are_those_named() -> None:
 
 def test_tip_over_yardsticks_are_those_of_the_published_test() -> None:
     # ASTM F2057-23 as quoted in 88 FR 28408: 10 lb at most 56 in up, 60 lb, 0.43 in
-    assert pytest.approx(10 * 4.448, rel=0.001) == tipping.TEST_PULL
-    assert pytest.approx(56 * 25.4) == tipping.TEST_HEIGHT
-    assert pytest.approx(60 * 4.448, rel=0.001) == tipping.TEST_EDGE_LOAD
-    assert pytest.approx(10.922) == tipping.TEST_TILT
+    assert pytest.approx(10 * 4.448, rel=0.001) == stability.TEST_PULL
+    assert pytest.approx(56 * 25.4) == stability.TEST_HEIGHT
+    assert pytest.approx(60 * 4.448, rel=0.001) == stability.TEST_EDGE_LOAD
+    assert pytest.approx(10.922) == stability.TEST_TILT
 
 
 def test_mdf_in_kilograms_gives_the_makers_metric_formula() -> None:

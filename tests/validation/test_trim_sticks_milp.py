@@ -78,7 +78,7 @@ def test_two_legs_and_a_head_do_not_come_from_one_stick(
     pieces = tuple(StickPart(f"piece {at}", inches(size)) for at, size in enumerate((82, 82, 36)))
     stock = tuple(StickStock("casing", inches(one), Decimal(10)) for one in lengths)
     answer = solve_sticks(StickProblem(pieces, stock, inches("1/8")), Limits(seconds=20))
-    assert answer.stick_count == sticks
+    assert answer.count == sticks
 
 
 @pytest.mark.parametrize(

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from solver.batch import Pool, part_of
+from solver.cutting.answer import Answer, Stock
 from solver.cutting.problem import CuttingProblem, StickProblem
-from solver.cutting.solve import CuttingAnswer, solve_cutting
-from solver.cutting.sticks import StickAnswer, solve_sticks
+from solver.cutting.solve import solve_cutting
+from solver.cutting.sticks import solve_sticks
 from solver.job import Shop
 from solver.outcome import Limits, Status
 from solver.plan import money
@@ -103,9 +104,7 @@ def cut_sheets(
         The jobs as they are built, and as planned each by itself: at other sizes, perhaps.
     """
     answer = solve_cutting(sheet_problem(pool, shop, unit), limits)
-    own, alone = _own_sheets(pool, built), _own_sheets(pool, apart)
-    joint = answer.sheets if _weight(answer.sheets) <= _weight(own) else own
-    return _bought(pool, joint, answer, answer.sheet_bound, alone)
+    return _bought(pool, answer, _own_sheets(pool, built), _own_sheets(pool, apart))
 
 
 def cut_sticks(
@@ -118,25 +117,23 @@ def cut_sticks(
 ) -> Bought:
     """Cut a moulding together; see :func:`cut_sheets`."""
     answer = solve_sticks(stick_problem(pool, shop, unit), limits)
-    own, alone = _own_sticks(pool, built), _own_sticks(pool, apart)
-    joint = answer.sticks if _weight(answer.sticks) <= _weight(own) else own
-    return _bought(pool, joint, answer, answer.stick_bound, alone)
+    return _bought(pool, answer, _own_sticks(pool, built), _own_sticks(pool, apart))
 
 
 def _bought(
     pool: SheetPool | StickPool,
-    stock: Sequence[Sheet | Stick],
-    answer: CuttingAnswer | StickAnswer,
-    count_bound: int,
+    answer: Answer,
+    own: Sequence[Sheet | Stick],
     alone: Sequence[Sheet | Stick],
 ) -> Bought:
+    stock = answer.stock if _weight(answer.stock) <= _weight(own) else own
     price, count = _price(stock), sum(not one.on_hand for one in stock)
     met = answer.priced and price == answer.cost_bound
     return Bought(
         pool=pool,
         stock=tuple(stock),
         count=count,
-        count_bound=min(count, count_bound),
+        count_bound=min(count, answer.count_bound),
         price=price,
         bound=min(price, answer.cost_bound),
         status=Status.OPTIMAL if met else answer.status,
@@ -156,18 +153,16 @@ def _weight(stock: Sequence[Sheet | Stick]) -> tuple[Decimal, int, int]:
     return _price(stock), area, len(bought)
 
 
+def _renamed(stock: Stock, job: str) -> Stock:
+    """Return a sheet or stick of a job's own plan with the batch's names for parts."""
+    pieces = tuple(p.model_copy(update={"part": part_of(job, p.part)}) for p in stock.pieces)
+    return stock.model_copy(update={"pieces": pieces})
+
+
 def _own_sheets(pool: SheetPool, chosen: Sequence[Chosen]) -> list[Sheet]:
     """Sheets of the jobs' own plans, with the batch's names for parts and stock."""
     return [
-        sheet.model_copy(
-            update={
-                "stock": _stock_name(pool, sheet),
-                "pieces": tuple(
-                    piece.model_copy(update={"part": part_of(one.name, piece.part)})
-                    for piece in sheet.pieces
-                ),
-            }
-        )
+        _renamed(sheet, one.name).model_copy(update={"stock": _stock_name(pool, sheet)})
         for one in chosen
         if one.name in pool.jobs
         for sheet in one.option.sheets
@@ -184,14 +179,7 @@ def _stock_name(pool: SheetPool, sheet: Sheet) -> str:
 
 def _own_sticks(pool: StickPool, chosen: Sequence[Chosen]) -> list[Stick]:
     return [
-        stick.model_copy(
-            update={
-                "pieces": tuple(
-                    piece.model_copy(update={"part": part_of(one.name, piece.part)})
-                    for piece in stick.pieces
-                )
-            }
-        )
+        _renamed(stick, one.name)
         for one in chosen
         if one.name in pool.jobs
         for stick in one.option.mouldings

@@ -15,8 +15,8 @@ from solver.plan import Option, Plan
 from solver.planning.batch.built import any_open, laid_out, together_of
 from solver.planning.batch.joint import Bought, cut_sheets, cut_sticks, total
 from solver.planning.batch.pools import Chosen, sheet_pools, stick_pools
+from solver.planning.batch.result import BuiltTogether, batch_result
 from solver.planning.batch.sizes import choose_together
-from solver.planning.batch.told import Made, told
 from solver.planning.plan import plan_job
 from solver.planning.pricing import Key
 
@@ -66,14 +66,14 @@ def plan_batch(
     started = time.perf_counter()
     plans = _planned(jobs, limits, say)
     apart = [Chosen(name, jobs[name], plan.options[0]) for name, plan in plans.items()]
-    made = Made(tuple(apart), None)
+    made = BuiltTogether(tuple(apart), None)
     if any_open(jobs):
         made = _at_chosen_sizes(plans, apart, limits, say)
     found = _cut(made.built, apart, limits, say)
     if made.sizes is not None and _cost(found) > made.sizes.own_cost:
         made = replace(made, built=tuple(apart))
         found = _cut(apart, apart, limits, say)
-    return told(plans, made, found, limits, time.perf_counter() - started)
+    return batch_result(plans, made, found, limits, time.perf_counter() - started)
 
 
 def _planned(jobs: Mapping[str, Job], limits: Limits, say: Progress) -> dict[str, Plan]:
@@ -124,7 +124,7 @@ def _refuse(plans: Mapping[str, Plan]) -> None:
 
 def _at_chosen_sizes(
     plans: Mapping[str, Plan], apart: Sequence[Chosen], limits: Limits, say: Progress
-) -> Made:
+) -> BuiltTogether:
     """Choose all open sizes together, and lay out again the jobs whose sizes are others then."""
     say("choosing the open sizes of all jobs together")
     jobs = {one.name: one.job for one in apart}
@@ -133,9 +133,9 @@ def _at_chosen_sizes(
     sizes = choose_together(together, shop, unit, limits.until(SIZES_SHARE))
     options = laid_out(together, sizes, limits, say)
     if not all(option.fits_all for option in options.values()):  # the limit came before a layout
-        return Made(tuple(apart), sizes)
+        return BuiltTogether(tuple(apart), sizes)
     built = tuple(replace(one, option=options.get(one.name, one.option)) for one in apart)
-    return Made(built, sizes)
+    return BuiltTogether(built, sizes)
 
 
 def _cut(

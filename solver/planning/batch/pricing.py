@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from solver.cutting.problem import CuttingProblem, StickProblem
-from solver.cutting.solve import CuttingAnswer, solve_cutting
-from solver.cutting.sticks import StickAnswer, solve_sticks
+from solver.cutting.answer import Answer
+from solver.cutting.solve import Cutter
 from solver.errors import CannotBeDoneError
 from solver.job import Job, Shop
 from solver.outcome import Limits, Status
@@ -81,11 +80,10 @@ class JointPricing:
     """
 
     def __init__(self, together: Together, shop: Shop, unit: Unit, limits: Limits) -> None:
-        self._together, self._shop, self._unit, self._limits = together, shop, unit, limits
+        self._together, self._shop, self._unit = together, shop, unit
         self._known: dict[Point, Priced] = {}
         self._listed: dict[tuple[str, Point], Listed] = {}
-        self._sheets: dict[CuttingProblem, CuttingAnswer] = {}
-        self._sticks: dict[StickProblem, StickAnswer] = {}
+        self._cutter = Cutter(limits)
 
     def at(self, point: Point) -> Priced:
         """Return the cost of all stock at a point."""
@@ -109,19 +107,21 @@ class JointPricing:
     def _priced(self, point: Point) -> Priced:
         pairs = zip(self._together.clients, self._together.split(point), strict=True)
         listed = [self._of(client, own) for client, own in pairs]
-        answers: list[CuttingAnswer | StickAnswer] = [
-            self._cut(sheet_problem(pool, self._shop, self._unit)) for pool in sheet_pools(listed)
+        cut = [
+            self._cutter.sheets(sheet_problem(pool, self._shop, self._unit))
+            for pool in sheet_pools(listed)
         ]
         area = sum(
             sheet.length * sheet.width
-            for answer in answers
-            if isinstance(answer, CuttingAnswer)
-            for sheet in answer.sheets
+            for answer in cut
+            for sheet in answer.stock
             if sheet.price is None and not sheet.on_hand
         )
-        answers += [
-            self._stick(stick_problem(pool, self._shop, self._unit)) for pool in stick_pools(listed)
+        sticks = [
+            self._cutter.sticks(stick_problem(pool, self._shop, self._unit))
+            for pool in stick_pools(listed)
         ]
+        answers: list[Answer] = [*cut, *sticks]
         cost = sum((one.cost for one in answers), ZERO), area
         proven = all(one.status is Status.OPTIMAL for one in answers)
         least = sum((one.cost_bound for one in answers), ZERO), 0
@@ -132,13 +132,3 @@ class JointPricing:
         if key not in self._listed:
             self._listed[key] = client.listed(point)
         return self._listed[key]
-
-    def _cut(self, problem: CuttingProblem) -> CuttingAnswer:
-        if problem not in self._sheets:
-            self._sheets[problem] = solve_cutting(problem, self._limits)
-        return self._sheets[problem]
-
-    def _stick(self, problem: StickProblem) -> StickAnswer:
-        if problem not in self._sticks:
-            self._sticks[problem] = solve_sticks(problem, self._limits)
-        return self._sticks[problem]

@@ -14,13 +14,11 @@ from dataclasses import dataclass, replace
 from itertools import islice, product
 
 from solver.job import Shop
-from solver.outcome import Limits
-from solver.planning.axes import Point
+from solver.outcome import Limits, Verdict
+from solver.planning.axes import Point, towards
 from solver.planning.batch.pricing import JointPricing, Together
-from solver.planning.boxes import Box, Boxes, Cheapest
-from solver.planning.fitting import Verdict
+from solver.planning.branch_and_bound import Box, BranchAndBound, Cheapest
 from solver.planning.pricing import NOTHING, Key
-from solver.planning.towards import towards
 from solver.units import Ticks, Unit
 
 STARTS_MOST = 64
@@ -92,7 +90,9 @@ def choose_together(together: Together, shop: Shop, unit: Unit, limits: Limits) 
     )
 
 
-def _boxes(together: Together, pricing: JointPricing, starts: list[Box], limits: Limits) -> Boxes:
+def _boxes(
+    together: Together, pricing: JointPricing, starts: list[Box], limits: Limits
+) -> BranchAndBound:
     searches = [client.search for client in together.clients]
 
     def fits(point: Point) -> Verdict:
@@ -103,7 +103,7 @@ def _boxes(together: Together, pricing: JointPricing, starts: list[Box], limits:
         pairs = zip(searches, together.split(low), together.split(high), strict=True)
         return _all(search.boxes.may(a, b) for search, a, b in pairs)
 
-    return Boxes(
+    return BranchAndBound(
         grid=together,
         pricing=pricing,
         fits=fits,

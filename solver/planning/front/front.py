@@ -12,29 +12,135 @@ from __future__ import annotations
 
 import os
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TypeVar
 
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job import Job
+from solver.layout.problem import build
+from solver.layout.shapes import BayShape, LayoutProblem
 from solver.layout.traded import PERFECT, Fineness
 from solver.layout.trading import Trading
 from solver.outcome import Limits, Progress
 from solver.plan import Timing
+from solver.planning.axes import Grid, Point
 from solver.planning.combinations import Counts, combinations, name_of
-from solver.planning.front.lanes import Lane, beaten_in, start_lane, with_matched
+from solver.planning.front.lanes import Between, Lane, Level, beaten_in, start_lane, with_matched
 from solver.planning.front.options import Finisher
 from solver.planning.front.report import Report, Said
-from solver.planning.front.roomier import roomier
 from solver.planning.grace import first_to_come
 from solver.planning.have_outcome import around
+from solver.planning.pricing import ENDLESS, Priced, Pricing
 from solver.planning.scores import rounded
 from solver.planning.stock import Buyer
 from solver.strength.cautions import refuse
 from solver.tradeoff import TradeOff
 from solver.units import with_unit
+
+LEVELS_MOST = 6
+"""Most prices of one combination of shelf counts that are looked at [-]."""
+
+
+@dataclass(frozen=True)
+class Roomier:
+    """Levels with more room than the cheapest, cheapest first, and what they answer for."""
+
+    levels: tuple[Level, ...] = ()
+    between: Between = Between.NONE
+
+
+def roomier(job: Job, level: Level, buyer: Buyer) -> Roomier:
+    """Return the levels of one combination of shelf counts over its cheapest one."""
+    sized = level.sized
+    if not sized.axes:
+        return Roomier()
+    grid = Grid(job, level.counts, sized.axes)
+    heights = any(axis.what == "height" for axis in sized.axes)
+    finder = _Finder(grid, Pricing(grid, buyer), level)
+    if heights or len(sized.axes) > 1:
+        if heights:
+            return Roomier(between=Between.SOME)
+        return Roomier(finder.different([grid.high]), Between.IF_BETTER)
+    if not finder.pricing.alike(sized.point, grid.high):
+        return Roomier(finder.different([grid.high]), Between.IF_BETTER)
+    points = list(finder.tops())
+    between = Between.NONE if points[-1] == grid.high else Between.SOME
+    return Roomier(finder.different(points), between)
+
+
+@dataclass(frozen=True)
+class _Finder:
+    grid: Grid
+    pricing: Pricing
+    cheapest: Level
+
+    def tops(self) -> Iterator[Point]:
+        """The roomiest size of each price, the only open size going up."""
+        (at,), (last,) = self.cheapest.sized.point, self.grid.high
+        for _ in range(LEVELS_MOST):
+            cost = self.pricing.at((at,)).cost
+            good, bad = at, last + 1
+            while bad - good > 1:
+                middle = (good + bad) // 2
+                if self.pricing.at((middle,)).cost <= cost:
+                    good = middle
+                else:
+                    bad = middle
+            yield (good,)
+            if good == last:
+                return
+            at = good + 1
+
+    def different(self, points: list[Point]) -> tuple[Level, ...]:
+        """The levels at these points that have more room than the one before, and can be cut."""
+        found: list[Level] = []
+        before = self.cheapest
+        for point in points:
+            priced = self.pricing.at(point)
+            if priced.cost == ENDLESS:
+                break
+            level = self._level(point, priced)
+            if room_of(level.problem) != room_of(before.problem):
+                found.append(level)
+                before = level
+        return tuple(found)
+
+    def _level(self, point: Point, priced: Priced) -> Level:
+        job, depths = self.grid.settled(point)
+        sized, stock = self.cheapest.sized, priced.bought
+        distance = self.grid.distance(point)
+        farther = all(axis.wished >= at for axis, at in zip(self.grid.axes, point, strict=True))
+        here = replace(
+            sized,
+            job=job,
+            depths=depths,
+            stock=stock,
+            bound=min(priced.bound[0], stock.price),
+            price_proven=stock.proven,
+            sheet_bound=min(sized.sheet_bound, stock.sheet_count),
+            distance=distance,
+            nearest=distance if farther and len(point) == 1 else 0,
+            point=point,
+        )
+        share = self.cheapest.share
+        problem = build(job, self.cheapest.counts, depths, share=share)
+        return replace(self.cheapest, sized=here, problem=problem, sets=(), floor=sized.bound)
+
+
+def room_of(problem: LayoutProblem) -> LayoutProblem:
+    """Return the problem with depths and load limits that allow the same made equal."""
+    depths = {form.depth for kind in problem.kinds for form in kind.forms}
+    heaviest = sum(kind.mass * kind.count for kind in problem.kinds)
+
+    def plain(bay: BayShape) -> BayShape:
+        deep = max((depth for depth in depths if depth <= bay.deep), default=0)
+        return replace(bay, deep=deep, front=0, load=min(bay.load, heaviest))
+
+    return replace(problem, bays=tuple(plain(bay) for bay in problem.bays), notes=())
+
 
 NO_RHYTHM = Fraction(0)
 """Score of a perfect rhythm [tick]."""

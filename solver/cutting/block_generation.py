@@ -1,0 +1,259 @@
+"""Block generation: patterns of three stages, or of any number, built from blocks edge to edge.
+
+Compiled: blocks of parts are put together best first, with no part used twice; the blocks are
+then put on the sheet by their worth.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from solver.cutting.bounds import Row
+from solver.cutting.compiled import compiled
+from solver.cutting.guillotine import axis_of, fill_around, fill_inside
+from solver.cutting.joined import Block, draw, joined, piece
+from solver.cutting.padded import Padded
+from solver.cutting.patterns import Searched, shares_and_orders
+from solver.cutting.shares import Counts
+from solver.cutting.strips import Table, Whole, left_worth
+from solver.cutting.tree import CROSSCUT, RIP, Node
+
+SLOTS = 1 << 15
+
+
+@compiled
+def _slot(counts: Whole) -> int:
+    """Return where blocks of these counts are listed."""
+    mixed = 1469598103
+    for n in counts:
+        mixed = (mixed * 16777619 + n + 1) & 0x7FFFFFFF
+    return mixed & (SLOTS - 1)
+
+
+@compiled
+def _beaten(
+    slot: int,
+    counts: Whole,
+    x: int,
+    y: int,
+    rank: int,
+    heads: Whole,
+    nexts: Whole,
+    blocks: Table,
+    held: NDArray[np.int32],
+) -> bool:
+    """Return True where a block of the same parts is no larger, and no harder to join."""
+    at = heads[slot]
+    while at >= 0:
+        if blocks[at, 0] <= x and blocks[at, 1] <= y and blocks[at, 3] <= rank:
+            same = True
+            for k in range(len(counts)):
+                if held[at, k] != counts[k]:
+                    same = False
+                    break
+            if same:
+                return True
+        at = nexts[at]
+    return False
+
+
+@compiled
+def _rank(one: int, other: int, on_top: bool, alike: bool, staged: bool) -> int:
+    """Return the rank of two blocks joined; -1 where they may not be."""
+    if not staged:
+        return 0
+    if not on_top:
+        return 2 if one <= 2 and other <= 2 else -1
+    return 1 if one <= 1 and other <= 1 and alike else 3
+
+
+@compiled
+def best_blocks(
+    along: NDArray[np.int64],
+    across: NDArray[np.int64],
+    values: Whole,
+    demand: Whole,
+    around: Table,
+    down_x: Whole,
+    down_y: Whole,
+    shares: NDArray[np.float64],
+    orders: Whole,
+    above: int,
+    staged: bool,
+    blocks_most: int,
+    joins_most: int,
+) -> tuple[int, Whole, int, Table, int]:
+    """Return (state, counts, joins tried, how blocks were made, last block).
+
+    State 1: no sheet is worth more than `above`. 0: that of the counts is; it is the last
+    block. -1: not known. A block is made of two others and whether they stand on each other,
+    or of a piece: -1 - kind, way.
+    """
+    kinds, rows = len(values), shares.shape[0]
+    room_x, room_y = len(down_x) - 1, len(down_y) - 1
+    blocks = np.zeros((blocks_most, 4), dtype=np.int64)  # x, y, worth, rank
+    held = np.zeros((blocks_most, kinds), dtype=np.int32)
+    made = np.zeros((blocks_most + 1, 3), dtype=np.int64)
+    nexts = np.full(blocks_most, -1, dtype=np.int64)
+    heads = np.full(SLOTS, -1, dtype=np.int64)
+    done = np.zeros(blocks_most, dtype=np.int64)
+    left = np.zeros(kinds, dtype=np.int64)
+    counts = np.zeros(kinds, dtype=np.int64)
+    number, closed, joins = 0, 0, 0
+    heap = [(0, -1)]
+    heapq.heappop(heap)
+    # Joins are tried for each block taken; the first round makes the blocks of one piece.
+    at = -1
+    while True:
+        options = 2 * kinds if at < 0 else 2 * closed
+        for option in range(options):
+            if at < 0:
+                kind, way = option // 2, option % 2
+                if (
+                    way == 1
+                    and along[kind, 0] == along[kind, 1]
+                    and across[kind, 0] == across[kind, 1]
+                ):
+                    continue
+                x, y, worth, rank = along[kind, way], across[kind, way], values[kind], 0
+                if values[kind] == 0 or demand[kind] == 0:
+                    continue
+                counts[:] = 0
+                counts[kind] = 1
+            else:
+                other, on_top = done[option // 2], option % 2 == 1
+                joins += 1
+                if on_top:
+                    x, y = max(blocks[at, 0], blocks[other, 0]), blocks[at, 1] + blocks[other, 1]
+                else:
+                    x, y = blocks[at, 0] + blocks[other, 0], max(blocks[at, 1], blocks[other, 1])
+                worth = blocks[at, 2] + blocks[other, 2]
+            if x > room_x or y > room_y or worth + around[down_x[x], down_y[y]] <= above:
+                continue
+            if at >= 0:
+                rank = _rank(
+                    blocks[at, 3],
+                    blocks[other, 3],
+                    on_top,
+                    blocks[at, 0] == blocks[other, 0],
+                    staged,
+                )
+                fits = rank >= 0
+                if fits:
+                    for k in range(kinds):
+                        counts[k] = held[at, k] + held[other, k]
+                        if counts[k] > demand[k]:
+                            fits = False
+                            break
+                if not fits:
+                    continue
+            if at < 0:
+                made[number, 0], made[number, 1] = -1 - kind, way
+            else:
+                made[number, 0], made[number, 1], made[number, 2] = at, other, on_top
+            if worth > above:
+                return 0, counts, joins, made, number
+            slot = _slot(counts)
+            if _beaten(slot, counts, x, y, rank, heads, nexts, blocks, held):
+                continue
+            most = worth + around[down_x[x], down_y[y]]
+            open_still = True
+            for r in range(rows):
+                free = 1.0 + 1e-9
+                for k in range(kinds):
+                    left[k] = demand[k] - counts[k]
+                    free -= shares[r, k] * counts[k]
+                if worth + left_worth(left, values, shares[r], orders[r], free) < above + 1 - 1e-3:
+                    open_still = False
+                    break
+            if not open_still:
+                continue
+            if number == blocks_most:
+                return -1, counts, joins, made, number
+            blocks[number, 0], blocks[number, 1] = x, y
+            blocks[number, 2], blocks[number, 3] = worth, rank
+            held[number] = counts
+            nexts[number] = heads[slot]
+            heads[slot] = number
+            heapq.heappush(heap, (-most, number))
+            number += 1
+        if len(heap) == 0:
+            return 1, counts, joins, made, number
+        if joins > joins_most:
+            return -1, counts, joins, made, number
+        at = heapq.heappop(heap)[1]
+        done[closed] = at
+        closed += 1
+
+
+BLOCKS_MOST = 60_000
+"""Blocks kept of one search [-]."""
+
+HELD_MOST = 6_000_000
+"""Largest table of what these blocks hold of each kind [-]."""
+
+JOIN = 5
+"""A join costs as much as so many steps of filling a table, and more with many kinds [-]."""
+
+
+class BlockPatterns:
+    """Finds sheets cut edge to edge; a way says whether the board is turned."""
+
+    def __init__(self, padded: Padded, rows: Sequence[Row], steps: int) -> None:
+        self._axes = [
+            (axis_of(padded, b, 0), axis_of(padded, b, 1)) for b in range(len(padded.boards))
+        ]
+        self._staged = padded.stages == "3"
+        both = self._staged and padded.first_cut == "either"
+        self.padded, self.steps, self._rows = padded, steps, rows
+        self.ways: Sequence[bool] = (False, True) if both else (padded.first_cut == "crosscut",)
+
+    def search(self, way: bool, board: int, worth: Whole, above: int, most: Counts) -> Searched:
+        """Search the patterns of one way for one worth more than `above`."""
+        demand = np.array(most, dtype=np.int64)
+        one, other = self._axes[board][::-1] if way else self._axes[board]
+        if min(one.sizes.min(), other.sizes.min()) == 0 or self.steps <= 0:
+            return Searched(-1, demand)
+        shares, orders = shares_and_orders(self._rows, board, worth)
+        inside = fill_inside(
+            other.sizes, one.sizes, worth, one.points, other.points, one.down, other.down
+        )
+        self.steps -= inside.size * (len(one.points) + len(other.points)) // 3
+        if inside[-1, -1] <= above:
+            return Searched(1, demand)
+        around = fill_around(inside, one.points, other.points, one.down, other.down)
+        join = JOIN + len(worth) // 4
+        state, counts, joins, made, last = best_blocks(
+            one.sizes,
+            other.sizes,
+            worth,
+            demand,
+            around,
+            one.down,
+            other.down,
+            shares,
+            orders,
+            above,
+            self._staged,
+            min(BLOCKS_MOST, HELD_MOST // len(worth)),
+            self.steps // join,
+        )
+        self.steps -= joins * join
+        return Searched(state, counts, lambda: self._drawn(made, last, board, turned=way))
+
+    def _drawn(self, made: Table, last: int, board: int, *, turned: bool) -> Node | None:
+        first = (CROSSCUT if turned else RIP) if self._staged else None
+        return draw(self._block(made, last, turned), self.padded.boards[board], first)
+
+    def _block(self, made: Table, at: int, turned: bool) -> Block:
+        """Return a block with all that it is joined of."""
+        one, other, on_top = (int(n) for n in made[at])
+        if one < 0:
+            return piece(-1 - one, self.padded.kinds[-1 - one].lies[other])
+        split = RIP if bool(on_top) != turned else CROSSCUT
+        parts = [self._block(made, part, turned) for part in (one, other)]
+        return joined(parts, split)

@@ -1,0 +1,132 @@
+"""Light and glass in a case: the strips, their driver and wire; glass by the maker's load table."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from solver.fittings import Glass, GlassShelf, Glazed, Light, Lit, LitRun
+from solver.trim.pieces import Trimmed
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
+
+DRIVERS = (15.0, 30.0, 60.0, 100.0, 150.0, 200.0)
+"""Usual sizes: common practice, no source [W]."""
+LOADED = 0.8
+"""A driver is loaded to so much of its rating at most: common practice, no source [-]."""
+WARM = {"in": 5.0, "mm": 16.0}
+"""From here on a strip goes on a metal channel, W a foot or a metre: common practice."""
+LENGTH: dict[str, Ticks] = {"in": 12 * TICKS_PER_INCH, "mm": 1000 * TICKS_PER_MM}
+
+
+def light_of(one: Trimmed) -> Lit | None:
+    """Return the light of a case; None where none is asked for."""
+    light = one.case.light
+    if light is None:
+        return None
+    runs = tuple(_runs(one, light))
+    total = sum(run.length for run in runs)
+    watts = round(total / LENGTH[one.job.unit] * light.watts, 1)
+    needed = round(watts / LOADED, 1)
+    usual = next((size for size in DRIVERS if size >= needed), DRIVERS[-1])
+    driver = light.driver or usual
+    return Lit(
+        runs=runs,
+        watts=watts,
+        driver_needed=needed,
+        driver=driver,
+        enough=driver >= needed,
+        notes=tuple(_light_notes(one, light)),
+    )
+
+
+def _runs(one: Trimmed, light: Light) -> Iterator[LitRun]:
+    bays = one.planned.bays
+    for bay in bays:
+        name = f"bay {bay.number}, " if len(bays) > 1 else ""
+        wide, high = bay.inside.width - light.short, bay.inside.height - light.short
+        if light.where == "sides":
+            for side in ("left", "right"):
+                yield LitRun(where=f"{name}{side} side, behind its front edge", length=high)
+            continue
+        if light.where == "shelves":
+            for shelf in bay.shelves:
+                yield LitRun(where=f"{name}under shelf {shelf.index}, at its front", length=wide)
+        yield LitRun(where=f"{name}under the top, at its front", length=wide)
+
+
+def _light_notes(one: Trimmed, light: Light) -> Iterator[str]:
+    hung = one.case.kind == "hung"
+    if hung:
+        yield (
+            "wire: across at the hinge edge, close to the pin line and midway between two hinges, "
+            "in a soft loop that bends and never pulls; try it ten times before it is closed up"
+        )
+        yield "driver: outside the case, on the wall side of the hinges, where it can be reached"
+    else:
+        yield "wire: down a back corner, in a groove or behind a strip that comes off"
+        yield "driver: on the top or behind a panel that comes off; never walled in"
+    if light.watts >= WARM[one.job.unit]:
+        yield "heat: strips of this power go on a metal channel, with air behind it"
+    else:
+        yield "heat: air round the driver; nothing that fades or melts close to the strips"
+    yield (
+        "low voltage only, from a limited-power driver with its mark; whatever is on mains is a "
+        "licensed electrician's, and the local code comes first"
+    )
+
+
+SAFE = ("tempered", "laminated")
+
+
+def glass_of(one: Trimmed) -> Glazed | None:
+    """Return the glass of a case; None where none is asked for."""
+    glass = one.case.glass
+    if glass is None:
+        return None
+    shelves = tuple(_shelves(one, glass)) if glass.shelves else ()
+    unsafe = glass.front and one.job.ground.glass not in SAFE
+    return Glazed(
+        shelves=shelves,
+        notes=tuple(_glass_notes(one, glass)),
+        good=all(shelf.passed for shelf in shelves) and not unsafe,
+    )
+
+
+def _shelves(one: Trimmed, glass: Glass) -> Iterator[GlassShelf]:
+    """Each shelf, with what stands on it, against the next longer span of the table."""
+    rows = sorted(glass.table, key=lambda row: row.span)
+    bays = one.planned.bays
+    for bay in bays:
+        name = f"bay {bay.number}, " if len(bays) > 1 else ""
+        span = bay.inside.width
+        row = next((row for row in rows if row.span >= span), None)
+        for shelf in bay.shelves:
+            yield GlassShelf(
+                where=f"{name}shelf {shelf.index}",
+                span=span,
+                load=bay.openings[shelf.index].load,
+                allowed=row.load if row else None,
+            )
+
+
+def _glass_notes(one: Trimmed, glass: Glass) -> Iterator[str]:
+    kind = one.job.ground.glass
+    if glass.shelves:
+        if not glass.table:
+            yield (
+                "no glass shelf is passed without the maker's load table for its thickness, depth "
+                "and supports: [case.glass] table"
+            )
+        yield (
+            "shelves: tempered, edges seamed, on the supports that the maker's table is for; cut "
+            "list and price still have boards in their place"
+        )
+    if glass.front:
+        what = (
+            "a glazed case that closes a doorway works as a door: safety glazing, tempered or "
+            "laminated, with its permanent mark (16 CFR 1201, ANSI Z97.1, as quoted)"
+            if one.case.kind == "hung"
+            else "a glazed front or door: tempered or laminated"
+        )
+        has = "" if kind in SAFE else f'; [site] glass is "{kind}": NOT GOOD, name the safe glass'
+        yield f"{what}{has}"
+    yield "local code comes first, and may ask for more"
