@@ -13,6 +13,7 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from cli.drawings.dimensioned import BEYOND, GAP, STROKE
+from cli.drawings.fonts import REGULAR
 from cli.drawings.lines import STYLES, LineStyle
 from cli.drawings.scene import (
     FIGURES,
@@ -94,7 +95,7 @@ def _dashes(style: LineStyle, scale: int) -> list[float]:
 
 
 def _styles(document: Drawing, scale: int) -> None:
-    document.styles.add(LETTERING, font="arial.ttf")
+    document.styles.add(LETTERING, font=REGULAR.name)
     style = document.dimstyles.add(DIMENSIONS)
     style.dxf.dimtxsty = LETTERING
     for name, value in {

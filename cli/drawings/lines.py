@@ -33,7 +33,7 @@ class LineStyle:
     colour
         As SVG has it.
     dxf_colour
-        Index of the AutoCAD colour table, 7 being black or white.
+        Number of a colour in a DXF document, 7 being black or white.
     """
 
     width: float
