@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from cli.drawings.carcass import board_thickness, ceiling
 from cli.drawings.elevation import FIRST
 from cli.drawings.fonts import printable
 from cli.drawings.running import running
 from cli.drawings.scene import Path, Scene, Shape, line, rectangle
 from solver.built import CasePlan
+from solver.front_boards import board_thickness, ceiling
 from solver.plan import Option, Plan
 from solver.strength.sheet import hanging_of
 from solver.units import Ticks, to_mm, with_unit

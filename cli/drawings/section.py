@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.drawings.carcass import board_thickness, ceiling
 from cli.drawings.elevation import FIRST, STEP, alike, bay_label
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.patterns import CUT_PITCH, hatched
@@ -24,6 +23,7 @@ from cli.drawings.scene import (
     rectangle,
 )
 from solver.built import Bay, CasePlan
+from solver.front_boards import board_thickness, ceiling
 from solver.geometry import lip_sizes
 from solver.job import Job
 from solver.units import Ticks, Unit, format_length, to_mm

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
-from cli.drawings.carcass import front_boards
+from cli.drawings.elevation import board_outlines
 from cli.drawings.fonts import printable
 from cli.drawings.keys import KeyMark, key_marks
 from cli.drawings.kinds import Subject, scenes
@@ -95,7 +95,7 @@ def _named_cases(issue: Issue, most: int) -> Iterator[tuple[str, CasePlan]]:
 
 def _boards(case: CasePlan, scale: int) -> Scene:
     """Return the boards of a case alone, which are as large as the whole."""
-    return Scene("small", printable(case.name), scale, tuple(front_boards(case)))
+    return Scene("small", printable(case.name), scale, tuple(board_outlines(case)))
 
 
 def _front(marks: Mapping[str, KeyMark], pictures: Pictures, case: CasePlan, scale: int) -> Scene:
