@@ -13,7 +13,7 @@ from typing import Any
 import pytest
 from rich.table import Table
 
-from cli.drawings.kinds import KINDS, Subject, scenes
+from cli.drawings.drawing_kinds import KINDS, Subject, scenes
 from cli.drawings.marks import marked_faces
 from cli.drawings.scene import MIDDLE, Dimension, Running, Scene, Text
 from cli.drawings.stick import stick, whole

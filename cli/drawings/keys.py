@@ -8,7 +8,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from cli.drawings.fonts import printable, text_width
-from cli.drawings.patterns import PATTERNS, hatched
+from cli.drawings.hatching import PATTERNS, hatched
 from cli.drawings.scene import SMALL, Scene, Shape, Text, rectangle
 from solver.job import Job
 

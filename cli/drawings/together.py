@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from cli.drawings.elevation import FIRST, STEP, standing
 from cli.drawings.fonts import printable
+from cli.drawings.front_elevation import FIRST, STEP, standing
 from cli.drawings.keys import KeyMark
 from cli.drawings.running import running
 from cli.drawings.scene import Dimension, Scene, Shape, line, moved

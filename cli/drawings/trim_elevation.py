@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.drawings.elevation import FIRST, STEP
 from cli.drawings.fonts import printable, text_width
-from cli.drawings.free import Taken
-from cli.drawings.patterns import hatched
+from cli.drawings.front_elevation import FIRST, STEP
+from cli.drawings.hatching import hatched
+from cli.drawings.label_placement import Taken
 from cli.drawings.running import running
 from cli.drawings.scene import (
     SMALL,

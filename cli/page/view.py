@@ -8,11 +8,11 @@ from dataclasses import dataclass
 from cli.drawings.keys import key_marks
 from cli.drawings.scene import Picture
 from cli.page.differ import OFF, sentences
-from cli.page.elevation import Elevation, elevation
+from cli.page.elevation_svg import Elevation, elevation
 from cli.page.facts import Facts, page_facts
+from cli.page.option_figures import Row, rows
 from cli.page.paint import PAINTS, Paint, Shown, paints, shown
 from cli.page.prices import Prices, prices
-from cli.page.rows import Row, rows
 from cli.tables.cautions import cautions
 from solver.plan import Option, Plan
 from solver.price_list import PriceList

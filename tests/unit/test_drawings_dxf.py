@@ -10,12 +10,12 @@ from ezdxf.document import Drawing
 from ezdxf.entities.dimension import Dimension as DXFDimension
 from ezdxf.entities.lwpolyline import LWPolyline
 
+from cli.drawings.drawing_kinds import KINDS, Subject, scenes
 from cli.drawings.dxf import dxf
-from cli.drawings.elevation import elevation
 from cli.drawings.fonts import REGULAR
+from cli.drawings.front_elevation import elevation
 from cli.drawings.keys import key_marks
-from cli.drawings.kinds import KINDS, Subject, scenes
-from cli.drawings.lines import STYLES
+from cli.drawings.line_styles import STYLES
 from cli.drawings.scene import Path, Scene, Text
 from solver.plan import Plan
 from solver.units import format_length, from_mm

@@ -11,7 +11,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from cli.drawings.elevation import elevation
+from cli.drawings.front_elevation import elevation
 from cli.drawings.keys import key_marks
 from cli.drawings.pages import Sheets, drawings_pdf, drawings_png
 from cli.drawings.pictures import DOTS, LARGEST, jpeg_dots, read_pictures

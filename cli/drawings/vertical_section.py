@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.drawings.elevation import FIRST, STEP, alike, bay_label
 from cli.drawings.fonts import printable, text_width
-from cli.drawings.patterns import CUT_PITCH, hatched
+from cli.drawings.front_elevation import FIRST, STEP, alike, bay_label
+from cli.drawings.hatching import CUT_PITCH, hatched
 from cli.drawings.running import running
 from cli.drawings.scene import (
     FIGURES,

@@ -6,18 +6,18 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
-from cli.drawings.elevation import board_outlines
+from cli.drawings.cutting_diagram import sheet_scene
+from cli.drawings.drawing_kinds import Subject, scenes
 from cli.drawings.fonts import printable
+from cli.drawings.front_elevation import board_outlines
 from cli.drawings.keys import KeyMark, key_marks
-from cli.drawings.kinds import Subject, scenes
 from cli.drawings.pages import rooms
-from cli.drawings.scales import scale_text, to_fit, usual_paper
+from cli.drawings.paper_scales import scale_text, to_fit, usual_paper
 from cli.drawings.scene import Scene
-from cli.drawings.sheet import sheet_scene
 from cli.drawings.svg import svg
 from cli.drawings.things import Pictures, things
-from cli.papers.blocks import Block
 from cli.papers.issue import Issue
+from cli.papers.paper_blocks import Block
 from solver.built import CasePlan
 
 Drawn = tuple[Block, tuple[str, bytes]]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cli.page.lines import Standing, standing
+from cli.page.shelf_lines import Standing, standing
 from solver.built import CasePlan, Opening, Placement
 from solver.front_boards import carcass_fronts, shelf_fronts
 from solver.job import Job

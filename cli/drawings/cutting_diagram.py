@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from cli.drawings.fonts import printable, text_width
-from cli.drawings.free import Taken
 from cli.drawings.keys import wrapped
+from cli.drawings.label_placement import Taken
 from cli.drawings.running import running
 from cli.drawings.scene import (
     SMALL,

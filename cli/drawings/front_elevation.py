@@ -10,9 +10,9 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.keys import KeyMark
+from cli.drawings.label_placement import spread
 from cli.drawings.running import running
 from cli.drawings.scene import FIGURES, Dimension, Path, Scene, Shape, Text, rectangle
-from cli.drawings.spread import spread
 from cli.drawings.things import Pictures, letters, things
 from cli.tables.grouping import grouped
 from solver.built import Bay, CasePlan
