@@ -11,6 +11,7 @@ import pytest
 
 from solver import boards
 from solver.defaults import DEFAULTS
+from solver.geometry import load_limit
 from solver.strength import (
     cautions,
     hinge_places,
@@ -24,6 +25,7 @@ from solver.strength.amounts import (
     NEWTONS_PER_POUND,
 )
 from solver.units import inches
+from tests.builders import make_job
 
 
 @pytest.mark.parametrize(
@@ -254,3 +256,18 @@ def test_a_bare_case_weighs_what_practice_says_by_its_boards() -> None:
 
     assert plywood.density * 0.75 / 12 == pytest.approx(2.3, rel=0.001)
     assert softwood.density * 0.25 / 12 * 32 == pytest.approx(22, rel=0.1)
+
+
+def test_a_shelf_carries_forty_pounds_a_square_foot() -> None:
+    """Printed: Architectural Woodwork Standards, 1st ed. (2009), section 10, 1.2.21.2.2,
+    p. 253: 40 lb/ft2 for shelves other than of schools and libraries. Worked from it: 36 x 12 in
+    is 3 square feet: 120 lb.
+    """
+    assert load_limit(make_job(), inches(36), inches(12)) == int(120 * 453.59237)
+
+
+def test_no_shelf_carries_more_than_two_hundred_pounds() -> None:
+    """Printed: the same, 1.2.21.2: at most 200 lb on a shelf. Worked from it: 72 x 12 in
+    would be 240 lb.
+    """
+    assert load_limit(make_job(), inches(72), inches(12)) == int(200 * 453.59237)
