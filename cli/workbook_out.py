@@ -13,7 +13,6 @@ from collections.abc import Mapping
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
-from cli.drawings.fonts import FAMILIES
 from cli.tables.words import plain_name
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Unit, format_length
 
@@ -29,8 +28,8 @@ SMALL = ("sag", "allowed")
 """What columns of lengths begin with that are too small for fractions."""
 WIDEST = 48
 """Most letters that a column is wide [-]."""
-FACE = FAMILIES[0].encode()
-"""The typeface that cells ask for: an open one."""
+FACE = b"Inter"
+"""The typeface that cells ask for: the open one that drawings are lettered with."""
 OURS: dict[str, tuple[tuple[bytes, bytes], ...]] = {
     "docProps/app.xml": (
         (rb"<Application>.*</Application>", b"<Application>Casewright</Application>"),

@@ -15,7 +15,8 @@ from rich.table import Table
 
 from cli.drawings.drawing_kinds import KINDS, Subject, scenes
 from cli.drawings.marks import marked_faces
-from cli.drawings.scene import MIDDLE, Dimension, Running, Scene, Text
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import MIDDLE, Dimension, Running, Text
 from cli.drawings.stick import stick, whole
 from cli.export import frames
 from cli.papers.cut_list import cut_list

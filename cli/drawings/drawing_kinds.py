@@ -16,7 +16,8 @@ from cli.drawings.marks import marked_faces
 from cli.drawings.pages import rooms
 from cli.drawings.paper_scales import to_fit
 from cli.drawings.running import small_figures
-from cli.drawings.scene import SMALL, Scene, Text
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import SMALL, Text
 from cli.drawings.swing_plan import latch_detail, swing_plan, swing_words
 from cli.drawings.things import Pictures
 from cli.drawings.together import neighbours, together

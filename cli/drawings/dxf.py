@@ -15,7 +15,8 @@ from typing import TYPE_CHECKING
 from cli.drawings.dimensioned import BEYOND, GAP, STROKE
 from cli.drawings.fonts import REGULAR
 from cli.drawings.line_styles import STYLES, LineStyle
-from cli.drawings.scene import (
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import (
     FIGURES,
     Arc,
     Dimension,
@@ -23,7 +24,6 @@ from cli.drawings.scene import (
     Picture,
     Running,
     RunningMark,
-    Scene,
     Strokes,
     Text,
     rectangle,

@@ -12,7 +12,8 @@ from cli.drawings.fonts import printable, text_width
 from cli.drawings.keys import KeyMark
 from cli.drawings.label_placement import spread
 from cli.drawings.running import running
-from cli.drawings.scene import FIGURES, Dimension, Path, Scene, Shape, Text, rectangle
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import FIGURES, Dimension, Path, Shape, Text, rectangle
 from cli.drawings.things import Pictures, letters, things
 from cli.tables.grouping import grouped
 from solver.built import Bay, CasePlan

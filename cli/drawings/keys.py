@@ -9,7 +9,8 @@ from dataclasses import dataclass
 
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.hatching import PATTERNS, hatched
-from cli.drawings.scene import SMALL, Scene, Shape, Text, rectangle
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import SMALL, Shape, Text, rectangle
 from solver.job import Job
 
 LETTERS = string.ascii_uppercase

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from cli.drawings.scene import Point
+from cli.drawings.shapes import Point
 
 Area = tuple[float, float, float, float]
 """Left, bottom, right, top."""

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cli.drawings.scene import Layer
+from cli.drawings.shapes import Layer
 
 WIDE, NARROW, FINE = 0.5, 0.25, 0.13
 """Line widths of ISO 128-2 [mm]."""

@@ -20,17 +20,8 @@ from cli.drawings.keys import wrapped
 from cli.drawings.label_placement import spread
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard
 from cli.drawings.running import running
-from cli.drawings.scene import (
-    SMALL,
-    Arc,
-    Path,
-    Point,
-    Scene,
-    Shape,
-    Text,
-    line,
-    rectangle,
-)
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import SMALL, Arc, Path, Point, Shape, Text, line, rectangle
 from cli.tables.words import listed
 from solver.built import CasePlan
 from solver.front_boards import board_thickness, ceiling

@@ -10,7 +10,8 @@ from cli.drawings.fonts import printable
 from cli.drawings.keys import wrapped
 from cli.drawings.paper_scales import PAPERS, scale_text
 from cli.drawings.pdf import FONT_LIST, pdf, png
-from cli.drawings.scene import SMALL, Scene, Text
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import SMALL, Text
 from cli.drawings.svg import svg
 from solver.units import Unit
 

@@ -8,7 +8,8 @@ from typing import Literal
 
 from cli.drawings.fonts import text_width
 from cli.drawings.label_placement import spread
-from cli.drawings.scene import FIGURES, SMALL, Axis, Dimension, Point, Running, RunningMark, Scene
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import FIGURES, SMALL, Axis, Dimension, Point, Running, RunningMark
 from solver.units import Ticks, Unit, format_length
 
 PITCH = 1.5

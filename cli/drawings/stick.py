@@ -16,8 +16,9 @@ from cli.drawings.label_placement import spread
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard, marked_faces
 from cli.drawings.paper_scales import PAPERS
 from cli.drawings.pdf import FONT_LIST, pdf
-from cli.drawings.scene import MIDDLE, SMALL, Arc, Scene, Shape, Text, line, rectangle
-from cli.drawings.scene import Path as Outline
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import MIDDLE, SMALL, Arc, Shape, Text, line, rectangle
+from cli.drawings.shapes import Path as Outline
 from cli.drawings.svg import svg
 from cli.tables.grouping import grouped
 from cli.tables.words import listed

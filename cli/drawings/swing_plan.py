@@ -13,7 +13,8 @@ from math import atan2, degrees, hypot, radians
 from cli.drawings.fonts import printable
 from cli.drawings.hatching import CUT_PITCH, hatched
 from cli.drawings.label_placement import Area
-from cli.drawings.scene import (
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import (
     SMALL,
     Align,
     Arc,
@@ -21,7 +22,6 @@ from cli.drawings.scene import (
     Layer,
     Path,
     Point,
-    Scene,
     Shape,
     Text,
     rectangle,

@@ -8,7 +8,8 @@ from cli.drawings.fonts import printable
 from cli.drawings.front_elevation import FIRST, STEP, standing
 from cli.drawings.keys import KeyMark
 from cli.drawings.running import running
-from cli.drawings.scene import Dimension, Scene, Shape, line, moved
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import Dimension, Shape, line, moved
 from cli.drawings.things import Pictures
 from cli.tables.words import listed
 from solver.built import CasePlan

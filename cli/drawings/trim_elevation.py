@@ -13,13 +13,13 @@ from cli.drawings.front_elevation import FIRST, STEP
 from cli.drawings.hatching import hatched
 from cli.drawings.label_placement import Taken
 from cli.drawings.running import running
-from cli.drawings.scene import (
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import (
     SMALL,
     Arc,
     Dimension,
     Path,
     Point,
-    Scene,
     Shape,
     Strokes,
     Text,

@@ -11,17 +11,8 @@ from cli.drawings.fonts import printable, text_width
 from cli.drawings.front_elevation import FIRST, STEP, alike, bay_label
 from cli.drawings.hatching import CUT_PITCH, hatched
 from cli.drawings.running import running
-from cli.drawings.scene import (
-    FIGURES,
-    SMALL,
-    Dimension,
-    Point,
-    Scene,
-    Shape,
-    Text,
-    line,
-    rectangle,
-)
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import FIGURES, SMALL, Dimension, Point, Shape, Text, line, rectangle
 from solver.built import Bay, CasePlan
 from solver.front_boards import board_thickness, ceiling
 from solver.geometry import lip_sizes

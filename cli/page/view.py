@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from cli.drawings.keys import key_marks
-from cli.drawings.scene import Picture
+from cli.drawings.shapes import Picture
 from cli.page.differ import OFF, sentences
 from cli.page.elevation_svg import Elevation, elevation
 from cli.page.facts import Facts, page_facts

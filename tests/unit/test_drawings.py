@@ -20,7 +20,8 @@ from cli.drawings.pages import Sheets, drawings_pdf, drawings_png
 from cli.drawings.paper_scales import INCH, METRIC, to_fit
 from cli.drawings.pdf import pdf
 from cli.drawings.running import running
-from cli.drawings.scene import Scene, Text, rectangle
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import Text, rectangle
 from cli.drawings.svg import svg
 from solver.plan import Plan
 from solver.units import Unit, mm, to_mm

@@ -16,7 +16,8 @@ from cli.drawings.fonts import REGULAR
 from cli.drawings.front_elevation import elevation
 from cli.drawings.keys import key_marks
 from cli.drawings.line_styles import STYLES
-from cli.drawings.scene import Path, Scene, Text
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import Path, Text
 from solver.plan import Plan
 from solver.units import format_length, from_mm
 from tests.mutations_swing import hung

@@ -13,6 +13,7 @@ from zipfile import ZipFile, is_zipfile
 import pytest
 from openpyxl import load_workbook
 
+from cli.drawings.fonts import FAMILIES
 from cli.export import TABLES, WHERE_ANY, check_csv, frames, guarded_cell, write_csv, write_xlsx
 from cli.workbook_out import length_format, workbook
 from solver.errors import InputError
@@ -219,8 +220,8 @@ def test_a_workbook_names_no_other_program_and_no_typeface_but_an_open_one(at: i
 
     assert re.findall(r">([^<]+)<", app) == ["Casewright"]
     assert "<dc:creator>Casewright</dc:creator>" in core
-    assert set(re.findall(r'<name val="([^"]*)"', styles)) == {"Inter"}
-    assert set(re.findall(r'typeface="([^"]*)"', theme)) == {"Inter", ""}
+    assert set(re.findall(r'<name val="([^"]*)"', styles)) == {FAMILIES[0]}
+    assert set(re.findall(r'typeface="([^"]*)"', theme)) == {FAMILIES[0], ""}
     assert set(re.findall(r' name="([^"]*)"', theme)) == {"Casewright"}
 
 
