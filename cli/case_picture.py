@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from cli.blocks import Grid, blocks, busiest
 from solver.built import Bay, CasePlan, Opening
+from solver.front_boards import carcass_fronts, shelf_fronts
 from solver.trade_words import word
 from solver.units import Ticks, Unit, format_length
 
@@ -75,17 +76,13 @@ def _edge(index: int, count: int) -> int:
 def _levels(case: CasePlan, scale: Scale) -> list[list[int]]:
     """Return the row of each board of each bay, the lower end first, a row apart at least."""
     found = []
+    carcass = {front.kind: front for front in carcass_fronts(case)}
+    low = [0] if "toe" in carcass else []
+    low.append(carcass["bottom"].middle)
     for bay in case.bays:
-        first, last = bay.openings[0], bay.openings[-1]
-        top = last.floor + last.height
-        thickness = case.outside.height - top
-        heights = [0] if first.floor > thickness else []
-        heights += [
-            first.floor - thickness // 2,
-            *(s.underside + s.thickness // 2 for s in bay.shelves),
-        ]
+        shelves = [shelf_fronts(bay, shelf)[0].middle for shelf in bay.shelves]
         rows: list[int] = []
-        for height in [*heights, top + thickness // 2]:
+        for height in [*low, *shelves, carcass["top"].middle]:
             least = rows[-1] + 2 if rows else 0
             rows.append(max(least, round(height / scale.row)) if rows else 0)
         found.append(rows)

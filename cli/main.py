@@ -23,7 +23,6 @@ from cli.commands.defaults import defaults
 from cli.commands.deflection import deflection
 from cli.commands.demo import demo
 from cli.commands.draw import draw
-from cli.commands.evidence import evidence
 from cli.commands.freeze import freeze
 from cli.commands.hang import hang
 from cli.commands.hardware import hardware
@@ -157,7 +156,6 @@ app.command("swing")(guarded(swing))
 app.command("trim")(guarded(trim))
 app.command("hardware")(guarded(hardware))
 app.command("survey")(guarded(survey))
-app.command("evidence")(guarded(evidence))
 
 
 _PLAIN = {"−": "-", "×": "x", "…": "...", "≥": ">=", "≤": "<=", "–": "-", "·": ".", "✓": "x"}

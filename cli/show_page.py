@@ -73,7 +73,7 @@ class Asked:
 def deliver(asked: Asked, limits: Limits) -> None:
     """Write the page; raise where it did not work out, as `casewright plan` does."""
     from cli.drawings.pictures import read_pictures
-    from cli.page.build import page_html
+    from cli.page.page_file import page_html
     from cli.price_file import read_prices
 
     asked.check()

@@ -28,6 +28,26 @@ SMALL = ("sag", "allowed")
 """What columns of lengths begin with that are too small for fractions."""
 WIDEST = 48
 """Most letters that a column is wide [-]."""
+FACE = b"Inter"
+"""The typeface that cells ask for: the open one that drawings are lettered with."""
+OURS: dict[str, tuple[tuple[bytes, bytes], ...]] = {
+    "docProps/app.xml": (
+        (rb"<Application>.*</Application>", b"<Application>Casewright</Application>"),
+        (rb"<AppVersion>.*</AppVersion>", b""),
+    ),
+    "docProps/core.xml": (
+        (rb"(<dc:creator>)[^<]*", rb"\g<1>Casewright"),
+        (rb"(<dcterms:created[^>]*>)([^<]*)(.*<dcterms:modified[^>]*>)[^<]*", rb"\1\2\3\2"),
+    ),
+    "xl/styles.xml": ((rb'(<name val=")[^"]*', rb"\g<1>" + FACE),),
+    "xl/theme/theme1.xml": (
+        (rb"<a:font script=[^>]*>", b""),
+        (rb'(typeface=")[^"]+', rb"\g<1>" + FACE),
+        (rb'(name=")Office[^"]*', rb"\g<1>Casewright"),
+    ),
+}
+"""What is replaced in which part: the library that writes workbooks names itself, a commercial
+spreadsheet and its typefaces."""
 
 
 def workbook(tables: Mapping[str, DataFrame], unit: Unit) -> bytes:
@@ -46,7 +66,7 @@ def workbook(tables: Mapping[str, DataFrame], unit: Unit) -> bytes:
         _fill_sheet(book.create_sheet(name), frame, unit)
     data = io.BytesIO()
     book.save(data)
-    return _without_time(data.getvalue())
+    return under_our_name(data.getvalue())
 
 
 def _fill_sheet(sheet: Worksheet, frame: DataFrame, unit: Unit) -> None:
@@ -112,15 +132,14 @@ def length_format(value: Decimal, unit: Unit) -> str:
     return f"# {'?' * len(str(int(fraction[1]) - 1))}/{fraction[1]}{after}"
 
 
-def _without_time(data: bytes) -> bytes:
-    """Return the archive with no time of today in it."""
+def under_our_name(data: bytes) -> bytes:
+    """Return a workbook with no time of today in it and no program or typeface of others named."""
     out = io.BytesIO()
-    stamp = re.compile(rb"(<dcterms:modified[^>]*>)[^<]*")
     with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(out, "w") as new:
         for entry in old.infolist():
             content = old.read(entry)
-            if entry.filename == "docProps/core.xml":
-                content = stamp.sub(rb"\g<1>" + f"{MADE.isoformat()}Z".encode(), content)
+            for pattern, ours in OURS.get(entry.filename, ()):
+                content = re.sub(pattern, ours, content)
             plain = zipfile.ZipInfo(entry.filename, MADE.timetuple()[:6])
             plain.compress_type = zipfile.ZIP_DEFLATED
             new.writestr(plain, content)

@@ -40,7 +40,7 @@ DEFAULTS: tuple[Default, ...] = (
         "1/8",
         "3",
         "hung: case to hinge jamb",
-        "3/32 in. each side: chestofbooks.com Building-Trades-Pocketbook Doors; 2-4 mm usual",
+        "3/32 in. each side: Building Trades Pocketbook, Doors (chestofbooks.com); 2-4 mm usual",
     ),
     Default(
         "doorway",
@@ -48,7 +48,7 @@ DEFAULTS: tuple[Default, ...] = (
         "1/8",
         "3",
         "hung: case to head",
-        "1/8 in. at the head: jlconline.com hanging-a-new-door-in-an-old-jamb_2",
+        "1/8 in. at the head: jlconline.com Hanging a New Door in an Old Jamb",
     ),
     Default(
         "doorway",
@@ -158,7 +158,7 @@ DEFAULTS: tuple[Default, ...] = (
         "1-1/2",
         "38",
         "graduated: most step between openings",
-        "a shelf thickness to 1 in. is usual: 98905.com furniture-making 114888; the most: " + CP,
+        "a shelf thickness to 1 in. is usual: 98905.com furniture making; the most: " + CP,
     ),
     Default(
         "look",
@@ -291,7 +291,7 @@ DEFAULTS: tuple[Default, ...] = (
         ({"when": "at signing", "share": 50}, {"when": "at delivery", "share": 50}),
         ({"when": "at signing", "share": 50}, {"when": "at delivery", "share": 50}),
         "payments and their shares, per cent",
-        "half at signing, half at delivery: lumberjocks.com mgradwohl blog 12767",
+        "half at signing, half at delivery: a furniture maker's blog, lumberjocks.com",
     ),
     Default("price", "hours_a_day", 7, 7, "working hours a day", CP),
     Default("price", "valid_days", 30, 30, "how long the price holds", "30 days: " + CP),

@@ -13,7 +13,7 @@ TRIM_DEFAULTS: tuple[Default, ...] = (
         "3/16",
         "5",
         "casing back from the edge that it frames",
-        "3/16 to 1/4 in.: callchampionservices.com door-casing-reveal",
+        "3/16 to 1/4 in.: callchampionservices.com Door Casing Reveal",
     ),
     Default("case.trim", "overlap", "1/4", "6", "casing that hides a gap lies so far on it", CP),
     Default(
@@ -26,7 +26,7 @@ TRIM_DEFAULTS: tuple[Default, ...] = (
         "1/16",
         "2",
         "between trim that travels and trim that stays",
-        "1/16 to 1/8 in.: woodweb.com HiddenPivot Bookcase Door",
+        "1/16 to 1/8 in.: woodweb.com Hidden-Pivot Bookcase Door",
     ),
     Default("case.trim", "larger", "1/4", "6", "plinths and corner blocks wider than casing", CP),
     Default(
@@ -65,7 +65,7 @@ FINISH_DEFAULTS: tuple[Default, ...] = (
         1,
         1,
         "coats of primer under paint",
-        "one primer and two top: engineerfix.com how-much-paint-do-you-need-for-cabinets-2",
+        "one primer and two top: engineerfix.com How Much Paint Do You Need for Cabinets",
     ),
     Default(
         "finish",
@@ -73,7 +73,7 @@ FINISH_DEFAULTS: tuple[Default, ...] = (
         2,
         2,
         "coats of paint, or of clear finish",
-        "one primer and two top: engineerfix.com how-much-paint-do-you-need-for-cabinets-2",
+        "one primer and two top: engineerfix.com How Much Paint Do You Need for Cabinets",
     ),
     Default(
         "finish",
@@ -81,7 +81,7 @@ FINISH_DEFAULTS: tuple[Default, ...] = (
         200,
         5,
         "ft2 a gallon, or m2 a litre",
-        "200 to 300 ft2 a gallon: engineerfix.com how-much-paint-do-you-need-for-cabinets-2",
+        "200 to 300 ft2 a gallon: engineerfix.com How Much Paint Do You Need for Cabinets",
     ),
     Default(
         "finish",
@@ -89,7 +89,7 @@ FINISH_DEFAULTS: tuple[Default, ...] = (
         350,
         8.5,
         "of the topcoat; ft2 a gallon, or m2 a litre",
-        "350 to 400 ft2 a gallon: engineerfix.com how-much-paint-do-you-need-for-cabinets-2",
+        "350 to 400 ft2 a gallon: engineerfix.com How Much Paint Do You Need for Cabinets",
     ),
     Default(
         "finish",
@@ -97,7 +97,7 @@ FINISH_DEFAULTS: tuple[Default, ...] = (
         0.15,
         0.15,
         "share bought over what the area takes",
-        "10 to 15 %: engineerfix.com how-much-paint-do-you-need-for-cabinets-2",
+        "10 to 15 %: engineerfix.com How Much Paint Do You Need for Cabinets",
     ),
 )
 """Defaults of [finish]."""

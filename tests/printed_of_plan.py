@@ -13,10 +13,10 @@ from typing import Any
 import pytest
 from rich.table import Table
 
-from cli.drawings.kinds import KINDS, Subject, scenes
+from cli.drawings.drawing_kinds import KINDS, Subject, scenes
 from cli.drawings.marks import marked_faces
-from cli.drawings.primitives import MIDDLE, Dimension, Running, Text
 from cli.drawings.scene import Scene
+from cli.drawings.shapes import MIDDLE, Dimension, Running, Text
 from cli.drawings.stick import stick, whole
 from cli.export import frames
 from cli.papers.cut_list import cut_list

@@ -43,11 +43,11 @@ def draw(
 
     Example: casewright draw pantry.toml -o drawings --kind front --format pdf
     """
-    from cli.drawings.deliver import FORMATS, write_drawings
-    from cli.drawings.kinds import KINDS, Subject, scenes
+    from cli.drawings.drawing_files import FORMATS, write_drawings
+    from cli.drawings.drawing_kinds import KINDS, Subject, scenes
     from cli.drawings.pages import Sheets
+    from cli.drawings.paper_scales import PAPERS, usual_paper
     from cli.drawings.pictures import read_pictures
-    from cli.drawings.scales import PAPERS, usual_paper
     from cli.output import folder_of
     from cli.plan_of import option_named, plan_of
     from solver.errors import InputError

@@ -31,8 +31,8 @@ def story_stick(
     """
     from pathlib import Path
 
-    from cli.drawings.scales import usual_paper
-    from cli.drawings.stick_pages import long_pdf, sticks, tiled_pdf
+    from cli.drawings.paper_scales import usual_paper
+    from cli.drawings.stick import long_pdf, sticks, tiled_pdf
     from cli.output import check_target, folder_of, make_folder, write_bytes
     from cli.plan_of import option_named, plan_of
     from solver.errors import InputError

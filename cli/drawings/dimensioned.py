@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cli.drawings.fonts import text_width
-from cli.drawings.primitives import Align, Arc, Dimension, Path, Point, Running, Text, line
+from cli.drawings.shapes import Align, Arc, Dimension, Path, Point, Running, Text, line
 
 GAP = 1.0
 """Between the thing and an extension line [mm] on paper."""

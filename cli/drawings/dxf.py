@@ -13,8 +13,10 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from cli.drawings.dimensioned import BEYOND, GAP, STROKE
-from cli.drawings.lines import STYLES, LineStyle
-from cli.drawings.primitives import (
+from cli.drawings.fonts import REGULAR
+from cli.drawings.line_styles import STYLES, LineStyle
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import (
     FIGURES,
     Arc,
     Dimension,
@@ -26,7 +28,6 @@ from cli.drawings.primitives import (
     Text,
     rectangle,
 )
-from cli.drawings.scene import Scene
 from solver.units import TICKS_PER_MM
 
 if TYPE_CHECKING:
@@ -94,7 +95,7 @@ def _dashes(style: LineStyle, scale: int) -> list[float]:
 
 
 def _styles(document: Drawing, scale: int) -> None:
-    document.styles.add(LETTERING, font="arial.ttf")
+    document.styles.add(LETTERING, font=REGULAR.name)
     style = document.dimstyles.add(DIMENSIONS)
     style.dxf.dimtxsty = LETTERING
     for name, value in {

@@ -8,9 +8,9 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from cli.drawings.fonts import printable, text_width
-from cli.drawings.patterns import PATTERNS, hatched
-from cli.drawings.primitives import SMALL, Shape, Text, rectangle
+from cli.drawings.hatching import PATTERNS, hatched
 from cli.drawings.scene import Scene
+from cli.drawings.shapes import SMALL, Shape, Text, rectangle
 from solver.job import Job
 
 LETTERS = string.ascii_uppercase

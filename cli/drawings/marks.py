@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from cli.drawings.carcass import board_thickness, ceiling
 from cli.tables.words import word
 from solver.built import Bay, CasePlan
+from solver.front_boards import board_thickness, ceiling
 from solver.geometry import lip_sizes
 from solver.hanging import HangSheet
 from solver.plan import Option, Plan

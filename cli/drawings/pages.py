@@ -8,10 +8,10 @@ from typing import Any
 
 from cli.drawings.fonts import printable
 from cli.drawings.keys import wrapped
+from cli.drawings.paper_scales import PAPERS, scale_text
 from cli.drawings.pdf import FONT_LIST, pdf, png
-from cli.drawings.primitives import SMALL, Text
-from cli.drawings.scales import PAPERS, scale_text
 from cli.drawings.scene import Scene
+from cli.drawings.shapes import SMALL, Text
 from cli.drawings.svg import svg
 from solver.units import Unit
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Literal
 
 from cli.drawings.fonts import printable
-from cli.drawings.primitives import Picture
+from cli.drawings.shapes import Picture
 from solver.errors import InputError
 from solver.job import Job
 

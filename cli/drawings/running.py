@@ -7,9 +7,9 @@ from dataclasses import replace
 from typing import Literal
 
 from cli.drawings.fonts import text_width
-from cli.drawings.primitives import FIGURES, SMALL, Axis, Dimension, Point, Running, RunningMark
+from cli.drawings.label_placement import spread
 from cli.drawings.scene import Scene
-from cli.drawings.spread import spread
+from cli.drawings.shapes import FIGURES, SMALL, Axis, Dimension, Point, Running, RunningMark
 from solver.units import Ticks, Unit, format_length
 
 PITCH = 1.5

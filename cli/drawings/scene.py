@@ -1,7 +1,7 @@
-"""A drawing as a list of shapes (:mod:`cli.drawings.primitives`), whatever it is written as.
+"""A drawing as a list of shapes at one scale, and how large it is on paper.
 
-A scene is made for one scale, since the distances of dimension lines and lettering from the
-thing are those of the paper.
+A scene is made for one scale, since the distances of dimension lines and lettering from the thing
+are those of the paper.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from math import ceil, cos, radians, sin
 
 from cli.drawings.dimensioned import drawn
 from cli.drawings.fonts import text_width
-from cli.drawings.primitives import (
+from cli.drawings.shapes import (
     Arc,
     Dimension,
     Path,
@@ -24,6 +24,12 @@ from cli.drawings.primitives import (
     Text,
     moved,
 )
+
+EDGE = 1.0
+"""Room kept round a drawing [mm] on paper."""
+STEP = 0.1
+"""Sizes of drawings are whole steps [mm] on paper: one dot at 254 dots to the inch, so that a
+picture of the page need not shift the drawing by parts of a dot."""
 
 
 @dataclass(frozen=True)
@@ -60,13 +66,6 @@ class Scene:
         left, bottom, right, top = self.bounds
         wide, high = (right - left) / self.scale, (top - bottom) / self.scale
         return _whole(wide + 2 * EDGE), _whole(high + 2 * EDGE)
-
-
-EDGE = 1.0
-"""Room kept round a drawing [mm] on paper."""
-STEP = 0.1
-"""Sizes of drawings are whole steps [mm] on paper: one dot at 254 dots to the inch, so that a
-picture of the page need not shift the drawing by parts of a dot."""
 
 
 def _whole(length: float) -> float:

@@ -14,19 +14,9 @@ from math import cos, radians, sin
 
 from cli.drawings.dimensioned import drawn
 from cli.drawings.fonts import BOLD_WEIGHT, CAPITAL, FAMILIES
-from cli.drawings.lines import STYLES
-from cli.drawings.primitives import (
-    Arc,
-    Dimension,
-    Layer,
-    Path,
-    Picture,
-    Point,
-    Running,
-    Strokes,
-    Text,
-)
+from cli.drawings.line_styles import STYLES
 from cli.drawings.scene import EDGE, Scene
+from cli.drawings.shapes import Arc, Dimension, Layer, Path, Picture, Point, Running, Strokes, Text
 
 FONTS = ", ".join(f"'{name}'" if " " in name else name for name in FAMILIES) + ", sans-serif"
 HALO = 0.8

@@ -10,10 +10,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import atan2, degrees, hypot, radians
 
-from cli.drawings.clip import Area, clipped
 from cli.drawings.fonts import printable
-from cli.drawings.patterns import CUT_PITCH, hatched
-from cli.drawings.primitives import (
+from cli.drawings.hatching import CUT_PITCH, hatched
+from cli.drawings.label_placement import Area
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import (
     SMALL,
     Align,
     Arc,
@@ -25,7 +26,6 @@ from cli.drawings.primitives import (
     Text,
     rectangle,
 )
-from cli.drawings.scene import Scene
 from solver.built import CasePlan
 from solver.job import Job
 from solver.swing.analyse import laid_out
@@ -255,3 +255,40 @@ def _dimensions(view: View, unit: Unit, window: Area, scale: int) -> Iterator[Sh
         across = edge + side * (6.0 + 10.0 * step) * scale
         text = format_length(value, unit)
         yield Dimension(ends[0], ends[1], "x", across, value, text)
+
+
+def clipped(points: Sequence[Point], window: Area) -> list[Point]:
+    """Return the corners of the part of a convex outline in a window; none where nothing is.
+
+    Sutherland and Hodgman, Reentrant polygon clipping, Communications of the ACM 17 (1974).
+    """
+    found = list(points)
+    for axis, limit, keeps_less in (
+        (0, window[0], False),
+        (1, window[1], False),
+        (0, window[2], True),
+        (1, window[3], True),
+    ):
+        found = _half(found, axis, limit, keeps_less)
+    return found
+
+
+def _half(points: list[Point], axis: int, limit: float, keeps_less: bool) -> list[Point]:
+    """Keep what lies on one side of a line across an axis."""
+
+    def inside(point: Point) -> bool:
+        return point[axis] <= limit if keeps_less else point[axis] >= limit
+
+    kept: list[Point] = []
+    for before, point in zip(points[-1:] + points[:-1], points, strict=True):
+        if inside(before) != inside(point):
+            share = (limit - before[axis]) / (point[axis] - before[axis])
+            kept.append(
+                (
+                    before[0] + (point[0] - before[0]) * share,
+                    before[1] + (point[1] - before[1]) * share,
+                )
+            )
+        if inside(point):
+            kept.append(point)
+    return kept

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from cli.drawings.fonts import text_width
+from cli.drawings.hatching import hatched
 from cli.drawings.keys import KeyMark
-from cli.drawings.patterns import hatched
-from cli.drawings.primitives import SMALL, Picture, Point, Shape, Text, rectangle
+from cli.drawings.shapes import SMALL, Picture, Point, Shape, Text, rectangle
 from solver.built import Bay, Opening, Placement
 from solver.units import to_mm
 

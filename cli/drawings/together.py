@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from cli.drawings.elevation import FIRST, STEP, standing
 from cli.drawings.fonts import printable
+from cli.drawings.front_elevation import FIRST, STEP, standing
 from cli.drawings.keys import KeyMark
-from cli.drawings.primitives import Dimension, Shape, line, moved
 from cli.drawings.running import running
 from cli.drawings.scene import Scene
+from cli.drawings.shapes import Dimension, Shape, line, moved
 from cli.drawings.things import Pictures
 from cli.tables.words import listed
 from solver.built import CasePlan

@@ -8,11 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.drawings.elevation import FIRST, STEP
 from cli.drawings.fonts import printable, text_width
-from cli.drawings.free import Taken
-from cli.drawings.patterns import hatched
-from cli.drawings.primitives import (
+from cli.drawings.front_elevation import FIRST, STEP
+from cli.drawings.hatching import hatched
+from cli.drawings.label_placement import Taken
+from cli.drawings.running import running
+from cli.drawings.scene import Scene
+from cli.drawings.shapes import (
     SMALL,
     Arc,
     Dimension,
@@ -24,8 +26,6 @@ from cli.drawings.primitives import (
     line,
     rectangle,
 )
-from cli.drawings.running import running
-from cli.drawings.scene import Scene
 from solver.built import CasePlan
 from solver.job import Job
 from solver.plan import Option

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from cli.page.lines import Standing, shelf_lines, standing
+from cli.page.shelf_lines import Standing, shelf_lines, standing
 from solver.built import Opening
 from solver.case import Case
 from solver.job import Job

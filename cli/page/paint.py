@@ -7,9 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from math import lcm
 
-from cli.drawings.patterns import DIRECTIONS, PATTERNS
+from cli.drawings.hatching import DIRECTIONS, PATTERNS
 from cli.drawings.pictures import jpeg_dots, png_dots
-from cli.drawings.primitives import Picture
+from cli.drawings.shapes import Picture
 from solver.job import Job
 
 TINTS = 6

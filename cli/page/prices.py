@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from cli.papers.pricing import is_priced
+from cli.papers.client_price import is_priced
 from cli.tables.words import amount
 from solver.estimate.price import estimate
 from solver.estimated import Estimate

@@ -6,13 +6,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from cli.drawings.keys import key_marks
-from cli.drawings.primitives import Picture
+from cli.drawings.shapes import Picture
 from cli.page.differ import OFF, sentences
-from cli.page.elevation import Elevation, elevation
+from cli.page.elevation_svg import Elevation, elevation
 from cli.page.facts import Facts, page_facts
+from cli.page.option_figures import Row, rows
 from cli.page.paint import PAINTS, Paint, Shown, paints, shown
 from cli.page.prices import Prices, prices
-from cli.page.rows import Row, rows
 from cli.tables.cautions import cautions
 from solver.plan import Option, Plan
 from solver.price_list import PriceList

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.papers.blocks import Block, Paper, boxed, checks, facts, fields, grid, heading, line
-from cli.papers.drawn import TO_APPROVE, whole_pages
 from cli.papers.issue import Issue
+from cli.papers.paper_blocks import Block, Paper, boxed, checks, facts, fields, grid, heading, line
+from cli.papers.paper_drawings import TO_APPROVE, whole_pages
 from cli.tables.grouping import alike_bays
 from cli.tables.words import triple
 from solver.built import CasePlan

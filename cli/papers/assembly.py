@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from cli.papers.blocks import Block, Paper, grid, heading, line
 from cli.papers.issue import Issue
-from cli.papers.work import bench_steps, step_blocks
+from cli.papers.paper_blocks import Block, Paper, grid, heading, line
+from cli.papers.work_steps import bench_steps, step_blocks
 from cli.tables.words import NONE, listed, word
 from solver.hanging import HangSheet
 from solver.units import Unit, format_length, with_unit

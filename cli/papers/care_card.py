@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from cli.papers.blocks import (
+from cli.papers.issue import Issue
+from cli.papers.naming import OF_THE_WORK, limit_text
+from cli.papers.paper_blocks import (
     Block,
     Paper,
     boxed,
@@ -14,8 +16,6 @@ from cli.papers.blocks import (
     points,
     together,
 )
-from cli.papers.issue import Issue
-from cli.papers.naming import OF_THE_WORK, limit_text
 from cli.tables.grouping import alike_bays
 from cli.tables.words import mass_text
 from solver.built import CasePlan

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.papers.blocks import (
+from cli.papers.issue import Issue
+from cli.papers.naming import short_id
+from cli.papers.paper_blocks import (
     Block,
     Paper,
     boxed,
@@ -15,8 +17,6 @@ from cli.papers.blocks import (
     line,
     of_screen,
 )
-from cli.papers.issue import Issue
-from cli.papers.naming import short_id
 from cli.tables.before_after import moved_tables
 from cli.tables.words import NONE, amount, listed
 from solver.compared import Comparison

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.papers.blocks import BOX, Block, Paper, grid, heading, line, of_table, points
 from cli.papers.issue import Issue
 from cli.papers.naming import ids_text, short_id
+from cli.papers.paper_blocks import BOX, Block, Paper, grid, heading, line, of_table, points
 from cli.tables.cutting import allowances_text
 from cli.tables.grouping import alike_parts, grouped
 from cli.tables.trim import flute_lines, headline, pieces_table

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from cli.papers.blocks import Block, Paper, fields, grid, heading, line
 from cli.papers.issue import Issue
+from cli.papers.paper_blocks import Block, Paper, fields, grid, heading, line
 from solver.built import CasePlan
 from solver.doorway import Doorway
 from solver.units import Ticks, Unit, inches, mm, with_unit

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from cli.drawings.fonts import printable
-from cli.papers.blocks import Block, Paper
 from cli.papers.issue import Issue
 from cli.papers.naming import short_id
+from cli.papers.paper_blocks import Block, Paper
 from solver.stocked import Part
 from solver.trade_words import word
 from solver.units import Unit, format_length

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.papers.blocks import (
+from cli.papers.client_price import included, not_included, payment_rows, price_rows, totals
+from cli.papers.issue import Issue
+from cli.papers.naming import OF_THE_WORK
+from cli.papers.paper_blocks import (
     BOX,
     Block,
     Paper,
@@ -16,10 +19,7 @@ from cli.papers.blocks import (
     points,
     together,
 )
-from cli.papers.drawn import fronts
-from cli.papers.issue import Issue
-from cli.papers.naming import OF_THE_WORK
-from cli.papers.pricing import included, not_included, payment_rows, price_rows, totals
+from cli.papers.paper_drawings import fronts
 from cli.tables.comparison import client_rows
 from cli.tables.words import count, listed, triple
 from solver.built import CasePlan

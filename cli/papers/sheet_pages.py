@@ -4,9 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from cli.papers.blocks import Block, Paper, heading, line, new_page, of_screen, of_table, points
-from cli.papers.drawn import sheet_drawings
 from cli.papers.issue import Issue
+from cli.papers.paper_blocks import (
+    Block,
+    Paper,
+    heading,
+    line,
+    new_page,
+    of_screen,
+    of_table,
+    points,
+)
+from cli.papers.paper_drawings import sheet_drawings
 from cli.tables.cutting import mouldings_table, sheet_line
 from cli.tables.matching import set_lines
 from cli.tables.sawing import cut_tables, offcut_table, sawing_notes, settings_table

@@ -8,8 +8,8 @@ from typing import Any
 
 from cli.drawings.fonts import printable
 from cli.drawings.pdf import pdf
-from cli.papers.blocks import Paper
 from cli.papers.issue import Issue
+from cli.papers.paper_blocks import Paper
 
 
 def one_pdf(issue: Issue, paper: Paper) -> bytes:

@@ -11,16 +11,29 @@ import typer
 
 from cli.already_cut import already_cut_csv
 from cli.drawings.pictures import read_pictures
+from cli.export import csv_text, frames
 from cli.output import check_target, make_folder, write_bytes
-from cli.papers.change_order import bought_again
-from cli.papers.every import every_paper
+from cli.papers.approval import approval
+from cli.papers.assembly import assembly
+from cli.papers.buying_list import buy
+from cli.papers.care_card import care_card
+from cli.papers.change_order import bought_again, change_paper
+from cli.papers.client_price import is_priced
+from cli.papers.cut_list import cut_list
+from cli.papers.gaps import gaps
+from cli.papers.hanging_sheet import hanging
 from cli.papers.issue import Issue, issued
-from cli.papers.pricing import is_priced
+from cli.papers.labels import labels
+from cli.papers.marking_out import marking_out
+from cli.papers.paper_blocks import Paper
+from cli.papers.proposal import proposal
+from cli.papers.sheet_pages import sheet_pages
 from cli.papers.typeset import all_pdf, one_pdf
 from cli.plan_of import option_named, plan_of
 from cli.price_file import read_prices
 from cli.signed_files import last_signed, named_after, signed_path
 from cli.tables.words import plain_name
+from cli.workbook_out import workbook
 from solver.errors import InputError
 
 ALL = "papers.pdf"
@@ -108,9 +121,6 @@ def files_of(issue: Issue) -> dict[str, bytes]:
 
 def tables_of(issue: Issue) -> dict[str, bytes]:
     """Return every table of the option that is built, as a workbook and as CSV."""
-    from cli.export import csv_text, frames
-    from cli.workbook_out import workbook
-
     one = issue.plan.model_copy(update={"options": (issue.option,)})
     tables = frames(one, issue.prices)
     texts = {f"tables/{name}.csv": csv_text(frame).encode() for name, frame in tables.items()}
@@ -126,3 +136,24 @@ def day(text: str | None, option: str) -> datetime.date | None:
     except ValueError:
         msg = f"{text!r} is not a day; write it as 2026-11-25"
         raise InputError(msg, option) from None
+
+
+MAKERS = (
+    proposal,
+    approval,
+    buy,
+    cut_list,
+    sheet_pages,
+    labels,
+    marking_out,
+    assembly,
+    hanging,
+    gaps,
+    care_card,
+)
+"""From the proposal to the hung case."""
+
+
+def every_paper(issue: Issue) -> list[Paper]:
+    """Return all papers of the issue."""
+    return [*change_paper(issue), *(make(issue) for make in MAKERS)]

@@ -97,7 +97,7 @@ def _hung(one: Trimmed, order: TrimOrder) -> Iterator[str]:
     u = one.job.unit
     yield (
         f"make a test piece of each leg, {with_unit(FARTHEST[u], u)} long, tack it on and open the "
-        "case all the way before the long pieces are cut (woodweb.com HiddenPivot Bookcase Door)"
+        "case all the way before the long pieces are cut (woodweb.com Hidden-Pivot Bookcase Door)"
     )
     yield (
         f"trim that travels stays {with_unit(order.joint_gap, u)} below trim that stays, and "

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser
 
-from cli.page.build import page_html
+from cli.page.page_file import page_html
 from solver.plan import Plan
 from tests.browsing import Watched, browser, watched
 

@@ -10,13 +10,14 @@ from ezdxf.document import Drawing
 from ezdxf.entities.dimension import Dimension as DXFDimension
 from ezdxf.entities.lwpolyline import LWPolyline
 
+from cli.drawings.drawing_kinds import KINDS, Subject, scenes
 from cli.drawings.dxf import dxf
-from cli.drawings.elevation import elevation
+from cli.drawings.fonts import REGULAR
+from cli.drawings.front_elevation import elevation
 from cli.drawings.keys import key_marks
-from cli.drawings.kinds import KINDS, Subject, scenes
-from cli.drawings.lines import STYLES
-from cli.drawings.primitives import Path, Text
+from cli.drawings.line_styles import STYLES
 from cli.drawings.scene import Scene
+from cli.drawings.shapes import Path, Text
 from solver.plan import Plan
 from solver.units import format_length, from_mm
 from tests.mutations_swing import hung
@@ -36,6 +37,15 @@ def document(plan: Plan) -> Drawing:
 
 def read(data: bytes) -> Drawing:
     return ezdxf.read(io.StringIO(data.decode("utf-8")))  # type: ignore[attr-defined]
+
+
+def test_lettering_is_in_the_open_typeface_that_drawings_are_lettered_with(
+    document: Drawing,
+) -> None:
+    named = {style.dxf.font for style in document.styles}
+
+    assert REGULAR.name in named
+    assert not any("arial" in name.lower() for name in named)
 
 
 def test_the_audit_finds_nothing(document: Drawing) -> None:

@@ -12,7 +12,7 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTCollection, TTFont
 
 import cli.drawings.fonts as lettering
-from cli.drawings.fonts import CAPITAL, helpers, printable, system, text_width
+from cli.drawings.fonts import CAPITAL, helpers, printable, text_width
 from cli.drawings.fonts.opentype import widths
 from cli.drawings.pdf import FONT_LIST, pdf
 
@@ -45,7 +45,7 @@ def _forgotten(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """Nothing is remembered of the fonts of this system, before or after."""
 
     def forget() -> None:
-        system.helper.cache_clear()
+        lettering.helper.cache_clear()
         lettering._advance.cache_clear()
 
     forget()
@@ -62,7 +62,7 @@ def boxes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     path = tmp_path / "boxes.ttc"
     both.save(str(path))
     broken.write_bytes(b"no font")
-    monkeypatch.setattr(system, "_listed", lambda: ((broken, 0), (path, 0), (path, 1)))
+    monkeypatch.setattr(lettering, "_system_fonts", lambda: ((broken, 0), (path, 0), (path, 1)))
     return path
 
 
@@ -74,7 +74,7 @@ def test_what_a_font_of_the_system_has_is_lettered_as_wide_as_it_is(boxes: Path)
 
 
 def test_without_such_a_font_it_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(system, "_listed", tuple)
+    monkeypatch.setattr(lettering, "_system_fonts", tuple)
     assert printable(f"{TEA} a") == "[U+8336] a"
     assert printable("\N{TEAPOT}") == "[teapot]"
     assert helpers({TEA, "a", "\n"}) == []
@@ -97,7 +97,7 @@ def test_a_pdf_carries_the_font_of_the_system_and_its_text_is_found() -> None:
 
 
 def test_the_fonts_of_this_system_are_upright_regular_and_not_coloured() -> None:
-    for path, index in system._listed():
+    for path, index in lettering._system_fonts():
         assert path.is_file()
         assert index >= 0
         assert "emoji" not in path.name.lower()

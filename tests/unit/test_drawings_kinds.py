@@ -7,20 +7,18 @@ from math import hypot
 
 import pytest
 
-from cli.drawings.clip import clipped
-from cli.drawings.elevation import elevation
-from cli.drawings.free import Taken
+from cli.drawings.cutting_diagram import sheet_scene
+from cli.drawings.drawing_kinds import KINDS, Subject, listing, scenes, slug
+from cli.drawings.front_elevation import elevation
+from cli.drawings.hatching import hatched
 from cli.drawings.keys import key_marks
-from cli.drawings.kinds import KINDS, Subject, scenes, slug
-from cli.drawings.listing import listing
-from cli.drawings.patterns import hatched
-from cli.drawings.primitives import FIGURES, SMALL, Dimension, Path, Running, Shape, Text, rectangle
+from cli.drawings.label_placement import Taken
+from cli.drawings.paper_scales import to_fit
 from cli.drawings.running import running, small_figures
-from cli.drawings.scales import to_fit
 from cli.drawings.scene import Scene
-from cli.drawings.section import section
-from cli.drawings.sheet import sheet_scene
-from cli.drawings.swing_plan import latch_detail, swing_plan, swing_words
+from cli.drawings.shapes import FIGURES, SMALL, Dimension, Path, Running, Shape, Text, rectangle
+from cli.drawings.swing_plan import clipped, latch_detail, swing_plan, swing_words
+from cli.drawings.vertical_section import section
 from solver.built import CasePlan, Size
 from solver.plan import Plan
 from solver.swing.analyse import swinging

@@ -11,11 +11,11 @@ from xml.etree import ElementTree
 
 import pytest
 
-from cli.drawings.elevation import elevation
+from cli.drawings.front_elevation import elevation
 from cli.drawings.keys import key_marks
 from cli.drawings.pages import Sheets, drawings_pdf, drawings_png
 from cli.drawings.pictures import DOTS, LARGEST, jpeg_dots, read_pictures
-from cli.drawings.primitives import Picture
+from cli.drawings.shapes import Picture
 from cli.drawings.svg import svg
 from cli.papers.approval import approval
 from cli.papers.issue import Issue

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from cli.drawings.back_marking import back_marking
+from cli.drawings.drawing_kinds import Subject, scenes
 from cli.drawings.keys import key_marks
-from cli.drawings.kinds import Subject, scenes
-from cli.drawings.marking import marking
+from cli.drawings.marking_drawing import back_marking, marking
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard, marked_faces
-from cli.drawings.primitives import Arc, Path, Running
 from cli.drawings.scene import Scene
+from cli.drawings.shapes import Arc, Path, Running
 from cli.drawings.together import neighbours, together
 from cli.drawings.trim_elevation import trim_elevation, trim_rows
 from solver.geometry import lip_sizes

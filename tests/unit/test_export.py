@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from decimal import Decimal
 from fractions import Fraction
 from pathlib import Path
+from zipfile import ZipFile, is_zipfile
 
 import pytest
 from openpyxl import load_workbook
 
+from cli.drawings.fonts import FAMILIES
 from cli.export import TABLES, WHERE_ANY, check_csv, frames, guarded_cell, write_csv, write_xlsx
 from cli.workbook_out import length_format, workbook
 from solver.errors import InputError
@@ -196,6 +199,34 @@ def test_the_same_tables_give_the_same_workbook() -> None:
     sags = [cell.value for cell in book["shelves"][1]].index("sag_first_mm")
     shown = {row[sags].number_format for row in book["shelves"].iter_rows(min_row=2)}
     assert shown <= {"0.00", "General"}
+
+
+FIXTURES = sorted(
+    path.read_bytes()
+    for path in (Path(__file__).parents[2] / "fixtures").glob("**/*.xlsx")
+    if is_zipfile(path)
+)
+
+
+@pytest.mark.parametrize("at", range(1 + len(FIXTURES)))
+def test_a_workbook_names_no_other_program_and_no_typeface_but_an_open_one(at: int) -> None:
+    data = [workbook(frames(good_plan()), "mm"), *FIXTURES][at]
+    with ZipFile(io.BytesIO(data)) as parts:
+        app, core, styles, theme = (
+            parts.read(name).decode()
+            for name in ("docProps/app.xml", "docProps/core.xml", "xl/styles.xml",
+                         "xl/theme/theme1.xml")
+        )  # fmt: skip
+
+    assert re.findall(r">([^<]+)<", app) == ["Casewright"]
+    assert "<dc:creator>Casewright</dc:creator>" in core
+    assert set(re.findall(r'<name val="([^"]*)"', styles)) == {FAMILIES[0]}
+    assert set(re.findall(r'typeface="([^"]*)"', theme)) == {FAMILIES[0], ""}
+    assert set(re.findall(r' name="([^"]*)"', theme)) == {"Casewright"}
+
+
+def test_all_three_readable_workbooks_of_the_fixtures_are_held_to_it() -> None:
+    assert len(FIXTURES) == 3
 
 
 def test_a_price_list_tells_on_what_is_bought() -> None:

@@ -1,4 +1,4 @@
-"""Flutes: published layouts, symmetry, and what is said where they do not fit."""
+"""Flutes: symmetry, and what is said where they do not fit."""
 
 from __future__ import annotations
 
@@ -19,31 +19,6 @@ def order(**trim: Any) -> TrimOrder:
     found = trim_job("hung", {**CLASSICAL, **trim}).cases[0].trim
     assert found is not None
     return found
-
-
-@pytest.mark.parametrize(
-    ("width", "count", "flute"),
-    [("3-1/2", 3, "1/2"), ("3-1/2", 4, "3/8")],
-)
-def test_flutes_as_published(width: str, count: int, flute: str) -> None:
-    """woodweb.com Flute_Size_and_Spacing: a 3-1/2 in stile takes three 1/2 in or four 3/8 in."""
-    laid = flutes(order(flutes=count), inches(width), "in")
-    assert laid is not None
-    assert laid.flute == inches(flute)
-    assert laid.space < laid.flute
-    assert laid.margin == (
-        inches(width) - count * inches(flute) - (count - 1) * laid.space
-    ) // 2  # fmt: skip
-
-
-def test_three_of_three_quarters_go_on_four_inches_as_published() -> None:
-    """The same page: 4 in takes three 3/4 in; with 1/2 in between, 3/8 in is left at each edge."""
-    asked = order(flutes=3).model_copy(
-        update={"flute": inches("3/4"), "flute_space": inches("1/2")}
-    )
-    laid = flutes(asked, inches(4), "in")
-    assert laid is not None
-    assert laid.margin == (4 - 3 * 0.75 - 2 * 0.5) / 2 * inches(1)
 
 
 @given(

@@ -179,19 +179,6 @@ def test_no_lip_no_pieces() -> None:
 POUND = Fraction("453.59237")
 
 
-def test_a_shelf_carries_forty_pounds_a_square_foot() -> None:
-    """Architectural Woodwork Standards, 1st ed., p. 253: issuhub.com/view/index/4686?pageIndex=255.
-
-    36 x 12 in. is 3 square feet: 120 lb.
-    """
-    assert load_limit(make_job(), inches(36), inches(12)) == int(120 * POUND)
-
-
-def test_no_shelf_carries_more_than_two_hundred_pounds() -> None:
-    """Same standard. 72 x 12 in. would be 240 lb."""
-    assert load_limit(make_job(), inches(72), inches(12)) == int(200 * POUND)
-
-
 def test_a_given_shelf_load_replaces_the_standard_one() -> None:
     job = make_job(look={"shelf_load": "25 lb"})
     assert load_limit(job, inches(72), inches(12)) == parse_mass("25 lb", "in")

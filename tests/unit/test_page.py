@@ -14,11 +14,11 @@ from typing import Any
 import pytest
 
 from cli.drawings.pictures import read_pictures
-from cli.page.build import island, page_html
 from cli.page.differ import sentences
 from cli.page.facts import page_facts
-from cli.page.lines import shelf_lines
+from cli.page.page_file import island, page_html
 from cli.page.prices import prices
+from cli.page.shelf_lines import shelf_lines
 from solver.have import Have
 from solver.plan import Plan, Timing
 from tests.builders import make_job

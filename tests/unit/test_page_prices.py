@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from pathlib import Path
 
-from cli.page.build import page_html
+from cli.page.page_file import page_html
 from cli.page.prices import prices
 from cli.price_file import read_prices
 from solver.estimate.price import estimate

@@ -11,17 +11,16 @@ from decimal import Decimal
 import pypdfium2
 import pytest
 
-from cli.drawings.kinds import KINDS
-from cli.papers.blocks import Paper, grid
-from cli.papers.drawn import ON_SHEETS, TO_APPROVE, TO_MARK
-from cli.papers.every import every_paper
+from cli.drawings.drawing_kinds import KINDS
 from cli.papers.issue import Issue
 from cli.papers.labels import labels
-from cli.papers.marking_out import marking_out
-from cli.papers.marks import board_length, board_lines, upright_lines
+from cli.papers.marking_out import board_length, board_lines, marking_out, upright_lines
 from cli.papers.naming import ids_text, limit_text
+from cli.papers.paper_blocks import Paper, grid
+from cli.papers.paper_drawings import ON_SHEETS, TO_APPROVE, TO_MARK
 from cli.papers.proposal import proposal
 from cli.papers.typeset import all_pdf, one_pdf
+from cli.papers.write import every_paper
 from cli.tables.grouping import alike_bays
 from cli.tables.words import amount
 from solver.plan import Plan

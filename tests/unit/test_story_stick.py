@@ -10,8 +10,7 @@ import pypdfium2.raw as pdfium
 import pytest
 
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard, marked_faces
-from cli.drawings.stick import BAR, OVERLAP, TILE, WIDTH, tiles
-from cli.drawings.stick_pages import Stick, long_pdf, sticks, tiled_pdf
+from cli.drawings.stick import BAR, OVERLAP, TILE, WIDTH, Stick, long_pdf, sticks, tiled_pdf, tiles
 from solver.plan import Plan
 from solver.units import format_length, inches, mm, to_mm
 from tests.pdf_reading import level, lines, text

@@ -1,4 +1,4 @@
-"""The exact limits of a swing meet the closed formulas, and the tables printed from them."""
+"""The exact limits of a swing meet the closed formulas, and the tables worked from them."""
 
 from __future__ import annotations
 
@@ -52,7 +52,7 @@ WIDEST = {
 
 
 @pytest.mark.parametrize("width", GAPS)
-def test_latch_gaps_are_those_of_the_printed_table(width: str) -> None:
+def test_latch_gaps_are_those_of_the_trade_notes(width: str) -> None:
     step = TICKS_PER_INCH // 16
     found = [
         round_up(gap_needed(plain(0, inches(width), inches(d), clearance=0), 90), step)
@@ -63,7 +63,7 @@ def test_latch_gaps_are_those_of_the_printed_table(width: str) -> None:
 
 
 @pytest.mark.parametrize("opening", WIDEST)
-def test_widest_cases_are_those_of_the_printed_table(opening: str) -> None:
+def test_widest_cases_are_those_of_the_trade_notes(opening: str) -> None:
     step = TICKS_PER_INCH // 16
     found = []
     for depth in DEPTHS[1:]:
@@ -75,15 +75,15 @@ def test_widest_cases_are_those_of_the_printed_table(opening: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("depth", "printed"), [(150, 747), (200, 735), (230, 726), (250, 719), (300, 700)]
+    ("depth", "worked"), [(150, 747), (200, 735), (230, 726), (250, 719), (300, 700)]
 )
-def test_metric_widest_cases_are_those_printed(depth: int, printed: int) -> None:
+def test_metric_widest_cases_are_those_of_the_trade_notes(depth: int, worked: int) -> None:
     """Same step: a = c = 3 mm, opening 768 mm; rounded down to whole millimetres."""
     most = widest(plain(mm(768), mm(300), mm(depth), hinge_gap=mm(3), aside=mm(3),
                         clearance=mm(3)), 90)  # fmt: skip
 
     assert most is not None
-    assert most // mm(1) == printed
+    assert most // mm(1) == worked
 
 
 @pytest.mark.parametrize("depth", DEPTHS)

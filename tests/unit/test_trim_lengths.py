@@ -10,7 +10,7 @@ from pydantic import ValidationError
 from solver.job import Job
 from solver.trim_face import doorway_trim, plinth_height
 from solver.trim_sticks import trim_cuts
-from solver.units import Ticks, inches, mm
+from solver.units import Ticks, inches
 from tests.trims import CLASSICAL, PLAIN, trim_job
 
 T = inches("23/32")
@@ -118,21 +118,6 @@ def test_baseboard_round_the_foot_as_in_a_published_case() -> None:
     found = lengths(trim_job("standing", {"baseboard": "base 3-1/2"}))
     assert found["base-front"] == inches(30) + 2 * inches("1/2")
     assert found["base-left"] == found["base-right"] == inches(6) + inches("7/32") + inches("1/2")
-
-
-def test_published_metric_plinth_front() -> None:
-    """paperzz.com 7843242: an 800 mm case, plinth front 850 = 800 + 2 x 25."""
-    sticks = [{"length": 2400}]
-    base = {"name": "base", "width": 105, "thickness": 25, "lengths": sticks}
-    job = trim_job(
-        "standing",
-        {"baseboard": "base"},
-        unit="mm",
-        case={"width": 800, "height": 2000, "depth": 396, "raised_bottom": 105},
-        doorway={"widths": [900], "heights": [2100], "jamb_depth": 120, "pin": {}},
-        moulding=[base],
-    )
-    assert lengths(job)["base-front"] == mm(850)
 
 
 def test_legs_on_a_case_stand_on_the_baseboard_and_must_not_reach_past_it() -> None:

@@ -1,10 +1,10 @@
 """Near misses at the published cliffs of a sheet: strips of a width and pieces of a length.
 
-Strip widths from a 4 x 8 ft sheet are printed as (48 - (n - 1) k) / n with a kerf k of 1/8 in, as
-they come and with 1/4 in lost off each edge, and for 1220 mm with 3 mm; "use 11-7/8" stands there
-for four strips of 12, and "about 1/8 each cut, four 24 in. pieces do not come from 96 in."
-(slashgear.com/1866963/kerf-cut-woodworking-meaning). Near misses keep 1/32 in (0.5 mm) in the
-strip, so that a width that only just comes out is not one.
+Printed (slashgear.com/1866963/kerf-cut-woodworking-meaning): about 1/8 in goes with each cut, four
+24 in pieces do not come from 96 in. Worked from printed sizes, sheet and kerf: strip widths from
+a 4 x 8 ft sheet as (48 - (n - 1) k) / n with a kerf k of 1/8 in, as they come and with 1/4 in lost
+off each edge, and for 1220 mm with 3 mm. Near misses keep 1/32 in (0.5 mm) in the strip, so that
+a width that only just comes out is not one.
 """
 
 from __future__ import annotations
@@ -13,18 +13,61 @@ from fractions import Fraction
 
 import pytest
 
+from solver.cutting.problem import StickPart, StickProblem, StickStock
+from solver.cutting.solve import solve_cutting
+from solver.cutting.sticks import solve_sticks
+from solver.outcome import Limits
 from solver.plan import Plan
+from solver.planning.cliffs import pieces_of
 from solver.planning.plan import plan_job
 from solver.remarks import NearMiss
 from solver.units import inches, mm
 from tests.builders import make_job
+from tests.cutting_checks import problem
 from tests.near_jobs import limits, strip_job
 
 KERF = Fraction(1, 8)
 PRINTED = {4: "11-29/32", 5: "9-1/2", 6: "7-7/8", 7: "6-3/4", 8: "5-7/8"}
-"""As they come; 6 and 8 are printed with a + behind them."""
+"""As they come, to the nearest 1/32; of 6 and 8 a little more comes out."""
 TRIMMED = {4: "11-25/32", 5: "9-13/32", 6: "7-13/16", 7: "6-11/16", 8: "5-13/16"}
 METRIC = {4: 302, 5: 241, 6: 200, 7: 171, 8: 149}
+
+
+def strips_from_a_sheet(count: int, width: str) -> int:
+    """How many sheets the cutting takes for so many strips 90 in long, kerf 1/8 in [-]."""
+    strips = [(inches(90), inches(width), count)]
+    asked = problem(strips, (inches(96), inches(48)), kerf=inches("1/8"))
+    return solve_cutting(asked, Limits()).count
+
+
+@pytest.mark.parametrize("n", PRINTED)
+def test_the_cutting_gets_the_strips_out_of_one_sheet_and_no_wider_ones(n: int) -> None:
+    exact = (48 - (n - 1) * KERF) / n  # [in]
+    assert abs(inches(PRINTED[n]) - exact * 8128) <= inches("1/32")
+    assert strips_from_a_sheet(n, PRINTED[n]) == 1
+    assert strips_from_a_sheet(n, str(float(exact + Fraction(1, 32)))) == 2
+
+
+@pytest.mark.parametrize("n", PRINTED)
+def test_pieces_are_counted_up_to_the_last_tick_of_the_widest_strip(n: int) -> None:
+    exact = int((48 - (n - 1) * KERF) / n * 8128)  # [tick]
+    assert pieces_of(inches(48), exact, inches("1/8")) == n
+    assert pieces_of(inches(48), exact + 1, inches("1/8")) == n - 1
+
+
+@pytest.mark.parametrize("n", METRIC)
+def test_pieces_of_a_metric_sheet_are_counted_up_to_the_millimetre(n: int) -> None:
+    assert (1220 - (n - 1) * 3) // n == METRIC[n]
+    assert pieces_of(mm(1220), mm(METRIC[n]), mm(3)) == n
+    assert pieces_of(mm(1220), mm(METRIC[n] + 1), mm(3)) == n - 1
+
+
+@pytest.mark.parametrize(("length", "sticks"), [("24", 2), ("23-7/8", 1)])
+def test_four_pieces_of_24_inches_do_not_come_from_96(length: str, sticks: int) -> None:
+    """Printed for 24 in, as above; worked from it: 4 x 23-7/8 + 3 x 1/8 = 95-7/8."""
+    pieces = tuple(StickPart(str(at), inches(length)) for at in range(4))
+    asked = StickProblem(pieces, (StickStock("s", inches(96), None),), kerf=inches("1/8"))
+    assert solve_sticks(asked, Limits()).count == sticks
 
 
 def saving(plan: Plan, what: str) -> NearMiss | None:

@@ -89,7 +89,7 @@ def test_area_of_the_printed_case_is_two_thirds_of_its_two_sheets() -> None:
 @pytest.mark.parametrize(
     ("shares", "total", "due"),
     [
-        ((50, 50), 1000, (500, 500)),  # half and half: lumberjocks.com mgradwohl 12767
+        ((50, 50), 1000, (500, 500)),  # half and half: a maker's blog, lumberjocks.com 12767
         ((25, 25, 50), 1000, (250, 250, 500)),  # 25 % + 25 %: linearfinewoodworking.com terms
         ((40, 50, 10), 1000, (400, 500, 100)),  # daedalwoodworking.com process
     ],

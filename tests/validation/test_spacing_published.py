@@ -191,7 +191,8 @@ def test_row_of_three_units_and_four_gaps(width: str, left_out: int) -> None:
 def test_six_openings_rounded_one_by_one_lose_five_thirty_seconds() -> None:
     """Round the running positions, never the openings.
 
-    jlconline.com/how-to/interiors/avoiding-accumulated-errors_o: the same failure, built.
+    Printed, jlconline.com/how-to/interiors/avoiding-accumulated-errors_o: the failure, built. Our
+    arithmetic: what six openings of 11.901 in lose.
     """
     each = parse_length("11.901", "in")
     rounded = round_down(each, inches("1/16"))

@@ -35,9 +35,10 @@ def hung(opening: str, width: str, depth: str, **numbers: Any) -> Swing:
 
 
 def test_two_inches_to_swing_is_enough_for_a_case_of_23_and_a_half_by_7_and_a_half() -> None:
-    """A builder's log (a swinging bookcase, footprint 23-1/2 x 7-1/2 in): "~2 in. clearance
-    needed to swing". The diagonal, 24.67, is 1.17 over the width; with hinge gap and running
-    clearance of 1/8 in each it comes to less than two inches."""
+    """Printed: a builder's log, sethrylan.org (2013), a swinging bookcase with a footprint of
+    23-1/2 x 7-1/2 in: "~2 in. clearance needed to swing". Worked from printed sizes: the diagonal,
+    24.67, is 1.17 over the width; with hinge gap and running clearance of 1/8 in each it comes to
+    less than two inches."""
     swing = hung("30", "23-1/2", "7-1/2", aside=0, clearance=0)
 
     assert gap_needed(swing, 90) / TICKS_PER_INCH == pytest.approx(
@@ -47,8 +48,9 @@ def test_two_inches_to_swing_is_enough_for_a_case_of_23_and_a_half_by_7_and_a_ha
 
 
 def test_the_how_to_with_a_doorway_of_30_and_a_quarter_clears_and_could_be_29_wide() -> None:
-    """A how-to: doorway 30-1/4, case 26-1/2 x 7-1/2; "the largest point-to-point width must be
-    smaller than the opening": 27.54, so 2.71 to spare, and 29 wide would do."""
+    """Printed: a how-to, iwillbuildstuff.com: doorway 30-1/4, case 26-1/2 x 7-1/2; "the largest
+    point-to-point width must be smaller than the opening". Worked from printed sizes: 27.54,
+    so 2.71 to spare, and 29 wide would do."""
     swing = hung("30-1/4", "26-1/2", "7-1/2", aside=0, clearance=0)
     most = widest(hung("30-1/4", "26-1/2", "7-1/2"), 90)
 
@@ -62,8 +64,9 @@ def test_the_how_to_with_a_doorway_of_30_and_a_quarter_clears_and_could_be_29_wi
 
 
 def test_a_case_40_by_14_must_be_held_back_by_2_and_a_half_at_the_latch() -> None:
-    """A trade forum: a 40 x 14 in case, swinging out: "the biggest concern is to hold back the
-    latch side". Excess of the diagonal 2.38, so at least 2-1/2 with any clearance."""
+    """Printed: woodweb.com, Hidden Bookcase Door Hardware: a 40 x 14 in case, swinging out: "the
+    biggest concern is to hold back the latch side". Worked from printed sizes: the excess of the
+    diagonal, 2.38, so at least 2-1/2 with any clearance."""
     bare = gap_needed(hung("44", "40", "14", aside=0, clearance=0), 90)
 
     assert bare / TICKS_PER_INCH == pytest.approx(2.38, abs=0.005)
@@ -71,15 +74,17 @@ def test_a_case_40_by_14_must_be_held_back_by_2_and_a_half_at_the_latch() -> Non
 
 
 def test_a_case_34_by_8_needs_0_93_edge_hung() -> None:
-    """A builder's log: 34 x 77 x 8 in on a centre pivot; edge hung it needs 0.93 in."""
+    """Printed: a builder's log, The Mysterious Bookcase: 34 x 77 x 8 in on a centre pivot. Worked
+    from printed sizes: edge hung it needs 0.93 in."""
     bare = gap_needed(hung("38", "34", "8", aside=0, clearance=0), 90)
 
     assert bare / TICKS_PER_INCH == pytest.approx(0.93, abs=0.005)
 
 
 def test_with_a_pivot_7_in_and_2_back_the_farthest_corners_decide() -> None:
-    """A builder's log: pivot 7 in. in and 2 in. back. The latch corner is then (w - 7, d - 2)
-    from it, and the leading hinge corner (7, 2) needs sqrt(53) - 7 = 0.28 in at the hinge."""
+    """Printed: a how-to, Hidden Door Bookshelf: pivot 7 in. in and 2 in. back. Worked from printed
+    sizes: the latch corner is then (w - 7, d - 2) from it, and the leading hinge corner (7, 2)
+    needs sqrt(53) - 7 = 0.28 in at the hinge."""
     swing = hung("40", "30", "10", aside=-inches(7), proud=-inches(2), clearance=0)
 
     assert gap_needed(swing, 90) / TICKS_PER_INCH == pytest.approx(hypot(23, 8) - 23, abs=1e-3)

@@ -8,13 +8,13 @@ LICENSES.txt beside them.
 from __future__ import annotations
 
 import re
+import struct
 import unicodedata
 from collections.abc import Set
 from functools import cache
 from pathlib import Path
 
 from cli.drawings.fonts.opentype import widths
-from cli.drawings.fonts.system import helper
 
 FOLDER = Path(__file__).parent
 FAMILIES = ("Inter", "DejaVu Sans")
@@ -31,6 +31,11 @@ _IGNORABLE = {"\u200d", "\ufe0e", "\ufe0f"}
 _SYLLABLES = re.compile(r"IDEOGRAPH|SYLLABLE|HIRAGANA|KATAKANA")
 """Signs that are many to a name: their Unicode names would hide it."""
 _ISOLATE, _POP = "\u2068", "\u2069"
+COLOURED = ("emoji", "color", "colour")
+"""In the names of fonts that are not black and white: their signs are named instead."""
+REGULAR_WEIGHT = 400
+Font = tuple[Path, int]
+"""A file, and which font of it."""
 
 
 def text_width(text: str, height: float, *, bold: bool = False) -> float:
@@ -85,3 +90,35 @@ def helpers(signs: Set[str]) -> list[Path]:
     lacking = sorted(sign for sign in signs if sign.isprintable() and not is_own(sign))
     found = (helper(sign) for sign in lacking)
     return list(dict.fromkeys(font[0] for font in found if font is not None))
+
+
+@cache
+def helper(sign: str) -> Font | None:
+    """Return the first font of the system that has a sign; None where none has."""
+    if not sign.isprintable():
+        return None
+    return next((font for font in _system_fonts() if _has(font, sign)), None)
+
+
+@cache
+def _system_fonts() -> tuple[Font, ...]:
+    """Upright fonts of regular weight, those without serifs first, then by name."""
+    import typst
+
+    made = typst.Fonts(include_system_fonts=True, include_embedded_fonts=False).fonts()
+    plain = [
+        one
+        for one in made
+        if one.path is not None
+        and (one.style, one.weight) == ("normal", REGULAR_WEIGHT)
+        and not any(word in one.family.lower() for word in COLOURED)
+    ]
+    plain.sort(key=lambda one: ("sans" not in one.family.lower(), one.family, one.index))
+    return tuple((Path(str(one.path)), one.index) for one in plain)
+
+
+def _has(font: Font, sign: str) -> bool:
+    try:
+        return sign in widths(*font)
+    except (OSError, struct.error, IndexError, KeyError, ValueError):
+        return False  # of a kind that is not read here, such as one of pictures

@@ -17,7 +17,7 @@ from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
-from cli.drawings.primitives import Picture
+from cli.drawings.shapes import Picture
 from cli.page.view import page_view
 from solver.plan import Plan
 from solver.price_list import PriceList

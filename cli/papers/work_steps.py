@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from cli.drawings.fonts import printable
-from cli.papers.blocks import Block
 from cli.papers.issue import Issue
+from cli.papers.paper_blocks import Block
 from cli.tables.steps import minutes_text
 from solver.labour_table import TASKS
 from solver.work import Step

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.papers.blocks import Block, Paper, boxed, checks, heading, line, of_table, points
 from cli.papers.issue import Issue
-from cli.papers.work import site_steps, step_blocks
+from cli.papers.paper_blocks import Block, Paper, boxed, checks, heading, line, of_table, points
+from cli.papers.work_steps import site_steps, step_blocks
 from cli.tables.hang import figures_table, headline, hinges_table
 from cli.tables.words import count
 from solver.hanging import HangSheet

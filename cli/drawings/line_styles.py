@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cli.drawings.primitives import Layer
+from cli.drawings.shapes import Layer
 
 WIDE, NARROW, FINE = 0.5, 0.25, 0.13
 """Line widths of ISO 128-2 [mm]."""
@@ -33,7 +33,7 @@ class LineStyle:
     colour
         As SVG has it.
     dxf_colour
-        Index of the AutoCAD colour table, 7 being black or white.
+        Number of a colour in a DXF document, 7 being black or white.
     """
 
     width: float

@@ -8,16 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from cli.drawings.carcass import ceiling, front_boards
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.keys import KeyMark
-from cli.drawings.primitives import FIGURES, Dimension, Shape, Text
+from cli.drawings.label_placement import spread
 from cli.drawings.running import running
 from cli.drawings.scene import Scene
-from cli.drawings.spread import spread
+from cli.drawings.shapes import FIGURES, Dimension, Path, Shape, Text, rectangle
 from cli.drawings.things import Pictures, letters, things
 from cli.tables.grouping import grouped
 from solver.built import Bay, CasePlan
+from solver.front_boards import ceiling, front_boards
 from solver.units import Ticks, Unit, format_length, to_mm
 
 FIRST, STEP = 8.0, 10.0
@@ -63,9 +63,17 @@ def standing(
     openings = [(bay, one) for bay in case.bays for one in bay.openings] if marks else []
     for bay, opening in openings:
         yield from things(bay, opening, marks, scale, pictures)
-    yield from front_boards(case)
+    yield from board_outlines(case)
     for bay, opening in openings:
         yield from letters(bay, opening, marks, scale)
+
+
+def board_outlines(case: CasePlan) -> Iterator[Path]:
+    """Yield the boards of a case as seen from the front."""
+    for board in front_boards(case):
+        x = to_mm(board.x), to_mm(board.x + board.width)
+        y = to_mm(board.y), to_mm(board.y + board.height)
+        yield rectangle(x, y, "outline", filled=True)
 
 
 def bay_label(case: CasePlan, bays: Sequence[Bay]) -> str:

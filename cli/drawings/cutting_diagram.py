@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from cli.drawings.fonts import printable, text_width
-from cli.drawings.free import Taken
 from cli.drawings.keys import wrapped
-from cli.drawings.primitives import SMALL, Arc, Dimension, Point, Shape, Text, line, rectangle
-from cli.drawings.primitives import Path as Outline
+from cli.drawings.label_placement import Taken
 from cli.drawings.running import running
 from cli.drawings.scene import Scene
+from cli.drawings.shapes import SMALL, Arc, Dimension, Point, Shape, Text, line, rectangle
+from cli.drawings.shapes import Path as Outline
 from solver.cuts import Cut, Offcut
 from solver.stocked import Part, Piece, Sheet
 from solver.units import Ticks, Unit, format_length, to_mm

@@ -7,14 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.drawings.carcass import board_thickness, ceiling
-from cli.drawings.elevation import FIRST, STEP, alike, bay_label
 from cli.drawings.fonts import printable, text_width
-from cli.drawings.patterns import CUT_PITCH, hatched
-from cli.drawings.primitives import FIGURES, SMALL, Dimension, Point, Shape, Text, line, rectangle
+from cli.drawings.front_elevation import FIRST, STEP, alike, bay_label
+from cli.drawings.hatching import CUT_PITCH, hatched
 from cli.drawings.running import running
 from cli.drawings.scene import Scene
+from cli.drawings.shapes import FIGURES, SMALL, Dimension, Point, Shape, Text, line, rectangle
 from solver.built import Bay, CasePlan
+from solver.front_boards import board_thickness, ceiling
 from solver.geometry import lip_sizes
 from solver.job import Job
 from solver.units import Ticks, Unit, format_length, to_mm

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from cli.papers.blocks import Block, Paper, grid, heading, of_screen, points, together
 from cli.papers.issue import Issue
+from cli.papers.paper_blocks import Block, Paper, grid, heading, of_screen, points, together
 from cli.tables.buying import buy_lines, buy_tables
 from solver.units import caliper
 

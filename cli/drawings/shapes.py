@@ -1,4 +1,4 @@
-"""Drawing primitives: the shapes of which every scene is made.
+"""The shapes that drawings are made of, whatever they are written as.
 
 Coordinates are millimetres of the thing itself, `x` to the right and `y` up, `float`s that are
 the nearest to whole ticks. Lettering and line widths are millimetres on paper.
@@ -12,8 +12,13 @@ from typing import Literal
 from solver.units import Ticks, to_mm
 
 Point = tuple[float, float]
+
+
 Axis = Literal["x", "y"]
+
+
 Align = Literal["start", "middle", "end"]
+
 
 Layer = Literal[
     "outline", "board", "thin", "hidden", "centre", "item", "hatch", "dimension", "text",
@@ -22,8 +27,11 @@ Layer = Literal[
 """Kinds of line. outline: visible edges of the case; board: cut through in a section; part, cut,
 offcut: on a sheet; place: what the case is fitted to; mark: lines to be marked out."""
 
+
 SMALL, MIDDLE, LARGE = 2.5, 3.5, 5.0
 """Heights of capitals [mm] on paper, of the row of ISO 3098-1."""
+
+
 FIGURES = MIDDLE
 """Height of the figures of dimensions [mm] on paper: they are read at the saw, at arm's length."""
 

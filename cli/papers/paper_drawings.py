@@ -6,18 +6,18 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 
-from cli.drawings.carcass import front_boards
+from cli.drawings.cutting_diagram import sheet_scene
+from cli.drawings.drawing_kinds import Subject, scenes
 from cli.drawings.fonts import printable
+from cli.drawings.front_elevation import board_outlines
 from cli.drawings.keys import KeyMark, key_marks
-from cli.drawings.kinds import Subject, scenes
 from cli.drawings.pages import rooms
-from cli.drawings.scales import scale_text, to_fit, usual_paper
+from cli.drawings.paper_scales import scale_text, to_fit, usual_paper
 from cli.drawings.scene import Scene
-from cli.drawings.sheet import sheet_scene
 from cli.drawings.svg import svg
 from cli.drawings.things import Pictures, things
-from cli.papers.blocks import Block
 from cli.papers.issue import Issue
+from cli.papers.paper_blocks import Block
 from solver.built import CasePlan
 
 Drawn = tuple[Block, tuple[str, bytes]]
@@ -95,7 +95,7 @@ def _named_cases(issue: Issue, most: int) -> Iterator[tuple[str, CasePlan]]:
 
 def _boards(case: CasePlan, scale: int) -> Scene:
     """Return the boards of a case alone, which are as large as the whole."""
-    return Scene("small", printable(case.name), scale, tuple(front_boards(case)))
+    return Scene("small", printable(case.name), scale, tuple(board_outlines(case)))
 
 
 def _front(marks: Mapping[str, KeyMark], pictures: Pictures, case: CasePlan, scale: int) -> Scene:

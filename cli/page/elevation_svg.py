@@ -7,10 +7,10 @@ stands on a shelf is drawn from that shelf's upper face, so that it goes where t
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
 
-from cli.page.lines import Standing, standing
+from cli.page.shelf_lines import Standing, standing
 from solver.built import CasePlan, Opening, Placement
+from solver.front_boards import carcass_fronts, shelf_fronts
 from solver.job import Job
 from solver.plan import Option
 from solver.units import TICKS_PER_MM, Ticks
@@ -159,7 +159,6 @@ class _Frame:
         self.case = case
         self.left = left
         self.base = top - case.above_floor
-        self.thickness = job.thickness(job.case(case.name).material)
         self.kinds = {item.name: at for at, item in enumerate(job.items)}
 
     def box(self, kind: str, x: Ticks, low: Ticks, size: tuple[Ticks, Ticks]) -> Rect:
@@ -171,20 +170,17 @@ class _Frame:
         return self.box("back", 0, 0, (self.case.outside.width, self.case.outside.height))
 
     def boards(self) -> tuple[Rect, ...]:
-        """Toe, bottom, top, sides and uprights."""
-        t, size, bays = self.thickness, self.case.outside, self.case.bays
-        across = size.width - 2 * t
-        low, last = bays[0].openings[0].floor, bays[0].openings[-1]
-        high = last.floor + last.height
-        found = [self.box("toe", t, 0, (across, low - t))] if low > t else []
-        found += [self.box("board", t, low - t, (across, t))]
-        found += [self.box("board", t, high, (across, size.height - high))]
-        for left, right in pairwise(bays):
-            x = left.x + left.inside.width
-            found.append(self.box("board", x, low, (right.x - x, high - low)))
-        for x in (0, size.width - t):
-            found.append(self.box("board", x, 0, (t, size.height)))
-        return tuple(found)
+        """Uprights, toe, bottom, top and sides: what comes later is drawn over the others."""
+        fronts = reversed(tuple(carcass_fronts(self.case)))
+        return tuple(
+            self.box(
+                "toe" if front.kind == "toe" else "board",
+                front.x,
+                front.y,
+                (front.width, front.height),
+            )
+            for front in fronts
+        )
 
     def opening(self, one: Standing, opening: Opening, name: str) -> OpeningView:
         """An opening and its things, those at the back first."""
@@ -214,11 +210,9 @@ class _Frame:
     def shelf(self, one: Standing, at: int, name: str) -> ShelfView:
         """A shelf as it is seen from the front: its edge, or the lip before it."""
         shelf = one.bay.shelves[at]
-        below = one.bay.openings[at].lip_below_ceiling
-        above = one.bay.openings[at + 1].lip_above_floor
-        kind = "lip" if above or below else "shelf"
-        high = shelf.thickness + above + below
-        board = _rect(kind, 0, below - high, (one.bay.inside.width, high))
+        front = shelf_fronts(one.bay, shelf)[-1]
+        up = front.y + front.height - shelf.underside
+        board = _rect(front.kind, 0, -up, (front.width, front.height))
         x, y = self.left + one.bay.x, self.base - shelf.underside
         return ShelfView(name, mm_text(x), mm_text(y), board)
 

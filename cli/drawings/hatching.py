@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import ceil, floor
 
-from cli.drawings.primitives import Point, Strokes
+from cli.drawings.shapes import Point, Strokes
 
 PATTERNS = 8
 """How many ways there are: none, rising, falling, level, upright, and three of them crossed."""

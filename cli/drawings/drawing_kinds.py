@@ -7,22 +7,22 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
-from cli.drawings.back_marking import back_marking
-from cli.drawings.elevation import alike, elevation
-from cli.drawings.keys import key_marks, key_scene
-from cli.drawings.listing import listing
-from cli.drawings.marking import marking
+from cli.drawings.cutting_diagram import cut_rows, sheet_scene
+from cli.drawings.fonts import text_width
+from cli.drawings.front_elevation import alike, elevation
+from cli.drawings.keys import key_marks, key_scene, wrapped
+from cli.drawings.marking_drawing import back_marking, marking
 from cli.drawings.marks import marked_faces
 from cli.drawings.pages import rooms
+from cli.drawings.paper_scales import to_fit
 from cli.drawings.running import small_figures
-from cli.drawings.scales import to_fit
 from cli.drawings.scene import Scene
-from cli.drawings.section import section
-from cli.drawings.sheet import cut_rows, sheet_scene
+from cli.drawings.shapes import SMALL, Text
 from cli.drawings.swing_plan import latch_detail, swing_plan, swing_words
 from cli.drawings.things import Pictures
 from cli.drawings.together import neighbours, together
 from cli.drawings.trim_elevation import trim_elevation, trim_rows
+from cli.drawings.vertical_section import section
 from cli.tables.grouping import grouped
 from solver.built import CasePlan
 from solver.job import Job
@@ -33,10 +33,12 @@ from solver.trimming import TrimSet
 
 KEY_OFF = 5.0
 """From a drawing to the key below it [mm] on paper."""
-
-
 SMALLER = 1.5
 """How much smaller a drawing may become for what belongs below it to be on the same page [-]."""
+ROW = 1.7 * SMALL
+"""Height of a row [mm] on paper."""
+APART = 6.0
+"""Between two columns [mm] on paper."""
 
 
 @dataclass(frozen=True)
@@ -48,7 +50,7 @@ class Subject:
     plan, option
         The plan, and the option of it.
     paper
-        A key of `scales.PAPERS`.
+        A key of `paper_scales.PAPERS`.
     pictures
         Pictures of things by name.
     """
@@ -217,3 +219,19 @@ def scenes(subject: Subject, kinds: Sequence[str]) -> list[Scene]:
             names.add(name)
             found.append(replace(scene, name=name))
     return found
+
+
+def listing(rows: Sequence[str], width: float, scale: int) -> Scene:
+    """Return rows of lettering in as many columns as `width` [mm] on paper takes.
+
+    They are read down the columns. A row wider than all of it goes on in the next.
+    """
+    lines = [line for row in rows for line in wrapped(row, width)]
+    wide = max((text_width(line, SMALL) for line in lines), default=0.0)
+    columns = max(1, int((width + APART) // (wide + APART)))
+    deep = max(1, -(-len(lines) // columns))
+    texts = tuple(
+        Text((at // deep * (wide + APART) * scale, -(at % deep) * ROW * scale), line)
+        for at, line in enumerate(lines)
+    )
+    return Scene("list", "List of", scale, texts, to_scale=False)

@@ -1,1 +1,0 @@
-"""What others have printed, beside what this program works out for the same question."""
