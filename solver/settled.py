@@ -16,6 +16,7 @@ from solver.carcass.sizes import back_counted, back_thickness, boards_added
 from solver.case import Case, SizeRange, most_size
 from solver.job import Job, depth_wanted
 from solver.plan import OpenSize, Option
+from solver.stocked import Part
 from solver.units import Ticks
 
 What = Literal["width", "height", "depth"]
@@ -63,6 +64,44 @@ def settled_job(job: Job, option: Option) -> Job:
     planned = {case.name: case for case in option.cases}
     sizes = {case.name: _as_ordered(job, case, planned[case.name]) for case in job.cases}
     return settle(job, option.shelf_counts, sizes)
+
+
+@dataclass(frozen=True)
+class PlannedCase:
+    """A case of an option, its sizes settled.
+
+    Attributes
+    ----------
+    job
+        With the sizes of the option settled.
+    case, planned
+        As ordered in that job, and as planned.
+    counts
+        Shelves of each bay [-].
+    parts
+        Its parts out of sheets.
+    """
+
+    job: Job
+    case: Case
+    planned: CasePlan
+    counts: tuple[int, ...]
+    parts: tuple[Part, ...]
+
+
+def planned_cases(job: Job, option: Option) -> tuple[PlannedCase, ...]:
+    """Return each case of an option with a layout, with its parts."""
+    settled = settled_job(job, option)
+    return tuple(
+        PlannedCase(
+            job=settled,
+            case=case,
+            planned=planned,
+            counts=option.shelf_counts[case.name],
+            parts=tuple(part for part in option.parts if part.case == case.name),
+        )
+        for case, planned in zip(settled.cases, option.cases, strict=True)
+    )
 
 
 def depths_of(option: Option) -> dict[str, Ticks]:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.hardware import finish, hold, joints
-from solver.hardware.needs import Held, Need, lines
+from solver.hardware.needs import FastenedCase, Need, lines
 from solver.hardware_list import HardwareLine
 from solver.job import Job
 from solver.pin_holes import PinHoles, pin_holes
 from solver.plan import Option
-from solver.settled import settled_job
+from solver.settled import planned_cases
 from solver.strength.sheet import hanging_of
 from solver.trim.sets import trim_sets
 
@@ -30,34 +30,22 @@ def hardware_list(job: Job, option: Option) -> tuple[HardwareLine, ...]:
     return lines(needs, job.hardware, job.unit)
 
 
-def held_cases(job: Job, option: Option) -> tuple[Held, ...]:
+def held_cases(job: Job, option: Option) -> tuple[FastenedCase, ...]:
     """Return each case with what holds it together and up."""
-    settled, hanging = settled_job(job, option), hanging_of(job, option)
-    trims = trim_sets(job, option)
+    hanging, trims = hanging_of(job, option), trim_sets(job, option)
     return tuple(
-        Held(
-            job=settled,
-            case=case,
-            planned=planned,
-            parts=tuple(part for part in option.parts if part.case == case.name),
-            sheet=hanging.of(case.name),
-            trim=trim,
-        )
-        for case, planned, trim in zip(settled.cases, option.cases, trims, strict=True)
+        FastenedCase(**vars(one), sheet=hanging.of(one.case.name), trim=trim)
+        for one, trim in zip(planned_cases(job, option), trims, strict=True)
     )
 
 
 def holes(job: Job, option: Option) -> tuple[PinHoles, ...]:
     """Return the holes for shelf pins of every bay."""
-    settled = settled_job(job, option)
-    return tuple(
-        one
-        for case, planned in zip(settled.cases, option.cases, strict=True)
-        for one in pin_holes(settled, case, planned)
-    )
+    cases = planned_cases(job, option)
+    return tuple(hole for one in cases for hole in pin_holes(one.job, one.case, one.planned))
 
 
-def _of_case(held: Held) -> Iterator[Need]:
+def _of_case(held: FastenedCase) -> Iterator[Need]:
     fastened = [
         *hold.hinges(held),
         *hold.latch(held),

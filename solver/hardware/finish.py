@@ -14,7 +14,7 @@ from solver.hardware import kinds
 from solver.hardware.areas import SQUARE_METRES_PER_FT2, area_text
 from solver.hardware.joints import SQUARE_METRE, back_strips, end_of, glued
 from solver.hardware.kinds import Kind
-from solver.hardware.needs import Held, Need
+from solver.hardware.needs import FastenedCase, Need
 from solver.hardware_order import Finish
 from solver.units import Unit
 
@@ -61,7 +61,7 @@ class Area:
         return Fraction(self.total, SQUARE_METRE)
 
 
-def area_of(held: Held) -> Area:
+def area_of(held: FastenedCase) -> Area:
     """Return the area of one case."""
     parts = held.parts
     ends = sum(2 * end_of(part) for part in parts if glued(held, part))
@@ -95,7 +95,7 @@ def millilitres(area: Fraction, coats: int, coverage: float, more: float, unit: 
     return -int(-(square * coats * (1 + Fraction(str(more))) / per * volume) // 1)
 
 
-def finishes(held: Held) -> Iterator[Need]:
+def finishes(held: FastenedCase) -> Iterator[Need]:
     """Yield primer, topcoats and what they are put on with."""
     finish, area, name = held.job.finished, area_of(held).square_metres, held.case.name
     if finish.kind == "none":
@@ -123,7 +123,7 @@ def _layers(finish: Finish) -> Sequence[tuple[Kind, int, float]]:
     )
 
 
-def abrasives(held: Held) -> Iterator[Need]:
+def abrasives(held: FastenedCase) -> Iterator[Need]:
     """Yield discs: bare board with two grits, and one between coats."""
     area, name, finish = area_of(held).square_metres, held.case.name, held.job.finished
     shown = area_text(area, held.unit)
@@ -139,7 +139,7 @@ def abrasives(held: Held) -> Iterator[Need]:
         yield Need(kinds.DISC, f"grit {BETWEEN_GRIT}", int(discs), f"{name}: between coats", how)
 
 
-def filler(held: Held, needs: Sequence[Need]) -> Iterator[Need]:
+def filler(held: FastenedCase, needs: Sequence[Need]) -> Iterator[Need]:
     """Yield filler for every hole that shows: screws, brads and nails."""
     if held.job.finished.kind == "none":
         return

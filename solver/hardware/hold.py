@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.hardware import kinds
-from solver.hardware.needs import Held, Need
+from solver.hardware.needs import FastenedCase, Need
 from solver.strength.amounts import grams_up
 from solver.trim.light_glass import LOADED, WARM
 from solver.trimming import TrimPiece
@@ -23,7 +23,7 @@ BLOCK_NAILS = 4
 """To each plinth and corner block [-]."""
 
 
-def trim_fasteners(held: Held) -> Iterator[Need]:
+def trim_fasteners(held: FastenedCase) -> Iterator[Need]:
     """Yield nails, brads and screws of the trim, piece by piece."""
     for piece in held.trim.pieces:
         need = _fastener(held, piece)
@@ -31,7 +31,7 @@ def trim_fasteners(held: Held) -> Iterator[Need]:
             yield need
 
 
-def _fastener(held: Held, piece: TrimPiece) -> Need | None:
+def _fastener(held: FastenedCase, piece: TrimPiece) -> Need | None:
     called = "old casing" if piece.got == "there" else f"{piece.name}s"
     unit, use = held.unit, f"{held.case.name}: {called}"
     if piece.name in ("shelf lip", "edge band") or piece.got == "sheet":
@@ -54,7 +54,7 @@ def _apart(step: Ticks, unit: Unit) -> str:
     return f"one every {with_unit(step, unit)}"
 
 
-def blocks(held: Held) -> Iterator[Need]:
+def blocks(held: FastenedCase) -> Iterator[Need]:
     """Yield plinths and corner blocks that are bought or made as blocks."""
     for piece in held.trim.pieces:
         if piece.got != "block":
@@ -88,7 +88,7 @@ GAUGES: dict[str, str] = {"#8": "4", "#10": "5", "#12": "5.5", "#14": "6"}
 """Metric names of the hinge and wall screws [mm]."""
 
 
-def hinges(held: Held) -> Iterator[Need]:
+def hinges(held: FastenedCase) -> Iterator[Need]:
     """Yield hinges, screws of both leaves, and shims behind each."""
     these, name = held.sheet.hinge, held.case.name
     if these is None:
@@ -121,7 +121,7 @@ def _length(thread: Ticks, unit: Unit) -> str:
     return with_unit(-(-(thread + BEFORE_STUD[unit]) // step) * step, unit)
 
 
-def latch(held: Held) -> Iterator[Need]:
+def latch(held: FastenedCase) -> Iterator[Need]:
     """Yield what keeps a hung case shut, soft and short of too far."""
     if held.case.kind != "hung":
         return
@@ -133,7 +133,7 @@ def latch(held: Held) -> Iterator[Need]:
     yield Need(kinds.STOP, "", 1, name, f"at {opens} degrees, so that nobody swings on it")
 
 
-def fixings(held: Held) -> Iterator[Need]:
+def fixings(held: FastenedCase) -> Iterator[Need]:
     """Yield what fixes a case to the wall, and shims under it."""
     wall, name, kind = held.sheet.wall, held.case.name, held.case.kind
     if wall is None or kind == "hung":
@@ -155,7 +155,7 @@ def fixings(held: Held) -> Iterator[Need]:
         yield Need(kinds.SHIM, "", SHIMS_BUILT_IN, use, "4 pairs under it, 2 at each side")
 
 
-def _cleats(held: Held, strips: int) -> Need:
+def _cleats(held: FastenedCase, strips: int) -> Need:
     """The strips that carry a wall case, each in two halves, a little shorter than the case."""
     unit = held.unit
     long = held.planned.outside.width - CLEAT_SHORT[unit]
@@ -164,7 +164,7 @@ def _cleats(held: Held, strips: int) -> Need:
     return Need(kinds.CLEAT, size, 2 * strips, f"{held.case.name}: to the wall", how)
 
 
-def light(held: Held) -> Iterator[Need]:
+def light(held: FastenedCase) -> Iterator[Need]:
     """Yield strips, their channels where they run warm, and the driver."""
     lit, asked, name = held.trim.light, held.case.light, held.case.name
     if lit is None or asked is None:

@@ -10,7 +10,7 @@ from solver.carcass.sizes import boards_around
 from solver.geometry import lip_sizes
 from solver.hardware import kinds
 from solver.hardware.areas import area_text
-from solver.hardware.needs import Held, Need
+from solver.hardware.needs import FastenedCase, Need
 from solver.stocked import Part
 from solver.strength.joints import screw_text
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
@@ -62,7 +62,7 @@ def holes_for(screw: str, unit: Unit) -> Holes | None:
     return found[unit] if found else None
 
 
-def joints(held: Held) -> Iterator[Need]:
+def joints(held: FastenedCase) -> Iterator[Need]:
     """Yield the screws and pins at the ends of the boards."""
     for joint in held.sheet.joints:
         if not joint.fasteners:
@@ -90,7 +90,7 @@ PIN_SIZE = "5 mm"
 """Pins and their holes: davelers.com/32mm/4988.html."""
 
 
-def back(held: Held) -> Iterator[Need]:
+def back(held: FastenedCase) -> Iterator[Need]:
     """Yield staples for a thin back, screws for a thick one."""
     fixing = held.sheet.back
     if fixing is None:
@@ -116,7 +116,7 @@ def _nail(thick: Ticks, unit: Unit) -> str:
     return with_unit(-(-(thick + hold) // step) * step, unit)
 
 
-def lips(held: Held) -> Iterator[Need]:
+def lips(held: FastenedCase) -> Iterator[Need]:
     """Yield the brads that hold each lip while its glue sets."""
     if held.case.lip is None:
         return
@@ -128,7 +128,7 @@ def lips(held: Held) -> Iterator[Need]:
     yield Need(kinds.BRAD, size, count, f"{held.case.name}: lips", how)
 
 
-def glue(held: Held) -> Iterator[Need]:
+def glue(held: FastenedCase) -> Iterator[Need]:
     """Yield the glue: ends of the boards, edges under the back, lips."""
     area = glued_area(held)
     millilitres = -(-area * 1000 * GLUE_LOST // (GLUE_COVERS * SQUARE_METRE))
@@ -137,7 +137,7 @@ def glue(held: Held) -> Iterator[Need]:
     yield Need(kinds.GLUE, "", int(millilitres), f"{held.case.name}: joints, back, lips", how)
 
 
-def glued_area(held: Held) -> int:
+def glued_area(held: FastenedCase) -> int:
     """One face of every glued joint [square tick]."""
     boards = sum(2 * end_of(part) for part in held.parts if glued(held, part))
     t = held.job.thickness(held.case.material)
@@ -145,7 +145,7 @@ def glued_area(held: Held) -> int:
     return boards + lips_of + back_strips(held)
 
 
-def glued(held: Held, part: Part) -> bool:
+def glued(held: FastenedCase, part: Part) -> bool:
     """Whether the ends of a part are glued: all boards but sides, back and shelves on pins."""
     if part.name in ("side", "back"):
         return False
@@ -157,7 +157,7 @@ def end_of(part: Part) -> int:
     return part.width * part.thickness
 
 
-def back_strips(held: Held) -> int:
+def back_strips(held: FastenedCase) -> int:
     """Edges that the back is glued to: round the case, along fixed shelves, uprights [sq tick]."""
     if held.case.back == "none":
         return 0

@@ -5,16 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from solver.built import CasePlan
-from solver.case import Case
 from solver.doorway import Doorway
 from solver.errors import InputError
 from solver.hanging import HangSheet
 from solver.hardware.kinds import Kind
 from solver.hardware_list import HardwareLine
 from solver.hardware_order import HardwareOrder
-from solver.job import Job
-from solver.stocked import Part
+from solver.settled import PlannedCase
 from solver.trimming import TrimSet
 from solver.units import Unit
 
@@ -42,25 +39,9 @@ class Need:
 
 
 @dataclass(frozen=True)
-class Held:
-    """One case with all that is known of what holds it together and up.
+class FastenedCase(PlannedCase):
+    """A case with what holds it together and up: its hanging sheet and its trim."""
 
-    Attributes
-    ----------
-    job
-        With the sizes of the option settled.
-    case, planned
-        As ordered and as planned.
-    parts
-        Its parts out of sheets.
-    sheet, trim
-        Its hanging sheet and its trim.
-    """
-
-    job: Job
-    case: Case
-    planned: CasePlan
-    parts: tuple[Part, ...]
     sheet: HangSheet
     trim: TrimSet
 

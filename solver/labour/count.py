@@ -11,7 +11,7 @@ from solver.case import Case
 from solver.doorway import Doorway
 from solver.hardware.every import held_cases
 from solver.hardware.finish import area_of
-from solver.hardware.needs import Held
+from solver.hardware.needs import FastenedCase
 from solver.job import Job
 from solver.pin_holes import PinHoles, pin_holes
 from solver.plan import Option
@@ -22,7 +22,7 @@ from solver.strength.weigh import empty_case
 from solver.trimming import TrimPiece, TrimSet
 
 
-def finished_area(held: Held) -> Decimal:
+def finished_area(held: FastenedCase) -> Decimal:
     """Area of a case that is sanded and finished, to 0.01 m2: that which paint is bought for."""
     area = area_of(held).square_metres
     return (Decimal(area.numerator) / area.denominator).quantize(Decimal("0.01"))
@@ -107,7 +107,7 @@ class CaseWork:
         return tuple(one for one in self.option.pieces[1] if is_lip(one, self.planned.name))
 
     @cached_property
-    def held(self) -> Held:
+    def held(self) -> FastenedCase:
         """What holds it together and up."""
         cases = held_cases(self.job, self.option)
         return next(one for one in cases if one.case.name == self.planned.name)

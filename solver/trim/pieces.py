@@ -5,13 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from solver.built import CasePlan
-from solver.case import Case
 from solver.doorway import Doorway
 from solver.flutes import flutes
 from solver.geometry import lip_pieces
-from solver.job import Job
-from solver.stocked import Part
+from solver.settled import PlannedCase
 from solver.swinging import TrimChoice
 from solver.trim_face import (
     Block,
@@ -32,26 +29,8 @@ ON_CASE = "on the case"
 
 
 @dataclass(frozen=True)
-class Trimmed:
-    """A case whose trim is worked out.
-
-    Attributes
-    ----------
-    job
-        With the sizes of the option settled.
-    case, planned
-        As ordered in that job, and as planned.
-    counts
-        Shelves of each bay [-].
-    parts
-        Its parts out of sheets.
-    """
-
-    job: Job
-    case: Case
-    planned: CasePlan
-    counts: tuple[int, ...]
-    parts: tuple[Part, ...] = ()
+class Trimmed(PlannedCase):
+    """A case whose trim is worked out."""
 
     @property
     def depth(self) -> Ticks:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from solver.doorway import Trim
 from solver.job import Job
 from solver.plan import Option
-from solver.settled import settled_job
+from solver.settled import planned_cases
 from solver.swing.of_job import strip_of, swing_of
 from solver.swing.trim import fixed_binds
 from solver.trim.figures import figures
@@ -214,19 +214,7 @@ def trim_sets(job: Job, option: Option) -> tuple[TrimSet, ...]:
     option
         One of its plan, with a layout.
     """
-    settled = settled_job(job, option)
-    return tuple(
-        _set(
-            Trimmed(
-                settled,
-                case,
-                planned,
-                option.shelf_counts[case.name],
-                tuple(part for part in option.parts if part.case == case.name),
-            )
-        )
-        for case, planned in zip(settled.cases, option.cases, strict=True)
-    )
+    return tuple(_set(Trimmed(**vars(one))) for one in planned_cases(job, option))
 
 
 def _set(one: Trimmed) -> TrimSet:
