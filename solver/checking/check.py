@@ -115,7 +115,7 @@ OPENING_RULES = (
 )
 OPTION_RULES = (
     sizes.open_sizes,
-    lines.shelf_lines,
+    *lines.RULES,
     items.unknown,
     items.count,
     items.left_out,

@@ -69,7 +69,7 @@ def near_misses(job: Job, options: Sequence[Option], limits: Limits) -> Near:
     share = Limits(limits.seed, limits.work * CUT_SHARE, seconds, limits.stopper)
     fitter = Fitter(share, trials=TRIALS, unsettled=UNSETTLED, work=FIT_WORK)
     best, near, known = options[0], NEAR[job.unit], Known()
-    base = planned(job, best, share=_shares(best))
+    base = planned(job, best, share=not best.lines_given_up)
     till = Till(job, best, share)
     found = [
         *size_savings(base, near, till, fitter, known),
@@ -80,10 +80,6 @@ def near_misses(job: Job, options: Sequence[Option], limits: Limits) -> Near:
     told = _chosen([one for one in said if one is not None])
     over = till.tester.over or fitter.over
     return Near(told, None if told else _nothing(job, known, over=over))
-
-
-def _shares(option: Option) -> bool:
-    return not any(note.startswith("shelf lines not shared: no common") for note in option.notes)
 
 
 def _told(job: Job, base: Situation, till: Till, find: Find) -> NearMiss | None:
