@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 from solver.default_sheets import default_sheets
@@ -9,6 +10,8 @@ from solver.defaults import table_defaults
 from solver.materials import SheetStock
 from solver.units import TICKS_PER_MM, Unit, parse_length
 
+_PLAIN_NUMBER = re.compile(r"[\d./-]+")
+"""A default that is a length in the job's unit, such as 1-1/2."""
 THIN: int = 13 * TICKS_PER_MM
 """Sheets thinner than this are taken for backs where the job does not say [tick]."""
 
@@ -19,7 +22,7 @@ def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
     Keys are those of the job file. Nothing that the user wrote is changed.
     `numbers` is the unit of plain numbers, None where they are ticks.
     """
-    data = {_ALIAS.get(key, key): value for key, value in data.items()}
+    data = dict(data)
     head = data.get("job")
     if not isinstance(head, dict) or head.get("unit") not in ("in", "mm"):
         return data
@@ -39,43 +42,6 @@ def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
         data["case"] = [_filled_case(case, unit, numbers, sheets) for case in data["case"]]
     data["sheet"] = sheets
     return data
-
-
-_ALIAS = {
-    "head": "job",
-    "doorways": "doorway",
-    "cases": "case",
-    "items": "item",
-    "sheets": "sheet",
-    "mouldings": "moulding",
-    "holds": "hold",
-}
-_TEXT_KEYS = {
-    "name",
-    "title",
-    "currency",
-    "kind",
-    "sizes",
-    "fixing",
-    "joint",
-    "rhythm",
-    "prefer",
-    "first_cut",
-    "stages",
-    "trimming",
-    "house_built",
-    "saws",
-    "place",
-    "sag",
-    "glass",
-    "jamb",
-    "abuse_load",
-    "screw",
-    "set",
-    "corners",
-    "where",
-    "tax_on",
-}
 
 
 def doorway_defaults(unit: Unit) -> dict[str, Any]:
@@ -109,17 +75,13 @@ def price_defaults(unit: Unit) -> dict[str, Any]:
 
 def _ticks(table: str, unit: Unit) -> dict[str, Any]:
     """Defaults of a table with lengths as explicit texts, so that any reading mode agrees."""
-    return {key: _explicit(key, value, unit) for key, value in table_defaults(table, unit).items()}
+    return {key: _explicit(value, unit) for key, value in table_defaults(table, unit).items()}
 
 
-def _explicit(key: str, value: Any, unit: Unit) -> Any:
+def _explicit(value: Any, unit: Unit) -> Any:
     if isinstance(value, tuple):
-        return [_explicit(key, one, unit) for one in value]
-    return f"{value} {unit}" if _is_length(key, value) else value
-
-
-def _is_length(key: str, value: Any) -> bool:
-    return isinstance(value, str) and key not in _TEXT_KEYS and not value.endswith("mm")
+        return [_explicit(one, unit) for one in value]
+    return f"{value} {unit}" if isinstance(value, str) and _PLAIN_NUMBER.fullmatch(value) else value
 
 
 def _parsed(sheets: list[dict[str, Any]], unit: Unit) -> list[dict[str, Any]]:

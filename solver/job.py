@@ -231,7 +231,9 @@ class Job(Model):
     @classmethod
     def _placed(cls, data: dict[str, Any], info: ValidationInfo, numbers: Unit | None) -> Any:
         """Fill in the defaults, then the sizes that cases leave to their doorway."""
-        made, said = filled(data, numbers), data.get("case") or data.get("cases") or ()
+        aliases = {name: field.alias or name for name, field in cls.model_fields.items()}
+        data = {aliases.get(key, key): value for key, value in data.items()}
+        made, said = filled(data, numbers), data.get("case") or ()
         if not isinstance(made.get("case"), list) or not made.get("doorway"):
             return made
         return placed(

@@ -6,12 +6,13 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from solver.job import Job
+from solver.quantities import mass_keys
 from solver.signed import JobChange
 from solver.units import TICKS_PER_MM, Unit, format_mass, with_unit
 
 PASSED_OVER = ("have",)
 """What is there already is no change of the order."""
-MASSES = ("weight", "shelf_load", "abuse_load")
+MASSES = mass_keys(Job)
 """Keys that hold grams [g]."""
 
 
