@@ -12,7 +12,7 @@ from solver.planning.levers import LOOKS, Lever, growths, looks
 from solver.planning.near_prices import Till
 from solver.planning.near_sizes import Find, Known
 from solver.planning.other_ways import is_asked, shelves_changes
-from solver.planning.situation import Situation, altered, planned
+from solver.planning.situation import Situation, altered, look_now, planned
 from solver.planning.trials import Fitter
 from solver.remarks import Altered
 from solver.units import Ticks
@@ -79,8 +79,7 @@ def _is_small(job: Job, change: Altered, near: Ticks) -> bool:
     if change.by is None:
         return False
     if change.what in LOOKS:
-        now: int = getattr(job.look, change.what.replace(" ", "_"))
-        return change.by * LOOK_SHARE <= now
+        return change.by * LOOK_SHARE <= look_now(job, change)
     return change.by <= near
 
 
