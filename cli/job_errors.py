@@ -12,7 +12,7 @@ from pydantic import ValidationError
 from cli.job_keys import TABLES, Fault, header
 from cli.toml_text import Spot
 from solver.case import SHELVES_MOST, UPRIGHTS_MOST
-from solver.errors import InputError
+from solver.errors import InputError, message_of
 from solver.quantities import is_mass, is_whole_number
 from solver.trim_order import FLUTES_MOST
 from solver.units import LENGTH_FORMS, MASS_FORMS, TICKS_PER_MM
@@ -105,7 +105,7 @@ def _fault(spot: Spot, ones: Sequence[Mapping[str, Any]], raw: Mapping[str, Any]
         missing = ones[0]["type"] == "missing"
         text = f"is missing; allowed: {_allowed(table, key, ones)}"
         return Fault(spot, text) if missing else None  # a default that hangs on another fault
-    own = next((_bare(one) for one in ones if one["type"] == "value_error"), None)
+    own = next((message_of(one) for one in ones if one["type"] == "value_error"), None)
     if own and ((table, key) not in _ALLOWED or isinstance(given, dict)):
         return Fault(spot, own)
     return Fault(spot, f"{_shown(given)} is given; allowed: {_allowed(table, key, ones)}")
@@ -121,7 +121,7 @@ def _table_fault(spot: Spot, one: Mapping[str, Any], raw: Mapping[str, Any]) -> 
         return Fault(spot, f"{one['ctx']['actual_length'] or 'too many'} given; at most {most}")
     if one["type"] != "value_error":
         return None  # told by the faults of its entries
-    text = _bare(one)
+    text = message_of(one)
     if spot:
         return Fault(spot, text)
     return _named(text, raw)
@@ -146,10 +146,6 @@ def _last_named(tables: Any, name: str) -> int | None:
     """Return the number of the last table of that name; a case without a name is `case`."""
     names = [one.get("name", "case") if isinstance(one, dict) else None for one in tables or ()]
     return max((at for at, given in enumerate(names) if given == name), default=None)
-
-
-def _bare(one: Mapping[str, Any]) -> str:
-    return str(one["msg"]).removeprefix("Value error, ")
 
 
 _ABSENT = object()
