@@ -23,5 +23,5 @@ def hardware_lines(job: Job, option: Option) -> Iterator[BuyLine]:
             spare=line.spare,
             pack=line.pack,
             packs=line.packs,
-            why=tuple(use for use, _ in line.uses),
+            why=tuple(use.text for use, _ in line.uses),
         )

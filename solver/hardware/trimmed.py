@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from solver.hardware import kinds
 from solver.hardware.needs import Held, Need
+from solver.hardware_list import Use
 from solver.trimming import TrimPiece
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
@@ -31,7 +32,7 @@ def trim_fasteners(held: Held) -> Iterator[Need]:
 
 def _fastener(held: Held, piece: TrimPiece) -> Need | None:
     called = "old casing" if piece.got == "there" else f"{piece.name}s"
-    unit, use = held.unit, f"{held.case.name}: {called}"
+    unit, use = held.unit, Use(held.case.name, called)
     if piece.name in ("shelf lip", "edge band") or piece.got == "sheet":
         return None
     if piece.name == "scribe strip":
@@ -60,4 +61,4 @@ def blocks(held: Held) -> Iterator[Need]:
         kind = kinds.PLINTH if piece.name.startswith("plinth") else kinds.BLOCK
         sides = (piece.width, piece.length, piece.thickness)
         size = " x ".join(with_unit(side, held.unit).split(" ")[0] for side in sides)
-        yield Need(kind, f"{size} {held.unit}", 1, f"{held.case.name}: casing", "one a leg")
+        yield Need(kind, f"{size} {held.unit}", 1, Use(held.case.name, "casing"), "one a leg")
