@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -17,13 +17,12 @@ if TYPE_CHECKING:
 
 SAWING = ("cuts", "settings", "offcuts")
 """Tables of the cuts in order."""
-WORK = ("shelves", "buying", "labour", "price", "steps")
-"""Tables of what is borne, bought, paid and done."""
-PRICED = ("buying", "labour", "price")
-"""Those of them that a price list tells on."""
 WHERE_ANY = ("hinges", "trim", "mouldings")
 """Tables that are left out where they would be empty."""
-TABLES = ("positions", "placements", "parts", "sheets", *SAWING, *WORK, *WHERE_ANY)
+TABLES = (
+    *("positions", "placements", "parts", "sheets", *SAWING),
+    *("shelves", "buying", "labour", "price", "steps", *WHERE_ANY),
+)
 """Names of the files and of the workbook's sheets."""
 CUT_TABLES = ("sheets", *SAWING)
 """Those of a cut plan of sheets."""
@@ -34,30 +33,42 @@ FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 def frames(plan: Plan, prices: PriceList | None = None) -> dict[str, DataFrame]:
     """Return the tables of all options by name; `prices` are a shop's, beside those of the job."""
-    from functools import partial
+    from solver import plan_frames, work_frames
 
-    from solver import plan_frames, saw_frames, work_frames
-
-    def maker(name: str) -> Callable[[Plan], DataFrame]:
-        found = next(
-            getattr(module, f"{name}_frame")
-            for module in (saw_frames, work_frames, plan_frames)
-            if hasattr(module, f"{name}_frame")
-        )
-        return partial(found, prices=prices) if name in PRICED else found
-
-    made = {name: maker(name)(plan) for name in TABLES}
+    made = {
+        "positions": plan_frames.positions_frame(plan),
+        "placements": plan_frames.placements_frame(plan),
+        "parts": plan_frames.parts_frame(plan),
+        "sheets": plan_frames.sheets_frame(plan),
+        **_sawing(plan),
+        "shelves": work_frames.shelves_frame(plan),
+        "buying": work_frames.buying_frame(plan, prices),
+        "labour": work_frames.labour_frame(plan, prices),
+        "price": work_frames.price_frame(plan, prices),
+        "steps": work_frames.steps_frame(plan),
+        "hinges": work_frames.hinges_frame(plan),
+        "trim": work_frames.trim_frame(plan),
+        "mouldings": plan_frames.mouldings_frame(plan),
+    }
     return {name: frame for name, frame in made.items() if name not in WHERE_ANY or len(frame)}
+
+
+def _sawing(plan: Plan | CutPlan) -> dict[str, DataFrame]:
+    """Return the tables of the cuts in order."""
+    from solver import saw_frames
+
+    return {
+        "cuts": saw_frames.cuts_frame(plan),
+        "settings": saw_frames.settings_frame(plan),
+        "offcuts": saw_frames.offcuts_frame(plan),
+    }
 
 
 def cut_frames(plan: CutPlan) -> dict[str, DataFrame]:
     """Return the tables of a cut plan of sheets by name."""
     from solver import saw_frames
 
-    return {
-        "sheets": saw_frames.pieces_frame(plan),
-        **{name: getattr(saw_frames, f"{name}_frame")(plan) for name in SAWING},
-    }
+    return {"sheets": saw_frames.pieces_frame(plan), **_sawing(plan)}
 
 
 def check_csv(folder: str, *, force: bool, tables: Sequence[str] = TABLES) -> None:

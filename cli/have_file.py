@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from cli.files import STDIN
 from cli.table_file import Line, read_table, text_lines
-from solver.errors import InputError, LengthError, ManyInputsError
+from solver.errors import InputError, LengthError, ManyInputsError, message_of
 from solver.have import Have, What
 from solver.intake.have_checks import faults
 from solver.units import parse_length
@@ -193,8 +193,7 @@ def _said(error: ValueError) -> str:
     if not isinstance(error, ValidationError):
         return str(error)
     told = [
-        f"{'.'.join(map(str, one['loc']))}{': ' if one['loc'] else ''}"
-        f"{str(one['msg']).removeprefix('Value error, ')}"
+        f"{'.'.join(map(str, one['loc']))}{': ' if one['loc'] else ''}{message_of(one)}"
         for one in error.errors(include_url=False)
     ]
     return "; ".join(told)

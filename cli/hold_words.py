@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
-from solver.errors import InputError
+from solver.errors import InputError, message_of
 
 if TYPE_CHECKING:
     from solver.holds import Hold
@@ -49,7 +49,7 @@ def checked(data: dict[str, Any], option: str) -> Job:
     try:
         return load(data)
     except ValidationError as error:
-        said = [fault["msg"].removeprefix("Value error, ") for fault in error.errors()]
+        said = [message_of(fault) for fault in error.errors()]
         raise InputError("; ".join(dict.fromkeys(said)), option) from None
 
 

@@ -12,7 +12,8 @@ from pydantic import ValidationError
 from cli.job_keys import TABLES, Fault, header
 from cli.toml_text import Spot
 from solver.case import SHELVES_MOST, UPRIGHTS_MOST
-from solver.errors import InputError
+from solver.errors import InputError, message_of
+from solver.quantities import is_mass, is_whole_number
 from solver.trim_order import FLUTES_MOST
 from solver.units import LENGTH_FORMS, MASS_FORMS, TICKS_PER_MM
 
@@ -46,6 +47,7 @@ _ALLOWED: Mapping[tuple[str, str], str] = {
     ("doorway", "trim"): (
         '[{ name = "casing", side = "hinge", width = "2-1/2", thickness = "3/4" }], one for each'
     ),
+    ("site", "abuse_load"): f"a weight of 0 or more, such as {MASS_FORMS}",
     ("site", "screws_per_leaf"): "a whole number from 2 to 12",
     ("site", "lifters"): "a whole number from 1 to 8",
     ("site", "hinge_margin"): "a number from 1 to 10",
@@ -65,9 +67,6 @@ _ALLOWED: Mapping[tuple[str, str], str] = {
         "a number above 0: ft2 a gallon in an inch job, m2 a litre in a metric one",
     ),
 }
-_WHOLE = frozenset(("count", "rows", "stack", "on_hand", "limit", "pack", "primer", "coats"))
-_NUMBERED = frozenset(("bay", "shelf", "opening"))
-_MASSES = frozenset(("weight", "shelf_load"))
 _NEEDED: Mapping[tuple[str, ...], str] = {
     ("case",): (
         "there is no case; everything but the things and one case size has a default: "
@@ -106,7 +105,7 @@ def _fault(spot: Spot, ones: Sequence[Mapping[str, Any]], raw: Mapping[str, Any]
         missing = ones[0]["type"] == "missing"
         text = f"is missing; allowed: {_allowed(table, key, ones)}"
         return Fault(spot, text) if missing else None  # a default that hangs on another fault
-    own = next((_bare(one) for one in ones if one["type"] == "value_error"), None)
+    own = next((message_of(one) for one in ones if one["type"] == "value_error"), None)
     if own and ((table, key) not in _ALLOWED or isinstance(given, dict)):
         return Fault(spot, own)
     return Fault(spot, f"{_shown(given)} is given; allowed: {_allowed(table, key, ones)}")
@@ -122,7 +121,7 @@ def _table_fault(spot: Spot, one: Mapping[str, Any], raw: Mapping[str, Any]) -> 
         return Fault(spot, f"{one['ctx']['actual_length'] or 'too many'} given; at most {most}")
     if one["type"] != "value_error":
         return None  # told by the faults of its entries
-    text = _bare(one)
+    text = message_of(one)
     if spot:
         return Fault(spot, text)
     return _named(text, raw)
@@ -149,10 +148,6 @@ def _last_named(tables: Any, name: str) -> int | None:
     return max((at for at, given in enumerate(names) if given == name), default=None)
 
 
-def _bare(one: Mapping[str, Any]) -> str:
-    return str(one["msg"]).removeprefix("Value error, ")
-
-
 _ABSENT = object()
 
 
@@ -174,9 +169,10 @@ def _allowed(table: str, key: str, ones: Sequence[Mapping[str, Any]]) -> str:
         return str(limits["expected"]).replace("'", '"')
     if kind.startswith("bool"):
         return "true or false"
-    if key in _MASSES:
+    field = TABLES[table].model.model_fields.get(key)
+    if field is not None and is_mass(field):
         return f"a weight above 0, such as {MASS_FORMS}"
-    if key in _WHOLE or (table == "hold" and key in _NUMBERED):
+    if field is not None and is_whole_number(field):
         return whole_range(table, key)
     if kind.startswith("string") or key in ("name", "material", "key"):
         return "a text of 1 to 200 characters in quotes"

@@ -10,19 +10,10 @@ from typing import Any, NamedTuple
 from pydantic import BaseModel
 
 from cli.toml_text import Spot
-from solver.case import Case, CountRange, Lip, SizeRange
-from solver.doorway import Doorway, Lean, Obstacle, OldDoor, Pin, Trim, WayIn
-from solver.fittings import Glass, Light
-from solver.hardware_order import Finish, HardwareOrder
-from solver.have import Have
-from solver.holds import Hold
-from solver.inventory import Item
-from solver.job import Head, Look, Shop
+from solver.job import Job
 from solver.listing.columns import HEADERS
-from solver.materials import MouldingStock, SheetStock, StickLength, ThicknessBand
-from solver.site import Site
-from solver.terms import PayStage, Terms
-from solver.trim_order import TrimOrder
+from solver.materials import ThicknessBand
+from solver.quantities import is_list, models_in
 
 
 class Fault(NamedTuple):
@@ -42,46 +33,22 @@ class Table(NamedTuple):
 
 
 TABLES: Mapping[str, Table] = {
-    "job": Table(Head, many=False),
-    "doorway": Table(Doorway, many=True),
-    "case": Table(Case, many=True),
-    "look": Table(Look, many=False),
-    "item": Table(Item, many=True),
-    "sheet": Table(SheetStock, many=True),
-    "moulding": Table(MouldingStock, many=True),
-    "shop": Table(Shop, many=False),
-    "site": Table(Site, many=False),
-    "price": Table(Terms, many=False),
-    "hold": Table(Hold, many=True),
-    "have": Table(Have, many=True),
-    "finish": Table(Finish, many=False),
-    "hardware": Table(HardwareOrder, many=True),
+    field.alias or name: Table(models_in(field)[0], is_list(field))
+    for name, field in Job.model_fields.items()
 }
 """Every table of the job file, in its order."""
 FILE_KEYS = ("items", "items_sheet")
 """Keys of [job] that only the file has: a list of things beside it, and its worksheet."""
 _NESTED: Mapping[tuple[str, str], type[BaseModel]] = {
-    ("case", "width"): SizeRange,
-    ("case", "height"): SizeRange,
-    ("case", "depth"): SizeRange,
-    ("case", "uprights"): CountRange,
-    ("case", "shelves"): CountRange,
-    ("case", "lip"): Lip,
-    ("case", "trim"): TrimOrder,
-    ("case", "light"): Light,
-    ("case", "glass"): Glass,
-    ("moulding", "lengths"): StickLength,
-    ("sheet", "thickness"): ThicknessBand,
-    ("doorway", "hinge_lean"): Lean,
-    ("doorway", "latch_lean"): Lean,
-    ("doorway", "pin"): Pin,
-    ("doorway", "trim"): Trim,
-    ("doorway", "in_the_swing"): Obstacle,
-    ("doorway", "ways_in"): WayIn,
-    ("doorway", "old_door"): OldDoor,
-    ("sheet", "band"): ThicknessBand,
-    ("price", "stages"): PayStage,
+    ("sheet", "thickness"): ThicknessBand,  # read into the field `band`
+    **{
+        (table, key): models_in(field)[0]
+        for table, (model, _) in TABLES.items()
+        for key, field in model.model_fields.items()
+        if models_in(field)
+    },
 }
+"""The tables that stand within a table, under their keys."""
 _OTHER_WORDS = {
     "units": "unit",
     "molding": "moulding",

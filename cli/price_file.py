@@ -10,7 +10,7 @@ from pydantic import ValidationError
 from cli.columns import read_rows
 from cli.files import read_bytes
 from cli.toml_text import parse_toml
-from solver.errors import InputError, ManyInputsError
+from solver.errors import InputError, ManyInputsError, message_of
 from solver.price_list import ListPrice, PriceList
 
 HEADERS: dict[str, tuple[str, ...]] = {
@@ -106,7 +106,7 @@ def _whole(path: str, head: dict[str, Any], prices: list[ListPrice]) -> PriceLis
 def _told(one: Any) -> str:
     """Say what is wrong with one key: what is given, and what is allowed."""
     key = str(one["loc"][-1]) if one["loc"] else ""
-    text = str(one["msg"]).removeprefix("Value error, ")
+    text = message_of(one)
     if one["type"] == "extra_forbidden":
         return f"{key!r} is not known here; allowed: item, price, pack, on_hand, note"
     if one["type"] == "missing":

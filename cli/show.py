@@ -18,7 +18,7 @@ from cli.tables.comparison import comparison
 from cli.tables.cutting import mouldings_table, parts_table, price_table, sheet_tables
 from cli.tables.hang import hold_lines
 from cli.tables.have import have_lines, have_tables
-from cli.tables.marking import marking_tables
+from cli.tables.marking import lines_apart_notes, marking_tables
 from cli.tables.matching import set_lines
 from cli.tables.near import near_line, near_table
 from cli.tables.sawing import sawing_notes
@@ -109,8 +109,9 @@ def remarks(options: Sequence[Option]) -> list[tuple[str, list[str]]]:
     for option in options:
         why = option.why or ""
         lines = ([why] if why else []) + [would_do(change) for change in option.changes]
-        if lines or option.notes:
-            found.setdefault((*lines, *option.notes), []).append(option.name)
+        lines += [*lines_apart_notes(option), *option.notes]
+        if lines:
+            found.setdefault(tuple(lines), []).append(option.name)
     return [("; ".join(names), list(lines)) for lines, names in found.items()]
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from typing import Any
 
@@ -11,47 +12,19 @@ from solver.site import Site
 from solver.terms import Terms
 from solver.units import Unit
 
-_TEXT_KEYS = {
-    "name",
-    "title",
-    "currency",
-    "kind",
-    "sizes",
-    "fixing",
-    "joint",
-    "rhythm",
-    "prefer",
-    "first_cut",
-    "stages",
-    "trimming",
-    "house_built",
-    "saws",
-    "place",
-    "sag",
-    "glass",
-    "jamb",
-    "abuse_load",
-    "screw",
-    "set",
-    "corners",
-    "where",
-    "tax_on",
-}
+_PLAIN_NUMBER = re.compile(r"[\d./-]+")
+"""A default that is a length in the job's unit, such as 1-1/2."""
 
 
 def explicit_defaults(table: str, unit: Unit) -> dict[str, Any]:
     """Return the defaults of a table; lengths are texts with units, so any reading mode agrees."""
-    return {key: _explicit(key, value, unit) for key, value in table_defaults(table, unit).items()}
+    return {key: _explicit(value, unit) for key, value in table_defaults(table, unit).items()}
 
 
-def _explicit(key: str, value: Any, unit: Unit) -> Any:
+def _explicit(value: Any, unit: Unit) -> Any:
     if isinstance(value, tuple):
-        return [_explicit(key, one, unit) for one in value]
-    return f"{value} {unit}" if _is_length(key, value) else value
-
-
-def _is_length(key: str, value: Any) -> bool:
-    return isinstance(value, str) and key not in _TEXT_KEYS and not value.endswith("mm")
+        return [_explicit(one, unit) for one in value]
+    return f"{value} {unit}" if isinstance(value, str) and _PLAIN_NUMBER.fullmatch(value) else value
 
 
 @cache

@@ -6,6 +6,8 @@ bottom end of the case's sides, `z` from the front of the shelf back.
 
 from __future__ import annotations
 
+from typing import Literal, TypeAlias
+
 from pydantic import Field
 
 from solver.quantities import Length, Mass, Model
@@ -104,3 +106,24 @@ class CasePlan(Model):
     bays: tuple[Bay, ...]
     swing: Swinging | None = Field(default=None, exclude_if=lambda swing: swing is None)
     """How it swings, where it hangs in a doorway; left off for any other case."""
+
+
+BayName: TypeAlias = tuple[str, int]
+"""A bay by the name of its case and its number, from 1 at the left."""
+
+
+class SharedLines(Model):
+    """Bays whose shelves lie on common lines; a bay with fewer shelves uses some of them."""
+
+    bays: tuple[BayName, ...]
+    heights: tuple[Length, ...]
+    """Upper faces of the shelves above the room's floor, from the lowest up."""
+
+
+class LinesApart(Model):
+    """Bays that the job asks to share shelf lines, and that cannot."""
+
+    bays: tuple[BayName, ...]
+    because: Literal["marks", "fit"]
+    """"marks": the marks of these bays never meet those of the bays beside them.
+    "fit": no common lines of these bays let everything fit."""

@@ -19,7 +19,8 @@ class Default:
     table, key
         Where it stands in the job file.
     inch, metric
-        Its value in an inch job and in a metric job; lengths as text in the job's unit.
+        Its value in an inch job and in a metric job; a length is a text of
+        digits in the job's unit, such as "1-1/2", and no other text is digits alone.
     meaning
         What it is, in the trade's words.
     source

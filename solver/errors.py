@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from typing import Any
+
 
 class CasewrightError(Exception):
     """Base of every error that is shown to the user as a message, never a traceback."""
@@ -51,3 +54,8 @@ class SelfCheckError(CasewrightError):
 
 class InterruptedPlanError(CasewrightError):
     """The user stopped the work before anything was found."""
+
+
+def message_of(fault: Mapping[str, Any]) -> str:
+    """Return what is wrong by one fault of a pydantic ValidationError, as its validator said it."""
+    return str((fault.get("ctx") or {}).get("error") or fault["msg"])

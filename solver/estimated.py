@@ -48,9 +48,14 @@ class ExtraLine(Model):
     why: str
 
 
+SumKind = Literal["materials", "labour", "extras", "overhead", "profit", "net", "tax", "total"]
+"""What a line of the summing up is."""
+
+
 class SumLine(Model):
     """One line of the summing up."""
 
+    kind: SumKind
     what: str
     amount: Amount
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -15,11 +16,35 @@ BoughtAt = Literal["hardware", "fixings", "paint", "glue", "trim"]
 trim."""
 
 
+@dataclass(frozen=True)
+class Use:
+    """What a line of hardware is for.
+
+    Attributes
+    ----------
+    case, what
+        Name of the case, and what of it; "" where it is for the case as a whole.
+    part
+        Name of the boards whose ends take it, "" where it is for no ends.
+    """
+
+    case: str
+    what: str = ""
+    part: str = ""
+
+    @property
+    def text(self) -> str:
+        """In words: `alcove: shelf ends`."""
+        return f"{self.case}: {self.what}" if self.what else self.case
+
+
 class HardwareLine(Model):
     """One line of hardware or consumables."""
 
     key: str
     """Stable: what a job file, a price list or another table knows it by."""
+    kind: str
+    """The same for all sizes of a kind."""
     what: str
     size: str
     """In the job's unit; empty where it has none."""
@@ -32,7 +57,7 @@ class HardwareLine(Model):
     packs: Annotated[int, Field(ge=1)]
     """Whole packs for need and spares."""
     at: BoughtAt
-    uses: tuple[tuple[str, int], ...]
+    uses: tuple[tuple[Use, int], ...]
     """What for, and how much of the need each takes; these add up to `need`."""
     how: str
     """The arithmetic, with its numbers."""

@@ -15,7 +15,7 @@ from pydantic import ConfigDict, Field, PlainSerializer
 
 from solver.band import Band
 from solver.bearing import Strength
-from solver.built import CasePlan
+from solver.built import CasePlan, LinesApart, SharedLines
 from solver.compared import Collision, Comparison
 from solver.cuts import SawSetting
 from solver.edition import UNNUMBERED
@@ -139,6 +139,11 @@ class Option(Model):
     changes: tuple[Change, ...] = ()
     stages: tuple[Stage, ...]
     cases: tuple[CasePlan, ...]
+    lines: tuple[SharedLines, ...] = ()
+    """The bays that share shelf lines; a bay in none of them has its own. Left off plans of
+    before."""
+    lines_apart: tuple[LinesApart, ...] = ()
+    """The bays that the job asks to share shelf lines, and that cannot."""
     open_sizes: tuple[OpenSize, ...] = ()
     """The sizes that were decided with the sheets; the number of bays is that of shelf_counts."""
     left_out: tuple[LeftOut, ...]
@@ -216,6 +221,11 @@ class Option(Model):
             tuple(piece.part for sheet in self.sheets for piece in sheet.pieces),
             tuple(piece.part for stick in self.mouldings for piece in stick.pieces),
         )
+
+    @property
+    def lines_given_up(self) -> bool:
+        """True where bays have lines of their own so that everything fits."""
+        return any(one.because == "fit" for one in self.lines_apart)
 
     @property
     def fits_all(self) -> bool:

@@ -10,8 +10,9 @@ Reading depends on where a value comes from:
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from decimal import Decimal, InvalidOperation
-from typing import Annotated, Any
+from typing import Annotated, Any, get_args
 
 from pydantic import (
     BaseModel,
@@ -22,6 +23,7 @@ from pydantic import (
     ValidationInfo,
     WithJsonSchema,
 )
+from pydantic.fields import FieldInfo
 
 from solver import units
 from solver.errors import CasewrightError
@@ -102,9 +104,11 @@ Length = Annotated[
 ]
 """A length in ticks of 1/320 mm."""
 
+_MASS_READER = BeforeValidator(_read_mass)
+
 Mass = Annotated[
     int,
-    BeforeValidator(_read_mass),
+    _MASS_READER,
     WithJsonSchema({"type": "integer"}, mode="serialization"),
     WithJsonSchema({"type": ["number", "string"]}, mode="validation"),
 ]
@@ -184,3 +188,47 @@ class Model(BaseModel):
         schema = handler(core_schema)
         add_descriptions(cls, handler.resolve_ref_schema(schema))
         return schema
+
+
+def is_mass(field: FieldInfo) -> bool:
+    """Whether a field holds grams."""
+    return any(part is _MASS_READER for part in _parts(field))
+
+
+def is_whole_number(field: FieldInfo) -> bool:
+    """Whether a field holds a plain whole number: no length, mass or amount."""
+    parts = list(_parts(field))
+    return int in parts and not any(isinstance(part, BeforeValidator) for part in parts)
+
+
+def models_in(field: FieldInfo) -> list[type[BaseModel]]:
+    """Return the models that a field is made of: one, or the entries of a list."""
+    parts = _parts(field)
+    return [part for part in parts if isinstance(part, type) and issubclass(part, BaseModel)]
+
+
+def is_list(field: FieldInfo) -> bool:
+    """Whether a field holds several values in a row."""
+    return any(getattr(part, "__origin__", None) is tuple for part in _parts(field))
+
+
+def mass_keys(model: type[BaseModel]) -> frozenset[str]:
+    """Return the names of all fields that hold grams, in a model and in the models within it."""
+    fields = model.model_fields
+    keys = {name for name, field in fields.items() if is_mass(field)}
+    return frozenset(keys).union(
+        *(mass_keys(one) for field in fields.values() for one in models_in(field))
+    )
+
+
+def _parts(field: FieldInfo) -> Iterator[Any]:
+    """All that the type of a field is made of, with what is said beside each type."""
+    yield from field.metadata
+    yield from _parts_of(field.annotation)
+
+
+def _parts_of(annotation: Any) -> Iterator[Any]:
+    yield annotation
+    yield from getattr(annotation, "__metadata__", ())
+    for inner in get_args(annotation):
+        yield from _parts_of(inner)

@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from solver.built import LinesApart
 from solver.case import SizeRange
 from solver.checking.findings import Code
 from solver.outcome import Status
@@ -74,7 +75,11 @@ PLAN: dict[Code, Change] = {
 BAY_1, BAY_2 = "cases.0.bays.0", "cases.0.bays.1"
 EMPTY = f"{BAY_1}.openings.2"
 """The opening in which nothing stands."""
-NOT_SHARED = in_option("notes", ("shelf lines not shared: as the client wishes",))
+BAYS = (("hall", 1), ("hall", 2))
+NOT_SHARED = both(
+    in_option("lines", ()), in_option("lines_apart", (LinesApart(bays=BAYS, because="fit"),))
+)
+"""Its bays are said to have lines of their own, so that everything fits."""
 
 
 def _headrooms(bay: int, opening: int, by: int) -> Change:
@@ -195,6 +200,11 @@ LAYOUT: dict[Code, Change] = {
     ),
     Code.LAYOUT_LIP_ABOVE: in_option(f"{EMPTY}.lip_above_floor", more(1)),
     Code.LAYOUT_LIP_BELOW: in_option(f"{EMPTY}.lip_below_ceiling", more(1)),
+    Code.LAYOUT_LINE_GROUPS: in_option("lines", ()),
+    Code.LAYOUT_LINES_APART: in_option(
+        "lines_apart", (LinesApart(bays=BAYS[1:], because="marks"),)
+    ),
+    Code.LAYOUT_LINE_HEIGHTS: in_option("lines.0.heights", lambda old: (*old, old[-1] + 1)),
     # The upper shelf of bay 1 a tick higher, with all that follows from it.
     Code.LAYOUT_SHELF_LINES: both(
         in_job("head.marking_step", 1),

@@ -10,7 +10,7 @@ from typing import Any
 
 from solver.checking.findings import Code
 from solver.plan import Plan
-from solver.planning.spread import with_sag_notes
+from solver.planning.spread import sag_notes
 from solver.strength.of_plan import strength_of
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import Change
@@ -43,7 +43,7 @@ def _noted(plan: Plan) -> Plan:
     """Every shelf over the limit held is named in the option's notes."""
     found = plan.options[0].strength
     assert found is not None
-    notes = with_sag_notes(plan.options[0].notes, found)
+    notes = (*plan.options[0].notes, *sag_notes(found))
     return in_option("notes", notes)(plan)
 
 

@@ -55,6 +55,7 @@ def _option(option: Data, job: Data) -> None:
     assert [case["name"] for case in option["cases"]] == [case["name"] for case in job["case"]]
     for case in option["cases"]:
         _case(case, option)
+    _lines(option)
     _things(option, job)
     _sheets(option)
     _sticks(option)
@@ -76,6 +77,20 @@ def _numbers(node: Any, key: str = "") -> None:
         assert node * TICKS_PER_MM % 1 == 0, f"{key} {node} is a whole number of ticks"
     elif key in ("mass", "load", "load_limit"):
         assert node % 1 == 0, f"{key} {node} is whole grams"
+
+
+def _lines(option: Data) -> None:
+    """Bays that share lines have their shelves there, and every line is one of some bay."""
+    tops = {
+        (case["name"], bay["number"]): {case["above_floor"] + s["top"] for s in bay["shelves"]}
+        for case in option["cases"]
+        for bay in case["bays"]
+    }
+    for group in option["lines"]:
+        shared = [tops[name, number] for name, number in group["bays"]]
+        assert len(shared) > 1
+        assert max(shared, key=len) == set(group["heights"])
+        assert all(one <= set(group["heights"]) for one in shared)
 
 
 def _case(case: Data, option: Data) -> None:

@@ -13,13 +13,14 @@ import json
 from decimal import Decimal
 from pathlib import Path
 
-from solver.built import Bay, CasePlan, Opening, Placement, Shelf, Size
+from solver.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size
 from solver.edition import RULES
 from solver.outcome import Status
 from solver.plan import Cost, Option, Plan, Scores, Stage, Timing
 from solver.sequence.sequence import sequence
 from tests.two_bays_cutting import back_sheet, board_sheet, parts
 from tests.two_bays_job import (
+    ABOVE_FLOOR,
     BAY,
     DEPTH,
     FLOORS,
@@ -73,6 +74,12 @@ def good_option() -> Option:
         why=None,
         stages=_stages(),
         cases=(_case(),),
+        lines=(
+            SharedLines(
+                bays=(("hall", 1), ("hall", 2)),
+                heights=(mm(ABOVE_FLOOR + MARK_1 + T), mm(ABOVE_FLOOR + MARK_2 + T)),
+            ),
+        ),
         left_out=(),
         parts=parts(),
         sheets=slacked(ordered.sheets),
@@ -131,7 +138,7 @@ def _case() -> CasePlan:
     return CasePlan(
         name="hall",
         kind="wall",
-        above_floor=mm(700),
+        above_floor=mm(ABOVE_FLOOR),
         outside=_size(WIDTH, HEIGHT, DEPTH),
         bays=(_bay(1, T), _bay(2, T + BAY + T)),
     )

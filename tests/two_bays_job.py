@@ -11,6 +11,7 @@ from solver.units import TICKS_PER_MM
 
 T = 18  # measured thickness of the boards
 DADO = 6
+ABOVE_FLOOR = 700  # bottom end of the case's sides
 LIP_THICK, LIP_WIDE, LIP_ABOVE = 8, 30, 5
 LIP_BELOW = LIP_WIDE - T - LIP_ABOVE
 BACK = 6
@@ -40,7 +41,7 @@ JOB = {
             "depth": {"least": 200, "most": 240, "wish": DEPTH},
             "uprights": 1,
             "shelves": 2,
-            "above_floor": 700,
+            "above_floor": ABOVE_FLOOR,
             "raised_bottom": TOE,
             "joint": "dado",
             "dado": DADO,

@@ -41,7 +41,7 @@ def _option(job: Job, option: Option, *, first: bool) -> Facts:
         "bays": [_bay(job, one, many=len(bays) > 1, several=len(option.cases) > 1) for one in bays],
         "lines": [
             {"shelves": list(line), "fixed": _is_fixed(job, bays, line)}
-            for line in shelf_lines(job, option)
+            for line in shelf_lines(option)
         ],
     }
 

@@ -48,7 +48,7 @@ def prices(plan: Plan, options: Sequence[Option], known: PriceList | None) -> Pr
     currency = plan.job.head.currency
     made = _estimates(plan, options, known)
     if made and all(is_priced(one) for one in made.values()):
-        tax = any(line.what.startswith("tax, ") for one in made.values() for line in one.sums)
+        tax = any(line.kind == "tax" for one in made.values() for line in one.sums)
         what = f"work and materials, {'tax included' if tax else 'without tax'}"
         return Prices({name: one.total for name, one in made.items()}, frozenset(), currency, what)
     costs = {option.name: option.cost for option in options if option.cost is not None}

@@ -1,17 +1,13 @@
-"""Which shelves move together: those that lie on one line, where the job asks for lines."""
+"""Which shelves move together: those that lie on one line in bays that share their lines."""
 
 from __future__ import annotations
 
 from collections import defaultdict
 from dataclasses import dataclass
 
-from solver.built import Bay, CasePlan, Shelf
-from solver.job import Job
+from solver.built import Bay, CasePlan
 from solver.plan import Option
 from solver.units import Ticks
-
-NO_COMMON = "shelf lines not shared: no common"
-"""How the note of an option begins whose bays keep lines of their own although they should not."""
 
 
 @dataclass(frozen=True)
@@ -29,37 +25,18 @@ def standing(option: Option) -> tuple[Standing, ...]:
     return tuple(Standing(index, *both) for index, both in enumerate(bays))
 
 
-def shares_lines(job: Job, option: Option) -> bool:
-    """Whether neighbouring bays of the option keep common shelf lines."""
-    return job.look.share_lines and not any(n.startswith(NO_COMMON) for n in option.notes)
-
-
-def shelf_lines(job: Job, option: Option) -> tuple[tuple[tuple[int, int], ...], ...]:
+def shelf_lines(option: Option) -> tuple[tuple[tuple[int, int], ...], ...]:
     """Return the shelf lines, lowest first, each as (bay index, place of its shelf in the bay).
 
-    Shelves of one family of bays (a case's own, and those of cases beside it) are on one
-    line where their upper faces are equally high above the floor.
+    In bays that share their lines, shelves whose upper faces are equally high above the floor
+    are on one line; any other bay has a line for each of its shelves.
     """
-    families = _families(job)
-    shared = shares_lines(job, option)
-    found: dict[tuple[str, Ticks], list[tuple[int, int]]] = defaultdict(list)
+    group_of = {bay: g for g, group in enumerate(option.lines) for bay in group.bays}
+    found: dict[tuple[object, Ticks], list[tuple[int, int]]] = defaultdict(list)
     for place in standing(option):
-        family = families[place.case.name] if shared else f"{place.index}"
+        name = (place.case.name, place.bay.number)
         for at, shelf in enumerate(place.bay.shelves):
-            found[family, _height(place.case, shelf)].append((place.index, at))
+            height = place.case.above_floor + shelf.top
+            found[group_of.get(name, name), height].append((place.index, at))
     ordered = sorted(found.items(), key=lambda one: (one[1][0][0], one[0][1]))
     return tuple(tuple(members) for _, members in ordered)
-
-
-def _height(case: CasePlan, shelf: Shelf) -> Ticks:
-    return case.above_floor + shelf.top
-
-
-def _families(job: Job) -> dict[str, str]:
-    """The name that stands for each case and all that are beside it."""
-    head = {case.name: case.name for case in job.cases}
-    for case in job.cases:
-        if case.beside is not None:
-            mine, theirs = head[case.name], head[case.beside]
-            head = {name: theirs if of == mine else of for name, of in head.items()}
-    return head

@@ -14,6 +14,7 @@ from cli.page.option_figures import Row, rows
 from cli.page.paint import PAINTS, Paint, Shown, paints, shown
 from cli.page.prices import Prices, prices
 from cli.tables.cautions import cautions
+from cli.tables.marking import lines_apart_notes
 from solver.plan import Option, Plan
 from solver.price_list import PriceList
 from solver.strength.cautions import chosen
@@ -169,7 +170,7 @@ def _notes(plan: Plan, drawn: tuple[Option, ...]) -> tuple[str, ...]:
     if not drawn:
         return ()
     said = [*cautions(plan.job, drawn[0]), *(one.text for one in chosen(plan.job, drawn[0]))]
-    return tuple(dict.fromkeys([*drawn[0].notes, *said]))
+    return tuple(dict.fromkeys([*lines_apart_notes(drawn[0]), *drawn[0].notes, *said]))
 
 
 def _style(at: int, picture: Elevation, size: tuple[Ticks, Ticks]) -> str:

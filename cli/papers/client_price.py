@@ -29,12 +29,17 @@ def price_rows(issue: Issue) -> list[tuple[str, str]]:
     made = issue.estimate
     if not is_priced(made):
         return [("Price", "")]
-    sums = {line.what: line.amount for line in made.sums}
-    taxes = [name for name in sums if name.startswith("tax, ")]
+    taxes = [line for line in made.sums if line.kind == "tax"]
     if not taxes:
         return [("Price, without tax", amount(made.total, made.currency))]
-    rows = [("Work and materials", amount(sums["net"], made.currency))]
-    rows += [(name[0].upper() + name[1:], amount(sums[name], made.currency)) for name in taxes]
+    rows = [
+        (
+            "Work and materials" if line.kind == "net" else line.what[0].upper() + line.what[1:],
+            amount(line.amount, made.currency),
+        )
+        for line in made.sums
+        if line.kind in ("net", "tax")
+    ]
     return [*rows, ("Price", amount(made.total, made.currency))]
 
 

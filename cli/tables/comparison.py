@@ -178,13 +178,10 @@ def _indices(group: AlikeBays) -> list[int]:
 
 def _fill_line(group: AlikeBays, index: int) -> str:
     """Fill of opening `index`, as a range where the bays differ."""
-    shares = sorted({percent(bay.openings[index].fill) for bay in group.bays}, key=_figure)
-    text = shares[0] if len(shares) == 1 else f"{shares[0].removesuffix(' %')}–{shares[-1]}"
+    fills = [bay.openings[index].fill for bay in group.bays]
+    least, most = percent(min(fills)), percent(max(fills))
+    text = most if least == most else f"{min(fills) * 100:.0f}–{most}"
     return f"{index:>2}  {text}"
-
-
-def _figure(text: str) -> float:
-    return float(text.removesuffix(" %"))
 
 
 def _rhythm(option: Option, unit: Unit) -> str:

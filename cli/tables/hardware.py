@@ -64,9 +64,8 @@ def _uses(line: HardwareLine, unit: Unit) -> str:
     alone = len(line.uses) == 1 or line.counted == "ml"
     cases: dict[str, list[str]] = {}
     for use, number in line.uses:
-        case, _, what = use.partition(": ")
-        shown = term(plain_name(what), unit)
-        cases.setdefault(plain_name(case), []).append(shown if alone else f"{shown} {number}")
+        shown = term(plain_name(use.what), unit)
+        cases.setdefault(plain_name(use.case), []).append(shown if alone else f"{shown} {number}")
     return "; ".join(
         f"{case}: {', '.join(uses)}".removesuffix(": ") for case, uses in cases.items()
     )

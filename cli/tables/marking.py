@@ -10,8 +10,25 @@ from solver.plan_frames import boards
 from solver.trade_words import word
 from solver.units import Ticks, Unit, format_length
 
+APART = "shelf lines not shared"
+"""How it begins that bays keep lines of their own although they were to share them."""
+
 Line = tuple[str, Ticks, Ticks, Ticks | None]
 """Board, underside, top face, clear opening above it (None: there is none) [tick]."""
+
+
+def lines_apart_notes(option: Option) -> list[str]:
+    """Say of each case whose bays were to share shelf lines and cannot, why not; each once."""
+    notes = []
+    for apart in option.lines_apart:
+        if apart.because == "fit":
+            notes.append(f"{APART}: no common lines let everything fit")
+        else:
+            cases = dict.fromkeys(name for name, _ in apart.bays)
+            notes += [
+                f"{APART}: the marks of case {name!r} never meet those beside it" for name in cases
+            ]
+    return list(dict.fromkeys(notes))
 
 
 def marking_tables(option: Option, unit: Unit) -> list[Titled]:

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from cli.tables.style import Titled, plain_table
 from cli.tables.words import NONE, amount, plain_name
+from solver.default_row import CP
 from solver.estimated import Difference, Estimate, ExtraLine, LabourLine
 from solver.labour_table import Phase
 
@@ -55,7 +56,7 @@ def labour_table(made: Estimate) -> Titled:
         whole = sum((line.minutes for line in mine), Decimal(0))
         table.add_row(heading, "", "", hours_text(whole), _sum(made, mine), style="bold")
         for line in mine:
-            mark = "" if line.source.startswith("common") else " *"
+            mark = "" if line.source == CP else " *"
             table.add_row(
                 f"  {line.task}, {_PER.get(line.per, line.per)}{mark}",
                 f"{line.count:f}",
@@ -134,10 +135,12 @@ def options_table(options: Sequence[Estimate]) -> Titled:
     table = plain_table("option", *columns, right=columns)
     first = options[0]
     for one in options:
-        sums = {line.what: line.amount for line in one.sums}
+        sums = {line.kind: line.amount for line in one.sums}
         table.add_row(
             plain_name(one.option) + ("" if one.complete else " *"),
-            *(amount(sums[what], one.currency) for what in ("materials", "labour", "extras")),
+            amount(sums["materials"], one.currency),
+            amount(sums["labour"], one.currency),
+            amount(sums["extras"], one.currency),
             amount(one.total, one.currency),
             _more(one, first),
             hours_text(one.minutes),

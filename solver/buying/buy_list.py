@@ -61,7 +61,7 @@ def hardware_lines(job: Job, option: Option) -> Iterator[BuyLine]:
             spare=line.spare,
             pack=line.pack,
             packs=line.packs,
-            why=tuple(use for use, _ in line.uses),
+            why=tuple(use.text for use, _ in line.uses),
         )
 
 

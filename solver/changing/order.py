@@ -11,13 +11,14 @@ from solver.job import Job
 from solver.plan import Option, Plan
 from solver.planning.compare import comparison
 from solver.price_list import PriceList
+from solver.quantities import mass_keys
 from solver.signed import ChangeOrder, CutStock, JobChange, Signed
 from solver.stocked import Part, Sheet, Stick
 from solver.units import TICKS_PER_MM, Unit, format_mass, with_unit
 
 PASSED_OVER = ("have",)
 """What is there already is no change of the order."""
-MASSES = ("weight", "shelf_load", "abuse_load")
+MASSES = mass_keys(Job)
 """Keys that hold grams [g]."""
 
 

@@ -111,7 +111,7 @@ OPENING_RULES = (
 )
 OPTION_RULES = (
     sizes.open_sizes,
-    lines.shelf_lines,
+    *lines.RULES,
     items.unknown,
     items.count,
     items.left_out,

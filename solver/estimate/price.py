@@ -251,20 +251,20 @@ def _sums(
     profit = _percent(terms.profit, direct + overhead)
     net = direct + overhead + profit
     sums = [
-        SumLine(what="materials", amount=materials),
-        SumLine(what="labour", amount=work),
-        SumLine(what="extras", amount=more),
-        SumLine(what=f"overhead, {terms.overhead} %", amount=overhead),
-        SumLine(what=f"profit, {terms.profit} %", amount=profit),
-        SumLine(what="net", amount=net),
+        SumLine(kind="materials", what="materials", amount=materials),
+        SumLine(kind="labour", what="labour", amount=work),
+        SumLine(kind="extras", what="extras", amount=more),
+        SumLine(kind="overhead", what=f"overhead, {terms.overhead} %", amount=overhead),
+        SumLine(kind="profit", what=f"profit, {terms.profit} %", amount=profit),
+        SumLine(kind="net", what="net", amount=net),
     ]
     if terms.tax is not None:
         taxed = net if terms.tax_on == "everything" else materials
         on = "" if terms.tax_on == "everything" else " on materials"
         tax = _percent(terms.tax, taxed)
-        sums.append(SumLine(what=f"tax, {terms.tax} %{on}", amount=tax))
+        sums.append(SumLine(kind="tax", what=f"tax, {terms.tax} %{on}", amount=tax))
         net += tax
-    return [*sums, SumLine(what="total", amount=net)]
+    return [*sums, SumLine(kind="total", what="total", amount=net)]
 
 
 def payments(terms: Terms, total: Decimal) -> tuple[Payment, ...]:

@@ -15,6 +15,7 @@ from solver.hardware.areas import SQUARE_METRES_PER_FT2, area_text
 from solver.hardware.joints import SQUARE_METRE, back_strips, end_of, glued
 from solver.hardware.kinds import Kind
 from solver.hardware.needs import FastenedCase, Need
+from solver.hardware_list import Use
 from solver.hardware_order import Finish
 from solver.units import Unit
 
@@ -109,9 +110,9 @@ def finishes(held: FastenedCase) -> Iterator[Need]:
             f"{area_text(area, held.unit)} x {coats} coat{'s' if coats > 1 else ''} / "
             f"{coverage:g} {per} x {1 + finish.more:g}"
         )
-        use = f"{name}: all faces and edges"
+        use = Use(name, "all faces and edges")
         yield Need(kind, "", amount, use, how)
-        yield Need(kinds.SLEEVE, "", coats, f"{name}: {kind.what}", "one a coat")
+        yield Need(kinds.SLEEVE, "", coats, Use(name, kind.what), "one a coat")
 
 
 def _layers(finish: Finish) -> Sequence[tuple[Kind, int, float]]:
@@ -130,13 +131,13 @@ def abrasives(held: FastenedCase) -> Iterator[Need]:
     for grit in RAW_GRITS:
         discs, per = int(-(-area // PER_DISC)), area_text(Fraction(PER_DISC), held.unit)
         how = f"{shown}, {per} a disc"
-        yield Need(kinds.DISC, f"grit {grit}", discs, f"{name}: bare board", how)
+        yield Need(kinds.DISC, f"grit {grit}", discs, Use(name, "bare board"), how)
     layers = 0 if finish.kind == "none" else sum(coats for _, coats, _ in _layers(finish))
     if layers > 1:
         discs = (layers - 1) * -(-area // BETWEEN_PER_DISC)
         per = area_text(Fraction(BETWEEN_PER_DISC), held.unit)
         how = f"{shown} x {layers - 1} times between coats, {per} a disc"
-        yield Need(kinds.DISC, f"grit {BETWEEN_GRIT}", int(discs), f"{name}: between coats", how)
+        yield Need(kinds.DISC, f"grit {BETWEEN_GRIT}", int(discs), Use(name, "between coats"), how)
 
 
 def filler(held: FastenedCase, needs: Sequence[Need]) -> Iterator[Need]:
@@ -146,4 +147,4 @@ def filler(held: FastenedCase, needs: Sequence[Need]) -> Iterator[Need]:
     shown = {kinds.JOINT_SCREW.key, kinds.BRAD.key, kinds.NAIL.key}
     holes = sum(need.count for need in needs if need.kind.key in shown)
     amount = -int(-(holes * FILL_ML) // 1)
-    yield Need(kinds.FILLER, "", amount, f"{held.case.name}: heads", f"{holes} holes x 0.5 ml")
+    yield Need(kinds.FILLER, "", amount, Use(held.case.name, "heads"), f"{holes} holes x 0.5 ml")

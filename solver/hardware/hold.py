@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from solver.hardware import kinds
 from solver.hardware.needs import FastenedCase, Need
+from solver.hardware_list import Use
 from solver.strength.amounts import grams_up
 from solver.trim.light_glass import LOADED, WARM
 from solver.trimming import TrimPiece
@@ -33,7 +34,7 @@ def trim_fasteners(held: FastenedCase) -> Iterator[Need]:
 
 def _fastener(held: FastenedCase, piece: TrimPiece) -> Need | None:
     called = "old casing" if piece.got == "there" else f"{piece.name}s"
-    unit, use = held.unit, f"{held.case.name}: {called}"
+    unit, use = held.unit, Use(held.case.name, called)
     if piece.name in ("shelf lip", "edge band") or piece.got == "sheet":
         return None
     if piece.name == "scribe strip":
@@ -62,7 +63,7 @@ def blocks(held: FastenedCase) -> Iterator[Need]:
         kind = kinds.PLINTH if piece.name.startswith("plinth") else kinds.BLOCK
         sides = (piece.width, piece.length, piece.thickness)
         size = " x ".join(with_unit(side, held.unit).split(" ")[0] for side in sides)
-        yield Need(kind, f"{size} {held.unit}", 1, f"{held.case.name}: casing", "one a leg")
+        yield Need(kind, f"{size} {held.unit}", 1, Use(held.case.name, "casing"), "one a leg")
 
 
 CATCHES = 2
@@ -100,15 +101,15 @@ def hinges(held: FastenedCase) -> Iterator[Need]:
     how = f"{these.count} by height, old mortises first"
     if rated is not None:
         how += f", together rated for {format_mass(grams_up(rated.value), held.unit)}"
-    yield Need(kinds.HINGE, size, these.count, name, how)
+    yield Need(kinds.HINGE, size, these.count, Use(name), how)
     each = these.count * these.screws_per_leaf
     how = f"{these.count} hinges x {these.screws_per_leaf} a leaf"
     long = f"{_gauge(these.screw, held.unit)} x {_length(these.thread, held.unit)}"
-    yield Need(kinds.JAMB_SCREW, long, each, f"{name}: jamb leaves", how)
+    yield Need(kinds.JAMB_SCREW, long, each, Use(name, "jamb leaves"), how)
     short = f"{_gauge(these.screw, held.unit)} x {STILE_SCREW[held.unit]}"
-    yield Need(kinds.CASE_SCREW, short, each, f"{name}: case leaves", how)
+    yield Need(kinds.CASE_SCREW, short, each, Use(name, "case leaves"), how)
     pairs = these.count * SHIMS_PER_HINGE
-    yield Need(kinds.SHIM, "", pairs, f"{name}: hinge jamb", f"{SHIMS_PER_HINGE} pairs a hinge")
+    yield Need(kinds.SHIM, "", pairs, Use(name, "hinge jamb"), f"{SHIMS_PER_HINGE} pairs a hinge")
 
 
 def _gauge(screw: str, unit: Unit) -> str:
@@ -126,11 +127,11 @@ def latch(held: FastenedCase) -> Iterator[Need]:
     if held.case.kind != "hung":
         return
     name = held.case.name
-    yield Need(kinds.CATCH, "", CATCHES, f"{name}: latch side", "top and bottom")
-    yield Need(kinds.PULL, "", 1, f"{name}: latch side", "one a case")
-    yield Need(kinds.BUMPER, "", BUMPERS, f"{name}: latch jamb", "top and bottom")
+    yield Need(kinds.CATCH, "", CATCHES, Use(name, "latch side"), "top and bottom")
+    yield Need(kinds.PULL, "", 1, Use(name, "latch side"), "one a case")
+    yield Need(kinds.BUMPER, "", BUMPERS, Use(name, "latch jamb"), "top and bottom")
     opens = held.door.opens_to if held.door else 90
-    yield Need(kinds.STOP, "", 1, name, f"at {opens} degrees, so that nobody swings on it")
+    yield Need(kinds.STOP, "", 1, Use(name), f"at {opens} degrees, so that nobody swings on it")
 
 
 def fixings(held: FastenedCase) -> Iterator[Need]:
@@ -140,18 +141,18 @@ def fixings(held: FastenedCase) -> Iterator[Need]:
         return
     screw = f"{_gauge(wall.screw, held.unit)} x {_length(wall.thread, held.unit)}"
     if kind == "standing":
-        yield Need(kinds.STRAP, "", STRAPS, name, "near the top, each to a stud")
-        yield Need(kinds.SHIM, "", SHIMS_STANDING, f"{name}: foot", "one pair at each corner")
+        yield Need(kinds.STRAP, "", STRAPS, Use(name), "near the top, each to a stud")
+        yield Need(kinds.SHIM, "", SHIMS_STANDING, Use(name, "foot"), "one pair at each corner")
         return
     strips = 2 if held.planned.outside.height > SECOND_STRIP or kind == "built-in" else 1
     studs = max(wall.studs, 2)
     each = wall.screws_per_stud
     how = f"{studs} studs x {each} x {strips} strip{'s' if strips > 1 else ''}"
-    yield Need(kinds.WALL_SCREW, screw, studs * each * strips, f"{name}: to the wall", how)
+    yield Need(kinds.WALL_SCREW, screw, studs * each * strips, Use(name, "to the wall"), how)
     if kind == "wall":
         yield _cleats(held, strips)
     if kind == "built-in":
-        use = f"{name}: floor and walls"
+        use = Use(name, "floor and walls")
         yield Need(kinds.SHIM, "", SHIMS_BUILT_IN, use, "4 pairs under it, 2 at each side")
 
 
@@ -161,7 +162,7 @@ def _cleats(held: FastenedCase, strips: int) -> Need:
     long = held.planned.outside.width - CLEAT_SHORT[unit]
     size = f"{with_unit(long, unit)} long, {CLEAT_SECTION[unit]} or more"
     how = f"{strips} x 2 halves, from an offcut; short, so that the case can be slid sideways"
-    return Need(kinds.CLEAT, size, 2 * strips, f"{held.case.name}: to the wall", how)
+    return Need(kinds.CLEAT, size, 2 * strips, Use(held.case.name, "to the wall"), how)
 
 
 def light(held: FastenedCase) -> Iterator[Need]:
@@ -171,9 +172,9 @@ def light(held: FastenedCase) -> Iterator[Need]:
         return
     long = -(-sum(run.length for run in lit.runs) // TICKS_PER_MM)
     how = f"{len(lit.runs)} strips"
-    yield Need(kinds.STRIP, "", long, f"{name}: light", how)
+    yield Need(kinds.STRIP, "", long, Use(name, "light"), how)
     if asked.watts >= WARM[held.unit]:
-        yield Need(kinds.CHANNEL, "", long, f"{name}: light", how)
+        yield Need(kinds.CHANNEL, "", long, Use(name, "light"), how)
     size = f"{lit.driver:g} W"
     how = f"{lit.watts:g} W / {LOADED}"
-    yield Need(kinds.DRIVER, size, 1, f"{name}: light", how)
+    yield Need(kinds.DRIVER, size, 1, Use(name, "light"), how)

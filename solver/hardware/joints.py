@@ -11,6 +11,7 @@ from solver.geometry import lip_sizes
 from solver.hardware import kinds
 from solver.hardware.areas import area_text
 from solver.hardware.needs import FastenedCase, Need
+from solver.hardware_list import Use
 from solver.stocked import Part
 from solver.strength.joints import screw_text
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
@@ -70,9 +71,12 @@ def joints(held: FastenedCase) -> Iterator[Need]:
         count = joint.ends * joint.fasteners
         how = f"{joint.ends} {joint.part} ends x {joint.fasteners}"
         if joint.fastener == "shelf pin":
-            yield Need(kinds.PIN, PIN_SIZE, count, f"{held.case.name}: shelves", how)
+            yield Need(kinds.PIN, PIN_SIZE, count, Use(held.case.name, "shelves"), how)
             continue
-        size, use = joint.fastener.removesuffix(" screw"), f"{held.case.name}: {joint.part} ends"
+        size, use = (
+            joint.fastener.removesuffix(" screw"),
+            Use(held.case.name, f"{joint.part} ends", joint.part),
+        )
         yield Need(kinds.JOINT_SCREW, size, count, use, how, _drilled(size, held.unit))
 
 
@@ -101,7 +105,7 @@ def back(held: FastenedCase) -> Iterator[Need]:
         f"{fixing.around} round the edges + {fixing.across} along shelves and uprights, "
         f"{with_unit(fixing.spacing, held.unit)} apart at most"
     )
-    use = f"{held.case.name}: back"
+    use = Use(held.case.name, "back")
     if thick >= THICK_BACK:
         size = screw_text(thick, held.unit).removesuffix(" screw")
         yield Need(kinds.BACK_SCREW, size, count, use, how)
@@ -125,7 +129,7 @@ def lips(held: FastenedCase) -> Iterator[Need]:
     count = sum(max(2, piece.length // apart + 1) for piece in pieces)
     size = _nail(lip_sizes(held.job, held.case)[0], held.unit)
     how = f"{len(pieces)} lips, {with_unit(apart, held.unit)} apart"
-    yield Need(kinds.BRAD, size, count, f"{held.case.name}: lips", how)
+    yield Need(kinds.BRAD, size, count, Use(held.case.name, "lips"), how)
 
 
 def glue(held: FastenedCase) -> Iterator[Need]:
@@ -134,7 +138,7 @@ def glue(held: FastenedCase) -> Iterator[Need]:
     millilitres = -(-area * 1000 * GLUE_LOST // (GLUE_COVERS * SQUARE_METRE))
     shown = area_text(Fraction(area, SQUARE_METRE), held.unit, places=1)
     how = f"{shown} glued / {GLUE_COVERS_TEXT[held.unit]} x 4/3"
-    yield Need(kinds.GLUE, "", int(millilitres), f"{held.case.name}: joints, back, lips", how)
+    yield Need(kinds.GLUE, "", int(millilitres), Use(held.case.name, "joints, back, lips"), how)
 
 
 def glued_area(held: FastenedCase) -> int:

@@ -9,7 +9,7 @@ from solver.doorway import Doorway
 from solver.errors import InputError
 from solver.hanging import HangSheet
 from solver.hardware.kinds import Kind
-from solver.hardware_list import HardwareLine
+from solver.hardware_list import HardwareLine, Use
 from solver.hardware_order import HardwareOrder
 from solver.settled import PlannedCase
 from solver.trimming import TrimSet
@@ -33,7 +33,7 @@ class Need:
     kind: Kind
     size: str
     count: int
-    use: str
+    use: Use
     how: str
     note: str = ""
 
@@ -94,11 +94,12 @@ def _line(alike: Sequence[Need], asked: dict[str, HardwareOrder], unit: Unit) ->
     if order is not None and order.pack is not None:
         pack = order.pack
     notes = [one.note for one in alike if one.note]
-    uses: dict[str, int] = {}
+    uses: dict[Use, int] = {}
     for one in alike:
         uses[one.use] = uses.get(one.use, 0) + one.count
     return HardwareLine(
         key=key,
+        kind=kind.key,
         what=kind.what,
         size=size,
         counted=kind.counted,

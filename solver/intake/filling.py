@@ -19,7 +19,7 @@ def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
     Keys are those of the job file. Nothing that the user wrote is changed.
     `numbers` is the unit of plain numbers, None where they are ticks.
     """
-    data = {_ALIAS.get(key, key): value for key, value in data.items()}
+    data = dict(data)
     head = data.get("job")
     if not isinstance(head, dict) or head.get("unit") not in ("in", "mm"):
         return data
@@ -39,17 +39,6 @@ def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
         data["case"] = [_filled_case(case, unit, numbers, sheets) for case in data["case"]]
     data["sheet"] = sheets
     return data
-
-
-_ALIAS = {
-    "head": "job",
-    "doorways": "doorway",
-    "cases": "case",
-    "items": "item",
-    "sheets": "sheet",
-    "mouldings": "moulding",
-    "holds": "hold",
-}
 
 
 def _with_defaults(table: str, one: Any, unit: Unit) -> Any:

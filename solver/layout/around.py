@@ -16,7 +16,7 @@ from solver.layout.counting import enough_openings
 from solver.layout.held import homes, marks_moved, things_moved
 from solver.layout.holding import Before, MarkHeld
 from solver.layout.kept import kept
-from solver.layout.later import eye_openings, mark_values, marks_found, places_found
+from solver.layout.later import eye_openings, marks_found, places_found
 from solver.layout.model import make
 from solver.layout.objective import Objective
 from solver.layout.search import Found, Search
@@ -160,7 +160,7 @@ class Around:
 
 def before_values(v: LayoutVariables, before: Before) -> dict[str, int]:
     """The layout before as values of variables by name, as far as it still has a place."""
-    values = mark_values(v, dict(before.marks)) if before.marks else {}
+    values = v.mark_values(dict(before.marks)) if before.marks else {}
     count = dict(before.things)
     home = homes(v)
     for (kind, bay, opening), things in count.items():

@@ -149,7 +149,7 @@ class Later:
     def _search_headroom(self, search: Search, enough: Ticks, polished: Found) -> Found:
         goal = objective.headroom_spread(search.v)
         _keep_filled(search.v, self.targets.filled)
-        values = mark_values(search.v, self.marks) | _values(search.v, self.standing)
+        values = search.v.mark_values(self.marks) | _values(search.v, self.standing)
         if search.take(goal, values):
             search.improve(goal, search.neighbourhoods(), enough=enough)
         found = search.minimise(goal, work=HEADROOM_WORK, enough=enough)
@@ -277,18 +277,6 @@ def eye_openings(v: LayoutVariables, floors: Mapping[tuple[int, int], Ticks]) ->
         c: max((k for k in range(one.shape.openings) if floors[c, k] <= eye), default=0)
         for c, one in enumerate(v.classes)
     }
-
-
-def mark_values(v: LayoutVariables, marks: Mapping[tuple[int, int], int]) -> dict[str, int]:
-    """Marks as values of the shelf lines and of the marks that choose one, by variable name."""
-    values = {}
-    for c, one in enumerate(v.classes):
-        for shelf in range(1, one.shape.shelves + 1):
-            mark = marks[one.bays[0], shelf]
-            values[f"mark[class={c},shelf={shelf}]"] = mark
-            if one.shape.shelves == v.problem.groups[one.group].most:
-                values[f"line[group={one.group},line={shelf}]"] = mark + one.shape.line
-    return values
 
 
 def _values(v: LayoutVariables, standing: Standing) -> dict[str, int]:

@@ -130,8 +130,8 @@ def _graduated(v: LayoutVariables, c: int, step: Ticks) -> Term:
     scale, exact = _fall_scale(n)
     total = _clear_total(v.shape(c)) // step * scale
     most = wishes.step_most // step * scale
-    s = v.model.new_int_var(wishes.step_least // step * scale, most, f"slope[class={c}]")
-    a = v.model.new_int_var(-total, 2 * total + n * most, f"start[class={c}]")
+    s = v.model.new_int_var(wishes.step_least // step * scale, most, _slope_name(c))
+    a = v.model.new_int_var(-total, 2 * total + n * most, _start_name(c))
     devs = [
         _deviation(
             v, scale * h - a + i * s, 4 * total + 2 * n * most, f"off-line[class={c},opening={i}]"
@@ -147,14 +147,22 @@ def _fall_scale(shelves: int) -> tuple[int, bool]:
     return min(whole, SCALE_MOST), whole <= SCALE_MOST
 
 
+def _slope_name(c: int) -> str:
+    return f"slope[class={c}]"
+
+
+def _start_name(c: int) -> str:
+    return f"start[class={c}]"
+
+
 def fall_values(v: LayoutVariables, heights: Mapping[int, list[Ticks]]) -> dict[str, int]:
     """Values of the variables of the best fall of each class, by name, for known heights [tick]."""
     wishes, step, values = v.problem.wishes, _common_step(v), dict[str, int]()
     for c, high in heights.items():
         scale = _fall_scale(len(high) - 1)[0]
         _, slope, start = best_fall(high, wishes.step_least, wishes.step_most)
-        values[f"slope[class={c}]"] = int(slope * scale / step)
-        values[f"start[class={c}]"] = int(start * scale / step)
+        values[_slope_name(c)] = int(slope * scale / step)
+        values[_start_name(c)] = int(start * scale / step)
     return values
 
 

@@ -10,7 +10,9 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import ceil
+from typing import Literal
 
+from solver.built import LinesApart
 from solver.case import Case
 from solver.geometry import Box, box, lip_sizes, load_limit, mass_of
 from solver.holds import Hold
@@ -51,9 +53,9 @@ def build(
             _bay(job, case, sizes, number, bay, count)
             for bay, count in enumerate(counts[case.name])
         ]
-    groups, lined, notes = _line_groups(job, bays, share=share and job.look.share_lines)
+    groups, lined, apart = _line_groups(job, bays, share=share)
     held = _holding_of(job, lined)
-    return LayoutProblem(lined, groups, _kinds(job), _wishes(job), notes, held)
+    return LayoutProblem(lined, groups, _kinds(job), _wishes(job), apart, held)
 
 
 def _bay(job: Job, case: Case, sizes: Box, number: int, bay: int, count: int) -> BayShape:
@@ -108,30 +110,41 @@ def _families(job: Job, bays: Sequence[BayShape]) -> list[list[int]]:
     return list(families.values())
 
 
+def _meeting(family: Sequence[int], bays: Sequence[BayShape]) -> list[list[int]]:
+    """Divide a family into bays whose marks meet: equal steps, counted from equal heights."""
+    meeting: dict[tuple[Ticks, Ticks], list[int]] = defaultdict(list)
+    for index in family:
+        step = bays[index].step
+        meeting[step, _line_height(bays[index]) % step].append(index)
+    return list(meeting.values())
+
+
 def _line_groups(
     job: Job, bays: Sequence[BayShape], *, share: bool
-) -> tuple[tuple[LineGroup, ...], tuple[BayShape, ...], tuple[str, ...]]:
-    """Group the bays by shelf lines; bays whose steps never meet stay alone, with a note."""
-    lined, groups, notes = list(bays), [], []
-    for family in _families(job, bays):
-        if not share:
-            groups += [LineGroup((index,), bays[index].shelves) for index in family]
-            continue
-        step, first = bays[family[0]].step, _line_height(bays[family[0]])
-        common = []
-        for index in family:
-            shift, rest = divmod(_line_height(bays[index]) - first, step)
-            if bays[index].step == step and rest == 0:
-                lined[index] = replace(bays[index], line=shift)
-                common.append(index)
-            else:
-                groups.append(LineGroup((index,), bays[index].shelves))
-                notes.append(
-                    f"shelf lines not shared: the marks of case "
-                    f"{job.cases[bays[index].case].name!r} never meet those beside it"
-                )
-        groups.append(LineGroup(tuple(common), max(bays[index].shelves for index in common)))
-    return tuple(groups), tuple(lined), tuple(dict.fromkeys(notes))
+) -> tuple[tuple[LineGroup, ...], tuple[BayShape, ...], tuple[LinesApart, ...]]:
+    """Group the bays by shelf lines, and say which bays are to share lines and do not."""
+    families = _families(job, bays) if job.look.share_lines else [[b] for b in range(len(bays))]
+    divided = [_meeting(family, bays) for family in families]
+    together = [some for family in divided for some in family]
+    apart = [_apart(job, bays, some, "marks") for family in divided for some in family[1:]]
+    if not share:
+        apart += [_apart(job, bays, some, "fit") for some in together if len(some) > 1]
+        together = [[index] for some in together for index in some]
+    lined = list(bays)
+    for some in together:
+        first = _line_height(bays[some[0]])
+        for index in some:
+            shift = (_line_height(bays[index]) - first) // bays[index].step
+            lined[index] = replace(bays[index], line=shift)
+    groups = [LineGroup(tuple(some), max(bays[b].shelves for b in some)) for some in together]
+    return tuple(groups), tuple(lined), tuple(apart)
+
+
+def _apart(
+    job: Job, bays: Sequence[BayShape], some: Sequence[int], because: Literal["marks", "fit"]
+) -> LinesApart:
+    names = tuple((job.cases[bays[b].case].name, bays[b].number + 1) for b in some)
+    return LinesApart(bays=names, because=because)
 
 
 def _line_height(bay: BayShape) -> Ticks:

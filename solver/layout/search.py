@@ -28,8 +28,6 @@ _VERDICT = {
 
 Opening: TypeAlias = tuple[int, int]
 """(class, opening)."""
-DECISIONS = ("line[", "mark[", "takes[", "places[", "count[", "left[")
-"""How the names of the variables begin that decide a layout; all others follow from them."""
 
 NEIGHBOURHOODS_SIZE = 12_000
 """Variables that all pairs of openings tried may have together, and all threes again: each
@@ -101,7 +99,8 @@ class Search:
         """Take over another model's solution, with `more` values of this model by name."""
         assert other.solution is not None
         self.hint(other)
-        held = {name: value for name, value in self._hints.items() if name.startswith(DECISIONS)}
+        decided = {variable.name for variable in other.v.decisions()}
+        held = {name: value for name, value in self._hints.items() if name in decided}
         held |= more
         return self._within(goal, held, work=1.0) is not None
 

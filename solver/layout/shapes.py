@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from math import ceil
 
+from solver.built import LinesApart
 from solver.inventory import Where
 from solver.job import Rhythm
 from solver.layout.holding import Holding
@@ -170,7 +171,8 @@ class LayoutProblem:
     groups: tuple[LineGroup, ...]
     kinds: tuple[Kind, ...]
     wishes: Wishes
-    notes: tuple[str, ...]
+    lines_apart: tuple[LinesApart, ...] = ()
+    """Bays that are to share shelf lines and do not."""
     holding: Holding = field(default_factory=Holding)
     """What is held, and the layout before this one."""
 

@@ -20,7 +20,7 @@ from solver.layout.constructed import by_construction
 from solver.layout.counting import enough_openings
 from solver.layout.fit import fewest_left
 from solver.layout.graduated import BestFalls, falls_of
-from solver.layout.later import ORDERLESS, Later, mark_values, marks_found
+from solver.layout.later import ORDERLESS, Later, marks_found
 from solver.layout.lines import ways_to_take
 from solver.layout.model import make, marks_by_bay, marks_by_class
 from solver.layout.objective import Objective
@@ -189,7 +189,7 @@ def _taken_over(
     search, rhythm, left = Search(v, limits), objective.rhythm(v), Fraction(first.left)
     found = Found(Status.OPTIMAL, left, left, first.left)
     _lock(v, objective.left_out(v), found)
-    if not search.adopt(first.stood, rhythm, mark_values(v, marks_found(first.stood))):
+    if not search.adopt(first.stood, rhythm, v.mark_values(marks_found(first.stood))):
         return None
     enough_openings(v, first.left)
     stages["fit"], stages["rhythm"] = found, first.rhythm

@@ -52,11 +52,10 @@ def _values(v: LayoutVariables, rows: Rows) -> dict[str, int]:
     """Lines, and places of each class: the things of all its bays."""
     values: dict[str, int] = {}
     marks = rows.stands[0].marks()
-    for g, group in enumerate(v.problem.groups):
+    for group, lines in zip(v.problem.groups, v.lines(), strict=True):
         bay = group.bays[0]
-        for shelf in range(1, group.most + 1):
-            line = marks[bay, shelf] + v.problem.bays[bay].line
-            values[f"line[group={g},line={shelf}]"] = line
+        for shelf, line in enumerate(lines, start=1):
+            values[line.name] = marks[bay, shelf] + v.problem.bays[bay].line
     for c, one in enumerate(v.classes):
         for row in rows.stands[0].rows:
             openings = [opening for opening in row.openings if opening.bay in one.bays]

@@ -101,6 +101,8 @@ class LayoutVariables:
         self.bare, self._takes = bare, takes or {}
         self.linear = 1
         self.classes = classes_of(problem, merge=merge)
+        self._chosen: dict[tuple[int, int], cp_model.IntVar] = {}
+        self._choices: list[cp_model.IntVar] = []
         self._lines = self._make_lines(marks or {})
         self._marks = self._make_marks(marks or {})
         self.levels = {opening: self._make_levels(*opening) for opening in self.openings()}
@@ -126,6 +128,25 @@ class LayoutVariables:
     def mark(self, c: int, shelf: int) -> Linear:
         """Mark number of a shelf, from 1: its underside is at offset + step x this."""
         return self._marks[c, shelf]
+
+    def mark_values(self, marks: Mapping[tuple[int, int], int]) -> dict[str, int]:
+        """Marks, by (bay, shelf), as values of the variables that decide them, by name."""
+        values = {}
+        for c, one in enumerate(self.classes):
+            lines = self._lines[one.group]
+            for shelf in range(1, one.shape.shelves + 1):
+                mark = marks[one.bays[0], shelf]
+                if (c, shelf) in self._chosen:
+                    values[self._chosen[c, shelf].name] = mark
+                elif one.shape.shelves == len(lines):
+                    values[lines[shelf - 1].name] = mark + one.shape.line
+        return values
+
+    def decisions(self) -> list[cp_model.IntVar]:
+        """The variables that decide a layout; all others follow from them."""
+        lines = [line for group in self._lines.values() for line in group]
+        places = [place for opening in self._places.values() for place in opening.values()]
+        return [*lines, *self._chosen.values(), *self._choices, *places, *self.left.values()]
 
     def steps(self, c: int, opening: int) -> Linear:
         """Marking steps that an opening takes; its clear height is its constant and these."""
@@ -160,7 +181,7 @@ class LayoutVariables:
             and self._kind_mass(form) <= shape.load_at(opening)
         ]
 
-    def lines(self) -> list[list[Linear]]:
+    def lines(self) -> list[list[cp_model.IntVar]]:
         """The shelf lines of each group, lowest first; empty where marks are fixed."""
         return list(self._lines.values())
 
@@ -215,9 +236,9 @@ class LayoutVariables:
         proto = self.model.proto
         return [self.model.get_int_var_from_proto_index(i) for i in range(len(proto.variables))]
 
-    def _make_lines(self, marks: Mapping[tuple[int, int], int]) -> dict[int, list[Linear]]:
+    def _make_lines(self, marks: Mapping[tuple[int, int], int]) -> dict[int, list[cp_model.IntVar]]:
         """Shelf lines of each group, as mark numbers of the group's own count."""
-        lines: dict[int, list[Linear]] = {}
+        lines: dict[int, list[cp_model.IntVar]] = {}
         for g, group in enumerate(self.problem.groups):
             low, high = self._line_range(group.bays)
             lines[g] = (
@@ -249,7 +270,7 @@ class LayoutVariables:
                     marks[c, shelf] = self._choose_line(c, shelf, lines)
         return marks
 
-    def _choose_line(self, c: int, shelf: int, lines: list[Linear]) -> Linear:
+    def _choose_line(self, c: int, shelf: int, lines: list[cp_model.IntVar]) -> Linear:
         """A shelf of a bay with fewer shelves takes one of the lines, in order."""
         shape, spare = self.shape(c), len(lines) - self.shape(c).shelves
         taken = self._takes.get(self.classes[c].bays[0])
@@ -265,6 +286,8 @@ class LayoutVariables:
             self.model.add(mark == lines[j] - shape.line).only_enforce_if(chosen)
             choices.append(chosen)
         self.model.add_exactly_one(choices)
+        self._chosen[c, shelf] = mark
+        self._choices += choices
         return mark
 
     def _make_levels(self, c: int, opening: int) -> Levels:

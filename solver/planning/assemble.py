@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import count
 
-from solver.built import Bay, CasePlan, Opening, Placement, Shelf, Size
+from solver.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size
 from solver.geometry import Box, box, load_limit, shelf_id
 from solver.job import Job
 from solver.layout.arrange import Spot
@@ -45,6 +45,19 @@ def case_plans(
             )
         )
     return tuple(plans)
+
+
+def shared_lines(problem: LayoutProblem, cases: Sequence[CasePlan]) -> tuple[SharedLines, ...]:
+    """Write down which bays share shelf lines, and where their lines are."""
+    bays = [(case, bay) for case in cases for bay in case.bays]
+    found = []
+    for group in problem.groups:
+        some = [bays[index] for index in group.bays]
+        tops = {case.above_floor + shelf.top for case, bay in some for shelf in bay.shelves}
+        names = tuple((case.name, bay.number) for case, bay in some)
+        if len(some) > 1:
+            found.append(SharedLines(bays=names, heights=tuple(sorted(tops))))
+    return tuple(found)
 
 
 def _bay(

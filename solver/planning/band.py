@@ -13,14 +13,16 @@ from solver.layout.problem import build
 from solver.layout.shapes import LayoutProblem
 from solver.outcome import Limits
 from solver.plan import Option
-from solver.planning.starting import depths_for, shares_lines
+from solver.planning.starting import depths_for
 from solver.planning.stock import ZERO, Buyer, sheet_parts
 from solver.settled import settled_job
 from solver.stocked import Part
 from solver.thickness import bands, corners
 from solver.units import Ticks
 
-NOTE = "the thickness is not measured yet: the plan is drawn for the thickest boards of the band"
+NOT_MEASURED = (
+    "the thickness is not measured yet: the plan is drawn for the thickest boards of the band"
+)
 
 
 def with_band(job: Job, option: Option, limits: Limits) -> Option:
@@ -51,7 +53,7 @@ def with_band(job: Job, option: Option, limits: Limits) -> Option:
         price=price,
         why=WHY,
     )
-    return option.model_copy(update={"band": band, "notes": (*option.notes, NOTE)})
+    return option.model_copy(update={"band": band, "notes": (*option.notes, NOT_MEASURED)})
 
 
 def _parts_at(settled: Job, at: Job, option: Option) -> tuple[Part, ...]:
@@ -122,7 +124,7 @@ def _stock(
 def problem_at(settled: Job, at: Job, option: Option) -> LayoutProblem:
     """The layout problem of an option's shelf counts with boards of another thickness."""
     depths = depths_for(settled, at, option)
-    return build(at, option.shelf_counts, depths, share=shares_lines(option))
+    return build(at, option.shelf_counts, depths, share=not option.lines_given_up)
 
 
 def clear_heights(problem: LayoutProblem, option: Option) -> dict[tuple[int, int], Ticks]:

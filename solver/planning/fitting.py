@@ -215,4 +215,4 @@ def _plain(problem: LayoutProblem) -> LayoutProblem:
         )
 
     bays = tuple(plain(bay) for bay in problem.bays)
-    return replace(problem, bays=bays, notes=(), holding=Holding())
+    return replace(problem, bays=bays, lines_apart=(), holding=Holding())

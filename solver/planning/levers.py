@@ -10,7 +10,7 @@ from solver.case import Case, SizeRange
 from solver.geometry import box
 from solver.intake.check import check_room
 from solver.job import Job
-from solver.planning.situation import Situation, altered
+from solver.planning.situation import Situation, altered, look_now
 from solver.remarks import Altered
 from solver.units import TICKS_PER_MM, Ticks, with_unit
 
@@ -143,9 +143,7 @@ def described(asked: Job, after: Situation, changes: Sequence[Altered]) -> tuple
 
 def _described(asked: Job, after: Situation, change: Altered) -> Altered:
     if change.what in LOOKS:
-        return change.model_copy(
-            update={"to": getattr(after.job.look, change.what.replace(" ", "_"))}
-        )
+        return change.model_copy(update={"to": look_now(after.job, change)})
     if change.what not in SIZES:
         return change
     cases = _cases(after.job, change.case)

@@ -19,7 +19,7 @@ from solver.plan import Option
 from solver.planning.changes import is_asked, shelves_changes
 from solver.planning.levers import LOOKS, Lever, described, growths, looks
 from solver.planning.near_savings import NearCandidate, Pricer, Tried, size_savings
-from solver.planning.situation import Situation, altered, planned
+from solver.planning.situation import Situation, altered, look_now, planned
 from solver.planning.trials import Fitter
 from solver.planning.words import change_text
 from solver.remarks import Altered, NearMiss
@@ -87,8 +87,7 @@ def _is_small(job: Job, change: Altered, near: Ticks) -> bool:
     if change.by is None:
         return False
     if change.what in LOOKS:
-        now: int = getattr(job.look, change.what.replace(" ", "_"))
-        return change.by * LOOK_SHARE <= now
+        return change.by * LOOK_SHARE <= look_now(job, change)
     return change.by <= near
 
 
@@ -157,7 +156,7 @@ def near_misses(job: Job, options: Sequence[Option], limits: Limits) -> Near:
     share = Limits(limits.seed, limits.work * CUT_SHARE, seconds, limits.stopper)
     fitter = Fitter(share, trials=TRIALS, unsettled=UNSETTLED, work=FIT_WORK)
     best, near, known = options[0], NEAR[job.unit], Tried()
-    base = planned(job, best, share=_shares(best))
+    base = planned(job, best, share=not best.lines_given_up)
     till = Pricer(job, best, share)
     found = [
         *size_savings(base, near, till, fitter, known),
@@ -168,10 +167,6 @@ def near_misses(job: Job, options: Sequence[Option], limits: Limits) -> Near:
     told = _chosen([one for one in said if one is not None])
     over = till.tester.over or fitter.over
     return Near(told, None if told else _nothing(job, known, over=over))
-
-
-def _shares(option: Option) -> bool:
-    return not any(note.startswith("shelf lines not shared: no common") for note in option.notes)
 
 
 def _told(job: Job, base: Situation, till: Pricer, find: NearCandidate) -> NearMiss | None:

@@ -11,7 +11,7 @@ from solver.layout.shapes import LayoutProblem
 from solver.layout.solve import LayoutAnswer, solve_layout
 from solver.outcome import Limits, Progress, Status
 from solver.plan import Change, LeftOut, Option, Stage
-from solver.planning.assemble import case_plans
+from solver.planning.assemble import case_plans, shared_lines
 from solver.planning.changes import smallest_changes
 from solver.planning.combinations import Counts, name_of
 from solver.planning.have_drawn import drawn
@@ -21,7 +21,7 @@ from solver.planning.shortfall import leaving_out, left_out
 from solver.planning.situation import Situation
 from solver.planning.sizes import Sized
 from solver.planning.sizing import Sizing
-from solver.planning.spread import with_sag_notes
+from solver.planning.spread import sag_notes
 from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
@@ -30,10 +30,8 @@ from solver.settled import open_sizes
 from solver.stocked import MatchedSet
 from solver.strength.of_plan import strength_of
 from solver.strength.sheet import with_hanging
-from solver.swing.notes import with_swing_notes
+from solver.swing.notes import swing_notes
 from solver.units import with_unit
-
-NOT_SHARED = "shelf lines not shared: no common lines let everything fit"
 
 
 @dataclass(frozen=True)
@@ -67,7 +65,7 @@ def plan_option(
     """Decide everything for one combination of shelf counts.
 
     Shelf lines are shared where the job asks for it; only where that leaves something
-    out that would fit otherwise are they not, and a note says so. `say` is told in a line
+    out that would fit otherwise are they not, and the option says so. `say` is told in a line
     what is known so far. `sizing` has the sizes chosen before, if any.
     """
     sizing = sizing or Sizing(job, buyer, limits)
@@ -76,12 +74,11 @@ def plan_option(
         if job.look.share_lines and solved.missing and _several(solved.problem):
             alone = _solve(job, counts, sizing, limits, say, share=False)
             if alone.missing < solved.missing:
-                alone = _with_sets(counts, alone, buyer, limits)
-                return _option(job, counts, alone, limits, (NOT_SHARED,))
+                solved = alone
         solved = _with_sets(counts, solved, buyer, limits)
     except CannotBeDoneError as error:
         return Option.without_layout(name_of(job, counts), counts, Status.INFEASIBLE, str(error))
-    return _option(job, counts, solved, limits, solved.problem.notes)
+    return _option(job, counts, solved, limits)
 
 
 def _several(problem: LayoutProblem) -> bool:
@@ -114,9 +111,7 @@ def _with_sets(counts: Counts, solved: _Solved, buyer: Buyer, limits: Limits) ->
     return replace(solved, sized=replace(sized, stock=stock), sets=sets)
 
 
-def _option(
-    job: Job, counts: Counts, solved: _Solved, limits: Limits, notes: tuple[str, ...]
-) -> Option:
+def _option(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option:
     problem, answer, sized = solved.problem, solved.answer, solved.sized
     if not answer.marks_known:
         return _no_layout(job, counts, solved, limits)
@@ -137,6 +132,8 @@ def _option(
         changes=changes,
         stages=stages,
         cases=cases,
+        lines=shared_lines(problem, cases),
+        lines_apart=problem.lines_apart,
         open_sizes=open_sizes(job, cases),
         left_out=left,
         parts=parts,
@@ -149,7 +146,7 @@ def _option(
         cost=cost_of(job, sized),
         scores=figures,
         strength=bearing,
-        notes=with_sag_notes(with_swing_notes(notes, cases), bearing),
+        notes=(*swing_notes(cases), *sag_notes(bearing)),
         have=made.have,
     )
     return with_hanging(job, option)

@@ -10,11 +10,10 @@ from solver.layout.solve import LayoutAnswer
 from solver.outcome import Limits, Status
 from solver.plan import Cost, Option, Stage
 from solver.planning.advising import with_room
-from solver.planning.assemble import case_plans
-from solver.planning.band import NOTE
+from solver.planning.assemble import case_plans, shared_lines
 from solver.planning.have_drawn import drawn
 from solver.planning.scores import scores
-from solver.planning.spread import with_sag_notes
+from solver.planning.spread import sag_notes
 from solver.planning.starting import Start
 from solver.planning.stock import Buyer, sheet_parts
 from solver.sequence.sequence import sequence
@@ -23,7 +22,7 @@ from solver.settled import open_sizes
 from solver.stocked import Part, Sheet, Stick
 from solver.strength.of_plan import strength_of
 from solver.strength.sheet import with_hanging
-from solver.swing.notes import with_swing_notes
+from solver.swing.notes import swing_notes
 from solver.units import TICKS_PER_MM, Ticks, to_mm
 
 MOVED = (("marks moved", "mm"), ("things moved", "things"))
@@ -43,10 +42,11 @@ def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
     stages = _stages(option, answer, figures.rhythm)
     proven = all(s.proven for s in stages if s.name in ("fit", "price", "size", "rhythm"))
     bearing = strength_of(start.job, cases)
-    notes = [note for note in option.notes if note != NOTE]
     made = option.model_copy(
         update={
             "cases": cases,
+            "lines": shared_lines(start.problem, cases),
+            "lines_apart": start.problem.lines_apart,
             "open_sizes": open_sizes(start.job, cases),
             "scores": figures,
             "strength": bearing,
@@ -59,7 +59,7 @@ def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
             "advice_note": None,
             "tags": (),
             "band": None,
-            "notes": with_sag_notes(with_swing_notes(notes, cases), bearing),
+            "notes": (*swing_notes(cases), *sag_notes(bearing)),
         }
     )
     return with_hanging(start.job, made)

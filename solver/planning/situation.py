@@ -79,11 +79,20 @@ def _each_case(
     return replace(situation, job=situation.job.model_copy(update={"cases": cases}))
 
 
+_LOOK_KEYS = {"headroom": "headroom", "gap": "gap", "end margin": "end_margin"}
+"""The key of [look] that each change of a look is about."""
+
+
+def look_now(job: Job, change: Altered) -> Ticks:
+    """Return the length in [look] that a change is about [tick]."""
+    now: Ticks = getattr(job.look, _LOOK_KEYS[change.what])
+    return now
+
+
 def _look(situation: Situation, change: Altered) -> Situation:
-    field = change.what.replace(" ", "_")
-    now = getattr(situation.job.look, field)
     by = -(change.by or 0) if change.less else change.by or 0
-    look = situation.job.look.model_copy(update={field: max(0, now + by)})
+    new = {_LOOK_KEYS[change.what]: max(0, look_now(situation.job, change) + by)}
+    look = situation.job.look.model_copy(update=new)
     return replace(situation, job=situation.job.model_copy(update={"look": look}))
 
 

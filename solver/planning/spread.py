@@ -5,7 +5,7 @@ The layout holds the sag limit for a load spread evenly; where things stand is o
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from solver.bearing import Strength
 from solver.case import Case
@@ -17,9 +17,6 @@ from solver.strength.beams import CREEP_FACTOR
 from solver.strength.limits import HARD_LIMITS, first_day_ratio
 from solver.strength.shelf_beams import beam, spans_at_bottom
 from solver.units import Ticks
-
-SAGS = "sags beyond the limit that the layout is held to"
-"""What an option's notes say of a shelf on which no order of the things would do."""
 
 
 def spread(
@@ -63,18 +60,15 @@ def spread(
     return min(centred, arrange_apart(problem, bay, places, job.look.end_margin), key=sag)
 
 
-def with_sag_notes(notes: Iterable[str], strength: Strength | None) -> tuple[str, ...]:
-    """Return an option's notes, those on shelves over the limit held brought up to date."""
-    kept = tuple(note for note in notes if SAGS not in note)
-    if strength is None or strength.held == "none":
-        return kept
+def sag_notes(strength: Strength | None) -> tuple[str, ...]:
+    """Return a note for each shelf over the limit held on which no order of the things would do."""
+    if strength is None:
+        return ()
     held = {limit.key for limit in HARD_LIMITS[strength.held]}
-    return (
-        *kept,
-        *(
-            f"case {one.case!r}, bay {one.bay}, {f'shelf {one.index}' if one.index else 'bottom'} "
-            f"{SAGS}, where its things stand; what mends it is told with its sag"
-            for one in strength.shelves
-            if held & set(one.over)
-        ),
+    return tuple(
+        f"case {one.case!r}, bay {one.bay}, {f'shelf {one.index}' if one.index else 'bottom'} "
+        "sags beyond the limit that the layout is held to, where its things stand; what mends it "
+        "is told with its sag"
+        for one in strength.shelves
+        if held & set(one.over)
     )

@@ -18,9 +18,6 @@ from solver.plan import Option, Plan
 from solver.settled import CaseSize, settle
 from solver.units import Ticks
 
-SHARED_NOT = "shelf lines not shared"
-"""How the note begins that says that bays of an option keep their own shelf lines."""
-
 
 @dataclass(frozen=True)
 class Start:
@@ -47,7 +44,7 @@ def start_from(job: Job, last: Plan, option: Option | None = None) -> Start:
     sizes = {c.name: size_of(job, last.job, c) for c in old.cases}
     settled = settle(job, old.shelf_counts, sizes)
     depths = {name: size.depth for name, size in sizes.items()}
-    problem = build(settled, old.shelf_counts, depths, share=shares_lines(old))
+    problem = build(settled, old.shelf_counts, depths, share=not old.lines_given_up)
     before = before_of(job, problem, old)
     problem = replace(problem, holding=replace(problem.holding, before=before))
     return Start(last, old, job, settled, depths, problem)
@@ -69,11 +66,6 @@ def _check_same(job: Job, old: Option) -> None:
                 "which the job does not allow any more; plan the job anew"
             )
             raise InputError(msg)
-
-
-def shares_lines(option: Option) -> bool:
-    """Whether the bays of an option share their shelf lines where the job asks for it."""
-    return not any(note.startswith(SHARED_NOT) for note in option.notes)
 
 
 def depths_for(before: Job, job: Job, option: Option) -> dict[str, Ticks]:

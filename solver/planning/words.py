@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from solver.job import Job
+from solver.planning.situation import look_now
 from solver.remarks import Altered
 from solver.units import with_unit
 
@@ -21,10 +22,8 @@ def _text(job: Job, change: Altered) -> str:
         return _shelves(job, change)
     if change.item is not None:
         return _form(change)
-    now = getattr(job.look, change.what.replace(" ", "_"))
-    return (
-        f"{change.what} {with_unit(change.to or 0, job.unit)} instead of {with_unit(now, job.unit)}"
-    )
+    now = with_unit(look_now(job, change), job.unit)
+    return f"{change.what} {with_unit(change.to or 0, job.unit)} instead of {now}"
 
 
 def _size(job: Job, change: Altered) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from solver.hardware.every import hardware_list
-from solver.hardware_list import HardwareLine
+from solver.hardware_list import HardwareLine, Use
 from solver.job import Job
 from solver.labour.works import works
 from solver.plan import Option
@@ -55,7 +55,7 @@ STEPS: dict[str, tuple[str, ...]] = {
     "channel": ("light",),
 }
 """Kinds of hardware, and the step of the case that takes them: the first of these that there
-is. A kind whose name another one begins with stands before that one."""
+is. The key of a line, with its size, comes before that of its kind."""
 BY_USE = {"scribe strips": "scribe", "lips": "lips"}
 """Where the use decides."""
 
@@ -69,14 +69,12 @@ def fitted_out(steps: Sequence[Step], lines: Sequence[HardwareLine]) -> tuple[St
         Where a use of the list has no step: a kind that is missing in `STEPS`.
     """
     keys = {step.key for step in steps}
-    cases = sorted({step.case for step in steps if step.case}, key=len, reverse=True)
     taken: dict[str, list[Fitting]] = {}
     for line in lines:
         for use, count in line.uses:
-            case = next(one for one in cases if use == one or use.startswith(f"{one}: "))
-            step = _step(line.key, use, case, keys)
+            step = _step(line, use, keys)
             named = f"{line.what}, {line.size}" if line.size else line.what
-            for key, part in _shared(steps, step, case, use, count):
+            for key, part in _shared(steps, step, use, count):
                 fitting = Fitting(line=line.key, what=named, count=part, counted=line.counted)
                 taken.setdefault(key, []).append(fitting)
     return tuple(
@@ -85,19 +83,16 @@ def fitted_out(steps: Sequence[Step], lines: Sequence[HardwareLine]) -> tuple[St
     )
 
 
-def _shared(
-    steps: Sequence[Step], step: str, case: str, use: str, count: int
-) -> Iterator[tuple[str, int]]:
+def _shared(steps: Sequence[Step], step: str, use: Use, count: int) -> Iterator[tuple[str, int]]:
     """Divide what the glue-ups of a case take among them; nothing else is divided.
 
     Screws named for the ends of some boards go where those boards do, anything else by joints.
     """
-    if step != f"{GLUE[0]} {case}":
+    if step != f"{GLUE[0]} {use.case}":
         yield step, count
         return
-    kind = use.removeprefix(f"{case}: ").removesuffix(" ends")
-    lots = [one for one in steps if one.case == case and one.key.startswith("glue ")]
-    shares = [sum(_kind(part, case) == kind for part in lot.of) for lot in lots]
+    lots = [one for one in steps if one.case == use.case and one.key.startswith("glue ")]
+    shares = [sum(_kind(part, use.case) == use.part for part in lot.of) for lot in lots]
     if not any(shares):
         shares = [sum(int(w.count) for w in lot.works if w.task == "glue-up") for lot in lots]
     left, whole = count, sum(shares)
@@ -114,13 +109,13 @@ def _kind(part: str, case: str) -> str:
     return " ".join(one for one in words if one != "bay")
 
 
-def _step(key: str, use: str, case: str, keys: set[str]) -> str:
-    kind = next((one for one in STEPS if key == one or key.startswith(f"{one}, ")), None)
-    told = BY_USE.get(use.removeprefix(f"{case}: "))
-    wanted = (*((told,) if told else ()), *(STEPS[kind] if kind else ()))
-    found = next((f"{one} {case}" for one in wanted if f"{one} {case}" in keys), None)
+def _step(line: HardwareLine, use: Use, keys: set[str]) -> str:
+    told = BY_USE.get(use.what)
+    usual = STEPS.get(line.key) or STEPS.get(line.kind, ())
+    wanted = (*((told,) if told else ()), *usual)
+    found = next((f"{one} {use.case}" for one in wanted if f"{one} {use.case}" in keys), None)
     if found is None:
-        msg = f"no step takes {key!r} for {use!r}"
+        msg = f"no step takes {line.key!r} for {use.text!r}"
         raise ValueError(msg)
     return found
 

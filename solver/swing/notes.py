@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 from solver.built import CasePlan
 from solver.swinging import Swinging
 
-NO_SWING = "does not swing"
-NO_DOORWAY = "hangs in no doorway of the job"
 SHOWN_MOST = 4
 """Ways out named in a note; `casewright swing` shows them all [-]."""
 
@@ -18,17 +16,11 @@ def swing_notes(cases: Iterable[CasePlan]) -> tuple[str, ...]:
     return tuple(note for case in cases if (note := _of_case(case)) is not None)
 
 
-def with_swing_notes(notes: Iterable[str], cases: Sequence[CasePlan]) -> tuple[str, ...]:
-    """Return an option's notes, those on swings brought up to date."""
-    kept = (note for note in notes if not any(part in note for part in (NO_SWING, NO_DOORWAY)))
-    return (*kept, *swing_notes(cases))
-
-
 def _of_case(case: CasePlan) -> str | None:
     if case.kind != "hung":
         return None
     if case.swing is None:
-        return f"case {case.name!r} {NO_DOORWAY}: whether it swings is not known"
+        return f"case {case.name!r} hangs in no doorway of the job: whether it swings is not known"
     return None if case.swing.swings else _note(case.name, case.swing)
 
 
@@ -40,4 +32,4 @@ def _note(name: str, swing: Swinging) -> str:
     )
     ways = [way.text for way in swing.ways_out if way.swings][:SHOWN_MOST]
     would = f"; would do: {'; or '.join(ways)}" if ways else ""
-    return f"case {name!r} {NO_SWING}: {where}{would}"
+    return f"case {name!r} does not swing: {where}{would}"

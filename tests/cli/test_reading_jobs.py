@@ -41,6 +41,15 @@ def test_a_job_with_its_things_in_it_is_read(tmp_path: Path) -> None:
     assert jug.weight == parse_mass("2 lb", "in")
 
 
+def test_what_may_be_given_is_a_weight_or_a_whole_number_as_the_key_asks_for(
+    tmp_path: Path,
+) -> None:
+    site, price = "[site]\nabuse_load = []\n", "[price]\nvalid_days = 0.5\n"
+    load, days = faults(tmp_path, HEAD + CASE + JUG + site + price)
+    assert "[] is given; allowed: a weight of 0 or more, such as" in load
+    assert "0.5 is given; allowed: a whole number from" in days
+
+
 @pytest.mark.parametrize("change", ["\ufeff{}", "{}# end"])
 def test_a_byte_order_mark_and_comments_do_no_harm(tmp_path: Path, change: str) -> None:
     assert read_job(job_file(tmp_path, change.format(HEAD + CASE + JUG))).unit == "in"

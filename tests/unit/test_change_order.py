@@ -12,7 +12,9 @@ from cli.already_cut import already_cut, already_cut_csv
 from cli.have_file import parse_have
 from cli.papers.change_order import bought_again, change_paper
 from cli.papers.issue import Issue, issued
+from solver.assumed import site_of
 from solver.changing.order import change_order
+from solver.fittings import Glass, GlassLoad
 from solver.have import Have
 from solver.plan import Option, Plan
 from solver.signed import ChangeOrder, Signed
@@ -67,6 +69,29 @@ def test_what_is_asked_for_otherwise_is_said_field_by_field(plan: Plan, signed: 
         (where, "count", str(first.count), str(first.count + 1)),
     ]
     assert (change.built.marks, change.built.things, change.built.parts) == ((), (), ())
+
+
+def test_a_weight_that_is_asked_for_otherwise_is_said_as_a_weight(
+    plan: Plan, signed: Signed
+) -> None:
+    site = site_of("mm")
+    more = site.model_copy(update={"abuse_load": site.abuse_load + 1000})
+    light, heavy = (
+        plan.job.cases[0].model_copy(
+            update={"glass": Glass(shelves=True, table=(GlassLoad(span=mm(600), load=grams),))}
+        )
+        for grams in (4000, 5500)
+    )
+    before = signed.model_copy(update={"plan": altered(plan, site=site, cases=(light,))})
+
+    change = change_order(before, altered(plan, site=more, cases=(heavy,)), plan.options[0])
+
+    assert [row for row in asked(change) if row[0] == "site"] == [
+        ("site", "abuse load", "27.2 kg", "28.2 kg")
+    ]
+    (glass,) = (row for row in asked(change) if row[0] != "site")
+    assert "4.0 kg" in glass[2]
+    assert "5.5 kg" in glass[3]
 
 
 def test_a_thing_that_is_new_or_gone_is_said_whole(plan: Plan, signed: Signed) -> None:

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import pytest
 
+from solver.built import LinesApart, SharedLines
 from solver.case import SizeRange
 from solver.checking.check import check
 from solver.checking.compare import length_pair
 from solver.checking.findings import Code
+from solver.checking.lines import Bays
 from solver.plan import Plan
 from tests.edits import both, in_job, in_option, more, put
-from tests.mutations import BAY_1, BAY_2, EMPTY, NOT_SHARED
+from tests.mutations import BAY_1, BAY_2, BAYS, EMPTY, NOT_SHARED
 from tests.mutations_cutting import Change
 from tests.sample_plans import good_plan
 from tests.two_bays_job import BAY, DEPTH, FLOORS, INSIDE_HEIGHT, INSIDE_WIDTH, MARK_1, T, mm
@@ -106,7 +108,9 @@ def test_a_bay_with_fewer_shelves_uses_no_line_of_its_own() -> None:
 
     assert Code.LAYOUT_SHELF_LINES in codes(change)
     assert Code.LAYOUT_SHELF_LINES not in codes(both(change, NOT_SHARED))
-    assert Code.LAYOUT_SHELF_LINES not in codes(both(in_job("look.share_lines", False), change))
+    own = both(in_job("look.share_lines", False), in_option("lines", ()))
+    assert LINE_CODES.isdisjoint(codes(both(own, change)))
+    assert Code.LAYOUT_LINE_GROUPS in codes(in_job("look.share_lines", False))
 
 
 def beside(by: int, *, named: bool) -> Change:
@@ -123,10 +127,55 @@ def beside(by: int, *, named: bool) -> Change:
     return change
 
 
+ANNEX = (("annex", 1), ("annex", 2))
+LINE_CODES = {
+    Code.LAYOUT_LINE_GROUPS,
+    Code.LAYOUT_LINES_APART,
+    Code.LAYOUT_LINE_HEIGHTS,
+    Code.LAYOUT_SHELF_LINES,
+}
+
+
+def line_codes(*changes: Change) -> set[Code]:
+    return codes(both(*changes)) & LINE_CODES
+
+
+def group_of(bays: Bays, higher: int = 0) -> SharedLines:
+    """A group with the lines of the hall, or so much [tick] higher."""
+    hall = good_plan().options[0].lines[0]
+    return SharedLines(bays=bays, heights=tuple(height + higher for height in hall.heights))
+
+
 def test_neighbouring_cases_share_their_lines_above_the_floor() -> None:
-    assert Code.LAYOUT_SHELF_LINES not in codes(beside(0, named=True))
-    assert Code.LAYOUT_SHELF_LINES in codes(beside(1, named=True))
-    assert Code.LAYOUT_SHELF_LINES not in codes(beside(1, named=False))
+    together = in_option("lines", (group_of((*BAYS, *ANNEX)),))
+
+    assert line_codes(beside(0, named=True), together) == set()
+    assert line_codes(beside(mm(1), named=True), together) == {Code.LAYOUT_SHELF_LINES}
+    assert line_codes(beside(0, named=False), together) == {Code.LAYOUT_LINE_GROUPS}
+
+
+def test_cases_whose_marks_never_meet_share_no_lines_and_that_is_said() -> None:
+    # Marks on whole millimetres: a case that stands a tick higher has none of their heights.
+    each = in_option("lines", (group_of(BAYS), group_of(ANNEX, 1)))
+    said = in_option("lines_apart", (LinesApart(bays=ANNEX, because="marks"),))
+
+    assert line_codes(beside(1, named=True), each, said) == set()
+    assert line_codes(beside(1, named=True), each) == {Code.LAYOUT_LINES_APART}
+    assert line_codes(beside(1, named=False), each) == set()
+    only_hall = in_option("lines", (group_of(BAYS),))
+    assert line_codes(beside(1, named=True), only_hall, said) == {Code.LAYOUT_LINE_GROUPS}
+
+
+def test_common_lines_are_given_up_by_all_bays_or_by_none() -> None:
+    given_up = [LinesApart(bays=bays, because="fit") for bays in (ANNEX, BAYS)]
+    never = LinesApart(bays=ANNEX, because="marks")
+    higher, alone = beside(1, named=True), in_option("lines", ())
+
+    assert line_codes(higher, alone, in_option("lines_apart", (never, *given_up))) == set()
+    one = both(higher, in_option("lines_apart", (never, given_up[0])))
+    assert line_codes(one, alone) == {Code.LAYOUT_LINES_APART}
+    still = in_option("lines", (group_of(BAYS),))
+    assert Code.LAYOUT_LINE_GROUPS in line_codes(one, still)
 
 
 def test_a_thing_is_lifted_over_the_lip_where_that_takes_more_than_headroom() -> None:

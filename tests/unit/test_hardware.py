@@ -15,7 +15,7 @@ from solver.hardware import kinds
 from solver.hardware.every import hardware_list, held_cases, holes
 from solver.hardware.finish import area_of, millilitres
 from solver.hardware.needs import Need, lines
-from solver.hardware_list import HardwareLine
+from solver.hardware_list import HardwareLine, Use
 from solver.hardware_order import HardwareOrder
 from solver.job import Job
 from solver.outcome import Limits
@@ -54,7 +54,7 @@ def test_screws_of_a_plain_case() -> None:
     """Top, bottom and three shelves, two ends each, three screws to an end at 8 in deep."""
     found = listed("standing")
     assert found["joint screw"].need == (1 + 1 + 3) * 2 * 3
-    assert dict(found["joint screw"].uses)["case: shelf ends"] == 3 * 2 * 3
+    assert dict(found["joint screw"].uses)[Use("case", "shelf ends", "shelf")] == 3 * 2 * 3
     assert "pilot 3/32 in" in found["joint screw"].how
 
 
@@ -157,7 +157,7 @@ def test_whole_packs_hold_need_and_spares_and_no_pack_too_many(
     counts: list[int], pack: int | None, spare: int | None
 ) -> None:
     orders = [HardwareOrder(key="joint screw", pack=pack, spare=spare)]
-    needs = [Need(kinds.JOINT_SCREW, "#8", n, f"use {k}", "") for k, n in enumerate(counts)]
+    needs = [Need(kinds.JOINT_SCREW, "#8", n, Use(f"use {k}"), "") for k, n in enumerate(counts)]
     (line,) = lines(needs, orders, "in")
     assert line.need == sum(counts) == sum(number for _, number in line.uses)
     assert (line.packs - 1) * line.pack < line.need + line.spare <= line.packs * line.pack

@@ -22,6 +22,7 @@ from cli.page.shelf_lines import shelf_lines
 from solver.have import Have
 from solver.plan import Plan, Timing
 from tests.builders import make_job
+from tests.mutations import NOT_SHARED
 from tests.sample_display import sample_plan
 from tests.sample_plans import good_plan
 
@@ -155,16 +156,12 @@ def test_options_are_told_apart_in_plain_words() -> None:
 
 def test_shelves_of_one_height_in_neighbouring_bays_are_one_line() -> None:
     plan = good_plan()
-    job, option = plan.job, plan.options[0]
+    option = plan.options[0]
     each = len(option.cases[0].bays[0].shelves)
-    alone = job.model_copy(update={"look": job.look.model_copy(update={"share_lines": False})})
-    noted = option.model_copy(
-        update={"notes": ("shelf lines not shared: no common lines let everything fit",)}
-    )
+    alone = NOT_SHARED(plan).options[0]
 
-    assert shelf_lines(job, option) == tuple(((0, at), (1, at)) for at in range(each))
-    assert all(len(line) == 1 for line in shelf_lines(alone, option))
-    assert all(len(line) == 1 for line in shelf_lines(job, noted))
+    assert shelf_lines(option) == tuple(((0, at), (1, at)) for at in range(each))
+    assert shelf_lines(alone) == tuple(((bay, at),) for bay in (0, 1) for at in range(each))
 
 
 def test_a_shelf_that_is_fixed_already_stays_and_so_does_its_line() -> None:

@@ -20,7 +20,6 @@ from solver.planning.batch.sizes import SizesChosen
 from solver.planning.option import plan_option
 from solver.planning.sizes import Sized, size_search
 from solver.planning.sizing import Sizing
-from solver.planning.starting import shares_lines
 from solver.planning.stock import Buyer
 from solver.settled import settled_job
 from solver.stocked import SharedStock, Sheet, Stick
@@ -38,7 +37,7 @@ def together_of(jobs: Mapping[str, Job], plans: Mapping[str, Plan], limits: Limi
 
 def _client(name: str, job: Job, plan: Plan, limits: Limits) -> Client:
     option = plan.options[0]
-    counts, share = option.shelf_counts, shares_lines(option)
+    counts, share = option.shelf_counts, not option.lines_given_up
     search = size_search(job, counts, Buyer(job, limits), limits, share=share)
     point = _point_of(search.grid, option)
     if point is None:  # a size that is on no step: the job is taken as it was planned

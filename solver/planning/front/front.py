@@ -139,7 +139,8 @@ def room_of(problem: LayoutProblem) -> LayoutProblem:
         deep = max((depth for depth in depths if depth <= bay.deep), default=0)
         return replace(bay, deep=deep, front=0, load=min(bay.load, heaviest))
 
-    return replace(problem, bays=tuple(plain(bay) for bay in problem.bays), notes=())
+    bays = tuple(plain(bay) for bay in problem.bays)
+    return replace(problem, bays=bays, lines_apart=())
 
 
 NO_RHYTHM = Fraction(0)

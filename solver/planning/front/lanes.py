@@ -17,7 +17,6 @@ from solver.layout.trading import Trading
 from solver.outcome import Limits, Progress, Status
 from solver.planning.combinations import Counts, name_of
 from solver.planning.matched import with_sets
-from solver.planning.option import NOT_SHARED
 from solver.planning.scores import rounded
 from solver.planning.sizes import Sized, choose_sizes
 from solver.planning.stock import Buyer, sheet_parts
@@ -43,7 +42,6 @@ class Level:
     counts: Counts
     sized: Sized
     problem: LayoutProblem
-    notes: tuple[str, ...]
     share: bool
     floor: Decimal | None = None
     sets: tuple[MatchedSet, ...] = ()
@@ -128,7 +126,7 @@ def start_lane(
     lane = _started(_level(job, counts, buyer, limits, share=True), limits, fineness, say)
     several = any(len(group.bays) > 1 for group in lane.level.problem.groups)
     if job.look.share_lines and several and lane.trade.status is Status.INFEASIBLE:
-        level = replace(_level(job, counts, buyer, limits, share=False), notes=(NOT_SHARED,))
+        level = _level(job, counts, buyer, limits, share=False)
         alone = _started(level, limits, fineness, say)
         lane = alone if alone.trade.points else lane
     lane.level = with_matched(lane.level, buyer, limits) if lane.trade.points else lane.level
@@ -138,7 +136,7 @@ def start_lane(
 def _level(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Level:
     sized = choose_sizes(job, counts, buyer, limits, share=share)
     problem = build(sized.job, counts, sized.depths, share=share)
-    return Level(counts, sized, problem, problem.notes, share)
+    return Level(counts, sized, problem, share)
 
 
 def _started(level: Level, limits: Limits, fineness: Fineness, say: Progress) -> Lane:

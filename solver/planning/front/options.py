@@ -6,14 +6,14 @@ from solver.job import Job
 from solver.outcome import Limits, Status
 from solver.plan import Option, Stage
 from solver.planning.advising import with_room
-from solver.planning.assemble import case_plans
+from solver.planning.assemble import case_plans, shared_lines
 from solver.planning.band import with_band
 from solver.planning.combinations import name_of
 from solver.planning.front.lanes import Candidate, Level
 from solver.planning.have_drawn import drawn
 from solver.planning.have_outcome import with_kept
 from solver.planning.scores import scores
-from solver.planning.spread import with_sag_notes
+from solver.planning.spread import sag_notes
 from solver.planning.stages import cost_of, stages_of
 from solver.planning.stock import sheet_parts
 from solver.sequence.sequence import Sequenced, sequence
@@ -21,7 +21,7 @@ from solver.sequence.sticks import sequence_sticks
 from solver.settled import open_sizes
 from solver.strength.of_plan import strength_of
 from solver.strength.sheet import with_hanging
-from solver.swing.notes import with_swing_notes
+from solver.swing.notes import swing_notes
 
 HELD = {
     "rhythm": "at this price, with headroom as even",
@@ -66,6 +66,8 @@ class Finisher:
             why=None,
             stages=stages,
             cases=cases,
+            lines=shared_lines(level.problem, cases),
+            lines_apart=level.problem.lines_apart,
             open_sizes=open_sizes(self.job, cases),
             left_out=(),
             parts=parts,
@@ -79,7 +81,7 @@ class Finisher:
             scores=figures,
             have=made.have,
             strength=bearing,
-            notes=with_sag_notes(with_swing_notes(level.notes, cases), bearing),
+            notes=(*swing_notes(cases), *sag_notes(bearing)),
         )
         whole = with_kept(with_room(with_hanging(self.job, option)), self._kept)
         return with_band(self.job, whole, self._limits)
