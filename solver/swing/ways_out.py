@@ -100,13 +100,21 @@ def _least_relief(
     swing: Swing, opens_to: int, make: Callable[[Ticks], Relief], most: Ticks
 ) -> Relief | None:
     """The least relief of its kind that clears the latch jamb."""
+    least = _least_that_passes(swing, opens_to, lambda a: swing.but(relief=make(a)), (1, most))
+    return None if least is None else make(least)
 
-    def good(across: Ticks) -> bool:
-        return limits.passes_latch(swing.but(relief=make(across)), opens_to)
 
-    if limits.passes_latch(swing, opens_to) or not good(most):
+def _least_that_passes(
+    swing: Swing, opens_to: int, changed: Callable[[Ticks], Swing], between: tuple[Ticks, Ticks]
+) -> Ticks | None:
+    """The least change that lets a swing pass the latch jamb; None if needless or none does."""
+
+    def good(by: Ticks) -> bool:
+        return limits.passes_latch(changed(by), opens_to)
+
+    if limits.passes_latch(swing, opens_to) or not good(between[1]):
         return None
-    return make(limits.least_that(good, 1, most))
+    return limits.least_that(good, *between)
 
 
 def _relief(unit: Unit, swing: Swing, opens_to: int, relief: Relief, how: str) -> WayOut:
@@ -129,13 +137,10 @@ def _pin(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
     together never nearer to the pin than the diagonal is long (the triangle's inequality), so
     both gaps together are never less than the one gap of a case hung at its corner.
     """
-
-    def good(aside: Ticks) -> bool:
-        return limits.passes_latch(swing.but(aside=aside), opens_to)
-
-    if limits.passes_latch(swing, opens_to) or swing.aside < 0 or not good(PIN_REACH[unit]):
+    reach = swing.aside, PIN_REACH[unit]
+    aside = _least_that_passes(swing, opens_to, lambda a: swing.but(aside=a), reach)
+    if aside is None or swing.aside < 0:
         return None
-    aside = limits.least_that(good, swing.aside, PIN_REACH[unit])
     return WayOut(
         what="pin",
         swings=limits.swings(swing.but(aside=aside), opens_to),
@@ -150,14 +155,10 @@ def _pin(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
 
 def _proud(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
     """The case stood out of the wall with its pin: less of it has to pass the jamb."""
-    most = swing.stands_out + swing.depth
-
-    def good(out: Ticks) -> bool:
-        return limits.passes_latch(swing.but(stands_out=out), opens_to)
-
-    if limits.passes_latch(swing, opens_to) or not good(most):
+    reach = swing.stands_out, swing.stands_out + swing.depth
+    out = _least_that_passes(swing, opens_to, lambda o: swing.but(stands_out=o), reach)
+    if out is None:
         return None
-    out = limits.least_that(good, swing.stands_out, most)
     return WayOut(
         what="proud",
         swings=limits.swings(swing.but(stands_out=out), opens_to),

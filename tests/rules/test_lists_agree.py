@@ -149,7 +149,8 @@ def test_every_kind_of_hardware_has_a_step() -> None:
 
 def test_hardware_without_a_step_is_found() -> None:
     job, option = plan_of_kind("wall").job, option_of_kind("wall")
-    line = hardware_list(job, option)[0].model_copy(update={"key": "turnbuckle"})
+    line = hardware_list(job, option)[0]
+    line = line.model_copy(update={"key": "turnbuckle", "kind": "turnbuckle"})
     with pytest.raises(ValueError, match="no step takes 'turnbuckle'"):
         fitted_out(build_steps(job, option), [line])
 
