@@ -4,21 +4,23 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from cli.console import progress
+from cli.deliver import make_plan
 from cli.faults import job_kept
 from cli.interrupt import run_stoppable
 from cli.last_plan import has_last, option_of, read_last
+from solver.band import as_measured
 from solver.errors import InputError
+from solver.job import Job
+from solver.outcome import Limits
+from solver.plan import Plan
+from solver.planning.again import plan_again
+from solver.planning.compare import comparison
+from solver.planning.remark import remark
+from solver.units import Ticks
 
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.outcome import Limits
-    from solver.plan import Plan
-    from solver.units import Ticks
-
-    Maker = Callable[[Job, Limits], Plan]
+Maker = Callable[[Job, Limits], Plan]
 
 
 @dataclass(frozen=True)
@@ -63,9 +65,6 @@ def maker(start: Start, *, held: bool, anew: bool) -> Maker | None:
 
 def again(job: Job, limits: Limits, start: Start) -> Plan:
     """Plan `job` again from the plan that `start` names."""
-    from solver.band import as_measured
-    from solver.planning.again import plan_again
-
     last = read_last(start.job or "", start.given)
     job = as_measured(job, last)
     option = option_of(last, start.option)
@@ -77,9 +76,6 @@ def again(job: Job, limits: Limits, start: Start) -> Plan:
 
 def from_nothing(job: Job, limits: Limits, start: Start) -> Plan:
     """Plan `job` from nothing, and compare the result with the plan that `start` names."""
-    from cli.deliver import make_plan
-    from solver.planning.compare import comparison
-
     last = read_last(start.job or "", start.given)
     old = option_of(last, start.option) or next((o for o in last.options if o.cases), None)
     plan = make_plan(job, limits, near=False)
@@ -93,8 +89,6 @@ def remarker(start: Start, thickness: Mapping[str, Ticks]) -> Maker:
     """Return what issues marks and parts again for measured thicknesses [tick], by material."""
 
     def make(job: Job, limits: Limits) -> Plan:
-        from solver.planning.remark import remark
-
         last = read_last(start.job or "", start.given)
         option = option_of(last, start.option)
         with job_kept(job), progress() as line:

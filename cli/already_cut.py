@@ -7,18 +7,15 @@ import io
 from collections.abc import Iterator
 from decimal import Decimal
 from shlex import quote
-from typing import TYPE_CHECKING
 
 from cli.export import guarded_cell
 from cli.signed_files import last_signed, read_signed, signed_path
 from cli.tables.words import count
 from solver.errors import InputError
 from solver.have import Have, faults
+from solver.job import Job
+from solver.signed import Signed
 from solver.units import TICKS_PER_MM, Ticks
-
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.signed import Signed
 
 HEADER = ("what", "name", "length", "width", "quantity", "material", "edges")
 

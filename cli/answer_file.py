@@ -4,12 +4,9 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from typing import TYPE_CHECKING
 
 from cli.output import write_text
-
-if TYPE_CHECKING:
-    from solver.plan import Plan
+from solver.plan import Plan
 
 
 def write_answer(

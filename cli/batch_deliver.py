@@ -5,20 +5,23 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import typer
 
+from cli.batch_show import print_batch
 from cli.console import console, progress
 from cli.faults import FaultError, refused_text
 from cli.interrupt import INTERRUPTED, run_stoppable
+from cli.job_file import read_job
 from cli.output import STDOUT, check_target, make_folder, reader_may_stop, write_text
+from solver.batch import Batch
+from solver.checking.batch import check_batch
 from solver.errors import InputError, ManyInputsError
+from solver.job import Job
 from solver.outcome import Limits
-
-if TYPE_CHECKING:
-    from solver.batch import Batch
-    from solver.job import Job
+from solver.planning.batch.agree import LENGTHS, agreed
+from solver.planning.batch.plan import plan_batch
+from solver.units import parse_length
 
 BATCH_FILE = "batch.json"
 
@@ -78,8 +81,6 @@ def read_jobs(paths: Sequence[str]) -> dict[str, Job]:
 
     Raises ManyInputsError with what is wrong in any of them.
     """
-    from cli.job_file import read_job
-
     jobs: dict[str, Job] = {}
     errors: list[InputError] = []
     for path in paths:
@@ -103,9 +104,6 @@ def _free_name(stem: str, taken: Mapping[str, Job]) -> str:
 
 def agreed_jobs(request: BatchRequest) -> dict[str, Job]:
     """Return the jobs asked for, all with one [shop]."""
-    from solver.planning.batch.agree import LENGTHS, agreed
-    from solver.units import parse_length
-
     jobs = read_jobs(request.jobs)
     unit = next(iter(jobs.values())).unit
     given = {
@@ -132,16 +130,12 @@ def deliver_batch(request: BatchRequest, limits: Limits, wanted: BatchWanted) ->
 
 def make_batch(jobs: Mapping[str, Job], limits: Limits) -> Batch:
     """Run the planner where Ctrl-C can stop it, with its progress shown on a terminal."""
-    from solver.planning.batch.plan import plan_batch
-
     with progress() as line:
         return run_stoppable(lambda: plan_batch(jobs, limits, line.tell), limits.stopper, line.show)
 
 
 def refuse_if_wrong(batch: Batch) -> None:
     """Raise FaultError where the checker finds anything at all."""
-    from solver.checking.batch import check_batch
-
     findings = check_batch(batch)
     if findings:
         raise FaultError(refused_text(None, [str(finding) for finding in findings]))
@@ -149,8 +143,6 @@ def refuse_if_wrong(batch: Batch) -> None:
 
 def show(batch: Batch, *, every: bool) -> None:
     """Print the tables; a reader that stops reading does not stop the files."""
-    from cli.batch_show import print_batch
-
     with reader_may_stop():
         print_batch(console(), batch, every=every)
 

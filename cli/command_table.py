@@ -36,6 +36,9 @@ def first_sentence(name: str) -> str:
     return text.partition(". ")[0].removesuffix(".") + "."
 
 
+# typing has `override` from Python 3.12 on only.
+
+
 class CommandTable(Mapping[str, Any]):
     """The commands by name; looking one up loads its module."""
 
@@ -43,7 +46,7 @@ class CommandTable(Mapping[str, Any]):
         self._guarded = guarded
         self._names = [name for panel in PANELS.values() for name in panel]
 
-    def __getitem__(self, name: str) -> Any:
+    def __getitem__(self, name: str) -> Any:  # type: ignore[explicit-override]
         if name not in self._names:
             raise KeyError(name)
         program = typer.Typer(**PLAIN)
@@ -51,21 +54,21 @@ class CommandTable(Mapping[str, Any]):
         program.command(name)(self._guarded(function))
         return typer.main.get_command(program)
 
-    def __iter__(self) -> Iterator[str]:
+    def __iter__(self) -> Iterator[str]:  # type: ignore[explicit-override]
         return iter(self._names)
 
-    def __len__(self) -> int:
+    def __len__(self) -> int:  # type: ignore[explicit-override]
         return len(self._names)
 
 
 class PanelGroup(TyperGroup):
     """A group of commands whose help shows them in panels, each with its first sentence."""
 
-    def list_commands(self, ctx: Any) -> list[str]:
+    def list_commands(self, ctx: Any) -> list[str]:  # type: ignore[explicit-override]
         """Return the names, without loading a command."""
         return list(self.commands)
 
-    def format_commands(self, ctx: Any, formatter: Any) -> None:
+    def format_commands(self, ctx: Any, formatter: Any) -> None:  # type: ignore[explicit-override]
         """Write the panels, all with their second column at the same place."""
         widest = max(map(len, self.commands))
         for panel, names in PANELS.items():

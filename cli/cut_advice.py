@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
+from solver.advice.advise import Advised, Asked, advise
+from solver.advice.lots import Answer, Problem, lot_of, stock_of
+from solver.cutting.problem import CuttingProblem
 from solver.outcome import Limits
 from solver.stocked import Part
 from solver.units import Ticks, Unit
-
-if TYPE_CHECKING:
-    from solver.advice.advise import Advised
-    from solver.advice.lots import Answer, Problem
 
 TIME_SHARE = 0.3
 """Share of the time limit that advice may take, where so much is left [-]."""
@@ -33,9 +31,6 @@ def advise_on(
     limits: Limits,
 ) -> Advised:
     """Find small changes of a cut list that save stock; `kept` is margin [tick] and unit."""
-    from solver.advice.advise import Advised, Asked, advise
-    from solver.advice.lots import lot_of, stock_of
-
     seconds = min(limits.seconds_left, limits.seconds * TIME_SHARE)
     if seconds < limits.seconds * TIME_LEAST or limits.stopper.stopped:
         return Advised((), NO_TIME)
@@ -49,8 +44,6 @@ def advise_on(
 
 
 def _material(problem: Problem) -> str:
-    from solver.cutting.problem import CuttingProblem
-
     if isinstance(problem, CuttingProblem):
         return problem.sheets[0].material
     return problem.sticks[0].stock

@@ -9,10 +9,12 @@ import typer
 from cli.console import console, progress
 from cli.cut_job import CutJob, solve
 from cli.cut_request import CutRequest, read_request
+from cli.cut_show import print_cut_plan
 from cli.export import CUT_TABLES, check_csv, write_csv
 from cli.faults import FaultError, refused_text
 from cli.interrupt import INTERRUPTED, run_stoppable
 from cli.output import STDOUT, check_target, reader_may_stop, write_text
+from solver.checking.check import check_cut
 from solver.errors import InputError
 from solver.outcome import Limits
 from solver.plan import CutPlan
@@ -64,8 +66,6 @@ def make_cut_plan(job: CutJob, limits: Limits, *, advice: bool = False) -> CutPl
 
 def refuse_if_wrong(plan: CutPlan) -> None:
     """Raise FaultError where the checker finds anything at all."""
-    from solver.checking.check import check_cut
-
     findings = check_cut(plan)
     if findings:
         raise FaultError(refused_text(None, [str(finding) for finding in findings]))
@@ -73,8 +73,6 @@ def refuse_if_wrong(plan: CutPlan) -> None:
 
 def show(plan: CutPlan) -> None:
     """Print the tables; a reader that stops reading does not stop the files."""
-    from cli.cut_show import print_cut_plan
-
     with reader_may_stop():
         print_cut_plan(console(), plan)
 

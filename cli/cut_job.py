@@ -6,12 +6,25 @@ import time
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import TYPE_CHECKING
 
 from cli.cut_advice import advise_on
 from cli.cut_options import StockOption
 from cli.parts_file import PartRow
+from solver.advice.lots import Answer, Problem
 from solver.cuts import Saw
+from solver.cutting.matched import Matched, numbered, solve_matched
+from solver.cutting.problem import (
+    CutPart,
+    CutSheet,
+    CuttingProblem,
+    FirstCut,
+    Stages,
+    StickPart,
+    StickProblem,
+    StickStock,
+)
+from solver.cutting.refuse import refuse_oversize
+from solver.cutting.solve import CuttingAnswer, StickAnswer, solve_sticks
 from solver.defaults import DEFAULTS
 from solver.edition import RULES
 from solver.errors import CannotBeDoneError
@@ -24,12 +37,6 @@ from solver.sequence.sticks import sequence_sticks
 from solver.slack import least_slack, stick_with_slack, with_slack
 from solver.stocked import Allowance, MatchedSet, Part, Piece, Sheet, Stick
 from solver.units import Ticks, Unit, format_length, with_unit
-
-if TYPE_CHECKING:
-    from solver.advice.lots import Answer, Problem
-    from solver.cutting.matched import Matched
-    from solver.cutting.problem import CuttingProblem, FirstCut, Stages, StickProblem
-    from solver.cutting.solve import CuttingAnswer, StickAnswer
 
 NO_MATERIAL = "sheet"
 """Material of parts that name none."""
@@ -121,8 +128,6 @@ def _advised(
 
 def _refuse_oversize(problems: Sequence[CuttingProblem]) -> None:
     """Raise for all materials at once, before any is cut, what is too large for every sheet."""
-    from solver.cutting.refuse import refuse_oversize
-
     why = []
     for problem in problems:
         try:
@@ -139,20 +144,14 @@ def _share(limits: Limits, among: int) -> Limits:
 
 
 def _solve_sheets(problem: CuttingProblem, limits: Limits) -> Matched:
-    from solver.cutting.matched import solve_matched
-
     return solve_matched(problem, limits)
 
 
 def _sets(found: Sequence[Matched]) -> tuple[MatchedSet, ...]:
-    from solver.cutting.matched import numbered
-
     return numbered(found)
 
 
 def _solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
-    from solver.cutting.solve import solve_sticks
-
     return solve_sticks(problem, limits)
 
 
@@ -165,8 +164,6 @@ def _groups(parts: tuple[Part, ...]) -> dict[tuple[str, Ticks], list[Part]]:
 
 
 def _problems(job: CutJob, parts: tuple[Part, ...]) -> list[CuttingProblem]:
-    from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
-
     problems = []
     for (material, thickness), some in _groups(parts).items():
         label = _label(job, material, thickness)
@@ -202,8 +199,6 @@ def _problems(job: CutJob, parts: tuple[Part, ...]) -> list[CuttingProblem]:
 
 
 def _stick_problems(job: CutJob, parts: tuple[Part, ...]) -> list[StickProblem]:
-    from solver.cutting.problem import StickPart, StickProblem, StickStock
-
     return [
         StickProblem(
             pieces=tuple(StickPart(p.id, p.length) for p in some),

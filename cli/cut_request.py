@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, get_args
+from typing import get_args
 
 from cli.cut_job import CutJob
 from cli.cut_options import StockOption, read_length, read_stock
 from cli.parts_file import read_parts
 from solver.cuts import Saw
+from solver.cutting.problem import FirstCut, Stages
 from solver.default_sheets import default_sheets
 from solver.defaults import table_defaults
 from solver.errors import InputError
 from solver.units import Unit
-
-if TYPE_CHECKING:
-    from solver.cutting.problem import FirstCut, Stages
 
 
 @dataclass(frozen=True)

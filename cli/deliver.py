@@ -4,20 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import typer
 
 from cli.console import console, progress
+from cli.export import check_csv, write_csv, write_xlsx
 from cli.faults import FaultError, job_kept, refused_text
 from cli.interrupt import INTERRUPTED, run_stoppable
+from cli.last_plan import keep
 from cli.output import STDOUT, check_target, reader_may_stop, write_text
+from cli.show import print_plan, remarks
+from solver.checking.check import check
 from solver.errors import CannotBeDoneError, InputError, InterruptedPlanError
+from solver.job import Job
 from solver.outcome import Limits, Status
-
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.plan import Option, Plan
+from solver.plan import Option, Plan
+from solver.planning.plan import plan_job
 
 
 @dataclass(frozen=True)
@@ -51,8 +53,6 @@ class Wanted:
 
     def check(self) -> None:
         """Raise InputError where a file could not be written, before the long work."""
-        from cli.export import check_csv
-
         for path in (self.json, self.xlsx):
             if path is not None:
                 check_target(path, force=self.force)
@@ -97,8 +97,6 @@ def deliver(
 
 def keep_last(plan: Plan, job: str, *, quiet: bool) -> None:
     """Keep a plan that works as the last one of a job file; say so where that is not possible."""
-    from cli.last_plan import keep
-
     trouble = keep(job, plan)
     if trouble and not quiet:
         typer.echo(f"casewright: {trouble}", err=True)
@@ -111,8 +109,6 @@ def is_working(option: Option) -> bool:
 
 def make_plan(job: Job, limits: Limits, *, near: bool = True) -> Plan:
     """Run the planner where Ctrl-C can stop it, with its progress shown on a terminal."""
-    from solver.planning.plan import plan_job
-
     with job_kept(job), progress() as line:
         return run_stoppable(
             lambda: plan_job(job, limits, line.tell, near=near), limits.stopper, line.show
@@ -121,8 +117,6 @@ def make_plan(job: Job, limits: Limits, *, near: bool = True) -> Plan:
 
 def refuse_if_wrong(plan: Plan) -> None:
     """Raise FaultError, with the job kept, where the checker finds anything at all."""
-    from solver.checking.check import check
-
     with job_kept(plan.job):
         findings = check(plan)
     if findings:
@@ -131,16 +125,12 @@ def refuse_if_wrong(plan: Plan) -> None:
 
 def show(plan: Plan, *, every: bool) -> None:
     """Print the tables and pictures; a reader that stops reading does not stop the files."""
-    from cli.show import print_plan
-
     with reader_may_stop():
         print_plan(console(), plan, every=every)
 
 
 def write_files(plan: Plan, wanted: Wanted) -> None:
     """Write the files that are wanted."""
-    from cli.export import write_csv, write_xlsx
-
     if wanted.json is not None:
         write_text(wanted.json, plan.to_json(), force=wanted.force)
     if wanted.csv is not None:
@@ -155,8 +145,6 @@ TOLD_MOST = 3
 
 def what_would_do(plan: Plan) -> str:
     """Return why no option works, and what would make it possible, each on a line."""
-    from cli.show import remarks
-
     found = remarks(plan.options)
     said = ["\n  ".join((f"{names}: {lines[0]}", *lines[1:])) for names, lines in found if lines]
     if len(said) > TOLD_MOST:

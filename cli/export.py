@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import csv
 import io
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cli.output import check_target, make_folder, write_bytes, write_text
+from cli.workbook_out import workbook
+from solver import plan_frames, saw_frames, work_frames
 from solver.plan import CutPlan, Plan
+from solver.price_list import PriceList
 
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-    from solver.price_list import PriceList
 
 SAWING = ("cuts", "settings", "offcuts")
 """Tables of the cuts in order."""
@@ -34,9 +38,6 @@ FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 def frames(plan: Plan, prices: PriceList | None = None) -> dict[str, DataFrame]:
     """Return the tables of all options by name; `prices` are a shop's, beside those of the job."""
-    from functools import partial
-
-    from solver import plan_frames, saw_frames, work_frames
 
     def maker(name: str) -> Callable[[Plan], DataFrame]:
         found = next(
@@ -52,8 +53,6 @@ def frames(plan: Plan, prices: PriceList | None = None) -> dict[str, DataFrame]:
 
 def cut_frames(plan: CutPlan) -> dict[str, DataFrame]:
     """Return the tables of a cut plan of sheets by name."""
-    from solver import saw_frames
-
     return {
         "sheets": saw_frames.pieces_frame(plan),
         **{name: getattr(saw_frames, f"{name}_frame")(plan) for name in SAWING},
@@ -99,15 +98,11 @@ def guarded_cell(value: Any) -> Any:
 
 def write_xlsx(plan: Plan, path: str, *, force: bool) -> None:
     """Write the tables as the sheets of one workbook; see :mod:`cli.workbook_out`."""
-    from cli.workbook_out import workbook
-
     write_bytes(path, workbook(frames(plan), plan.unit), force=force)
 
 
 def table_text(columns: Sequence[str], rows: Sequence[Sequence[Any]]) -> str:
     """Return a table as the text of a CSV file; empty for None, no text the start of a formula."""
-    import csv
-
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(columns)

@@ -3,23 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import typer
 
+from cli.answers import kind_of, read_answer
 from cli.console import console, progress
 from cli.deliver import keep_last
 from cli.deliver import show as show_plan
+from cli.edition_words import age_of_answer, answer_made_by
 from cli.faults import FaultError, job_kept, refused_text
+from cli.front_export import write_front_csv
+from cli.front_show import print_front
 from cli.front_take import check_words, taken
 from cli.interrupt import INTERRUPTED, run_stoppable
 from cli.output import STDOUT, check_target, reader_may_stop, write_text
+from solver.checking.front import check_front
 from solver.errors import CannotBeDoneError, InputError
+from solver.job import Job
 from solver.outcome import Limits
-
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.tradeoff import TradeOff
+from solver.planning.front.front import trade_off
+from solver.tradeoff import TradeOff
 
 
 @dataclass(frozen=True)
@@ -81,11 +84,6 @@ def deliver_front(job: Job, limits: Limits, wanted: Wanted) -> None:
 
 def deliver_known(path: str, wanted: Wanted) -> None:
     """Show a front that was written before, and write what is wanted of it."""
-    from cli.answers import kind_of, read_answer
-    from cli.edition_words import age_of_answer, answer_made_by
-    from solver.checking.front import check_front
-    from solver.tradeoff import TradeOff
-
     wanted.check()
     front = read_answer(path)
     if not isinstance(front, TradeOff):
@@ -126,8 +124,6 @@ def _show_and_write(front: TradeOff, wanted: Wanted) -> None:
 
 def make_front(job: Job, limits: Limits, *, every: bool) -> TradeOff:
     """Find the front where Ctrl-C can stop it, with its progress shown on a terminal."""
-    from solver.planning.front.front import trade_off
-
     with job_kept(job), progress() as line:
         return run_stoppable(
             lambda: trade_off(job, limits, line.tell, every=every), limits.stopper, line.show
@@ -136,8 +132,6 @@ def make_front(job: Job, limits: Limits, *, every: bool) -> TradeOff:
 
 def refuse_if_wrong(front: TradeOff) -> None:
     """Raise FaultError, with the job kept, where the checker finds anything in any plan."""
-    from solver.checking.front import check_front
-
     with job_kept(front.job):
         findings = [finding.text for finding in check_front(front)]
     if findings:
@@ -146,8 +140,6 @@ def refuse_if_wrong(front: TradeOff) -> None:
 
 def show(front: TradeOff, *, every: bool) -> None:
     """Print table and chart; a reader that stops reading does not stop the files."""
-    from cli.front_show import print_front
-
     with reader_may_stop():
         print_front(console(), front, every=every)
 
@@ -157,8 +149,6 @@ def write_files(front: TradeOff, wanted: Wanted) -> None:
     if wanted.json is not None:
         write_text(wanted.json, front.to_json(), force=wanted.force)
     if wanted.csv is not None:
-        from cli.front_export import write_front_csv
-
         write_front_csv(front, wanted.csv, force=wanted.force)
 
 

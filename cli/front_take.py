@@ -2,14 +2,10 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from cli.tables.words import tag_words
 from solver.errors import InputError
-
-if TYPE_CHECKING:
-    from solver.plan import Plan
-    from solver.tradeoff import TradeOff
+from solver.plan import Plan
+from solver.tradeoff import TradeOff
 
 MARKS = ("recommended", "cheapest", "least stock", "best-looking")
 

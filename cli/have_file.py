@@ -5,16 +5,19 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from pydantic import ValidationError
+
+from cli.already_cut import read_cut
 from cli.files import STDIN
 from cli.table_file import Line, read_table, text_lines
+from cli.tables.have import read_as
+from cli.tables.words import UNIT_NAMES, count, plain_name
 from solver.errors import InputError, LengthError, ManyInputsError
 from solver.have import Have, What, faults
+from solver.job import Job
 from solver.units import parse_length
-
-if TYPE_CHECKING:
-    from solver.job import Job
 
 HEADERS: dict[str, tuple[str, ...]] = {
     "what": ("what", "state", "status", "kind", "what it is"),
@@ -72,8 +75,6 @@ def with_have(job: Job, path: str | None, tell: Callable[[str], None]) -> Job:
     if path is None:
         return job
     if path.lower().endswith(".json"):
-        from cli.already_cut import read_cut
-
         rows, line = read_cut(path, job)
         tell(line)
         return _joined(job, rows)
@@ -91,9 +92,6 @@ def parse_have(text: str, name: str, job: Job) -> Job:
 
 def _understood(job: Job, name: str, found: _Rows) -> list[str]:
     """Say how each line was read: what it is, its size, how its edges count."""
-    from cli.tables.have import read_as
-    from cli.tables.words import UNIT_NAMES, count, plain_name
-
     said = [
         f"  line {line}: {plain_name(read_as(job, have))}"
         for line, have in zip(found.lines, found.rows, strict=True)
@@ -125,8 +123,6 @@ def _line_of(error: InputError) -> int:
 
 
 def _joined(job: Job, rows: Sequence[Have]) -> Job:
-    from solver.job import Job
-
     data = job.model_dump(by_alias=True)
     data["have"] = [have.model_dump() for have in (*job.have, *rows)]
     return Job.model_validate(data)
@@ -187,8 +183,6 @@ def _read(job: Job, at: tuple[str, int], cells: Mapping[str, str], found: _Rows)
 
 
 def _said(error: ValueError) -> str:
-    from pydantic import ValidationError
-
     if not isinstance(error, ValidationError):
         return str(error)
     told = [

@@ -40,6 +40,7 @@ EXIT_CODES: dict[type[CasewrightError], int] = {
 }
 """What each class of error means to the shell; usage errors are 2 as well."""
 
+
 def guarded(function: Callable[..., None]) -> Callable[..., None]:
     """Return the command with every error turned into a message on stderr and an exit code."""
 

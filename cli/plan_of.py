@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
+from cli.deliver import make_plan, refuse_if_wrong
+from cli.job_file import read_job
+from cli.last_plan import has_last, read_last
+from solver.band import as_measured
 from solver.errors import CannotBeDoneError, InputError
-
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.plan import Option, Plan
-    from solver.price_list import PriceList
+from solver.job import Job
+from solver.outcome import Limits
+from solver.plan import Option, Plan
+from solver.planning.have_outcome import around
+from solver.price_list import PriceList
 
 
 def plan_of(path: str, seconds: float, prices: PriceList | None = None) -> Plan:
@@ -33,10 +35,6 @@ def plan_of(path: str, seconds: float, prices: PriceList | None = None) -> Plan:
         Where the file is neither, the plan does not pass the checker, or the prices are in
         another currency.
     """
-    from cli.deliver import make_plan, refuse_if_wrong
-    from cli.job_file import read_job
-    from solver.outcome import Limits
-
     if path.endswith(".json"):
         return saved_plan(path)
     job = read_job(path)
@@ -52,8 +50,6 @@ def plan_of(path: str, seconds: float, prices: PriceList | None = None) -> Plan:
 
 def saved_plan(path: str) -> Plan:
     """Read a saved plan; InputError where it is none, or the checker refuses it."""
-    from cli.last_plan import read_last
-
     return read_last("", path)
 
 
@@ -63,9 +59,6 @@ def last_of(path: str, job: Job) -> Plan | None:
     What was held, measured and found there since is still of this job, and [price] decides
     nothing.
     """
-    from cli.last_plan import has_last, read_last
-    from solver.band import as_measured
-
     if not has_last(path):
         return None
     try:
@@ -79,8 +72,6 @@ def last_of(path: str, job: Job) -> Plan | None:
         return None
     now = now.model_copy(update={"holds": last.job.holds, "have": last.job.have})
     if now.have:
-        from solver.planning.have_outcome import around
-
         now = around(now)[0]
     if _but_price(now) != _but_price(last.job):
         return None

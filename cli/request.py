@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import typer
 
+from cli.files import read_bytes, read_inventory
+from cli.job_file import load_job, parse_shelves, quick_job
+from cli.tables.words import count, plain_name
+from cli.toml_text import parse_toml
+from solver.case import settled
 from solver.errors import InputError
-
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.listing.model import Listing
-    from solver.units import Unit
+from solver.job import Job
+from solver.listing.model import Listing
+from solver.units import Unit, format_length, parse_length, with_unit
 
 LIST_ENDINGS = (".csv", ".tsv", ".txt", ".xlsx")
 NOTES_MOST = 20
@@ -73,9 +76,6 @@ def read_request(request: Request, *, quiet: bool) -> Job:
 
 
 def _quick(request: Request) -> tuple[Job, tuple[Listing, ...]]:
-    from cli.files import read_inventory
-    from cli.job_file import quick_job
-
     if request.items is not None:
         msg = "--items goes with a job file; without one the list itself comes first"
         raise InputError(msg)
@@ -93,9 +93,6 @@ def _quick(request: Request) -> tuple[Job, tuple[Listing, ...]]:
 
 
 def _from_file(request: Request) -> tuple[Job, tuple[Listing, ...]]:
-    from cli.files import read_inventory
-    from cli.job_file import load_job
-
     for option in ("inside", "outside", "unit"):
         if getattr(request, option) is not None:
             msg = f"--{option} goes with a list of things; in a job file it is set in the file"
@@ -109,19 +106,12 @@ def _from_file(request: Request) -> tuple[Job, tuple[Listing, ...]]:
 
 def _unit_of(path: str) -> Unit:
     """The unit of a job file, for a list beside it; reading the file says what is wrong in it."""
-    from cli.files import read_bytes
-    from cli.toml_text import parse_toml
-
     head = parse_toml(read_bytes(path).decode("utf-8-sig", "replace"), path).get("job")
     return "mm" if isinstance(head, dict) and head.get("unit") == "mm" else "in"
 
 
 def changed(job: Job, request: Request) -> Job:
     """Return the job with what the command line says in place of what the file says."""
-    from cli.job_file import parse_shelves
-    from solver.job import Job
-    from solver.units import parse_length
-
     if not request.look and request.shelves is None:
         return job
     data: dict[str, Any] = job.model_dump(by_alias=True)
@@ -146,8 +136,6 @@ def _echo(job: Job, request: Request, listings: tuple[Listing, ...]) -> list[str
 
 def list_lines(listing: Listing) -> list[str]:
     """Say how many lines were read, which were skipped, and which could mean something else."""
-    from cli.tables.words import count, plain_name
-
     read = [line for line in listing.lines if line.item is not None]
     things = sum(item.count for item in listing.items)
     kinds = count(len(listing.items), "kind")
@@ -165,9 +153,6 @@ def list_lines(listing: Listing) -> list[str]:
 
 def _sizes_line(job: Job) -> str:
     """Say how the case's sizes were read."""
-    from solver.case import settled
-    from solver.units import format_length, with_unit
-
     case, unit = job.cases[0], job.unit
     wide, high = (format_length(settled(size), unit) for size in (case.width, case.height))
     size = f"{wide} wide x {high} high"

@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
+import webbrowser
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import typer
 
 from cli.deliver import is_working, keep_last, make_plan, refuse_if_wrong, what_would_do
+from cli.drawings.pictures import read_pictures
 from cli.interrupt import INTERRUPTED
+from cli.last_plan import last_path
 from cli.output import STDOUT, check_target, write_text
+from cli.page.build import page_html
 from cli.plan_of import last_of, saved_plan
+from cli.price_file import read_prices
+from cli.request import Request, read_request
 from solver.errors import CannotBeDoneError, InputError, InterruptedPlanError
-
-if TYPE_CHECKING:
-    from solver.outcome import Limits
-    from solver.plan import Plan
-    from solver.price_list import PriceList
+from solver.outcome import Limits
+from solver.plan import Plan
+from solver.price_list import PriceList
 
 
 @dataclass(frozen=True)
@@ -72,10 +75,6 @@ class Asked:
 
 def deliver(asked: Asked, limits: Limits) -> None:
     """Write the page; raise where it did not work out, as `casewright plan` does."""
-    from cli.drawings.pictures import read_pictures
-    from cli.page.build import page_html
-    from cli.price_file import read_prices
-
     asked.check()
     known = read_prices(asked.prices)
     plan = saved_plan(asked.job) if asked.is_saved else _of_job(asked, limits, known)
@@ -98,9 +97,6 @@ def deliver(asked: Asked, limits: Limits) -> None:
 
 def _of_job(asked: Asked, limits: Limits, prices: PriceList | None) -> Plan:
     """The last plan of a job where it still holds, else a new one, which is kept."""
-    from cli.last_plan import last_path
-    from cli.request import Request, read_request
-
     request = Request(asked.job)
     if request.is_quick:
         msg = "a job file or a saved plan is shown; write one with casewright plan ... --json"
@@ -122,7 +118,5 @@ def _of_job(asked: Asked, limits: Limits, prices: PriceList | None) -> Plan:
 
 def _open(path: str) -> None:
     """Open the page in the browser; say so where there is none."""
-    import webbrowser
-
     if not webbrowser.open(Path(path).resolve().as_uri()):
         typer.echo(f"casewright: no browser was found; open {path} by hand", err=True)

@@ -3,21 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
+from solver.band import bands
 from solver.errors import InputError
-
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.units import Ticks
+from solver.job import Job
+from solver.units import Ticks, parse_length
 
 OPTION = "--thickness"
 
 
 def thicknesses(job: Job, words: Sequence[str]) -> dict[str, Ticks]:
     """Return the measured thickness of each material named, by name [tick]."""
-    from solver.units import parse_length
-
     found: dict[str, Ticks] = {}
     for text in words:
         named, sign, length = text.rpartition("=")
@@ -45,8 +41,6 @@ def _check_known(job: Job, name: str) -> None:
 
 def _only(job: Job, text: str) -> str:
     """The material that a thickness without a name is of: the one open, or that of all cases."""
-    from solver.band import bands
-
     still_open = list(bands(job))
     carcass = list(dict.fromkeys(case.material for case in job.cases))
     for names in (still_open, carcass):

@@ -4,23 +4,27 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from textwrap import fill
-from typing import TYPE_CHECKING
+
+from rich.text import Text
 
 from cli.again import Start
 from cli.console import console, progress
 from cli.deliver import refuse_if_wrong
 from cli.faults import job_kept
 from cli.interrupt import run_stoppable
+from cli.job_file import read_job
 from cli.last_plan import option_of, read_last
 from cli.output import STDOUT, check_target, reader_may_stop, write_text
+from cli.tables.before_after import changed_line, changed_tables
+from cli.tables.words import plain_name
 from cli.things_words import counted
 from solver.errors import CannotBeDoneError, InputError
-
-if TYPE_CHECKING:
-    from solver.inventory import Item
-    from solver.job import Job
-    from solver.outcome import Limits
-    from solver.whatif import WhatIf
+from solver.inventory import Item
+from solver.job import Job
+from solver.listing.read import read_listing
+from solver.outcome import Limits
+from solver.planning.whatif import what_if
+from solver.whatif import WhatIf
 
 
 @dataclass(frozen=True)
@@ -51,9 +55,6 @@ def deliver(asked: Asked, limits: Limits, json: str | None, *, force: bool, quie
 
 def answered(asked: Asked, limits: Limits) -> WhatIf:
     """Read the question and answer it."""
-    from cli.job_file import read_job
-    from solver.planning.whatif import what_if
-
     if not asked.add and not asked.drop:
         msg = "nothing is asked; give --add or --drop, such as --add '4 x tall jug'"
         raise InputError(msg)
@@ -99,8 +100,6 @@ def _known(job: Job, text: str) -> tuple[Item, int | None] | None:
 
 def _listed(job: Job, text: str) -> Item:
     """New things, read as a line of a list is."""
-    from solver.listing.read import read_listing
-
     listing = read_listing(text, job.unit, "--add")
     items = listing.items
     if len(items) != 1:
@@ -116,11 +115,6 @@ def _listed(job: Job, text: str) -> Item:
 
 def show(answer: WhatIf) -> None:
     """Print the answer, then what would move."""
-    from rich.text import Text
-
-    from cli.tables.before_after import changed_line, changed_tables
-    from cli.tables.words import plain_name
-
     screen = console()
     screen.print(Text(plain_name("; ".join(answer.asked)), style="bold"))
     screen.print(fill(plain_name(answer.text), screen.width))

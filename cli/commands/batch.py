@@ -6,7 +6,9 @@ from typing import Annotated
 
 import typer
 
+from cli.batch_deliver import BatchRequest, BatchWanted, deliver_batch
 from cli.options import Force, Json, Quiet, Seed, TimeLimit
+from solver.outcome import Limits
 
 
 def batch(
@@ -48,9 +50,6 @@ def batch(
 
     Example: casewright batch hill.toml mill.toml vale.toml --out plans
     """
-    from cli.batch_deliver import BatchRequest, BatchWanted, deliver_batch
-    from solver.outcome import Limits
-
     request = BatchRequest(jobs, shop, kerf, edge_trim, margin)
     wanted = BatchWanted(json=json, out=out, force=force, quiet=quiet, every=every)
     deliver_batch(request, Limits(seed=seed, seconds=time_limit), wanted)

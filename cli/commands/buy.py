@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from textwrap import fill
+from typing import Annotated
 
 import typer
 
+from cli.answer_file import write_answer
+from cli.console import console
+from cli.export import table_text
 from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, Prices, TimeLimit
-
-if TYPE_CHECKING:
-    from solver.bought import BuyList
-    from solver.plan import Plan
+from cli.output import STDOUT, check_target, write_text
+from cli.plan_of import option_named, plan_of
+from cli.price_file import read_prices
+from cli.tables.buying import buy_lines, buy_tables, use_lines
+from cli.tables.words import plain_name
+from solver.bought import BuyList
+from solver.buying.buy_list import buy_list
+from solver.plan import Plan
 
 
 def buy(
@@ -31,11 +39,6 @@ def buy(
 
     Example: casewright buy pantry.toml --prices prices.csv --csv buy.csv
     """
-    from cli.output import STDOUT, check_target
-    from cli.plan_of import option_named, plan_of
-    from cli.price_file import read_prices
-    from solver.buying.buy_list import buy_list
-
     for path in (json, csv):
         if path is not None:
             check_target(path, force=force)
@@ -48,10 +51,6 @@ def buy(
 
 
 def _write(plan: Plan, bought: BuyList, json: str | None, csv: str | None, *, force: bool) -> None:
-    from cli.answer_file import write_answer
-    from cli.export import table_text
-    from cli.output import write_text
-
     if json is not None:
         data = {
             **bought.model_dump(mode="json"),
@@ -68,12 +67,6 @@ def _write(plan: Plan, bought: BuyList, json: str | None, csv: str | None, *, fo
 
 
 def _show(plan: Plan, bought: BuyList) -> None:
-    from textwrap import fill
-
-    from cli.console import console
-    from cli.tables.buying import buy_lines, buy_tables, use_lines
-    from cli.tables.words import plain_name
-
     out = console()
     out.print(f"{plain_name(plan.job.head.title)}: to buy for {plain_name(bought.option)}")
     for titled in buy_tables(bought, plan.job):

@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from rich.console import Console
 
+from cli.console import console
+from cli.job_file import JobFile, load_job
 from cli.options import JobArgument
-
-if TYPE_CHECKING:
-    from rich.console import Console
-
-    from cli.job_file import JobFile
+from cli.tables.job_check import cases_table, openings_table, tight_counts, trim_lines
+from cli.tables.readings import items_table, readings_table, summary
+from cli.tables.words import UNIT_NAMES, plain_name
+from solver.errors import CannotBeDoneError
+from solver.precheck import misfits
 
 
 def check(job: JobArgument) -> None:
     """Check a job without solving it: how it is read, sizes, openings, things that cannot fit."""
-    from cli.console import console
-    from cli.job_file import load_job
-    from solver.errors import CannotBeDoneError
-    from solver.precheck import misfits
-
     read = load_job(job)
     out = console()
     _print_things(out, read)
@@ -32,9 +29,6 @@ def check(job: JobArgument) -> None:
 
 
 def _print_things(out: Console, read: JobFile) -> None:
-    from cli.tables.readings import items_table, readings_table, summary
-    from cli.tables.words import UNIT_NAMES, plain_name
-
     job = read.job
     out.print(plain_name(f"{job.head.title}: lengths in {UNIT_NAMES[job.unit]}"))
     out.print()
@@ -56,8 +50,6 @@ def _print_things(out: Console, read: JobFile) -> None:
 
 
 def _print_cases(out: Console, read: JobFile) -> None:
-    from cli.tables.job_check import cases_table, openings_table, tight_counts, trim_lines
-
     out.print(cases_table(read.job))
     out.print()
     out.print(openings_table(read.job))

@@ -6,7 +6,10 @@ from typing import Annotated, Literal
 
 import typer
 
+from cli.cut_deliver import deliver_cut
+from cli.cut_request import CutRequest
 from cli.options import Force, Json, Quiet, Seed, TimeLimit, UnitWord
+from solver.outcome import Limits
 
 
 def cut(
@@ -110,10 +113,6 @@ def cut(
     seed: Seed = 1,
 ) -> None:
     """Cut a list of parts from as little stock as possible, edge to edge, with proof."""
-    from cli.cut_deliver import deliver_cut
-    from cli.cut_request import CutRequest
-    from solver.outcome import Limits
-
     request = CutRequest(
         parts,
         sheet or [],

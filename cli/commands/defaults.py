@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import json as json_module
 from typing import Annotated
 
 import typer
 
+from cli.console import console
 from cli.options import Force, UnitWord
+from cli.output import write_text
+from cli.tables.default_values import default_rows, defaults_table
 
 
 def defaults(
@@ -22,18 +26,11 @@ def defaults(
     force: Force = False,
 ) -> None:
     """List every default: its key in the job file, value, meaning and source."""
-    from cli.tables.default_values import default_rows, defaults_table
-
     if json is not None:
-        import json as json_module
-
-        from cli.output import write_text
-
         data = {"schema": "casewright/defaults/1", "unit": unit, "defaults": default_rows(unit)}
         text = json_module.dumps(data, ensure_ascii=False, indent=1) + "\n"
         write_text(json, text, force=force)
         return
-    from cli.console import console
 
     out = console()
     out.print(defaults_table(unit))

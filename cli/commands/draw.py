@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
+from cli.drawings.deliver import FORMATS, write_drawings
+from cli.drawings.kinds import KINDS, Subject, scenes
+from cli.drawings.pages import Sheets
+from cli.drawings.pictures import read_pictures
+from cli.drawings.scales import PAPERS, usual_paper
 from cli.options import Force, JobOrPlan, MakeOption, OutputFolder, TimeLimit
-
-if TYPE_CHECKING:
-    from solver.plan import Option
+from cli.output import folder_of
+from cli.plan_of import option_named, plan_of
+from solver.errors import InputError
+from solver.plan import Option
 
 KIND_WORDS = "front, section, swing, marking, trim, sheets"
 FORMAT_WORDS = "svg, pdf, png, dxf"
@@ -43,15 +49,6 @@ def draw(
 
     Example: casewright draw pantry.toml -o drawings --kind front --format pdf
     """
-    from cli.drawings.deliver import FORMATS, write_drawings
-    from cli.drawings.kinds import KINDS, Subject, scenes
-    from cli.drawings.pages import Sheets
-    from cli.drawings.pictures import read_pictures
-    from cli.drawings.scales import PAPERS, usual_paper
-    from cli.output import folder_of
-    from cli.plan_of import option_named, plan_of
-    from solver.errors import InputError
-
     kinds = _words("--kind", kind, tuple(KINDS))
     endings = _words("--format", formats, FORMATS)
     if paper is not None:
@@ -76,8 +73,6 @@ def _about(option: Option) -> str:
 
 def _words(name: str, given: str | None, allowed: tuple[str, ...]) -> tuple[str, ...]:
     """Return the words between commas, all where none are given; InputError for any other."""
-    from solver.errors import InputError
-
     if given is None:
         return allowed
     words = tuple(word.strip().lower() for word in given.split(",") if word.strip())

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
+from cli.answer_file import write_answer
+from cli.console import console, points
 from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
-
-if TYPE_CHECKING:
-    from solver.plan import Option, Plan
+from cli.plan_of import option_named, plan_of
+from cli.tables import hardware as tables
+from cli.tables.words import plain_name
+from solver.hardware.every import hardware_list, holes
+from solver.plan import Option, Plan
 
 
 def hardware(
@@ -26,8 +30,6 @@ def hardware(
 
     Example: casewright hardware pantry.toml --explain
     """
-    from cli.plan_of import option_named, plan_of
-
     plan = plan_of(job, time_limit)
     chosen = option_named(plan, option)
     if json is not None:
@@ -37,9 +39,6 @@ def hardware(
 
 
 def _write(path: str, plan: Plan, option: Option, *, force: bool) -> None:
-    from cli.answer_file import write_answer
-    from solver.hardware.every import hardware_list, holes
-
     data = {
         "option": option.name,
         "lines": [line.model_dump(mode="json") for line in hardware_list(plan.job, option)],
@@ -49,11 +48,6 @@ def _write(path: str, plan: Plan, option: Option, *, force: bool) -> None:
 
 
 def _show(plan: Plan, option: Option, *, explain: bool) -> None:
-    from cli.console import console, points
-    from cli.tables import hardware as tables
-    from cli.tables.words import plain_name
-    from solver.hardware.every import hardware_list, holes
-
     out, unit = console(), plan.unit
     lines = hardware_list(plan.job, option)
     out.print(f"{plain_name(plan.job.head.title)}: hardware for {plain_name(option.name)}")

@@ -6,7 +6,11 @@ from typing import Annotated
 
 import typer
 
+from cli.console import console
+from cli.files import read_inventory
 from cli.options import UnitWord
+from cli.tables.readings import readings_table, summary
+from cli.tables.words import UNIT_NAMES
 
 
 def items(
@@ -22,11 +26,6 @@ def items(
     ] = None,
 ) -> None:
     """Show how each line of a list is read: the thing, its sizes, and what was assumed."""
-    from cli.console import console
-    from cli.files import read_inventory
-    from cli.tables.readings import readings_table, summary
-    from cli.tables.words import UNIT_NAMES
-
     listing = read_inventory(path, unit, sheet)
     listing.raise_if_unreadable()
     out = console()

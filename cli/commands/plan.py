@@ -6,6 +6,11 @@ from typing import Annotated
 
 import typer
 
+from cli.again import Start, maker
+from cli.already_cut import reminder
+from cli.deliver import Wanted, deliver
+from cli.have_file import with_have
+from cli.hold_words import with_holds
 from cli.options import (
     Csv,
     Force,
@@ -30,6 +35,9 @@ from cli.options import (
     UnitOfSizes,
     Xlsx,
 )
+from cli.request import Request, read_request
+from solver.outcome import Limits
+from solver.planning.stepwise import stepwise_job
 
 
 def plan(
@@ -87,14 +95,6 @@ def plan(
     Shows the options side by side, and the first one in full.
     Example: casewright plan clocks.csv --inside 36x72x11 --shelves 5,6
     """
-    from cli.again import Start, maker
-    from cli.already_cut import reminder
-    from cli.deliver import Wanted, deliver
-    from cli.have_file import with_have
-    from cli.hold_words import with_holds
-    from cli.request import Request, read_request
-    from solver.outcome import Limits
-
     request = Request(
         job, items, inside, outside, shelves, unit, headroom=headroom, rhythm=rhythm, prefer=prefer
     )
@@ -113,8 +113,6 @@ def plan(
     if not (quiet or request.is_quick or read.have) and (said := reminder(job)):
         typer.echo(said, err=True)
     if stepwise:
-        from solver.planning.stepwise import stepwise_job
-
         read = stepwise_job(read)
     begin = Start(None if request.is_quick else job, start, option)
     make = maker(begin, held=bool(hold), anew=anew)

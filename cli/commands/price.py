@@ -3,15 +3,26 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import TYPE_CHECKING, Annotated
+from textwrap import fill
+from typing import Annotated
 
 import typer
 
+from cli.actual_file import read_actuals
+from cli.answer_file import write_answer
+from cli.console import console
+from cli.export import table_text
 from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, Prices, TimeLimit
-
-if TYPE_CHECKING:
-    from solver.estimated import Difference, Estimate
-    from solver.plan import Plan
+from cli.output import STDOUT, check_target, write_text
+from cli.plan_of import option_named, plan_of
+from cli.price_file import read_prices
+from cli.tables import price as tables
+from cli.tables.words import plain_name
+from solver.errors import InputError
+from solver.estimate.actual import compare
+from solver.estimate.price import estimate
+from solver.estimated import Difference, Estimate
+from solver.plan import Plan
 
 
 def price(
@@ -43,11 +54,6 @@ def price(
 
     Example: casewright price pantry.toml --prices prices.csv
     """
-    from cli.output import STDOUT, check_target
-    from cli.plan_of import option_named, plan_of
-    from cli.price_file import read_prices
-    from solver.estimate.price import estimate
-
     for path in (json, csv):
         if path is not None:
             check_target(path, force=force)
@@ -65,9 +71,6 @@ def price(
 def _compared(made: Estimate, actual: str | None) -> tuple[Difference, ...]:
     if actual is None:
         return ()
-    from cli.actual_file import read_actuals
-    from solver.errors import InputError
-    from solver.estimate.actual import compare
 
     try:
         return compare(made, read_actuals(actual))
@@ -86,10 +89,6 @@ def _write(
     *,
     force: bool,
 ) -> None:
-    from cli.answer_file import write_answer
-    from cli.export import table_text
-    from cli.output import write_text
-
     if json is not None:
         data = {
             "options": [
@@ -128,12 +127,6 @@ def _blank_row(
 
 
 def _show(plan: Plan, made: list[Estimate], rows: tuple[Difference, ...]) -> None:
-    from textwrap import fill
-
-    from cli.console import console
-    from cli.tables import price as tables
-    from cli.tables.words import plain_name
-
     out, first = console(), made[0]
     out.print(f"{plain_name(plan.job.head.title)}: price of {plain_name(first.option)}")
     shown = [

@@ -6,6 +6,9 @@ from typing import Annotated
 
 import typer
 
+from cli.again import Start, remarker
+from cli.deliver import Wanted, deliver
+from cli.hold_words import with_holds
 from cli.options import (
     Csv,
     Force,
@@ -21,6 +24,9 @@ from cli.options import (
     TimeLimit,
     Xlsx,
 )
+from cli.request import Request, read_request
+from cli.thickness_words import thicknesses
+from solver.outcome import Limits
 
 
 def remark(
@@ -52,13 +58,6 @@ def remark(
     Starts from the last plan: undersides of shelves stay where they can.
     Example: casewright remark alcove.toml --thickness 0.703
     """
-    from cli.again import Start, remarker
-    from cli.deliver import Wanted, deliver
-    from cli.hold_words import with_holds
-    from cli.request import Request, read_request
-    from cli.thickness_words import thicknesses
-    from solver.outcome import Limits
-
     wanted = Wanted(
         json=json,
         csv=csv,

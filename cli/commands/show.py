@@ -7,6 +7,8 @@ from typing import Annotated
 import typer
 
 from cli.options import Force, Prices, Quiet, Seed, TimeLimit
+from cli.show_page import Asked, deliver
+from solver.outcome import Limits
 
 
 def show(
@@ -40,8 +42,5 @@ def show(
     of a job is shown where it is still one of that job; else the job is planned and kept.
     Example: casewright show alcove.toml -o alcove.html --open
     """
-    from cli.show_page import Asked, deliver
-    from solver.outcome import Limits
-
     asked = Asked(job, out, prices, open_it=open_it, fresh=fresh, force=force, quiet=quiet)
     deliver(asked, Limits(seed=seed, seconds=time_limit))

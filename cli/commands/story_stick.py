@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from cli.drawings.scales import usual_paper
+from cli.drawings.stick_pages import long_pdf, sticks, tiled_pdf
 from cli.options import Force, JobOrPlan, MakeOption, OutputFolder, TimeLimit
+from cli.output import check_target, folder_of, make_folder, write_bytes
+from cli.plan_of import option_named, plan_of
+from solver.errors import InputError
 
 
 def story_stick(
@@ -29,14 +35,6 @@ def story_stick(
 
     Example: casewright story-stick pantry.toml -o drawings --paper letter
     """
-    from pathlib import Path
-
-    from cli.drawings.scales import usual_paper
-    from cli.drawings.stick_pages import long_pdf, sticks, tiled_pdf
-    from cli.output import check_target, folder_of, make_folder, write_bytes
-    from cli.plan_of import option_named, plan_of
-    from solver.errors import InputError
-
     if paper is not None and paper.lower() not in ("a4", "letter"):
         msg = f"{paper!r} is not known; allowed: a4, letter"
         raise InputError(msg, "--paper")

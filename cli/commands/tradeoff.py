@@ -6,6 +6,7 @@ from typing import Annotated
 
 import typer
 
+from cli.front_deliver import Wanted, deliver_front, deliver_known
 from cli.options import (
     Force,
     Headroom,
@@ -22,6 +23,8 @@ from cli.options import (
     TimeLimit,
     UnitOfSizes,
 )
+from cli.request import Request, read_request
+from solver.outcome import Limits
 
 
 def tradeoff(
@@ -81,10 +84,6 @@ def tradeoff(
     the plan; a front written by --json may stand in place of the job, to choose from.
     Example: casewright tradeoff alcove.toml --csv front.csv
     """
-    from cli.front_deliver import Wanted, deliver_front, deliver_known
-    from cli.request import Request, read_request
-    from solver.outcome import Limits
-
     request = Request(
         job, items, inside, outside, shelves, unit, headroom=headroom, rhythm=rhythm, prefer=prefer
     )

@@ -6,7 +6,10 @@ from typing import Annotated
 
 import typer
 
+from cli.again import Start
 from cli.options import Force, From, JobArgument, Json, Quiet, Seed, StartOption, TimeLimit
+from cli.whatif import Asked, deliver
+from solver.outcome import Limits
 
 
 def whatif(
@@ -42,9 +45,5 @@ def whatif(
     Starts from the last plan and changes nothing that is kept.
     Example: casewright whatif alcove.toml --add '4 x tea caddy, single'
     """
-    from cli.again import Start
-    from cli.whatif import Asked, deliver
-    from solver.outcome import Limits
-
     asked = Asked(Start(job, start, option), tuple(add or ()), tuple(drop or ()))
     deliver(asked, Limits(seed=seed, seconds=time_limit), json, force=force, quiet=quiet)

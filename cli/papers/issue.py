@@ -9,12 +9,16 @@ from functools import cached_property
 from typing import Literal
 
 from cli.drawings.things import Pictures
+from solver.changing.order import change_order
+from solver.estimate.price import estimate
 from solver.estimated import Estimate
 from solver.hanging import Hanging
 from solver.job import Job
 from solver.plan import Option, Plan
 from solver.price_list import PriceList
 from solver.signed import ChangeOrder, Signed
+from solver.steps.build import build_steps
+from solver.strength.sheet import hanging_of
 from solver.units import Unit
 from solver.work import Step
 
@@ -60,22 +64,16 @@ class Issue:
     @cached_property
     def estimate(self) -> Estimate:
         """What the option costs."""
-        from solver.estimate.price import estimate
-
         return estimate(self.job, self.option, self.prices)
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
         """The work, each step after what it waits for."""
-        from solver.steps.build import build_steps
-
         return build_steps(self.job, self.option)
 
     @cached_property
     def change(self) -> ChangeOrder | None:
         """What differs from the signed revision; None where nothing is signed."""
-        from solver.changing.order import change_order
-
         if self.signed is None:
             return None
         return change_order(self.signed, self.plan, self.option, self.prices)
@@ -83,8 +81,6 @@ class Issue:
     @cached_property
     def hanging(self) -> Hanging:
         """What holds the cases up; worked out where the plan was made without it."""
-        from solver.strength.sheet import hanging_of
-
         return self.option.hanging or hanging_of(self.job, self.option)
 
     @property

@@ -11,6 +11,7 @@ import typer
 
 from cli.already_cut import already_cut_csv
 from cli.drawings.pictures import read_pictures
+from cli.export import csv_text, frames
 from cli.output import check_target, make_folder, write_bytes
 from cli.papers.change_order import bought_again
 from cli.papers.every import every_paper
@@ -21,6 +22,7 @@ from cli.plan_of import option_named, plan_of
 from cli.price_file import read_prices
 from cli.signed_files import last_signed, named_after, signed_path
 from cli.tables.words import plain_name
+from cli.workbook_out import workbook
 from solver.errors import InputError
 
 ALL = "papers.pdf"
@@ -108,9 +110,6 @@ def files_of(issue: Issue) -> dict[str, bytes]:
 
 def tables_of(issue: Issue) -> dict[str, bytes]:
     """Return every table of the option that is built, as a workbook and as CSV."""
-    from cli.export import csv_text, frames
-    from cli.workbook_out import workbook
-
     one = issue.plan.model_copy(update={"options": (issue.option,)})
     tables = frames(one, issue.prices)
     texts = {f"tables/{name}.csv": csv_text(frame).encode() for name, frame in tables.items()}
