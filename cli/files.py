@@ -60,6 +60,11 @@ def read_inventory(path: str, unit: Unit, sheet: str | None = None) -> Listing:
     return _read_text(path, unit)
 
 
+def is_list(path: str) -> bool:
+    """Whether a path is that of a list, pasted or in a file, and not of a job."""
+    return path == STDIN or Path(path).suffix.lower() in (*ENDINGS, *_OTHER_SHEETS)
+
+
 def check_ending(path: str) -> None:
     """Raise InputError where a list is in a kind of file that is not read."""
     ending = Path(path).suffix.lower()

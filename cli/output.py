@@ -10,7 +10,7 @@ import os
 import secrets
 import stat
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
@@ -72,6 +72,13 @@ def check_target(path: str, *, force: bool) -> None:
             raise InputError(msg, path)
 
 
+def check_targets(*paths: str | None, force: bool) -> None:
+    """Check each path that is given, as :func:`check_target` does."""
+    for path in paths:
+        if path is not None:
+            check_target(path, force=force)
+
+
 def folder_of(job: str) -> str:
     """Return where the files of a job go unless another folder is given: one named after it."""
     return str(Path(job).with_suffix(""))
@@ -89,6 +96,20 @@ def make_folder(path: str) -> Path:
             raise InputError(msg, path)
         folder.mkdir(exist_ok=True)
     return folder
+
+
+def write_all(folder: str, files: Mapping[str, Callable[[], bytes]], *, force: bool) -> list[str]:
+    """Write files into a folder, which is made where it is not there; return their paths.
+
+    `files` has what makes the content of each, by its name. Raises InputError where a file
+    exists and `force` is not given, before anything is made or written.
+    """
+    into = make_folder(folder)
+    paths = [str(into / name) for name in files]
+    check_targets(*paths, force=force)
+    for path, content in zip(paths, files.values(), strict=True):
+        write_bytes(path, content(), force=force)
+    return paths
 
 
 def silence_stdout() -> None:

@@ -8,7 +8,7 @@ from typing import Any
 
 import typer
 
-from cli.files import read_bytes, read_inventory
+from cli.files import is_list, read_bytes, read_inventory
 from cli.job_file import load_job, parse_shelves, quick_job
 from cli.tables.words import count, plain_name
 from cli.toml_text import parse_toml
@@ -18,9 +18,8 @@ from solver.job import Job
 from solver.listing.model import Listing
 from solver.units import Unit, format_length, parse_length, with_unit
 
-LIST_ENDINGS = (".csv", ".tsv", ".txt", ".xlsx")
 NOTES_MOST = 20
-"""Most lines of the list that are spoken of; `casewright items` shows them all."""
+"""Most lines of the list that are spoken of; `casewright check` shows them all."""
 
 
 @dataclass(frozen=True)
@@ -50,9 +49,9 @@ class Request:
     prefer: str | None = None
 
     @property
-    def is_quick(self) -> bool:
+    def is_list(self) -> bool:
         """Whether this is the quick form, without a job file."""
-        return self.job == "-" or Path(self.job).suffix.lower() in LIST_ENDINGS
+        return is_list(self.job)
 
     @property
     def is_front(self) -> bool:
@@ -68,7 +67,7 @@ class Request:
 
 def read_request(request: Request, *, quiet: bool) -> Job:
     """Return the job asked for; say on standard error how lists were read, unless `quiet`."""
-    job, listings = _quick(request) if request.is_quick else _from_file(request)
+    job, listings = _quick(request) if request.is_list else _from_file(request)
     if not quiet:
         for line in _echo(job, request, listings):
             typer.echo(line, err=True)
@@ -129,7 +128,7 @@ def changed(job: Job, request: Request) -> Job:
 def _echo(job: Job, request: Request, listings: tuple[Listing, ...]) -> list[str]:
     """How the lists and the case's sizes were read."""
     lines = [line for listing in listings for line in list_lines(listing)]
-    if request.is_quick:
+    if request.is_list:
         lines.append(_sizes_line(job))
     return lines
 
@@ -147,7 +146,7 @@ def list_lines(listing: Listing) -> list[str]:
         if said and line.text.strip():
             remarks.append(f"  line {line.number}: {plain_name('; '.join(said))}")
     more = len(remarks) - NOTES_MOST
-    cut = [f"  … and {more} more lines; casewright items shows how each was read"]
+    cut = [f"  … and {more} more lines; casewright check shows how each was read"]
     return [head, *remarks[:NOTES_MOST], *(cut if more > 0 else [])]
 
 

@@ -2,20 +2,50 @@
 
 from __future__ import annotations
 
+from typing import Annotated
+
+import typer
 from rich.console import Console
 
 from cli.console import console
+from cli.files import is_list, read_inventory
 from cli.job_file import JobFile, load_job
-from cli.options import JobArgument
+from cli.options import UnitOfSizes
 from cli.tables.job_check import cases_table, openings_table, tight_counts, trim_lines
 from cli.tables.readings import items_table, readings_table, summary
 from cli.tables.words import UNIT_NAMES, plain_name
-from solver.errors import CannotBeDoneError
+from solver.errors import CannotBeDoneError, InputError
+from solver.listing.model import Listing
 from solver.precheck import misfits
+from solver.units import Unit
 
 
-def check(job: JobArgument) -> None:
-    """Check a job without solving it: how it is read, sizes, openings, things that cannot fit."""
+def check(
+    job: Annotated[
+        str,
+        typer.Argument(
+            metavar="JOB",
+            help="A job file (.toml), or a list of things (.csv .tsv .txt .xlsx, - for a pasted"
+            " one).",
+        ),
+    ],
+    unit: UnitOfSizes = None,
+    sheet: Annotated[
+        str | None, typer.Option("--sheet", metavar="NAME", help="Worksheet of an .xlsx file.")
+    ] = None,
+) -> None:
+    """Check a job without solving it: how it is read, sizes, openings, things that cannot fit.
+
+    Of a list of things it shows how each line is read, and what was assumed.
+
+    Example: casewright check alcove.toml, casewright check clocks.csv
+    """
+    if is_list(job):
+        _print_list(read_inventory(job, unit or "in", sheet), unit or "in")
+        return
+    if unit is not None or sheet is not None:
+        msg = "--unit and --sheet go with a list of things; a job file says both itself"
+        raise InputError(msg, job)
     read = load_job(job)
     out = console()
     _print_things(out, read)
@@ -26,6 +56,16 @@ def check(job: JobArgument) -> None:
         msg = "\n".join([*lines, "make the case larger, change the thing's sizes, or leave it out"])
         raise CannotBeDoneError(msg)
     out.print("Nothing speaks against this job so far; casewright plan solves it.")
+
+
+def _print_list(listing: Listing, unit: Unit) -> None:
+    listing.raise_if_unreadable()
+    out = console()
+    out.print(readings_table(listing, unit))
+    out.print()
+    for line in listing.notes:
+        out.print(line)
+    out.print(f"{summary(listing)}; sizes in {UNIT_NAMES[unit]}, weights of one")
 
 
 def _print_things(out: Console, read: JobFile) -> None:

@@ -25,7 +25,10 @@ def defaults(
     ] = None,
     force: Force = False,
 ) -> None:
-    """List every default: its key in the job file, value, meaning and source."""
+    """List every default: its key in the job file, value, meaning and source.
+
+    Example: casewright defaults --unit mm
+    """
     if json is not None:
         data = {"schema": "casewright/defaults/1", "unit": unit, "defaults": default_rows(unit)}
         text = json_module.dumps(data, ensure_ascii=False, indent=1) + "\n"

@@ -10,7 +10,7 @@ import typer
 from cli.commands.hang import show_sheet
 from cli.commands.swing import hung_cases, show_swing
 from cli.console import console
-from cli.deliver import Wanted, deliver
+from cli.deliver import Wanted, deliver, planner
 from cli.job_file import read_job
 from cli.options import Csv, Force, Json, Near, Quiet, Seed, ShowAll, TimeLimit, Xlsx
 from solver.job import Job
@@ -50,11 +50,12 @@ def demo(
     """
     with as_file(files("cli") / "demo" / FILES[which]) as path:
         job = read_job(str(path))
-    wanted = Wanted(json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, every=every, near=near)
+    wanted = Wanted(json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, every=every)
     shown = wanted.shows and which == "doorway"
     if shown:
         _show_swing(job)
-    plan = deliver(job, Limits(seed=seed, seconds=time_limit), wanted)
+    limits = Limits(seed=seed, seconds=time_limit)
+    plan = deliver(job, limits, wanted, planner(job, limits, near=near))
     if shown:
         _show_hanging(plan)
 

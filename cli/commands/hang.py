@@ -6,10 +6,9 @@ from textwrap import fill
 
 from rich.console import Console
 
-from cli.answer_file import write_answer
 from cli.console import console, points
 from cli.options import Explain, Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
-from cli.plan_of import option_named, plan_of
+from cli.plan_of import OptionRequest
 from cli.tables import hang as tables
 from cli.tables.strength import sag_lines, sag_table
 from solver.errors import CannotBeDoneError
@@ -34,13 +33,15 @@ def hang(
 
     Example: casewright hang pantry.toml --explain
     """
-    plan = plan_of(job, time_limit)
-    chosen = option_named(plan, option)
+    asked = OptionRequest(job, option, time_limit, json, force=force)
+    plan, chosen = asked.read()
     hanging = hanging_of(plan.job, chosen)
-    if json is not None:
-        _write(json, plan, chosen, hanging, force=force)
-    if json != "-":
-        _show(plan, chosen, hanging, explain=explain)
+    asked.deliver(
+        "hang",
+        plan,
+        lambda: _data(chosen, hanging),
+        lambda: _show(plan, chosen, hanging, explain=explain),
+    )
     weak = [
         f"{sheet.case}: {one.what}"
         for sheet in hanging.cases
@@ -52,13 +53,12 @@ def hang(
         raise CannotBeDoneError(msg)
 
 
-def _write(path: str, plan: Plan, option: Option, hanging: Hanging, *, force: bool) -> None:
-    data = {
+def _data(option: Option, hanging: Hanging) -> dict[str, object]:
+    return {
         "option": option.name,
         **hanging.model_dump(mode="json"),
         "strength": option.strength.model_dump(mode="json") if option.strength else None,
     }
-    write_answer(path, "hang", plan, data, force=force)
 
 
 def _show(plan: Plan, option: Option, hanging: Hanging, *, explain: bool) -> None:

@@ -25,7 +25,10 @@ def new(
     ] = False,
     force: Force = False,
 ) -> None:
-    """Write a commented starter job; on a terminal the case's few measurements are asked for."""
+    """Write a commented starter job; on a terminal the case's few measurements are asked for.
+
+    Example: casewright new alcove.toml
+    """
     if path != STDOUT:
         _check_name(path)
     check_target(path, force=force)

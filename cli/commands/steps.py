@@ -8,17 +8,14 @@ from typing import Annotated
 
 import typer
 
-from cli.answer_file import write_answer
 from cli.console import console
 from cli.gantt import chart, date_text, days_text, working_day
 from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
-from cli.output import STDOUT, check_target
-from cli.plan_of import option_named, plan_of
+from cli.plan_of import OptionRequest
 from cli.tables.steps import step_lines, titles
 from cli.tables.words import plain_name
 from solver.errors import InputError
 from solver.plan import Plan
-from solver.schedule.calendar import order_of_work
 from solver.strength.cautions import DEFER
 from solver.work import Calendar, OrderOfWork
 
@@ -43,16 +40,19 @@ def steps(
 
     Example: casewright steps pantry.toml --people 2 --start 2026-12-01
     """
-    if json is not None:
-        check_target(json, force=force)
+    from solver.schedule.calendar import order_of_work  # CP-SAT is loaded with it
+
     first = _date(start)
-    plan = plan_of(job, time_limit)
-    order = order_of_work(plan.job, option_named(plan, option))
+    asked = OptionRequest(job, option, time_limit, json, force=force)
+    plan, chosen = asked.read()
+    order = order_of_work(plan.job, chosen)
     calendar = next(one for one in order.calendars if one.people == people)
-    if json is not None:
-        _write(json, plan, order, first, force=force)
-    if json != STDOUT:
-        _show(plan, order, calendar, first)
+    asked.deliver(
+        "steps",
+        plan,
+        lambda: _data(order, first),
+        lambda: _show(plan, order, calendar, first),
+    )
 
 
 def _date(text: str | None) -> datetime.date | None:
@@ -65,9 +65,7 @@ def _date(text: str | None) -> datetime.date | None:
         raise InputError(msg, "--start") from None
 
 
-def _write(
-    path: str, plan: Plan, order: OrderOfWork, first: datetime.date | None, *, force: bool
-) -> None:
+def _data(order: OrderOfWork, first: datetime.date | None) -> dict[str, object]:
     data: dict[str, object] = {
         "start": None if first is None else first.isoformat(),
         **order.model_dump(mode="json"),
@@ -83,7 +81,7 @@ def _write(
             }
             for one in order.calendars
         ]
-    write_answer(path, "steps", plan, data, force=force)
+    return data
 
 
 def _show(plan: Plan, order: OrderOfWork, calendar: Calendar, first: datetime.date | None) -> None:

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from rich.console import Console
 
-from cli.answer_file import write_answer
 from cli.console import console, points
 from cli.options import Explain, Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
-from cli.plan_of import option_named, plan_of
+from cli.plan_of import OptionRequest
 from cli.tables import trim as tables
 from cli.tables.trim import as_data
 from cli.trim_picture import picture
@@ -29,23 +28,15 @@ def trim(
 
     Example: casewright trim pantry.toml --explain
     """
-    plan = plan_of(job, time_limit)
-    chosen = option_named(plan, option)
+    asked = OptionRequest(job, option, time_limit, json, force=force)
+    plan, chosen = asked.read()
     sets = trim_sets(plan.job, chosen)
-    if json is not None:
-        _write(json, plan, chosen, sets, force=force)
-    if json != "-":
-        _show(plan, chosen, sets, explain=explain)
-
-
-def _write(
-    path: str, plan: Plan, option: Option, sets: tuple[TrimSet, ...], *, force: bool
-) -> None:
-    data = {
-        "option": option.name,
-        "cases": [as_data(one) for one in sets],
-    }
-    write_answer(path, "trim", plan, data, force=force)
+    asked.deliver(
+        "trim",
+        plan,
+        lambda: {"option": chosen.name, "cases": [as_data(one) for one in sets]},
+        lambda: _show(plan, chosen, sets, explain=explain),
+    )
 
 
 def _show(plan: Plan, option: Option, sets: tuple[TrimSet, ...], *, explain: bool) -> None:

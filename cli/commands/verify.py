@@ -7,8 +7,8 @@ from typing import Annotated, Any
 
 import typer
 
-from cli.answers import Answer, named, read_answer
-from cli.edition_words import age_of_answer, answer_made_by
+from cli.answers import named, read_answer
+from cli.edition_words import Answer, age_of_answer, answer_made_by
 from solver.batch import Batch
 from solver.checking.batch import check_batch
 from solver.checking.check import check, check_cut
