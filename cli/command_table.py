@@ -42,7 +42,7 @@ def first_sentence(name: str) -> str:
 class CommandTable(Mapping[str, Any]):
     """The commands by name; looking one up loads its module."""
 
-    def __init__(self, guarded: Callable[[Callable[..., None]], Callable[..., None]]) -> None:
+    def __init__(self, guarded: Callable[[Callable[..., Any]], Callable[..., Any]]) -> None:
         self._guarded = guarded
         self._names = [name for panel in PANELS.values() for name in panel]
 
@@ -50,8 +50,8 @@ class CommandTable(Mapping[str, Any]):
         if name not in self._names:
             raise KeyError(name)
         program = typer.Typer(**PLAIN)
-        function = getattr(import_module(f"cli.commands.{name}"), name)
-        program.command(name)(self._guarded(function))
+        module = self._guarded(import_module)(f"cli.commands.{name}")  # Ctrl-C may come here too
+        program.command(name)(self._guarded(getattr(module, name)))
         return typer.main.get_command(program)
 
     def __iter__(self) -> Iterator[str]:  # type: ignore[explicit-override]

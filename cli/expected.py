@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from cli.things_words import counted
+from cli.hold_words import counted
 from solver.errors import InputError
 from solver.inventory import Item, expected_name
 from solver.listing.read import read_listing

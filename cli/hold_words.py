@@ -1,9 +1,9 @@
-"""The words of --hold: a shelf at a mark, or things in an opening."""
+"""The words of --hold: a shelf at a mark, or some of a kind of thing in an opening."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from decimal import Decimal
 from difflib import get_close_matches
 from typing import Any
@@ -141,3 +141,21 @@ def _in_range(hold: dict[str, Any], text: str) -> dict[str, Any]:
 def _subject(hold: dict[str, Any]) -> tuple[Any, ...]:
     """What a hold is about, as :attr:`solver.holds.Hold.subject` tells it."""
     return Hold.model_validate(hold).subject
+
+
+SOME_OF_A_KIND = re.compile(r"(?P<count>\d+)\s*[x×]\s*(?P<name>\D.*)", re.IGNORECASE)
+
+
+def counted(text: str, names: Container[str]) -> tuple[str | None, int | None]:
+    """Return the name that is meant, in small letters, and the number before it, if any.
+
+    `names` are the known ones in small letters; a name that itself begins with a number
+    goes first. (None, None) where no known name is meant.
+    """
+    words = text.strip().casefold()
+    if words in names:
+        return words, None
+    found = SOME_OF_A_KIND.fullmatch(words)
+    if found and found["name"].strip() in names:
+        return found["name"].strip(), int(found["count"])
+    return None, None

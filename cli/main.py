@@ -12,7 +12,7 @@ import gc
 import sys
 from collections.abc import Callable
 from importlib.metadata import version as version_of
-from typing import Annotated, Any
+from typing import Annotated, Any, NoReturn, TypeVar
 
 import typer
 
@@ -28,6 +28,8 @@ from solver.errors import (
     SelfCheckError,
 )
 
+T = TypeVar("T")
+
 STOPPED = "stopped; nothing is written"
 FAULT = 70
 INTERRUPTED = 130
@@ -41,17 +43,18 @@ EXIT_CODES: dict[type[CasewrightError], int] = {
 """What each class of error means to the shell; usage errors are 2 as well."""
 
 
-def guarded(function: Callable[..., None]) -> Callable[..., None]:
-    """Return the command with every error turned into a message on stderr and an exit code."""
+def guarded(function: Callable[..., T]) -> Callable[..., T | None]:
+    """Return the function with every error turned into a message on stderr and an exit code."""
 
     @functools.wraps(function)
-    def command(*args: Any, **kwargs: Any) -> None:
+    def command(*args: Any, **kwargs: Any) -> T | None:
         try:
-            function(*args, **kwargs)
+            return function(*args, **kwargs)
         except (typer.Exit, typer.Abort, typer.BadParameter):
             raise
         except BrokenPipeError:
             silence_stdout()  # the reader has seen enough, as with `| head`
+            return None
         except KeyboardInterrupt:
             _fail(STOPPED, INTERRUPTED)
         except CasewrightError as error:
@@ -69,7 +72,7 @@ def exit_code(error: CasewrightError) -> int:
     return next((code for kind, code in EXIT_CODES.items() if isinstance(error, kind)), FAULT)
 
 
-def _fail(message: str, code: int) -> None:
+def _fail(message: str, code: int) -> NoReturn:
     typer.echo(f"casewright: {message}", err=True)
     raise typer.Exit(code)
 

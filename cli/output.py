@@ -6,6 +6,7 @@ then renamed; whoever looks sees the old file or the whole new one.
 
 from __future__ import annotations
 
+import json
 import os
 import secrets
 import stat
@@ -15,6 +16,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from solver.errors import InputError
+from solver.units import Unit
 
 STDOUT = "-"
 """The path that stands for standard output."""
@@ -23,6 +25,15 @@ STDOUT = "-"
 def write_text(path: str, text: str, *, force: bool) -> None:
     """Write `text` as UTF-8 to `path`; see :func:`write_bytes`."""
     write_bytes(path, text.encode("utf-8"), force=force)
+
+
+def write_answer(
+    path: str, kind: str, unit: Unit, data: Mapping[str, object], *, force: bool
+) -> None:
+    """Write `data` as JSON after the name of its schema and its unit; see :func:`write_bytes`."""
+    head = {"schema": f"casewright/{kind}/1", "unit": unit}
+    text = json.dumps({**head, **data}, ensure_ascii=False, indent=1)
+    write_text(path, text + "\n", force=force)
 
 
 def write_bytes(path: str, data: bytes, *, force: bool) -> None:

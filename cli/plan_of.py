@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from cli.answer_file import write_answer
 from cli.deliver import checked_plan
 from cli.job_file import read_job
 from cli.last_plan import has_last, read_last
-from cli.output import STDOUT, check_targets, write_text
+from cli.output import STDOUT, check_targets, write_answer, write_text
 from solver.band import as_measured
 from solver.errors import CannotBeDoneError, InputError
 from solver.job import Job
@@ -146,7 +145,8 @@ class OptionRequest:
         Nothing is shown where standard output is for a file alone.
         """
         if self.json is not None:
-            write_answer(self.json, kind, plan, data(), force=self.force)
+            answer = {"job_hash": plan.job_hash, **data()}
+            write_answer(self.json, kind, plan.unit, answer, force=self.force)
         if self.csv is not None:
             write_text(self.csv, table(), force=self.force)
         if STDOUT not in (self.json, self.csv):

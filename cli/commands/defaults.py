@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import json as json_module
 from typing import Annotated
 
 import typer
 
 from cli.console import console
 from cli.options import Force, UnitWord
-from cli.output import write_text
+from cli.output import write_answer
 from cli.tables.default_values import default_rows, defaults_table
 
 
@@ -30,9 +29,7 @@ def defaults(
     Example: casewright defaults --unit mm
     """
     if json is not None:
-        data = {"schema": "casewright/defaults/1", "unit": unit, "defaults": default_rows(unit)}
-        text = json_module.dumps(data, ensure_ascii=False, indent=1) + "\n"
-        write_text(json, text, force=force)
+        write_answer(json, "defaults", unit, {"defaults": default_rows(unit)}, force=force)
         return
 
     out = console()

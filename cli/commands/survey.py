@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json as json_module
 from typing import Annotated
 
 import typer
@@ -10,7 +9,7 @@ from rich.console import Console
 
 from cli.console import console, points
 from cli.options import Force, JsonBeside, UnitWord
-from cli.output import write_text
+from cli.output import write_answer
 from cli.survey_file import Survey, read_survey
 from cli.survey_form import form
 from cli.tables import survey as tables
@@ -92,8 +91,6 @@ def _write(
     cases = [] if read.job is None else [one for one in read.job.cases if one.doorway]
     assert read.job is not None or not cases
     data = {
-        "schema": "casewright/survey/1",
-        "unit": read.unit,
         "doorways": doors,
         "sizes": {
             one.name: sizes(read.job, one).model_dump(mode="json")
@@ -101,7 +98,7 @@ def _write(
             if read.job is not None
         },
     }
-    write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+    write_answer(path, "survey", read.unit, data, force=force)
 
 
 def _show(read: Survey, found: dict[str, tuple[Judgement, ...]], *, explain: bool) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json as json_module
 from textwrap import fill
 from typing import Annotated
 
@@ -12,7 +11,7 @@ from rich.console import Console
 from cli.console import console
 from cli.job_file import read_job
 from cli.options import Explain, Force, JobArgument, JsonBeside
-from cli.output import write_text
+from cli.output import write_answer
 from cli.swing_picture import pictures
 from cli.tables import swing as tables
 from cli.tables.swing import as_data
@@ -73,8 +72,7 @@ def _write(path: str, job: Job, answers: dict[str, Swinging], *, force: bool) ->
         for one in job.cases
         if (answer := answers.get(one.name)) is not None
     ]
-    data = {"schema": "casewright/swing/1", "unit": job.unit, "cases": cases}
-    write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+    write_answer(path, "swing", job.unit, {"cases": cases}, force=force)
 
 
 def show_swing(job: Job, cases: list[Case], answers: dict[str, Swinging], *, explain: bool) -> None:

@@ -12,7 +12,7 @@ from cli.answers import kind_of, read_answer
 from cli.console import console
 from cli.deliver import keep_last
 from cli.edition_words import age_of_answer, answer_made_by
-from cli.front_export import write_front_csv
+from cli.export import write_front_csv
 from cli.front_show import print_front
 from cli.options import (
     Force,

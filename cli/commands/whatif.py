@@ -13,13 +13,13 @@ from rich.text import Text
 from cli.again import Start
 from cli.console import console
 from cli.deliver import findings
+from cli.hold_words import counted
 from cli.job_file import read_job
 from cli.options import Force, From, JobArgument, Json, Quiet, Seed, StartOption, TimeLimit
 from cli.output import STDOUT, check_targets, write_text
 from cli.pipeline import Steps, Tell, deliver
 from cli.tables.before_after import changed_line, changed_tables
 from cli.tables.words import plain_name
-from cli.things_words import counted
 from solver.errors import InputError
 from solver.inventory import Item
 from solver.job import Job

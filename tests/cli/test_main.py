@@ -13,9 +13,10 @@ from pathlib import Path
 
 import pytest
 import typer
+from typer.testing import CliRunner
 
 from cli.command_table import PANELS, first_sentence
-from cli.main import exit_code, guarded
+from cli.main import app, exit_code, guarded
 from solver.errors import (
     CannotBeDoneError,
     CasewrightError,
@@ -74,6 +75,20 @@ def test_each_class_of_error_has_its_exit_code_and_its_message_on_standard_error
 def test_an_interrupt_ends_with_130(capsys: pytest.CaptureFixture[str]) -> None:
     assert code_of(KeyboardInterrupt()) == 130
     assert "nothing is written" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("error", [KeyboardInterrupt(), ImportError("half of a package")])
+def test_an_interrupt_while_a_command_is_loaded_ends_with_130(
+    error: BaseException, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def interrupted(_: str) -> None:
+        raise error from KeyboardInterrupt()
+
+    monkeypatch.setattr("cli.command_table.import_module", interrupted)
+    done = CliRunner().invoke(app, ["check", "job.toml"])
+
+    assert done.exit_code == 130
+    assert "nothing is written" in done.stderr
 
 
 def test_an_unexpected_error_is_a_fault_without_a_traceback(

@@ -14,7 +14,7 @@ from typer.testing import CliRunner, Result
 
 from cli.deliver import what_would_do
 from cli.main import app
-from cli.tables.would_do import would_do
+from cli.tables.near import would_do
 from solver.job import Job
 from solver.outcome import Limits, Status
 from solver.plan import Option, Plan, Timing
