@@ -1,24 +1,19 @@
-"""From the command line to planning again: which plan is started from."""
+"""From the command line to planning again: which plan is started from, and how."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-from cli.console import progress
-from cli.faults import job_kept
-from cli.interrupt import run_stoppable
+from cli.deliver import Planner, planner
 from cli.last_plan import has_last, option_of, read_last
+from cli.pipeline import Tell
 from solver.errors import InputError
-
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.outcome import Limits
-    from solver.plan import Plan
-    from solver.units import Ticks
-
-    Maker = Callable[[Job, Limits], Plan]
+from solver.job import Job
+from solver.outcome import Limits
+from solver.plan import Option, Plan
+from solver.thickness import as_measured
+from solver.units import Ticks
 
 
 @dataclass(frozen=True)
@@ -39,69 +34,67 @@ class Start:
     given: str | None
     option: str | None
 
+    def read(self) -> tuple[Plan, Option | None]:
+        """Read the plan that is started from, and its option where one is named."""
+        last = read_last(self.job or "", self.given)
+        return last, option_of(last, self.option)
 
-def maker(start: Start, *, held: bool, anew: bool) -> Maker | None:
-    """Return what plans again from a plan; None where the job is planned from nothing.
+
+def starts(start: Start, *, held: bool, anew: bool) -> bool:
+    """Whether a plan is started from; if not, the job is planned from nothing.
 
     That is so without holds on the command line and without --from, and where holds are
-    given but no plan has been kept yet. With `anew` nothing is kept but what is held, and the
-    plan is compared with the last one all the same.
+    given but no plan has been kept yet. With `anew` there must be a plan to compare with.
     """
     kept = start.job is not None and has_last(start.job)
-    if anew:
-        if start.given is None and not kept:
-            msg = "--anew compares with a plan before; there is none yet, so leave it out"
-            raise InputError(msg, start.job)
-        return lambda job, limits: from_nothing(job, limits, start)
-    if start.given is None and not (held and kept):
-        if start.option is not None:
-            msg = "--option goes with --from, or with --hold once the job has been planned"
-            raise InputError(msg)
-        return None
-    return lambda job, limits: again(job, limits, start)
+    if anew and start.given is None and not kept:
+        msg = "--anew compares with a plan before; there is none yet, so leave it out"
+        raise InputError(msg, start.job)
+    if anew or start.given is not None or (held and kept):
+        return True
+    if start.option is not None:
+        msg = "--option goes with --from, or with --hold once the job has been planned"
+        raise InputError(msg)
+    return False
 
 
-def again(job: Job, limits: Limits, start: Start) -> Plan:
-    """Plan `job` again from the plan that `start` names."""
-    from solver.planning.again import plan_again
-    from solver.thickness import as_measured
+def planner_again(job: Job, limits: Limits, start: Start) -> Planner:
+    """Return what plans `job` again from the plan that `start` names."""
+    from solver.planning.again import plan_again  # CP-SAT is loaded where something is planned
 
-    last = read_last(start.job or "", start.given)
-    job = as_measured(job, last)
-    option = option_of(last, start.option)
-    with job_kept(job), progress() as line:
-        return run_stoppable(
-            lambda: plan_again(job, last, limits, option=option), limits.stopper, line.show
-        )
+    last, option = start.read()
+    measured = as_measured(job, last)
+    return lambda _tell: plan_again(measured, last, limits, option=option)
 
 
-def from_nothing(job: Job, limits: Limits, start: Start) -> Plan:
-    """Plan `job` from nothing, and compare the result with the plan that `start` names."""
-    from cli.deliver import make_plan
-    from solver.planning.compare import comparison
+def planner_anew(job: Job, limits: Limits, start: Start) -> Planner:
+    """Return what plans `job` from nothing, and compares the result with a plan before.
 
-    last = read_last(start.job or "", start.given)
-    old = option_of(last, start.option) or next((o for o in last.options if o.cases), None)
-    plan = make_plan(job, limits, near=False)
-    new = plan.options[0]
-    if old is None or not new.cases:
-        return plan
-    return plan.model_copy(update={"comparison": comparison(last, old, plan.job, new)})
+    Nothing is kept of that plan but what is held.
+    """
+    from solver.planning.compare import comparison  # CP-SAT is loaded where something is planned
+
+    last, named = start.read()
+    old = named or next((option for option in last.options if option.cases), None)
+    make = planner(job, limits, near=False)
+
+    def compared(tell: Tell) -> Plan:
+        plan = make(tell)
+        new = plan.options[0]
+        if old is None or not new.cases:
+            return plan
+        return plan.model_copy(update={"comparison": comparison(last, old, plan.job, new)})
+
+    return compared
 
 
-def remarker(start: Start, thickness: Mapping[str, Ticks]) -> Maker:
+def planner_measured(
+    job: Job, limits: Limits, start: Start, thickness: Mapping[str, Ticks]
+) -> Planner:
     """Return what issues marks and parts again for measured thicknesses [tick], by material."""
+    from solver.planning.remeasured import (
+        remeasured_plan,  # CP-SAT is loaded where something is planned
+    )
 
-    def make(job: Job, limits: Limits) -> Plan:
-        from solver.planning.remeasured import remeasured_plan
-
-        last = read_last(start.job or "", start.given)
-        option = option_of(last, start.option)
-        with job_kept(job), progress() as line:
-            return run_stoppable(
-                lambda: remeasured_plan(job, last, thickness, limits, option=option),
-                limits.stopper,
-                line.show,
-            )
-
-    return make
+    last, option = start.read()
+    return lambda _tell: remeasured_plan(job, last, thickness, limits, option=option)

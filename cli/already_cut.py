@@ -7,7 +7,6 @@ import io
 from collections.abc import Iterator
 from decimal import Decimal
 from shlex import quote
-from typing import TYPE_CHECKING
 
 from cli.export import guarded_cell
 from cli.signed_files import last_signed, read_signed, signed_path
@@ -15,11 +14,9 @@ from cli.tables.words import count
 from solver.errors import InputError
 from solver.have import Have
 from solver.intake.have_checks import faults
+from solver.job import Job
+from solver.signed import Signed
 from solver.units import TICKS_PER_MM, Ticks
-
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.signed import Signed
 
 HEADER = ("what", "name", "length", "width", "quantity", "material", "edges")
 

@@ -2,19 +2,32 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any
+import json
+import sys
+from pathlib import Path
+from typing import Any
 
-if TYPE_CHECKING:
-    from pydantic import ValidationError
+from pydantic import ValidationError
 
-    from cli.edition_words import Answer
-    from solver.plan import Plan
+from cli.edition_words import Answer, age, made_by, what_to_do
+from solver.batch import Batch
+from solver.errors import InputError
+from solver.plan import CutPlan, Plan
+from solver.tradeoff import TradeOff
+from solver.whatif import WhatIf
 
 SHOWN_MOST = 20
 """Faults of the form shown at once; there may be one for every length of a file."""
 
 
-KINDS = tuple(f"casewright/{kind}/1" for kind in ("plan", "cut", "batch", "tradeoff", "whatif"))
+MODELS: dict[str, type[Answer]] = {
+    "casewright/plan/1": Plan,
+    "casewright/cut/1": CutPlan,
+    "casewright/batch/1": Batch,
+    "casewright/tradeoff/1": TradeOff,
+    "casewright/whatif/1": WhatIf,
+}
+"""What a file is by its "schema"."""
 
 
 def read_answer(file: str) -> Answer:
@@ -27,9 +40,9 @@ def read_answer(file: str) -> Answer:
     text = _text(file)
     data = _data(text, named(file))
     kind = data.get("schema")
-    model = _model(kind)
+    model = MODELS.get(kind) if isinstance(kind, str) else None
     if model is None:
-        allowed = ", ".join(f'"{one}"' for one in KINDS)
+        allowed = ", ".join(f'"{one}"' for one in MODELS)
         msg = f'"schema" is {kind!r}; allowed: {allowed}; give a file made by --json'
         raise InputError(msg, named(file))
     try:
@@ -38,32 +51,8 @@ def read_answer(file: str) -> Answer:
         raise InputError(_not_the_form(data, error), named(file)) from None
 
 
-def _model(kind: Any) -> type[Answer] | None:
-    """The model of a kind of file; only that one is loaded, the others would take longer."""
-    if kind not in KINDS:
-        return None
-    if kind == "casewright/batch/1":
-        from solver.batch import Batch
-
-        return Batch
-    if kind == "casewright/tradeoff/1":
-        from solver.tradeoff import TradeOff
-
-        return TradeOff
-    if kind == "casewright/whatif/1":
-        from solver.whatif import WhatIf
-
-        return WhatIf
-    from solver.plan import CutPlan, Plan
-
-    return Plan if kind == "casewright/plan/1" else CutPlan
-
-
 def read_plan(file: str) -> Plan:
     """Read a plan of a job; InputError says what the file is instead."""
-    from solver.errors import InputError
-    from solver.plan import Plan
-
     plan = read_answer(file)
     if not isinstance(plan, Plan):
         msg = (
@@ -92,11 +81,6 @@ def named(file: str) -> str:
 
 
 def _text(file: str) -> str:
-    import sys
-    from pathlib import Path
-
-    from solver.errors import InputError
-
     try:
         data = sys.stdin.buffer.read() if file == "-" else Path(file).read_bytes()
         return data.decode("utf-8-sig")
@@ -111,10 +95,6 @@ def _text(file: str) -> str:
 
 def _data(text: str, where: str) -> dict[str, Any]:
     """The keys of a file; none where it is a list or a word."""
-    import json
-
-    from solver.errors import InputError
-
     try:
         data = json.loads(text)
     except json.JSONDecodeError as error:
@@ -128,8 +108,6 @@ def _data(text: str, where: str) -> dict[str, Any]:
 
 def _not_the_form(data: dict[str, Any], error: ValidationError) -> str:
     """All that is wrong with the form, each with its key; and whether age is behind it."""
-    from cli.edition_words import age, made_by, what_to_do
-
     faults = [
         f"  {'.'.join(map(str, fault['loc']))}: {fault['msg']}"
         for fault in error.errors(include_url=False)

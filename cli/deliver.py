@@ -1,23 +1,27 @@
-"""From a job to what the user gets: planned, checked, shown, written."""
+"""A plan through the pipeline: how it is made, checked, shown, written and kept."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 import typer
 
-from cli.console import console, progress
-from cli.faults import FaultError, job_kept, refused_text
-from cli.interrupt import INTERRUPTED, run_stoppable
-from cli.output import STDOUT, check_target, reader_may_stop, write_text
-from solver.errors import CannotBeDoneError, InputError, InterruptedPlanError
+from cli import pipeline
+from cli.console import console
+from cli.export import check_csv, write_csv, write_xlsx
+from cli.last_plan import keep
+from cli.output import STDOUT, check_targets, write_text
+from cli.pipeline import Steps, Tell
+from cli.show import print_plan, remarks
+from solver.checking.check import check
+from solver.errors import InputError
+from solver.job import Job
 from solver.outcome import Limits, Status
+from solver.plan import Plan
 
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.plan import Option, Plan
+Planner = Callable[[Tell], Plan]
+"""Makes a plan, telling how far it is."""
 
 
 @dataclass(frozen=True)
@@ -36,8 +40,6 @@ class Wanted:
         Show the details of every option.
     kept_for
         Job file beside which the plan is kept as its last one; None: it is not kept.
-    near
-        Look for near misses.
     """
 
     json: str | None = None
@@ -47,15 +49,10 @@ class Wanted:
     quiet: bool = False
     every: bool = False
     kept_for: str | None = None
-    near: bool = True
 
     def check(self) -> None:
         """Raise InputError where a file could not be written, before the long work."""
-        from cli.export import check_csv
-
-        for path in (self.json, self.xlsx):
-            if path is not None:
-                check_target(path, force=self.force)
+        check_targets(self.json, self.xlsx, force=self.force)
         if self.xlsx == STDOUT:
             msg = "--xlsx: a workbook cannot go to standard output; give the name of a file"
             raise InputError(msg)
@@ -68,79 +65,61 @@ class Wanted:
         return not self.quiet and self.json != STDOUT
 
 
-def deliver(
-    job: Job, limits: Limits, wanted: Wanted, make: Callable[[Job, Limits], Plan] | None = None
-) -> Plan:
-    """Plan `job`, check the plan, show it and write the files; raise where it did not work out.
-
-    `make` makes the plan; left out, the job is planned from nothing.
-    """
+def deliver(job: Job, limits: Limits, wanted: Wanted, make: Planner) -> Plan:
+    """Make the plan of `job`, check it, show it, write the files and keep it."""
     wanted.check()
-    plan = make(job, limits) if make else make_plan(job, limits, near=wanted.near)
-    refuse_if_wrong(plan)
-    works = any(is_working(option) for option in plan.options)
-    if limits.stopper.stopped and not any(option.cases for option in plan.options):
-        msg = "stopped before any plan was found; nothing is written"
-        raise InterruptedPlanError(msg)
-    if wanted.shows:
-        show(plan, every=wanted.every)
-    write_files(plan, wanted)
-    if limits.stopper.stopped:
-        typer.echo("casewright: stopped; this is the best plan so far", err=True)
-        raise typer.Exit(INTERRUPTED)
-    if not works:
-        raise CannotBeDoneError(what_would_do(plan))
-    if wanted.kept_for is not None:
-        keep_last(plan, wanted.kept_for, quiet=wanted.quiet)
+    return pipeline.deliver(job, make, limits, steps(wanted))
+
+
+def steps(wanted: Wanted) -> Steps[Plan]:
+    """Return what is done with a plan."""
+    return Steps(
+        findings=findings,
+        show=(lambda plan: print_plan(console(), plan, every=wanted.every))
+        if wanted.shows
+        else None,
+        write=lambda plan: write_files(plan, wanted),
+        job_of=lambda plan: plan.job,
+        why_not=lambda plan: None if works(plan) else what_would_do(plan),
+        is_empty=lambda plan: not any(option.cases for option in plan.options),
+        keep=lambda plan: keep_last(plan, wanted.kept_for, quiet=wanted.quiet),
+    )
+
+
+def planner(job: Job, limits: Limits, *, near: bool) -> Planner:
+    """Return what plans a job from nothing, with near misses looked for or not."""
+    from solver.planning.plan import plan_job  # CP-SAT is loaded where something is planned
+
+    return lambda tell: plan_job(job, limits, tell, near=near)
+
+
+def checked_plan(job: Job, limits: Limits) -> Plan:
+    """Plan a job from nothing, without near misses, for a command that shows a part of it."""
+    plan = pipeline.decided(job, planner(job, limits, near=False), limits)
+    pipeline.refuse_if_wrong(plan.job, lambda: findings(plan))
     return plan
 
 
-def keep_last(plan: Plan, job: str, *, quiet: bool) -> None:
-    """Keep a plan that works as the last one of a job file; say so where that is not possible."""
-    from cli.last_plan import keep
+def findings(plan: Plan) -> list[str]:
+    """Return what the checker finds in a plan."""
+    return [finding.text for finding in check(plan)]
 
-    trouble = keep(job, plan)
+
+def keep_last(plan: Plan, job: str | None, *, quiet: bool) -> None:
+    """Keep a plan as the last one of a job file, if any; say so where that is not possible."""
+    trouble = None if job is None else keep(job, plan)
     if trouble and not quiet:
         typer.echo(f"casewright: {trouble}", err=True)
 
 
-def is_working(option: Option) -> bool:
-    """Whether everything fits in this option."""
-    return option.fits_all and option.status in (Status.OPTIMAL, Status.FEASIBLE)
-
-
-def make_plan(job: Job, limits: Limits, *, near: bool = True) -> Plan:
-    """Run the planner where Ctrl-C can stop it, with its progress shown on a terminal."""
-    from solver.planning.plan import plan_job
-
-    with job_kept(job), progress() as line:
-        return run_stoppable(
-            lambda: plan_job(job, limits, line.tell, near=near), limits.stopper, line.show
-        )
-
-
-def refuse_if_wrong(plan: Plan) -> None:
-    """Raise FaultError, with the job kept, where the checker finds anything at all."""
-    from solver.checking.check import check
-
-    with job_kept(plan.job):
-        findings = check(plan)
-    if findings:
-        raise FaultError(refused_text(plan.job, [finding.text for finding in findings]))
-
-
-def show(plan: Plan, *, every: bool) -> None:
-    """Print the tables and pictures; a reader that stops reading does not stop the files."""
-    from cli.show import print_plan
-
-    with reader_may_stop():
-        print_plan(console(), plan, every=every)
+def works(plan: Plan) -> bool:
+    """Whether everything fits in one of the options."""
+    good = (Status.OPTIMAL, Status.FEASIBLE)
+    return any(option.fits_all and option.status in good for option in plan.options)
 
 
 def write_files(plan: Plan, wanted: Wanted) -> None:
     """Write the files that are wanted."""
-    from cli.export import write_csv, write_xlsx
-
     if wanted.json is not None:
         write_text(wanted.json, plan.to_json(), force=wanted.force)
     if wanted.csv is not None:
@@ -155,8 +134,6 @@ TOLD_MOST = 3
 
 def what_would_do(plan: Plan) -> str:
     """Return why no option works, and what would make it possible, each on a line."""
-    from cli.show import remarks
-
     found = remarks(plan.options)
     said = ["\n  ".join((f"{names}: {lines[0]}", *lines[1:])) for names, lines in found if lines]
     if len(said) > TOLD_MOST:

@@ -2,25 +2,25 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Any, TypeAlias
+from shlex import quote
+from typing import Any, TypeAlias
 
+from cli.hold_words import option_of_hold
+from solver.batch import Batch
 from solver.edition import RULES, UNNUMBERED, Age, age_of
+from solver.outcome import program_version
+from solver.plan import CutPlan, Plan
+from solver.tradeoff import TradeOff
+from solver.whatif import WhatIf
 
-if TYPE_CHECKING:
-    from solver.batch import Batch
-    from solver.plan import CutPlan, Plan
-    from solver.tradeoff import TradeOff
-    from solver.whatif import WhatIf
-
-    Answer: TypeAlias = Plan | CutPlan | Batch | TradeOff | WhatIf
+Answer: TypeAlias = Plan | CutPlan | Batch | TradeOff | WhatIf
+"""What this program writes as JSON and reads again."""
 
 STAYS = "What the job file holds stays, and so do signed revisions."
 
 
 def age(data: dict[str, Any]) -> Age:
     """Say how old a file is, from its keys "version" and "rules" as far as they are there."""
-    from solver.outcome import program_version
-
     now = program_version()
     return age_of(str(data.get("version") or now), _rules(data), now)
 
@@ -32,8 +32,6 @@ def age_of_answer(answer: Answer) -> Age:
 
 def made_by(data: dict[str, Any]) -> str:
     """Say what made a file and what reads it, both with their numbers."""
-    from solver.outcome import program_version
-
     made = f"Casewright {data['version']}, rules {_rules(data)}"
     made = made if data.get("version") else f"rules {_rules(data)}"
     ours = f"this is Casewright {program_version()}, rules {RULES}"
@@ -68,17 +66,11 @@ def not_a_good_plan(plan: Plan, first: str, job: str) -> str:
 
 def _held_in(plan: Plan) -> str:
     """The holds of a plan as options, since those of the command line stand in no file else."""
-    from shlex import quote
-
-    from cli.hold_words import option_of_hold
-
     words = [f"--hold {quote(option_of_hold(hold, plan.unit))}" for hold in plan.job.holds]
     return f" Held in it, to be given again: {' '.join(words)}" if words else ""
 
 
 def _made(answer: Answer) -> dict[str, Any]:
-    from solver.whatif import WhatIf
-
     source: Any = answer.plan if isinstance(answer, WhatIf) else answer
     if source is None:
         return {"rules": RULES}

@@ -6,14 +6,13 @@ They are planned like things that are there, under a name of their own.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
-from cli.things_words import counted
+from cli.hold_words import counted
 from solver.errors import InputError
-
-if TYPE_CHECKING:
-    from solver.inventory import Item
-    from solver.units import Unit
+from solver.inventory import Item, expected_name
+from solver.listing.read import read_listing
+from solver.units import Unit
 
 FORMS = 'such as ["4 x tall jug"] for a kind of the job, or ["4 x vase 6x12x6"] with sizes'
 
@@ -56,8 +55,6 @@ def _expected(
 
 def _marked(item: Mapping[str, Any] | Item, count: int | None) -> dict[str, Any] | Item:
     """The thing under a name that says that it is expected."""
-    from solver.inventory import Item, expected_name
-
     if isinstance(item, Item):
         new: dict[str, Any] = {"name": expected_name(item.name), "expected": True}
         return item.model_copy(update=new | ({"count": count} if count else {}))
@@ -66,8 +63,6 @@ def _marked(item: Mapping[str, Any] | Item, count: int | None) -> dict[str, Any]
 
 
 def _read(text: str, unit: Unit) -> Item:
-    from solver.listing.read import read_listing
-
     items = read_listing(text, unit, "spare").items
     if len(items) != 1:
         msg = f"{text!r} is neither a kind of the job nor a thing with its sizes; {FORMS}"

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+import csv
 import io
 from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from cli.output import check_target, make_folder, write_bytes, write_text
+from cli.tables.words import tag_words
+from cli.workbook_out import workbook
+from solver import plan_frames, saw_frames, work_frames
 from solver.plan import CutPlan, Plan
+from solver.price_list import PriceList
+from solver.tradeoff import FrontPoint, TradeOff
+from solver.units import format_length
 
 if TYPE_CHECKING:
     from pandas import DataFrame
 
-    from solver.price_list import PriceList
 
 SAWING = ("cuts", "settings", "offcuts")
 """Tables of the cuts in order."""
@@ -33,8 +39,6 @@ FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r")
 
 def frames(plan: Plan, prices: PriceList | None = None) -> dict[str, DataFrame]:
     """Return the tables of all options by name; `prices` are a shop's, beside those of the job."""
-    from solver import plan_frames, work_frames
-
     made = {
         "positions": plan_frames.positions_frame(plan),
         "placements": plan_frames.placements_frame(plan),
@@ -55,8 +59,6 @@ def frames(plan: Plan, prices: PriceList | None = None) -> dict[str, DataFrame]:
 
 def _sawing(plan: Plan | CutPlan) -> dict[str, DataFrame]:
     """Return the tables of the cuts in order."""
-    from solver import saw_frames
-
     return {
         "cuts": saw_frames.cuts_frame(plan),
         "settings": saw_frames.settings_frame(plan),
@@ -66,8 +68,6 @@ def _sawing(plan: Plan | CutPlan) -> dict[str, DataFrame]:
 
 def cut_frames(plan: CutPlan) -> dict[str, DataFrame]:
     """Return the tables of a cut plan of sheets by name."""
-    from solver import saw_frames
-
     return {"sheets": saw_frames.pieces_frame(plan), **_sawing(plan)}
 
 
@@ -110,18 +110,57 @@ def guarded_cell(value: Any) -> Any:
 
 def write_xlsx(plan: Plan, path: str, *, force: bool) -> None:
     """Write the tables as the sheets of one workbook; see :mod:`cli.workbook_out`."""
-    from cli.workbook_out import workbook
-
     write_bytes(path, workbook(frames(plan), plan.unit), force=force)
 
 
 def table_text(columns: Sequence[str], rows: Sequence[Sequence[Any]]) -> str:
     """Return a table as the text of a CSV file; empty for None, no text the start of a formula."""
-    import csv
-
     out = io.StringIO()
     writer = csv.writer(out, lineterminator="\n")
     writer.writerow(columns)
     for row in rows:
         writer.writerow(["" if cell is None else guarded_cell(cell) for cell in row])
     return out.getvalue()
+
+
+def front_frame(front: TradeOff) -> DataFrame:
+    """Return the front as a table; lengths in millimetres under `_mm`, marks as printed."""
+    import pandas as pd
+
+    return pd.DataFrame([_front_row(front, point) for point in front.points])
+
+
+def write_front_csv(front: TradeOff, path: str, *, force: bool) -> None:
+    """Write the table; cells that a spreadsheet would take for a formula get an apostrophe."""
+    text = front_frame(front).map(guarded_cell).to_csv(index=False, lineterminator="\n")
+    write_text(path, text, force=force)
+
+
+def _front_row(front: TradeOff, point: FrontPoint) -> dict[str, Any]:
+    data = point.model_dump(mode="json", exclude={"option"})
+    lengths = ("rhythm", "rhythm_sum", "rhythm_bound", "headroom", "headroom_bound")
+    option = point.option
+    return {
+        "number": point.number,
+        "option": option.name,
+        "tags": ", ".join(tag_words(option)),
+        "currency": front.job.head.currency,
+        **{key: data[key] for key in ("price", "price_bound", "premium")},
+        "area_m2": point.area,
+        "sheets": option.sheet_count,
+        **{f"{key}_mm": data[key] for key in lengths},
+        "empty_openings": point.empty_openings,
+        "empty_bound": point.empty_bound,
+        "proven": point.proven,
+        "marks": "; ".join(_front_marks(front, point)),
+    }
+
+
+def _front_marks(front: TradeOff, point: FrontPoint) -> list[str]:
+    """The marks of each bay, lowest first, in the job's unit."""
+    found = []
+    for case in point.option.cases:
+        for bay in case.bays:
+            marks = " ".join(format_length(s.underside, front.unit) for s in bay.shelves)
+            found.append(f"{case.name} {bay.number}: {marks or 'no shelves'}")
+    return found

@@ -14,7 +14,7 @@ from cli.interrupt import came_of_interrupt
 from cli.output import write_text
 from solver.errors import CasewrightError, InputError, SelfCheckError
 
-if TYPE_CHECKING:
+if TYPE_CHECKING:  # loaded by main, so that nothing heavy may be
     from solver.job import Job
 
 
@@ -23,7 +23,7 @@ class FaultError(SelfCheckError):
 
 
 @contextmanager
-def job_kept(job: Job) -> Iterator[None]:
+def job_kept(job: Job | None) -> Iterator[None]:
     """Turn an unexpected exception inside into a FaultError, with the job kept in a file."""
     try:
         yield

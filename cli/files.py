@@ -6,13 +6,12 @@ import codecs
 import sys
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from cli.workbook import read_workbook
 from solver.errors import InputError
-
-if TYPE_CHECKING:
-    from solver.listing.model import Listing
-    from solver.units import Unit
+from solver.listing.model import Listing
+from solver.listing.read import read_listing
+from solver.units import Unit
 
 STDIN = "-"
 """The path that stands for standard input."""
@@ -57,10 +56,13 @@ def read_inventory(path: str, unit: Unit, sheet: str | None = None) -> Listing:
         msg = "a worksheet can be named for .xlsx files only"
         raise InputError(msg, path)
     if ending == ".xlsx":
-        from cli.workbook import read_workbook
-
         return read_workbook(read_bytes(path), path, unit, sheet)
     return _read_text(path, unit)
+
+
+def is_list(path: str) -> bool:
+    """Whether a path is that of a list, pasted or in a file, and not of a job."""
+    return path == STDIN or Path(path).suffix.lower() in (*ENDINGS, *_OTHER_SHEETS)
 
 
 def check_ending(path: str) -> None:
@@ -78,8 +80,6 @@ def _wrong_ending(ending: str) -> str:
 
 
 def _read_text(path: str, unit: Unit) -> Listing:
-    from solver.listing.read import read_listing
-
     name = "pasted list" if path == STDIN else path
     data = read_stdin() if path == STDIN else read_bytes(path)
     text, encoding = decode(data, name)

@@ -5,17 +5,20 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
+from pydantic import ValidationError
+
+from cli.already_cut import read_cut
 from cli.files import STDIN
 from cli.table_file import Line, read_table, text_lines
+from cli.tables.have import read_as
+from cli.tables.words import UNIT_NAMES, count, plain_name
 from solver.errors import InputError, LengthError, ManyInputsError, message_of
 from solver.have import Have, What
 from solver.intake.have_checks import faults
+from solver.job import Job
 from solver.units import parse_length
-
-if TYPE_CHECKING:
-    from solver.job import Job
 
 HEADERS: dict[str, tuple[str, ...]] = {
     "what": ("what", "state", "status", "kind", "what it is"),
@@ -73,8 +76,6 @@ def with_have(job: Job, path: str | None, tell: Callable[[str], None]) -> Job:
     if path is None:
         return job
     if path.lower().endswith(".json"):
-        from cli.already_cut import read_cut
-
         rows, line = read_cut(path, job)
         tell(line)
         return _joined(job, rows)
@@ -92,9 +93,6 @@ def parse_have(text: str, name: str, job: Job) -> Job:
 
 def _understood(job: Job, name: str, found: _Rows) -> list[str]:
     """Say how each line was read: what it is, its size, how its edges count."""
-    from cli.tables.have import read_as
-    from cli.tables.words import UNIT_NAMES, count, plain_name
-
     said = [
         f"  line {line}: {plain_name(read_as(job, have))}"
         for line, have in zip(found.lines, found.rows, strict=True)
@@ -188,8 +186,6 @@ def _read(job: Job, at: tuple[str, int], cells: Mapping[str, str], found: _Rows)
 
 
 def _said(error: ValueError) -> str:
-    from pydantic import ValidationError
-
     if not isinstance(error, ValidationError):
         return str(error)
     told = [

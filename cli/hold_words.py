@@ -1,18 +1,20 @@
-"""The words of --hold: a shelf at a mark, or things in an opening."""
+"""The words of --hold: a shelf at a mark, or some of a kind of thing in an opening."""
 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Container, Mapping, Sequence
 from decimal import Decimal
-from typing import TYPE_CHECKING, Any
+from difflib import get_close_matches
+from typing import Any
 
+from pydantic import ValidationError
+
+from cli.job_errors import whole_range
 from solver.errors import InputError, message_of
-
-if TYPE_CHECKING:
-    from solver.holds import Hold
-    from solver.job import Job
-    from solver.units import Ticks, Unit
+from solver.holds import Hold
+from solver.job import Job
+from solver.units import TICKS_PER_MM, Ticks, Unit, format_length, parse_length
 
 FORMS = (
     "forms that work: alcove:shelf2=31-1/2, alcove/2:shelf2=31-1/2 for its second bay, "
@@ -55,8 +57,6 @@ def checked(data: dict[str, Any], option: str) -> Job:
 
 def hold_of(job: Job, text: str) -> dict[str, Any]:
     """Read one hold; the keys are those of [[hold]], lengths are ticks."""
-    from solver.units import parse_length
-
     subject, sign, value = text.rpartition("=")
     if not sign or not subject.strip() or not value.strip():
         raise _not_understood(text)
@@ -93,8 +93,6 @@ def option_of_hold(hold: Hold, unit: Unit) -> str:
 
 def _exactly(ticks: Ticks, unit: Unit) -> str:
     """A length that is read as the same ticks: as printed where that is exact, else in mm."""
-    from solver.units import TICKS_PER_MM, format_length
-
     shown = format_length(ticks, unit)
     if shown[-1] in "+−":
         return f"{Decimal(ticks) / TICKS_PER_MM:f} mm"
@@ -120,8 +118,6 @@ def _things(job: Job, words: str) -> dict[str, Any]:
 
 def _named(word: str, names: Mapping[str, str]) -> str:
     """The kind of that name; InputError with the nearest one where there is none."""
-    from difflib import get_close_matches
-
     if word.casefold() in names:
         return names[word.casefold()]
     close = get_close_matches(word.casefold(), names, n=1)
@@ -136,11 +132,6 @@ def _without_gaps(data: dict[str, Any]) -> dict[str, Any]:
 
 def _in_range(hold: dict[str, Any], text: str) -> dict[str, Any]:
     """Return the hold; InputError where a number of it can be in no job."""
-    from pydantic import ValidationError
-
-    from cli.job_errors import whole_range
-    from solver.holds import Hold
-
     try:
         Hold.model_validate(hold)
     except ValidationError as error:
@@ -153,6 +144,22 @@ def _in_range(hold: dict[str, Any], text: str) -> dict[str, Any]:
 
 def _subject(hold: dict[str, Any]) -> tuple[Any, ...]:
     """What a hold is about, as :attr:`solver.holds.Hold.subject` tells it."""
-    from solver.holds import Hold
-
     return Hold.model_validate(hold).subject
+
+
+SOME_OF_A_KIND = re.compile(r"(?P<count>\d+)\s*[x×]\s*(?P<name>\D.*)", re.IGNORECASE)
+
+
+def counted(text: str, names: Container[str]) -> tuple[str | None, int | None]:
+    """Return the name that is meant, in small letters, and the number before it, if any.
+
+    `names` are the known ones in small letters; a name that itself begins with a number
+    goes first. (None, None) where no known name is meant.
+    """
+    words = text.strip().casefold()
+    if words in names:
+        return words, None
+    found = SOME_OF_A_KIND.fullmatch(words)
+    if found and found["name"].strip() in names:
+        return found["name"].strip(), int(found["count"])
+    return None, None

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from cli.answers import read_plan
+from cli.edition_words import not_a_good_plan
+from cli.output import write_text
+from solver.checking.check import check
 from solver.errors import InputError
-
-if TYPE_CHECKING:
-    from solver.plan import Option, Plan
+from solver.plan import Option, Plan
 
 ENDING = ".last-plan.json"
 
@@ -23,8 +24,6 @@ def keep(job: str, plan: Plan) -> str | None:
 
     A place that cannot be written to does not spoil a plan: it only cannot be started from.
     """
-    from cli.output import write_text
-
     path = last_path(job)
     try:
         write_text(str(path), plan.to_json(), force=True)
@@ -41,10 +40,6 @@ def read_last(job: str, given: str | None) -> Plan:
     InputError
         Where there is none, or the file is no plan that passes the checker.
     """
-    from cli.answers import read_plan
-    from cli.edition_words import not_a_good_plan
-    from solver.checking.check import check
-
     path = given if given is not None else str(last_path(job))
     if given is None and not Path(path).is_file():
         msg = (

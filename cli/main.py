@@ -1,7 +1,7 @@
 """The app: its commands, and the one table from a class of error to an exit code.
 
-Only light modules are imported here, so that `casewright --help` answers at once;
-what is heavy (pandas, the solver, rich) is imported inside the commands.
+Only light modules are imported here, so that `casewright --help` answers at once: a command
+and what it needs (the solver, rich) are loaded when it is called.
 """
 
 from __future__ import annotations
@@ -11,37 +11,12 @@ import functools
 import gc
 import sys
 from collections.abc import Callable
-from typing import Annotated, Any
+from importlib.metadata import version as version_of
+from typing import Annotated, Any, NoReturn, TypeVar
 
 import typer
 
-from cli.commands.batch import batch
-from cli.commands.buy import buy
-from cli.commands.check import check
-from cli.commands.cut import cut
-from cli.commands.defaults import defaults
-from cli.commands.deflection import deflection
-from cli.commands.demo import demo
-from cli.commands.draw import draw
-from cli.commands.freeze import freeze
-from cli.commands.hang import hang
-from cli.commands.hardware import hardware
-from cli.commands.items import items
-from cli.commands.new import new
-from cli.commands.papers import papers
-from cli.commands.plan import plan
-from cli.commands.price import price
-from cli.commands.remark import remark
-from cli.commands.schema import schema
-from cli.commands.show import show
-from cli.commands.steps import steps
-from cli.commands.story_stick import story_stick
-from cli.commands.survey import survey
-from cli.commands.swing import swing
-from cli.commands.tradeoff import tradeoff
-from cli.commands.trim import trim
-from cli.commands.verify import verify
-from cli.commands.whatif import whatif
+from cli.command_table import PLAIN, CommandTable, PanelGroup
 from cli.faults import fault_text
 from cli.interrupt import came_of_interrupt
 from cli.output import silence_stdout
@@ -52,6 +27,8 @@ from solver.errors import (
     InterruptedPlanError,
     SelfCheckError,
 )
+
+T = TypeVar("T")
 
 STOPPED = "stopped; nothing is written"
 FAULT = 70
@@ -65,28 +42,19 @@ EXIT_CODES: dict[type[CasewrightError], int] = {
 }
 """What each class of error means to the shell; usage errors are 2 as well."""
 
-app = typer.Typer(
-    name="casewright",
-    help="Shelf spacing and sheet cutting for display cases, decided together.",
-    add_completion=False,
-    no_args_is_help=True,
-    pretty_exceptions_enable=False,
-    rich_markup_mode=None,  # plain help: the same on a screen and in a file, and at once
-    context_settings={"help_option_names": ["-h", "--help"]},
-)
 
-
-def guarded(function: Callable[..., None]) -> Callable[..., None]:
-    """Return the command with every error turned into a message on stderr and an exit code."""
+def guarded(function: Callable[..., T]) -> Callable[..., T | None]:
+    """Return the function with every error turned into a message on stderr and an exit code."""
 
     @functools.wraps(function)
-    def command(*args: Any, **kwargs: Any) -> None:
+    def command(*args: Any, **kwargs: Any) -> T | None:
         try:
-            function(*args, **kwargs)
+            return function(*args, **kwargs)
         except (typer.Exit, typer.Abort, typer.BadParameter):
             raise
         except BrokenPipeError:
             silence_stdout()  # the reader has seen enough, as with `| head`
+            return None
         except KeyboardInterrupt:
             _fail(STOPPED, INTERRUPTED)
         except CasewrightError as error:
@@ -104,17 +72,25 @@ def exit_code(error: CasewrightError) -> int:
     return next((code for kind, code in EXIT_CODES.items() if isinstance(error, kind)), FAULT)
 
 
-def _fail(message: str, code: int) -> None:
+def _fail(message: str, code: int) -> NoReturn:
     typer.echo(f"casewright: {message}", err=True)
     raise typer.Exit(code)
 
 
 def _version(wanted: bool) -> None:
     if wanted:
-        from importlib.metadata import version
-
-        typer.echo(f"casewright {version('casewright')}")
+        typer.echo(f"casewright {version_of('casewright')}")
         raise typer.Exit
+
+
+class Commands(PanelGroup):
+    """The commands of this program, each guarded."""
+
+    def __init__(self, **settings: Any) -> None:
+        super().__init__(**{**settings, "commands": CommandTable(guarded)})
+
+
+app = typer.Typer(name="casewright", cls=Commands, no_args_is_help=True, **PLAIN)
 
 
 @app.callback()
@@ -124,38 +100,6 @@ def casewright(
     ] = False,
 ) -> None:
     """Shelf spacing and sheet cutting for display cases, decided together."""
-
-
-for _command in (
-    plan,
-    show,
-    remark,
-    whatif,
-    cut,
-    batch,
-    demo,
-    new,
-    check,
-    items,
-    defaults,
-    verify,
-    schema,
-):
-    app.command(_command.__name__)(guarded(_command))
-app.command("deflection")(guarded(deflection))
-app.command("draw")(guarded(draw))
-app.command("hang")(guarded(hang))
-app.command("story-stick")(guarded(story_stick))
-app.command("price")(guarded(price))
-app.command("buy")(guarded(buy))
-app.command("steps")(guarded(steps))
-app.command("tradeoff")(guarded(tradeoff))
-app.command("freeze")(guarded(freeze))
-app.command("papers")(guarded(papers))
-app.command("swing")(guarded(swing))
-app.command("trim")(guarded(trim))
-app.command("hardware")(guarded(hardware))
-app.command("survey")(guarded(survey))
 
 
 _PLAIN = {"−": "-", "×": "x", "…": "...", "≥": ">=", "≤": "<=", "–": "-", "·": ".", "✓": "x"}

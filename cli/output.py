@@ -6,15 +6,17 @@ then renamed; whoever looks sees the old file or the whole new one.
 
 from __future__ import annotations
 
+import json
 import os
 import secrets
 import stat
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from solver.errors import InputError
+from solver.units import Unit
 
 STDOUT = "-"
 """The path that stands for standard output."""
@@ -23,6 +25,15 @@ STDOUT = "-"
 def write_text(path: str, text: str, *, force: bool) -> None:
     """Write `text` as UTF-8 to `path`; see :func:`write_bytes`."""
     write_bytes(path, text.encode("utf-8"), force=force)
+
+
+def write_answer(
+    path: str, kind: str, unit: Unit, data: Mapping[str, object], *, force: bool
+) -> None:
+    """Write `data` as JSON after the name of its schema and its unit; see :func:`write_bytes`."""
+    head = {"schema": f"casewright/{kind}/1", "unit": unit}
+    text = json.dumps({**head, **data}, ensure_ascii=False, indent=1)
+    write_text(path, text + "\n", force=force)
 
 
 def write_bytes(path: str, data: bytes, *, force: bool) -> None:
@@ -72,6 +83,13 @@ def check_target(path: str, *, force: bool) -> None:
             raise InputError(msg, path)
 
 
+def check_targets(*paths: str | None, force: bool) -> None:
+    """Check each path that is given, as :func:`check_target` does."""
+    for path in paths:
+        if path is not None:
+            check_target(path, force=force)
+
+
 def folder_of(job: str) -> str:
     """Return where the files of a job go unless another folder is given: one named after it."""
     return str(Path(job).with_suffix(""))
@@ -89,6 +107,20 @@ def make_folder(path: str) -> Path:
             raise InputError(msg, path)
         folder.mkdir(exist_ok=True)
     return folder
+
+
+def write_all(folder: str, files: Mapping[str, Callable[[], bytes]], *, force: bool) -> list[str]:
+    """Write files into a folder, which is made where it is not there; return their paths.
+
+    `files` has what makes the content of each, by its name. Raises InputError where a file
+    exists and `force` is not given, before anything is made or written.
+    """
+    into = make_folder(folder)
+    paths = [str(into / name) for name in files]
+    check_targets(*paths, force=force)
+    for path, content in zip(paths, files.values(), strict=True):
+        write_bytes(path, content(), force=force)
+    return paths
 
 
 def silence_stdout() -> None:

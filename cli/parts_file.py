@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
-from typing import Literal, TypeAlias, TypeVar
+from typing import TypeVar
 
 from cli.files import STDIN
 from cli.table_file import Line, read_table, text_lines
 from solver.errors import InputError, LengthError, ManyInputsError
+from solver.planning.cut_list import GrainWord, PartRow
 from solver.units import Ticks, Unit, parse_length
 
-GrainWord: TypeAlias = Literal["length", "width", "any"]
 T = TypeVar("T")
 
 PIECES_MOST = 20_000
@@ -42,33 +41,6 @@ _GRAINS: dict[str, GrainWord] = {
     "length": "length",
     "width": "width",
 }
-
-
-@dataclass(frozen=True)
-class PartRow:
-    """One row: so many alike parts.
-
-    Attributes
-    ----------
-    names
-        Of the single pieces: part#1, part#2, …
-    length, width, thickness
-        As written; width 0 for mouldings, thickness 0 where there is none [tick].
-    mitres
-        Mitred ends of a piece of moulding [-].
-    set
-        Name of the set that is wished from one sheet, in the order of the list.
-    """
-
-    part: str
-    names: tuple[str, ...]
-    length: Ticks
-    width: Ticks
-    material: str
-    thickness: Ticks
-    grain: GrainWord
-    mitres: int
-    set: str | None = None
 
 
 def read_parts(path: str, unit: Unit, *, mouldings: bool) -> list[PartRow]:

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 
+from cli.deliver import checked_plan
+from cli.job_file import read_job
+from cli.last_plan import has_last, read_last
+from cli.output import STDOUT, check_targets, write_answer, write_text
 from solver.errors import CannotBeDoneError, InputError
-
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.plan import Option, Plan
-    from solver.price_list import PriceList
+from solver.job import Job
+from solver.outcome import Limits
+from solver.plan import Option, Plan
+from solver.price_list import PriceList
+from solver.thickness import as_measured
 
 
 def plan_of(path: str, seconds: float, prices: PriceList | None = None) -> Plan:
@@ -33,10 +38,6 @@ def plan_of(path: str, seconds: float, prices: PriceList | None = None) -> Plan:
         Where the file is neither, the plan does not pass the checker, or the prices are in
         another currency.
     """
-    from cli.deliver import make_plan, refuse_if_wrong
-    from cli.job_file import read_job
-    from solver.outcome import Limits
-
     if path.endswith(".json"):
         return saved_plan(path)
     job = read_job(path)
@@ -45,15 +46,11 @@ def plan_of(path: str, seconds: float, prices: PriceList | None = None) -> Plan:
     last = last_of(path, job)
     if last is not None:
         return last
-    made = make_plan(job, Limits(seconds=seconds), near=False)
-    refuse_if_wrong(made)
-    return made
+    return checked_plan(job, Limits(seconds=seconds))
 
 
 def saved_plan(path: str) -> Plan:
     """Read a saved plan; InputError where it is none, or the checker refuses it."""
-    from cli.last_plan import read_last
-
     return read_last("", path)
 
 
@@ -63,8 +60,7 @@ def last_of(path: str, job: Job) -> Plan | None:
     What was held, measured and found there since is still of this job, and [price] decides
     nothing.
     """
-    from cli.last_plan import has_last, read_last
-    from solver.thickness import as_measured
+    from cli.last_plan import read_last
 
     if not has_last(path):
         return None
@@ -79,7 +75,7 @@ def last_of(path: str, job: Job) -> Plan | None:
         return None
     now = now.model_copy(update={"holds": last.job.holds, "have": last.job.have})
     if now.have:
-        from solver.planning.have_outcome import around
+        from solver.planning.have_outcome import around  # CP-SAT is loaded with it
 
         now = around(now)[0]
     if _but_price(now) != _but_price(last.job):
@@ -107,3 +103,53 @@ def option_named(plan: Plan, name: str | None) -> Option:
         msg = f"{name!r} is no option with a layout; allowed: {', '.join(map(repr, named))}"
         raise InputError(msg, "--option")
     return named[name]
+
+
+@dataclass(frozen=True)
+class OptionRequest:
+    """One option of a plan that is asked for, and where what is worked out of it goes.
+
+    Attributes
+    ----------
+    job, option
+        A job file or a plan, and the name of its option; None: the recommended one.
+    seconds
+        Limit of the planning, where that is needed [s].
+    json, csv
+        Files to write, None: not wanted; ``-`` is standard output.
+    force
+        Whether existing files may be replaced.
+    """
+
+    job: str
+    option: str | None
+    seconds: float
+    json: str | None = None
+    csv: str | None = None
+    force: bool = False
+
+    def read(self, prices: PriceList | None = None) -> tuple[Plan, Option]:
+        """Return the plan and its option, after the targets are checked."""
+        check_targets(self.json, self.csv, force=self.force)
+        plan = plan_of(self.job, self.seconds, prices)
+        return plan, option_named(plan, self.option)
+
+    def deliver(
+        self,
+        kind: str,
+        plan: Plan,
+        data: Callable[[], Mapping[str, object]],
+        show: Callable[[], None],
+        table: Callable[[], str] = str,
+    ) -> None:
+        """Write the answer of its `kind` as JSON, and its `table` as CSV, as wanted; show it.
+
+        Nothing is shown where standard output is for a file alone.
+        """
+        if self.json is not None:
+            answer = {"job_hash": plan.job_hash, **data()}
+            write_answer(self.json, kind, plan.unit, answer, force=self.force)
+        if self.csv is not None:
+            write_text(self.csv, table(), force=self.force)
+        if STDOUT not in (self.json, self.csv):
+            show()

@@ -4,20 +4,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import typer
 
+from cli.files import is_list, read_bytes, read_inventory
+from cli.job_file import load_job, parse_shelves, quick_job
+from cli.tables.words import count, plain_name
+from cli.toml_text import parse_toml
+from solver.case import settled
 from solver.errors import InputError
+from solver.job import Job
+from solver.listing.model import Listing
+from solver.units import Unit, format_length, parse_length, with_unit
 
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.listing.model import Listing
-    from solver.units import Unit
-
-LIST_ENDINGS = (".csv", ".tsv", ".txt", ".xlsx")
 NOTES_MOST = 20
-"""Most lines of the list that are spoken of; `casewright items` shows them all."""
+"""Most lines of the list that are spoken of; `casewright check` shows them all."""
 
 
 @dataclass(frozen=True)
@@ -47,9 +49,9 @@ class Request:
     prefer: str | None = None
 
     @property
-    def is_quick(self) -> bool:
+    def is_list(self) -> bool:
         """Whether this is the quick form, without a job file."""
-        return self.job == "-" or Path(self.job).suffix.lower() in LIST_ENDINGS
+        return is_list(self.job)
 
     @property
     def is_front(self) -> bool:
@@ -65,7 +67,7 @@ class Request:
 
 def read_request(request: Request, *, quiet: bool) -> Job:
     """Return the job asked for; say on standard error how lists were read, unless `quiet`."""
-    job, listings = _quick(request) if request.is_quick else _from_file(request)
+    job, listings = _quick(request) if request.is_list else _from_file(request)
     if not quiet:
         for line in _echo(job, request, listings):
             typer.echo(line, err=True)
@@ -73,9 +75,6 @@ def read_request(request: Request, *, quiet: bool) -> Job:
 
 
 def _quick(request: Request) -> tuple[Job, tuple[Listing, ...]]:
-    from cli.files import read_inventory
-    from cli.job_file import quick_job
-
     if request.items is not None:
         msg = "--items goes with a job file; without one the list itself comes first"
         raise InputError(msg)
@@ -93,9 +92,6 @@ def _quick(request: Request) -> tuple[Job, tuple[Listing, ...]]:
 
 
 def _from_file(request: Request) -> tuple[Job, tuple[Listing, ...]]:
-    from cli.files import read_inventory
-    from cli.job_file import load_job
-
     for option in ("inside", "outside", "unit"):
         if getattr(request, option) is not None:
             msg = f"--{option} goes with a list of things; in a job file it is set in the file"
@@ -109,18 +105,13 @@ def _from_file(request: Request) -> tuple[Job, tuple[Listing, ...]]:
 
 def _unit_of(path: str) -> Unit:
     """The unit of a job file, for a list beside it; reading the file says what is wrong in it."""
-    from cli.files import read_bytes
-    from cli.toml_text import parse_toml
-
     head = parse_toml(read_bytes(path).decode("utf-8-sig", "replace"), path).get("job")
     return "mm" if isinstance(head, dict) and head.get("unit") == "mm" else "in"
 
 
 def changed(job: Job, request: Request) -> Job:
     """Return the job with what the command line says in place of what the file says."""
-    from cli.job_file import parse_shelves
     from solver.intake.load import load
-    from solver.units import parse_length
 
     if not request.look and request.shelves is None:
         return job
@@ -139,15 +130,13 @@ def changed(job: Job, request: Request) -> Job:
 def _echo(job: Job, request: Request, listings: tuple[Listing, ...]) -> list[str]:
     """How the lists and the case's sizes were read."""
     lines = [line for listing in listings for line in list_lines(listing)]
-    if request.is_quick:
+    if request.is_list:
         lines.append(_sizes_line(job))
     return lines
 
 
 def list_lines(listing: Listing) -> list[str]:
     """Say how many lines were read, which were skipped, and which could mean something else."""
-    from cli.tables.words import count, plain_name
-
     read = [line for line in listing.lines if line.item is not None]
     things = sum(item.count for item in listing.items)
     kinds = count(len(listing.items), "kind")
@@ -159,15 +148,12 @@ def list_lines(listing: Listing) -> list[str]:
         if said and line.text.strip():
             remarks.append(f"  line {line.number}: {plain_name('; '.join(said))}")
     more = len(remarks) - NOTES_MOST
-    cut = [f"  … and {more} more lines; casewright items shows how each was read"]
+    cut = [f"  … and {more} more lines; casewright check shows how each was read"]
     return [head, *remarks[:NOTES_MOST], *(cut if more > 0 else [])]
 
 
 def _sizes_line(job: Job) -> str:
     """Say how the case's sizes were read."""
-    from solver.case import settled
-    from solver.units import format_length, with_unit
-
     case, unit = job.cases[0], job.unit
     wide, high = (format_length(settled(size), unit) for size in (case.width, case.height))
     size = f"{wide} wide x {high} high"

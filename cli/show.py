@@ -20,7 +20,7 @@ from cli.tables.hang import hold_lines
 from cli.tables.have import have_lines, have_tables
 from cli.tables.marking import lines_apart_notes, marking_tables
 from cli.tables.matching import set_lines
-from cli.tables.near import near_line, near_table
+from cli.tables.near import near_line, near_table, would_do
 from cli.tables.sawing import sawing_notes
 from cli.tables.shared import shared_lines, shared_tables
 from cli.tables.slack import slack_lines, slack_table
@@ -30,7 +30,6 @@ from cli.tables.stops import stops_table
 from cli.tables.strength import sag_lines, sag_table
 from cli.tables.style import Titled
 from cli.tables.words import plain_name
-from cli.tables.would_do import would_do
 from solver.plan import Option, Plan
 from solver.strength.cautions import chosen
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 import json
 import re
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from pydantic import ValidationError
+
+from cli.files import read_bytes
+from cli.output import write_text
 from solver.errors import InputError
-
-if TYPE_CHECKING:
-    from solver.signed import Signed
+from solver.signed import Signed
 
 _ENDING = re.compile(r"\.signed-(\d{1,4})\.json")
 
@@ -47,9 +48,6 @@ def read_signed(path: str) -> Signed:
 
     It is what was signed, so the rules of today are not held against it.
     """
-    from pydantic import ValidationError
-
-    from cli.files import read_bytes
     from solver.intake.load import read_json
     from solver.signed import Signed
 
@@ -69,8 +67,6 @@ def read_signed(path: str) -> Signed:
 
 def keep_signed(job: str, signed: Signed, *, force: bool) -> Path:
     """Write a revision beside its job and return where."""
-    from cli.output import write_text
-
     path = signed_path(job, signed.revision)
     data = signed.model_dump(mode="json", by_alias=True)
     del data["plan"]["timing"]

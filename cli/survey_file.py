@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 from pydantic import Field, ValidationError
 
 from cli.files import read_bytes
 from cli.job_errors import as_error, faults_of
+from cli.job_file import read_job
 from cli.job_keys import Fault, control_faults, key_faults, shape_faults
 from cli.toml_text import line_numbers, parse_toml
 from solver.assumed import explicit_defaults
 from solver.doorway import Doorway
 from solver.errors import InputError, ManyInputsError
+from solver.job import Job
 from solver.quantities import Model
 from solver.units import Unit
-
-if TYPE_CHECKING:
-    from solver.job import Job
 
 
 class _Doorways(Model):
@@ -61,8 +60,6 @@ def read_survey(path: str) -> Survey:
         raise InputError(msg, path) from None
     raw = parse_toml(text, path)
     if "case" in raw:
-        from cli.job_file import read_job
-
         job = read_job(path)
         return Survey(job.unit, _some(job.doorways, path), job)
     return _read(raw, path, text)

@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from cli.tables.words import UNIT_NAMES
-
-if TYPE_CHECKING:
-    from solver.units import Unit
+from solver.survey_old_door import DUTIES
+from solver.units import Unit
 
 WIDTH, LINES_MOST = 80, 60
 """Columns and lines that a sheet of A4 and of Letter both take at ten to the inch [-]."""
@@ -15,8 +12,6 @@ WIDTH, LINES_MOST = 80, 60
 
 def form(unit: Unit) -> str:
     """Return the text of the form; `unit` is that of every length [-]."""
-    from solver.survey_old_door import DUTIES
-
     lines = [
         f"SURVEY OF A DOORWAY OR ALCOVE   lengths in {UNIT_NAMES[unit]}; write every one down",
         _line("Client", "Place", "Date", "By"),

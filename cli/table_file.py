@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from cli.files import STDIN, check_ending, decode, read_bytes, read_stdin
+from cli.workbook import worksheet_texts
 
 Line = tuple[int, list[str]]
 """Number of a line, from 1, and its cells."""
@@ -31,8 +32,6 @@ def read_table(path: str, name: str) -> list[Line]:
         return list(text_lines(decode(read_stdin(), name)[0]))
     check_ending(path)
     if Path(path).suffix.lower() == ".xlsx":
-        from cli.workbook import worksheet_texts
-
         return list(_filled(enumerate(worksheet_texts(read_bytes(path), path, None), start=1)))
     return list(text_lines(decode(read_bytes(path), name)[0]))
 

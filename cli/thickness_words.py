@@ -3,21 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from solver.errors import InputError
-
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.units import Ticks
+from solver.job import Job
+from solver.units import Ticks, parse_length
 
 OPTION = "--thickness"
 
 
 def thicknesses(job: Job, words: Sequence[str]) -> dict[str, Ticks]:
     """Return the measured thickness of each material named, by name [tick]."""
-    from solver.units import parse_length
-
     found: dict[str, Ticks] = {}
     for text in words:
         named, sign, length = text.rpartition("=")

@@ -7,13 +7,12 @@ import io
 import zipfile
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from solver.errors import InputError, ManyInputsError
-
-if TYPE_CHECKING:
-    from solver.listing.model import Listing
-    from solver.units import Unit
+from solver.listing.model import Listing
+from solver.listing.read import read_rows
+from solver.units import Unit
 
 ROWS_MOST = 200_000
 COLUMNS_MOST = 200
@@ -24,8 +23,6 @@ _BROKEN = "this is not a readable .xlsx file; open it and save it as .xlsx again
 
 def read_workbook(data: bytes, path: str, unit: Unit, sheet: str | None) -> Listing:
     """Read a worksheet, the first where `sheet` is None, as a list of things."""
-    from solver.listing.read import read_rows
-
     return read_rows(worksheet_texts(data, path, sheet), unit, path)
 
 

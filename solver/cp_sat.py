@@ -26,14 +26,14 @@ else:
 
     def _loaded() -> ModuleType:
         name = "ortools.sat.python.cp_model"
-        if name in sys.modules or "pandas" in sys.modules:
-            return import_module(name)
-        later = _Later("pandas")
-        later.Index, later.Series = type("Index", (), {}), type("Series", (), {})
-        sys.modules["pandas"] = later
+        later = None
+        if name not in sys.modules and "pandas" not in sys.modules:
+            later = sys.modules["pandas"] = _Later("pandas")
+            later.Index, later.Series = type("Index", (), {}), type("Series", (), {})
         try:
             return import_module(name)
         finally:
-            del sys.modules["pandas"], later.Index, later.Series
+            if later is not None:
+                del sys.modules["pandas"], later.Index, later.Series
 
     cp_model = _loaded()

@@ -33,7 +33,7 @@ class HardwareOrder(Model):
     """[[hardware]]: what is bought differently from the defaults."""
 
     key: Name
-    """Which line, as casewright hardware names it."""
+    """Which line, as casewright buy --explain names it."""
     pack: Annotated[int, Field(ge=1, le=100_000)] | None = None
     """What one pack holds."""
     spare: Annotated[int, Field(ge=0, le=100_000)] | None = None

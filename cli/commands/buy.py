@@ -2,15 +2,23 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from textwrap import fill
+from typing import Annotated
 
 import typer
 
+from cli.console import console, points
+from cli.export import table_text
 from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, Prices, TimeLimit
-
-if TYPE_CHECKING:
-    from solver.bought import BuyList
-    from solver.plan import Plan
+from cli.plan_of import OptionRequest
+from cli.price_file import read_prices
+from cli.tables import hardware
+from cli.tables.buying import buy_lines, buy_tables, use_lines
+from cli.tables.words import plain_name
+from solver.bought import BuyList
+from solver.buying.buy_list import buy_list
+from solver.hardware.every import hardware_list, holes
+from solver.plan import Option, Plan
 
 
 def buy(
@@ -22,58 +30,58 @@ def buy(
         str | None,
         typer.Option("--csv", metavar="FILE", help="Write it as CSV; - for standard output."),
     ] = None,
+    explain: Annotated[
+        bool,
+        typer.Option(
+            "--explain",
+            help="Hinges, screws with their holes, pins, glue, finish and the like as well, each"
+            " with its arithmetic and source, and the holes for shelf pins.",
+        ),
+    ] = False,
     force: Force = False,
     time_limit: TimeLimit = 60.0,
 ) -> None:
     """Show what to buy, where, what for, and what it costs as far as prices are known.
 
-    What is on hand is taken off.
+    All in whole packs; what is on hand is taken off.
 
-    Example: casewright buy pantry.toml --prices prices.csv --csv buy.csv
+    Example: casewright buy pantry.toml --prices prices.csv --explain
     """
-    from cli.output import STDOUT, check_target
-    from cli.plan_of import option_named, plan_of
-    from cli.price_file import read_prices
-    from solver.buying.buy_list import buy_list
-
-    for path in (json, csv):
-        if path is not None:
-            check_target(path, force=force)
+    asked = OptionRequest(job, option, time_limit, json, csv, force=force)
     known = read_prices(prices)
-    plan = plan_of(job, time_limit, known)
-    bought = buy_list(plan.job, option_named(plan, option), known)
-    _write(plan, bought, json, csv, force=force)
-    if STDOUT not in (json, csv):
+    plan, chosen = asked.read(known)
+    bought = buy_list(plan.job, chosen, known)
+
+    def show() -> None:
         _show(plan, bought)
+        if explain:
+            _explain(plan, chosen)
+
+    asked.deliver("buy", plan, lambda: _data(plan, chosen, bought), show, lambda: _table(bought))
 
 
-def _write(plan: Plan, bought: BuyList, json: str | None, csv: str | None, *, force: bool) -> None:
-    from cli.answer_file import write_answer
-    from cli.export import table_text
-    from cli.output import write_text
+def _data(plan: Plan, option: Option, bought: BuyList) -> dict[str, object]:
+    lines, pins = hardware_list(plan.job, option), holes(plan.job, option)
+    return {
+        **bought.model_dump(mode="json"),
+        "missing": bought.missing,
+        "hardware": {
+            "lines": [line.model_dump(mode="json") for line in lines],
+            "pin_holes": [one.model_dump(mode="json") for one in pins],
+        },
+    }
 
-    if json is not None:
-        data = {
-            **bought.model_dump(mode="json"),
-            "missing": bought.missing,
-        }
-        write_answer(json, "buy", plan, data, force=force)
-    if csv is not None:
-        columns = ("place", "what", "size", "need", "spare", "on_hand", "pack", "packs")
-        rows = [
-            [*(getattr(line, one) for one in columns), line.each, line.amount, "; ".join(line.why)]
-            for line in bought.lines
-        ]
-        write_text(csv, table_text([*columns, "each", "amount", "for"], rows), force=force)
+
+def _table(bought: BuyList) -> str:
+    columns = ("place", "what", "size", "need", "spare", "on_hand", "pack", "packs")
+    rows = [
+        [*(getattr(line, one) for one in columns), line.each, line.amount, "; ".join(line.why)]
+        for line in bought.lines
+    ]
+    return table_text([*columns, "each", "amount", "for"], rows)
 
 
 def _show(plan: Plan, bought: BuyList) -> None:
-    from textwrap import fill
-
-    from cli.console import console
-    from cli.tables.buying import buy_lines, buy_tables, use_lines
-    from cli.tables.words import plain_name
-
     out = console()
     out.print(f"{plain_name(plan.job.head.title)}: to buy for {plain_name(bought.option)}")
     for titled in buy_tables(bought, plan.job):
@@ -82,3 +90,15 @@ def _show(plan: Plan, bought: BuyList) -> None:
     out.print()
     for line in (*use_lines(bought), *buy_lines(bought)):
         out.print(fill(line, out.width))
+
+
+def _explain(plan: Plan, option: Option) -> None:
+    """Print the hardware and consumables, how many and why, and where the pins go."""
+    out, unit = console(), plan.unit
+    lines = hardware_list(plan.job, option)
+    out.print(f"\nHardware for {plain_name(option.name)}")
+    for titled in hardware.tables(lines, unit):
+        out.print(f"\n{titled.title}")
+        out.print(titled.table)
+    points(out, hardware.hole_lines(holes(plan.job, option), unit), "Holes for shelf pins")
+    points(out, hardware.explained_lines(lines, unit), "Where the numbers come from")

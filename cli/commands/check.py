@@ -2,23 +2,50 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import Annotated
 
-from cli.options import JobArgument
+import typer
+from rich.console import Console
 
-if TYPE_CHECKING:
-    from rich.console import Console
+from cli.console import console
+from cli.files import is_list, read_inventory
+from cli.job_file import JobFile, load_job
+from cli.options import UnitOfSizes
+from cli.tables.job_check import cases_table, openings_table, tight_counts, trim_lines
+from cli.tables.readings import items_table, readings_table, summary
+from cli.tables.words import UNIT_NAMES, plain_name
+from solver.errors import CannotBeDoneError, InputError
+from solver.listing.model import Listing
+from solver.precheck import misfits
+from solver.units import Unit
 
-    from cli.job_file import JobFile
 
+def check(
+    job: Annotated[
+        str,
+        typer.Argument(
+            metavar="JOB",
+            help="A job file (.toml), or a list of things (.csv .tsv .txt .xlsx, - for a pasted"
+            " one).",
+        ),
+    ],
+    unit: UnitOfSizes = None,
+    sheet: Annotated[
+        str | None, typer.Option("--sheet", metavar="NAME", help="Worksheet of an .xlsx file.")
+    ] = None,
+) -> None:
+    """Check a job without solving it: how it is read, sizes, openings, things that cannot fit.
 
-def check(job: JobArgument) -> None:
-    """Check a job without solving it: how it is read, sizes, openings, things that cannot fit."""
-    from cli.console import console
-    from cli.job_file import load_job
-    from solver.errors import CannotBeDoneError
-    from solver.precheck import misfits
+    Of a list of things it shows how each line is read, and what was assumed.
 
+    Example: casewright check alcove.toml, casewright check clocks.csv
+    """
+    if is_list(job):
+        _print_list(read_inventory(job, unit or "in", sheet), unit or "in")
+        return
+    if unit is not None or sheet is not None:
+        msg = "--unit and --sheet go with a list of things; a job file says both itself"
+        raise InputError(msg, job)
     read = load_job(job)
     out = console()
     _print_things(out, read)
@@ -31,10 +58,17 @@ def check(job: JobArgument) -> None:
     out.print("Nothing speaks against this job so far; casewright plan solves it.")
 
 
-def _print_things(out: Console, read: JobFile) -> None:
-    from cli.tables.readings import items_table, readings_table, summary
-    from cli.tables.words import UNIT_NAMES, plain_name
+def _print_list(listing: Listing, unit: Unit) -> None:
+    listing.raise_if_unreadable()
+    out = console()
+    out.print(readings_table(listing, unit))
+    out.print()
+    for line in listing.notes:
+        out.print(line)
+    out.print(f"{summary(listing)}; sizes in {UNIT_NAMES[unit]}, weights of one")
 
+
+def _print_things(out: Console, read: JobFile) -> None:
     job = read.job
     out.print(plain_name(f"{job.head.title}: lengths in {UNIT_NAMES[job.unit]}"))
     out.print()
@@ -56,8 +90,6 @@ def _print_things(out: Console, read: JobFile) -> None:
 
 
 def _print_cases(out: Console, read: JobFile) -> None:
-    from cli.tables.job_check import cases_table, openings_table, tight_counts, trim_lines
-
     out.print(cases_table(read.job))
     out.print()
     out.print(openings_table(read.job))

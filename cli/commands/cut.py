@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
+import json as json_module
 from typing import Annotated, Literal
 
 import typer
 
+from cli.console import console
+from cli.cut_request import CutRequest, read_request
+from cli.cut_show import print_cut_plan
+from cli.export import CUT_TABLES, check_csv, write_csv
 from cli.options import Force, Json, Quiet, Seed, TimeLimit, UnitWord
+from cli.output import STDOUT, check_targets, write_text
+from cli.pipeline import Steps, Tell, deliver
+from solver.checking.check import check_cut
+from solver.errors import InputError
+from solver.outcome import Limits
+from solver.plan import CutPlan
 
 
 def cut(
@@ -109,11 +120,10 @@ def cut(
     time_limit: TimeLimit = 10.0,
     seed: Seed = 1,
 ) -> None:
-    """Cut a list of parts from as little stock as possible, edge to edge, with proof."""
-    from cli.cut_deliver import deliver_cut
-    from cli.cut_request import CutRequest
-    from solver.outcome import Limits
+    """Cut a list of parts from as little stock as possible, edge to edge, with proof.
 
+    Example: casewright cut parts.csv --sheet 96x48@65.00 --csv cuts
+    """
     request = CutRequest(
         parts,
         sheet or [],
@@ -131,3 +141,56 @@ def cut(
     )
     limits = Limits(seed=seed, seconds=time_limit, work=2 * time_limit)
     deliver_cut(request, limits, json=json, csv=csv, force=force, quiet=quiet, advice=advice)
+
+
+def deliver_cut(
+    request: CutRequest,
+    limits: Limits,
+    *,
+    json: str | None,
+    csv: str | None = None,
+    force: bool,
+    quiet: bool,
+    advice: bool = False,
+) -> None:
+    """Cut, check, show and write what is asked for."""
+    from solver.planning.cut_list_plan import solve  # numpy is loaded with it
+
+    check_targets(json, force=force)
+    if csv is not None:
+        _check_csv(request, csv, force=force)
+    cut_list = read_request(request)
+    # The time runs from here, not from when a list began to be pasted.
+    fresh = Limits(limits.seed, limits.work, limits.seconds, limits.stopper)
+
+    def decide(tell: Tell) -> CutPlan:
+        tell("cutting")
+        return solve(cut_list, fresh, advice=advice)
+
+    def write(plan: CutPlan) -> None:
+        if json is not None:
+            write_text(json, to_json(plan), force=force)
+        if csv is not None:
+            write_csv(plan, csv, force=force)
+
+    shows = not quiet and json != STDOUT
+    steps = Steps(
+        findings=lambda plan: [str(finding) for finding in check_cut(plan)],
+        show=(lambda plan: print_cut_plan(console(), plan)) if shows else None,
+        write=write,
+    )
+    deliver(None, decide, fresh, steps)
+
+
+def _check_csv(request: CutRequest, csv: str, *, force: bool) -> None:
+    if request.mouldings:
+        msg = "--csv: the tables are those of sheets and their cuts; for mouldings use --json"
+        raise InputError(msg)
+    check_csv(csv, force=force, tables=CUT_TABLES)
+
+
+def to_json(plan: CutPlan) -> str:
+    """Return the plan as JSON: sheets, or mouldings in their place."""
+    data = plan.model_dump(mode="json", by_alias=True)
+    del data["mouldings" if plan.mouldings is None else "sheets"]
+    return json_module.dumps(data, ensure_ascii=False, indent=1) + "\n"

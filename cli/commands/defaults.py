@@ -6,7 +6,10 @@ from typing import Annotated
 
 import typer
 
+from cli.console import console
 from cli.options import Force, UnitWord
+from cli.output import write_answer
+from cli.tables.default_values import default_rows, defaults_table
 
 
 def defaults(
@@ -21,19 +24,13 @@ def defaults(
     ] = None,
     force: Force = False,
 ) -> None:
-    """List every default: its key in the job file, value, meaning and source."""
-    from cli.tables.default_values import default_rows, defaults_table
+    """List every default: its key in the job file, value, meaning and source.
 
+    Example: casewright defaults --unit mm
+    """
     if json is not None:
-        import json as json_module
-
-        from cli.output import write_text
-
-        data = {"schema": "casewright/defaults/1", "unit": unit, "defaults": default_rows(unit)}
-        text = json_module.dumps(data, ensure_ascii=False, indent=1) + "\n"
-        write_text(json, text, force=force)
+        write_answer(json, "defaults", unit, {"defaults": default_rows(unit)}, force=force)
         return
-    from cli.console import console
 
     out = console()
     out.print(defaults_table(unit))

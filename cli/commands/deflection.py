@@ -2,16 +2,21 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+import json
+from typing import Annotated
 
 import typer
 
+from cli.console import console, points
 from cli.options import Explain, UnitWord
-
-if TYPE_CHECKING:
-    from solver.boards import Board
-    from solver.strength.shelf_beams import LipSize, ShelfBeam
-    from solver.units import Unit
+from cli.tables.deflection import answer_line, as_data, assumed_lines, explained, limits_table
+from solver.boards import BOARDS, UNKNOWN_BOARD, UNKNOWN_WOOD, Board
+from solver.errors import InputError
+from solver.strength.amounts import millimetres
+from solver.strength.shelf_beams import LipSize, ShelfBeam, shelf_beam
+from solver.strength.single import deflection as answer
+from solver.strength.single import parse_load
+from solver.units import Unit, parse_length
 
 
 def deflection(
@@ -52,17 +57,10 @@ def deflection(
 
     Example: casewright deflection --span 32 --depth 9 --thickness 3/4 --load 50psf
     """
-    from cli.console import console, points
-    from cli.tables.deflection import answer_line, as_data, assumed_lines, explained, limits_table
-    from solver.strength.single import deflection as answer
-    from solver.strength.single import parse_load
-
     wood, beam = _beam(span, depth, thickness, board, (lip, above), unit)
     total = parse_load(load).total(beam.span, _mm(depth, unit, "--depth"))
     found = answer(beam, total)
     if as_json:
-        import json
-
         typer.echo(json.dumps(as_data(found, wood), indent=1, ensure_ascii=False))
         return
     out = console()
@@ -83,7 +81,6 @@ def _beam(
     unit: Unit,
 ) -> tuple[Board, ShelfBeam]:
     from solver.errors import InputError
-    from solver.strength.shelf_beams import shelf_beam
 
     wood = _board(board)
     sizes = (
@@ -100,10 +97,6 @@ def _beam(
 
 def _mm(text: str, unit: Unit, option: str) -> float:
     """Read a length above 0 [mm]."""
-    from solver.errors import InputError
-    from solver.strength.amounts import millimetres
-    from solver.units import parse_length
-
     try:
         ticks = parse_length(text, unit)
     except InputError as error:
@@ -115,9 +108,6 @@ def _mm(text: str, unit: Unit, option: str) -> float:
 
 
 def _board(name: str | None) -> Board:
-    from solver.boards import BOARDS, UNKNOWN_BOARD
-    from solver.errors import InputError
-
     if name is None:
         return UNKNOWN_BOARD
     if name.lower() not in BOARDS:
@@ -128,7 +118,6 @@ def _board(name: str | None) -> Board:
 
 def _lip(given: tuple[str | None, str], thickness: float, unit: Unit) -> LipSize | None:
     """Read the lip; it must cover the shelf's edge and what stands above."""
-    from solver.boards import UNKNOWN_WOOD
     from solver.errors import InputError
     from solver.strength.amounts import millimetres
     from solver.strength.shelf_beams import LipSize

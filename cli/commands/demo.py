@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from importlib.resources import as_file, files
-from typing import TYPE_CHECKING, Annotated, Literal
+from typing import Annotated, Literal
 
 import typer
 
+from cli.commands.hang import show_sheet
+from cli.commands.swing import hung_cases, show_swing
+from cli.console import console
+from cli.deliver import Wanted, deliver, planner
+from cli.job_file import read_job
 from cli.options import Csv, Force, Json, Near, Quiet, Seed, ShowAll, TimeLimit, Xlsx
-
-if TYPE_CHECKING:
-    from solver.job import Job
-    from solver.plan import Plan
+from solver.job import Job
+from solver.outcome import Limits
+from solver.plan import Plan
+from solver.strength.sheet import hanging_of
+from solver.swing.analyse import swinging
 
 Which = Literal["alcove", "doorway"]
 
@@ -42,27 +48,20 @@ def demo(
 
     Example: casewright demo doorway
     """
-    from cli.deliver import Wanted, deliver
-    from cli.job_file import read_job
-    from solver.outcome import Limits
-
     with as_file(files("cli") / "demo" / FILES[which]) as path:
         job = read_job(str(path))
-    wanted = Wanted(json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, every=every, near=near)
+    wanted = Wanted(json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, every=every)
     shown = wanted.shows and which == "doorway"
     if shown:
         _show_swing(job)
-    plan = deliver(job, Limits(seed=seed, seconds=time_limit), wanted)
+    limits = Limits(seed=seed, seconds=time_limit)
+    plan = deliver(job, limits, wanted, planner(job, limits, near=near))
     if shown:
         _show_hanging(plan)
 
 
 def _show_swing(job: Job) -> None:
     """Show how the case swings, before anything is planned for it."""
-    from cli.commands.swing import hung_cases, show_swing
-    from cli.console import console
-    from solver.swing.analyse import swinging
-
     cases = hung_cases(job, None)
     show_swing(job, cases, {one.name: swinging(job, one) for one in cases}, explain=False)
     console().print()
@@ -70,10 +69,6 @@ def _show_swing(job: Job) -> None:
 
 def _show_hanging(plan: Plan) -> None:
     """Show what holds the recommended option up; cautions and sag stand with the plan."""
-    from cli.commands.hang import show_sheet
-    from cli.console import console
-    from solver.strength.sheet import hanging_of
-
     out = console()
     out.print()
     for sheet in hanging_of(plan.job, plan.options[0]).cases:

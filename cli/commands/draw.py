@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from collections.abc import Callable
+from typing import Annotated
 
 import typer
 
+from cli.drawings.drawing_files import FORMATS, drawing_files
+from cli.drawings.drawing_kinds import KINDS, Subject, scenes
+from cli.drawings.pages import Sheets
+from cli.drawings.paper_scales import PAPERS, usual_paper
+from cli.drawings.pictures import read_pictures
+from cli.drawings.stick import long_pdf, sticks, tiled_pdf
 from cli.options import Force, JobOrPlan, MakeOption, OutputFolder, TimeLimit
+from cli.output import folder_of, write_all
+from cli.plan_of import OptionRequest
+from solver.errors import InputError
+from solver.plan import Option, Plan
 
-if TYPE_CHECKING:
-    from solver.plan import Option
-
-KIND_WORDS = "front, section, swing, marking, trim, sheets"
+KIND_WORDS = "front, section, swing, marking, trim, sheets, stick"
+STICK = "stick"
+STICK_PAPERS = ("a4", "letter")
 FORMAT_WORDS = "svg, pdf, png, dxf"
 PAPER_WORDS = "a4, a3, a2, letter, tabloid"
 
@@ -21,7 +31,13 @@ def draw(
     output: OutputFolder = None,
     kind: Annotated[
         str | None,
-        typer.Option("--kind", metavar="KINDS", help=f"Which, by commas: {KIND_WORDS}. All."),
+        typer.Option(
+            "--kind",
+            metavar="KINDS",
+            help=f"Which, by commas: {KIND_WORDS}. Left out: all"
+            " but the stick, the story stick (rod) of each side at full size with every mark on it,"
+            " as one long page of a PDF and as pieces to join.",
+        ),
     ] = None,
     formats: Annotated[
         str,
@@ -30,7 +46,10 @@ def draw(
     paper: Annotated[
         str | None,
         typer.Option(
-            "--paper", metavar="NAME", help=f"One of {PAPER_WORDS}; a4 or letter by the job's unit."
+            "--paper",
+            metavar="NAME",
+            help=f"One of {PAPER_WORDS}; a4 or letter by the job's unit. Pieces of a"
+            " stick go on a4 or letter only.",
         ),
     ] = None,
     option: MakeOption = None,
@@ -43,29 +62,38 @@ def draw(
 
     Example: casewright draw pantry.toml -o drawings --kind front --format pdf
     """
-    from cli.drawings.drawing_files import FORMATS, write_drawings
-    from cli.drawings.drawing_kinds import KINDS, Subject, scenes
-    from cli.drawings.pages import Sheets
-    from cli.drawings.paper_scales import PAPERS, usual_paper
-    from cli.drawings.pictures import read_pictures
-    from cli.output import folder_of
-    from cli.plan_of import option_named, plan_of
-    from solver.errors import InputError
-
-    kinds = _words("--kind", kind, tuple(KINDS))
-    endings = _words("--format", formats, FORMATS)
+    kinds = tuple(KINDS) if kind is None else _words("--kind", kind, (*KINDS, STICK))
+    endings = _words("--format", formats, tuple(FORMATS))
     if paper is not None:
-        _words("--paper", paper, tuple(PAPERS))
-    plan = plan_of(job, time_limit)
-    chosen = option_named(plan, option)
+        _words("--paper", paper, tuple(PAPERS) if STICK not in kinds else STICK_PAPERS)
+    if STICK in kinds and "pdf" not in endings:
+        msg = "a story stick is a PDF; leave --format out, or name pdf in it"
+        raise InputError(msg, "--format")
+    plan, chosen = OptionRequest(job, option, time_limit).read()
     on = (paper or usual_paper(plan.unit)).lower()
     found = scenes(Subject(plan, chosen, on, read_pictures(plan.job, job)), kinds)
-    if not found:
+    if not found and STICK not in kinds:
         msg = f"there is nothing to draw of these kinds: {', '.join(kinds)}"
         raise InputError(msg, "--kind")
     sheets = Sheets(plan.job.head.title, _about(chosen), plan.unit, on)
-    for path in write_drawings(found, sheets, endings, output or folder_of(job), force=force):
+    files = drawing_files(found, sheets, endings)
+    if STICK in kinds:
+        files |= _stick_files(plan, chosen, on)
+    for path in write_all(output or folder_of(job), files, force=force):
         typer.echo(path)
+
+
+def _stick_files(plan: Plan, option: Option, paper: str) -> dict[str, Callable[[], bytes]]:
+    """Return what makes the files of the story stick, by their names; say where one is missing."""
+    faces = sticks(plan, option)
+    word = "story-stick" if plan.unit == "in" else "rod"
+    files: dict[str, Callable[[], bytes]] = {}
+    whole = long_pdf(plan, faces)
+    if whole is None:
+        typer.echo("casewright: too long for one page of a PDF; only pieces", err=True)
+    else:
+        files[f"{word}-long.pdf"] = lambda: whole
+    return files | {f"{word}-{paper}.pdf": lambda: tiled_pdf(plan, faces, paper)}
 
 
 def _about(option: Option) -> str:
@@ -74,12 +102,8 @@ def _about(option: Option) -> str:
     return "; ".join([option.name, *([f"left out: {', '.join(left)}"] if left else [])])
 
 
-def _words(name: str, given: str | None, allowed: tuple[str, ...]) -> tuple[str, ...]:
-    """Return the words between commas, all where none are given; InputError for any other."""
-    from solver.errors import InputError
-
-    if given is None:
-        return allowed
+def _words(name: str, given: str, allowed: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the words between commas; InputError for any that is not allowed."""
     words = tuple(word.strip().lower() for word in given.split(",") if word.strip())
     wrong = [word for word in words if word not in allowed]
     if wrong or not words:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+import datetime
+from typing import Annotated
 
 import typer
 
 from cli.options import JobOrPlan, MakeOption, TimeLimit
-
-if TYPE_CHECKING:
-    from solver.plan import Option
-    from solver.signed import Signed
+from cli.papers.write import day
+from cli.plan_of import option_named, plan_of
+from cli.signed_files import keep_signed, last_signed
+from solver.changing.order import change_order
+from solver.errors import InputError
+from solver.plan import Option
+from solver.signed import Signed
 
 
 def freeze(
@@ -38,9 +42,6 @@ def freeze(
 
     Example: casewright freeze alcove.toml --date 2026-11-25
     """
-    from cli.signed_files import keep_signed, last_signed
-    from solver.errors import InputError
-
     last = last_signed(job)
     if cut is not None:
         if option is not None or date is not None:
@@ -62,14 +63,6 @@ def _new(
     job: str, last: Signed | None, option: str | None, date: str | None, seconds: float
 ) -> Signed:
     """Return the revision that follows the last one."""
-    import datetime
-
-    from cli.papers.write import day
-    from cli.plan_of import option_named, plan_of
-    from solver.changing.order import change_order
-    from solver.errors import InputError
-    from solver.signed import Signed
-
     plan = plan_of(job, seconds)
     built = option_named(plan, option)
     if last is not None and change_order(last, plan, built).is_empty:
@@ -82,8 +75,6 @@ def _new(
 
 def _with_cut(signed: Signed, words: str) -> Signed:
     """Return the revision with the sheets named as cut, beside those named before."""
-    from solver.errors import InputError
-
     built = signed.built
     sheets, sticks = set(signed.cut_sheets), set(signed.cut_sticks)
     for word in (one.strip().lower() for one in words.split(",")):

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from textwrap import fill
 
+from rich.console import Console
+
+from cli.console import console, points
 from cli.options import Explain, Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
-
-if TYPE_CHECKING:
-    from rich.console import Console
-
-    from solver.hanging import Hanging, HangSheet
-    from solver.plan import Option, Plan
+from cli.plan_of import OptionRequest
+from cli.tables import hang as tables
+from cli.tables.strength import sag_lines, sag_table
+from solver.errors import CannotBeDoneError
+from solver.hanging import Hanging, HangSheet
+from solver.plan import Option, Plan
+from solver.strength.sheet import hanging_of
 
 MORE = "With --explain: each figure's formula and source, every shelf, pivots and casters instead."
 
@@ -29,17 +33,15 @@ def hang(
 
     Example: casewright hang pantry.toml --explain
     """
-    from cli.plan_of import option_named, plan_of
-    from solver.errors import CannotBeDoneError
-    from solver.strength.sheet import hanging_of
-
-    plan = plan_of(job, time_limit)
-    chosen = option_named(plan, option)
+    asked = OptionRequest(job, option, time_limit, json, force=force)
+    plan, chosen = asked.read()
     hanging = hanging_of(plan.job, chosen)
-    if json is not None:
-        _write(json, plan, chosen, hanging, force=force)
-    if json != "-":
-        _show(plan, chosen, hanging, explain=explain)
+    asked.deliver(
+        "hang",
+        plan,
+        lambda: _data(chosen, hanging),
+        lambda: _show(plan, chosen, hanging, explain=explain),
+    )
     weak = [
         f"{sheet.case}: {one.what}"
         for sheet in hanging.cases
@@ -51,21 +53,15 @@ def hang(
         raise CannotBeDoneError(msg)
 
 
-def _write(path: str, plan: Plan, option: Option, hanging: Hanging, *, force: bool) -> None:
-    from cli.answer_file import write_answer
-
-    data = {
+def _data(option: Option, hanging: Hanging) -> dict[str, object]:
+    return {
         "option": option.name,
         **hanging.model_dump(mode="json"),
         "strength": option.strength.model_dump(mode="json") if option.strength else None,
     }
-    write_answer(path, "hang", plan, data, force=force)
 
 
 def _show(plan: Plan, option: Option, hanging: Hanging, *, explain: bool) -> None:
-    from cli.console import console, points
-    from cli.tables.strength import sag_lines, sag_table
-
     out = console()
     for sheet in hanging.cases:
         show_sheet(out, plan, sheet, explain=explain)
@@ -82,11 +78,6 @@ def _show(plan: Plan, option: Option, hanging: Hanging, *, explain: bool) -> Non
 
 def show_sheet(out: Console, plan: Plan, sheet: HangSheet, *, explain: bool) -> None:
     """Print what holds one case up."""
-    from textwrap import fill
-
-    from cli.console import points
-    from cli.tables import hang as tables
-
     out.print(fill(tables.headline(sheet, plan.unit), out.width))
     points(out, tables.weight_lines(sheet))
     out.print()

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import sys
-from typing import TYPE_CHECKING, Annotated
+from pathlib import Path
+from typing import Annotated
 
 import typer
 
+from cli.asking import ask_for
 from cli.options import Force, UnitWord
-
-if TYPE_CHECKING:
-    from cli.starter import Answers
+from cli.output import STDOUT, check_target, write_text
+from cli.starter import Answers, standard, starter
+from solver.errors import InputError
 
 
 def new(
@@ -23,10 +25,10 @@ def new(
     ] = False,
     force: Force = False,
 ) -> None:
-    """Write a commented starter job; on a terminal the case's few measurements are asked for."""
-    from cli.output import STDOUT, check_target, write_text
-    from cli.starter import standard, starter
+    """Write a commented starter job; on a terminal the case's few measurements are asked for.
 
+    Example: casewright new alcove.toml
+    """
     if path != STDOUT:
         _check_name(path)
     check_target(path, force=force)
@@ -38,19 +40,12 @@ def new(
 
 
 def _check_name(path: str) -> None:
-    from pathlib import Path
-
-    from solver.errors import InputError
-
     if Path(path).suffix.lower() != ".toml":
         msg = "a job file is called something.toml; give it that ending"
         raise InputError(msg, path)
 
 
 def _ask(path: str, unit: UnitWord) -> Answers:
-    from pathlib import Path
-
-    from cli.asking import ask_for
 
     def ask(question: str, default: str) -> str:
         return str(typer.prompt(question, default=default))

@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from cli.options import Force, JobOrPlan, MakeOption, OutputFolder, Prices, TimeLimit
+from cli.papers.write import Asked, write_papers
 
 
 def papers(
@@ -43,8 +44,6 @@ def papers(
 
     Example: casewright papers alcove.toml -o alcove --date 2026-11-25
     """
-    from cli.papers.write import Asked, write_papers
-
     asked = Asked(job, output, option, date, handover, prices, force=force, seconds=time_limit)
     combined = write_papers(asked)
     if open_:

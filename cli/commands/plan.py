@@ -6,6 +6,11 @@ from typing import Annotated
 
 import typer
 
+from cli.again import Start, planner_again, planner_anew, planner_measured, starts
+from cli.already_cut import reminder
+from cli.deliver import Wanted, deliver, planner
+from cli.have_file import with_have
+from cli.hold_words import with_holds
 from cli.options import (
     Csv,
     Force,
@@ -30,6 +35,10 @@ from cli.options import (
     UnitOfSizes,
     Xlsx,
 )
+from cli.request import Request, read_request
+from cli.thickness_words import thicknesses
+from solver.errors import InputError
+from solver.outcome import Limits
 
 
 def plan(
@@ -61,6 +70,16 @@ def plan(
         ),
     ] = None,
     hold: Hold = None,
+    thickness: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--thickness",
+            metavar="[MATERIAL=]LENGTH",
+            help="Thickness of the sheet as measured with calipers: 0.703, or 'oak ply 18=0.703'"
+            " for one of several materials; repeatable. Marks and parts of the last plan are"
+            " issued again, and undersides of shelves stay where they can.",
+        ),
+    ] = None,
     start: From = None,
     option: StartOption = None,
     anew: Annotated[
@@ -87,14 +106,6 @@ def plan(
     Shows the options side by side, and the first one in full.
     Example: casewright plan clocks.csv --inside 36x72x11 --shelves 5,6
     """
-    from cli.again import Start, maker
-    from cli.already_cut import reminder
-    from cli.deliver import Wanted, deliver
-    from cli.have_file import with_have
-    from cli.hold_words import with_holds
-    from cli.request import Request, read_request
-    from solver.outcome import Limits
-
     request = Request(
         job, items, inside, outside, shelves, unit, headroom=headroom, rhythm=rhythm, prefer=prefer
     )
@@ -105,17 +116,43 @@ def plan(
         force=force,
         quiet=quiet,
         every=every,
-        near=near,
-        kept_for=None if no_keep or request.is_quick else job,
+        kept_for=None if no_keep or request.is_list else job,
     )
+    limits = Limits(seed=seed, seconds=time_limit)
     read = with_holds(read_request(request, quiet=quiet), hold or [])
+    begin = Start(None if request.is_list else job, start, option)
+    if thickness:
+        _refuse_beside_thickness(request, stepwise=stepwise, anew=anew, have=have is not None)
+        deliver(
+            read,
+            limits,
+            wanted,
+            planner_measured(read, limits, begin, thicknesses(read, thickness)),
+        )
+        return
     read = with_have(read, have, lambda line: None if quiet else typer.echo(line, err=True))
-    if not (quiet or request.is_quick or read.have) and (said := reminder(job)):
+    if not (quiet or request.is_list or read.have) and (said := reminder(job)):
         typer.echo(said, err=True)
     if stepwise:
-        from solver.planning.stepwise import stepwise_job
+        from solver.planning.stepwise import stepwise_job  # CP-SAT is loaded with it
 
         read = stepwise_job(read)
-    begin = Start(None if request.is_quick else job, start, option)
-    make = maker(begin, held=bool(hold), anew=anew)
-    deliver(read, Limits(seed=seed, seconds=time_limit), wanted, make)
+    if not starts(begin, held=bool(hold), anew=anew):
+        make = planner(read, limits, near=near)
+    elif anew:
+        make = planner_anew(read, limits, begin)
+    else:
+        make = planner_again(read, limits, begin)
+    deliver(read, limits, wanted, make)
+
+
+def _refuse_beside_thickness(request: Request, **given: bool) -> None:
+    """Raise InputError for what the last plan has decided already."""
+    changes = {"--shelves": request.shelves, "--items": request.items}
+    changes |= {f"--{word}": value for word, value in request.look.items()}
+    changes |= {f"--{word}": "yes" for word, is_given in given.items() if is_given}
+    wrong = [word for word, value in changes.items() if value is not None]
+    if request.is_list or wrong:
+        what = wrong[0] if wrong else "a list of things"
+        msg = f"it measures the sheet of the last plan of a job file; {what} does not go with it"
+        raise InputError(msg, "--thickness")

@@ -3,15 +3,24 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from typing import TYPE_CHECKING, Annotated
+from textwrap import fill
+from typing import Annotated
 
 import typer
 
+from cli.actual_file import read_actuals
+from cli.console import console
+from cli.export import table_text
 from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, Prices, TimeLimit
-
-if TYPE_CHECKING:
-    from solver.estimated import Difference, Estimate
-    from solver.plan import Plan
+from cli.plan_of import OptionRequest
+from cli.price_file import read_prices
+from cli.tables import price as tables
+from cli.tables.words import plain_name
+from solver.errors import InputError
+from solver.estimate.actual import compare
+from solver.estimate.price import estimate
+from solver.estimated import Difference, Estimate
+from solver.plan import Plan
 
 
 def price(
@@ -43,31 +52,24 @@ def price(
 
     Example: casewright price pantry.toml --prices prices.csv
     """
-    from cli.output import STDOUT, check_target
-    from cli.plan_of import option_named, plan_of
-    from cli.price_file import read_prices
-    from solver.estimate.price import estimate
-
-    for path in (json, csv):
-        if path is not None:
-            check_target(path, force=force)
+    asked = OptionRequest(job, option, time_limit, json, csv, force=force)
     known = read_prices(prices)
-    plan = plan_of(job, time_limit, known)
-    chosen = option_named(plan, option)
+    plan, chosen = asked.read(known)
     others = [one for one in plan.options if one.cases and one.name != chosen.name]
-    made = [estimate(plan.job, one, known) for one in (chosen, *others)]
-    rows = _compared(made[0], actual)
-    _write(plan, made, rows, json, csv, force=force)
-    if STDOUT not in (json, csv):
-        _show(plan, made, rows)
+    estimates = [estimate(plan.job, one, known) for one in (chosen, *others)]
+    rows = _compared(estimates[0], actual)
+    asked.deliver(
+        "price",
+        plan,
+        lambda: _data(estimates, rows),
+        lambda: _show(plan, estimates, rows),
+        lambda: table_text(("what", "hours", "amount", "note"), _blank_rows(estimates[0])),
+    )
 
 
 def _compared(made: Estimate, actual: str | None) -> tuple[Difference, ...]:
     if actual is None:
         return ()
-    from cli.actual_file import read_actuals
-    from solver.errors import InputError
-    from solver.estimate.actual import compare
 
     try:
         return compare(made, read_actuals(actual))
@@ -77,35 +79,18 @@ def _compared(made: Estimate, actual: str | None) -> tuple[Difference, ...]:
         raise InputError(error.message, actual) from None
 
 
-def _write(
-    plan: Plan,
-    made: list[Estimate],
-    rows: tuple[Difference, ...],
-    json: str | None,
-    csv: str | None,
-    *,
-    force: bool,
-) -> None:
-    from cli.answer_file import write_answer
-    from cli.export import table_text
-    from cli.output import write_text
-
-    if json is not None:
-        data = {
-            "options": [
-                {
-                    **one.model_dump(mode="json"),
-                    "total": f"{one.total:.2f}",
-                    "complete": one.complete,
-                }
-                for one in made
-            ],
-            "actual": [row.model_dump(mode="json") for row in rows],
-        }
-        write_answer(json, "price", plan, data, force=force)
-    if csv is not None:
-        columns = ("what", "hours", "amount", "note")
-        write_text(csv, table_text(columns, _blank_rows(made[0])), force=force)
+def _data(estimates: list[Estimate], rows: tuple[Difference, ...]) -> dict[str, object]:
+    return {
+        "options": [
+            {
+                **one.model_dump(mode="json"),
+                "total": f"{one.total:.2f}",
+                "complete": one.complete,
+            }
+            for one in estimates
+        ],
+        "actual": [row.model_dump(mode="json") for row in rows],
+    }
 
 
 def _blank_rows(made: Estimate) -> list[list[str | None]]:
@@ -128,12 +113,6 @@ def _blank_row(
 
 
 def _show(plan: Plan, made: list[Estimate], rows: tuple[Difference, ...]) -> None:
-    from textwrap import fill
-
-    from cli.console import console
-    from cli.tables import price as tables
-    from cli.tables.words import plain_name
-
     out, first = console(), made[0]
     out.print(f"{plain_name(plan.job.head.title)}: price of {plain_name(first.option)}")
     shown = [

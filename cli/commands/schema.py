@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated, Any, Literal
+import json
+from typing import Annotated, Any, Literal
 
 import typer
+from pydantic import BaseModel
 
-if TYPE_CHECKING:
-    from pydantic import BaseModel
+from solver.batch import Batch
+from solver.defaults import DEFAULTS
+from solver.job import Job
+from solver.plan import CutPlan, Plan
+from solver.tradeoff import TradeOff
 
 Kind = Literal["plan", "cut", "job", "batch", "tradeoff"]
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
@@ -27,13 +32,6 @@ def schema(
 
 def schema_text(kind: Kind) -> str:
     """Return the JSON Schema of a kind of file as text; the kept copies are in cli/schemas."""
-    import json
-
-    from solver.batch import Batch
-    from solver.job import Job
-    from solver.plan import CutPlan, Plan
-    from solver.tradeoff import TradeOff
-
     if kind == "job":
         data = _job_file(Job.model_json_schema(by_alias=True, mode="validation"))
     else:
@@ -50,8 +48,6 @@ def schema_text(kind: Kind) -> str:
 
 def _job_file(data: dict[str, Any]) -> dict[str, Any]:
     """What a job file may leave out is not required: the defaults of the program fill it in."""
-    from solver.defaults import DEFAULTS
-
     parts = data["$defs"]
     tables = {"job": "Head", "case": "Case", "look": "Look", "shop": "Shop", "site": "Site"}
     tables |= {

@@ -2,11 +2,78 @@
 
 from __future__ import annotations
 
+import webbrowser
+from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import Annotated
 
 import typer
 
+from cli.deliver import Wanted, checked_plan, keep_last, works
+from cli.deliver import steps as plan_steps
+from cli.drawings.pictures import read_pictures
+from cli.last_plan import last_path
 from cli.options import Force, Prices, Quiet, Seed, TimeLimit
+from cli.output import STDOUT, check_target, write_text
+from cli.page.page_file import page_html
+from cli.pipeline import hand_out
+from cli.plan_of import last_of, saved_plan
+from cli.price_file import read_prices
+from cli.request import Request, read_request
+from solver.errors import InputError
+from solver.outcome import Limits
+from solver.plan import Plan
+from solver.price_list import PriceList
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What is asked for on the command line.
+
+    Attributes
+    ----------
+    job
+        A job file, or a saved plan (.json).
+    out
+        The page; None: named after the job.
+    prices
+        A price list; None: prices are those of the job.
+    open_it
+        Open it in the browser.
+    fresh
+        Plan again although the last plan is still one of the job.
+    force, quiet
+        Replace files that exist; print nothing but errors.
+    """
+
+    job: str
+    out: str | None
+    prices: str | None = None
+    open_it: bool = False
+    fresh: bool = False
+    force: bool = False
+    quiet: bool = False
+
+    @property
+    def is_saved(self) -> bool:
+        """Whether a saved plan is to be shown."""
+        return Path(self.job).suffix.lower() == ".json"
+
+    @property
+    def target(self) -> str:
+        """Where the page goes."""
+        return f"{Path(self.job).stem}.html" if self.out is None else self.out
+
+    def check(self) -> None:
+        """Raise InputError where the page could not be written, before the long work."""
+        if self.open_it and self.target == STDOUT:
+            msg = "--open goes with a file; give -o the name of one"
+            raise InputError(msg)
+        if self.target not in (STDOUT, self.job):
+            check_target(self.target, force=self.force)
+        if Path(self.target).resolve() == Path(self.job).resolve():
+            msg = "the page would replace the job itself; give -o another name"
+            raise InputError(msg, self.target)
 
 
 def show(
@@ -40,8 +107,49 @@ def show(
     of a job is shown where it is still one of that job; else the job is planned and kept.
     Example: casewright show alcove.toml -o alcove.html --open
     """
-    from cli.show_page import Asked, deliver
-    from solver.outcome import Limits
-
     asked = Asked(job, out, prices, open_it=open_it, fresh=fresh, force=force, quiet=quiet)
-    deliver(asked, Limits(seed=seed, seconds=time_limit))
+    asked.check()
+    known = read_prices(prices)
+    limits = Limits(seed=seed, seconds=time_limit)
+    plan = saved_plan(job) if asked.is_saved else _of_job(asked, limits, known)
+    pictures = read_pictures(plan.job, job)
+
+    def write(plan: Plan) -> None:
+        _write(asked, page_html(plan, known, pictures))
+
+    hand_out(plan, limits, replace(plan_steps(Wanted(quiet=True)), write=write))
+
+
+def _write(asked: Asked, html: str) -> None:
+    """Write the page, and open it where that is asked for."""
+    write_text(asked.target, html, force=asked.force)
+    if asked.target != STDOUT and not asked.quiet:
+        typer.echo(f"{asked.target} is written; it opens in any browser")
+    if asked.open_it:
+        _open(asked.target)
+
+
+def _of_job(asked: Asked, limits: Limits, prices: PriceList | None) -> Plan:
+    """The last plan of a job where it still holds, else a new one, which is kept."""
+    request = Request(asked.job)
+    if request.is_list:
+        msg = "a job file or a saved plan is shown; write one with casewright plan ... --json"
+        raise InputError(msg, asked.job)
+    job = read_request(request, quiet=asked.quiet)
+    if prices is not None:
+        prices.refuse_other_currency(job.head.currency)
+    last = None if asked.fresh else last_of(asked.job, job)
+    if last is not None:
+        if not asked.quiet:
+            typer.echo(f"shown as kept in {last_path(asked.job)}; --fresh plans again", err=True)
+        return last
+    plan = checked_plan(job, limits)
+    if works(plan) and not limits.stopper.stopped:
+        keep_last(plan, asked.job, quiet=asked.quiet)
+    return plan
+
+
+def _open(path: str) -> None:
+    """Open the page in the browser; say so where there is none."""
+    if not webbrowser.open(Path(path).resolve().as_uri()):
+        typer.echo(f"casewright: no browser was found; open {path} by hand", err=True)

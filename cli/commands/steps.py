@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 import datetime
-from typing import TYPE_CHECKING, Annotated
+from textwrap import fill
+from typing import Annotated
 
 import typer
 
+from cli.console import console
+from cli.gantt import chart, date_text, days_text, working_day
 from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
-
-if TYPE_CHECKING:
-    from solver.plan import Plan
-    from solver.work import Calendar, OrderOfWork
+from cli.plan_of import OptionRequest
+from cli.tables.steps import step_lines, titles
+from cli.tables.words import plain_name
+from solver.errors import InputError
+from solver.plan import Plan
+from solver.strength.cautions import DEFER
+from solver.work import Calendar, OrderOfWork
 
 
 def steps(
@@ -34,25 +40,22 @@ def steps(
 
     Example: casewright steps pantry.toml --people 2 --start 2026-12-01
     """
-    from cli.output import STDOUT, check_target
-    from cli.plan_of import option_named, plan_of
-    from solver.schedule.calendar import order_of_work
+    from solver.schedule.calendar import order_of_work  # CP-SAT is loaded with it
 
-    if json is not None:
-        check_target(json, force=force)
     first = _date(start)
-    plan = plan_of(job, time_limit)
-    order = order_of_work(plan.job, option_named(plan, option))
+    asked = OptionRequest(job, option, time_limit, json, force=force)
+    plan, chosen = asked.read()
+    order = order_of_work(plan.job, chosen)
     calendar = next(one for one in order.calendars if one.people == people)
-    if json is not None:
-        _write(json, plan, order, first, force=force)
-    if json != STDOUT:
-        _show(plan, order, calendar, first)
+    asked.deliver(
+        "steps",
+        plan,
+        lambda: _data(order, first),
+        lambda: _show(plan, order, calendar, first),
+    )
 
 
 def _date(text: str | None) -> datetime.date | None:
-    from solver.errors import InputError
-
     if text is None:
         return None
     try:
@@ -62,11 +65,7 @@ def _date(text: str | None) -> datetime.date | None:
         raise InputError(msg, "--start") from None
 
 
-def _write(
-    path: str, plan: Plan, order: OrderOfWork, first: datetime.date | None, *, force: bool
-) -> None:
-    from cli.answer_file import write_answer
-
+def _data(order: OrderOfWork, first: datetime.date | None) -> dict[str, object]:
     data: dict[str, object] = {
         "start": None if first is None else first.isoformat(),
         **order.model_dump(mode="json"),
@@ -75,8 +74,6 @@ def _write(
         ],
     }
     if first is not None:
-        from cli.gantt import working_day
-
         data["calendars"] = [
             {
                 **one.model_dump(mode="json"),
@@ -84,18 +81,10 @@ def _write(
             }
             for one in order.calendars
         ]
-    write_answer(path, "steps", plan, data, force=force)
+    return data
 
 
 def _show(plan: Plan, order: OrderOfWork, calendar: Calendar, first: datetime.date | None) -> None:
-    from textwrap import fill
-
-    from cli.console import console
-    from cli.gantt import chart, date_text, days_text, working_day
-    from cli.tables.steps import step_lines, titles
-    from cli.tables.words import plain_name
-    from solver.strength.cautions import DEFER
-
     out = console()
     title = f"{plain_name(plan.job.head.title)}: the work, {plain_name(order.option)}"
     out.print(fill(title, out.width))

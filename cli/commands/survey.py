@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
+from rich.console import Console
 
+from cli.console import console, points
 from cli.options import Force, JsonBeside, UnitWord
-
-if TYPE_CHECKING:
-    from rich.console import Console
-
-    from cli.survey_file import Survey
-    from solver.doorway import Doorway
-    from solver.place_plan import PlaceSizes
-    from solver.survey import Judgement
+from cli.output import write_answer
+from cli.survey_file import Survey, read_survey
+from cli.survey_form import form
+from cli.tables import survey as tables
+from cli.tables.survey import as_data
+from cli.tables.words import plain_name
+from solver.doorway import Doorway
+from solver.errors import CannotBeDoneError
+from solver.place import sizes
+from solver.place_plan import PlaceSizes
+from solver.survey import Judgement, judge
+from solver.survey_missing import missing
+from solver.survey_old_door import Provided
 
 
 def survey(
@@ -41,12 +48,8 @@ def survey(
     Example: casewright survey > form.txt, then casewright survey pantry.toml
     """
     if file is None:
-        from cli.survey_form import form
-
         typer.echo(form(unit), nl=False)
         return
-    from cli.survey_file import read_survey
-    from solver.errors import CannotBeDoneError
 
     read = read_survey(file)
     found = {door.name: _judged(read, door) for door in read.doorways}
@@ -65,9 +68,6 @@ def survey(
 
 
 def _judged(read: Survey, door: Doorway) -> tuple[Judgement, ...]:
-    from solver.survey import judge
-    from solver.survey_old_door import Provided
-
     hung, site = _is_hung(read, door), None if read.job is None else read.job.ground
     if site is None:
         return judge(door, read.unit, Provided(hung))
@@ -75,8 +75,6 @@ def _judged(read: Survey, door: Doorway) -> tuple[Judgement, ...]:
 
 
 def _missing(read: Survey, door: Doorway) -> tuple[str, ...]:
-    from solver.survey_missing import missing
-
     return missing(door, hung=_is_hung(read, door))
 
 
@@ -89,18 +87,10 @@ def _is_hung(read: Survey, door: Doorway) -> bool:
 def _write(
     path: str, read: Survey, found: dict[str, tuple[Judgement, ...]], *, force: bool
 ) -> None:
-    import json as json_module
-
-    from cli.output import write_text
-    from cli.tables.survey import as_data
-    from solver.place import sizes
-
     doors = [as_data(door, found[door.name], _missing(read, door)) for door in read.doorways]
     cases = [] if read.job is None else [one for one in read.job.cases if one.doorway]
     assert read.job is not None or not cases
     data = {
-        "schema": "casewright/survey/1",
-        "unit": read.unit,
         "doorways": doors,
         "sizes": {
             one.name: sizes(read.job, one).model_dump(mode="json")
@@ -108,13 +98,10 @@ def _write(
             if read.job is not None
         },
     }
-    write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+    write_answer(path, "survey", read.unit, data, force=force)
 
 
 def _show(read: Survey, found: dict[str, tuple[Judgement, ...]], *, explain: bool) -> None:
-    from cli.console import console, points
-    from cli.tables import survey as tables
-
     out = console()
     for at, door in enumerate(read.doorways):
         if at:
@@ -133,11 +120,6 @@ def _show(read: Survey, found: dict[str, tuple[Judgement, ...]], *, explain: boo
 
 def _print_sizes(out: Console, read: Survey, door: Doorway) -> list[PlaceSizes]:
     """Show what the place leaves for each case that goes there, and return it."""
-    from cli.console import points
-    from cli.tables import survey as tables
-    from cli.tables.words import plain_name
-    from solver.place import sizes
-
     if read.job is None:
         return []
     found = []

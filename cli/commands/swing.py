@@ -2,18 +2,27 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from textwrap import fill
+from typing import Annotated
 
 import typer
+from rich.console import Console
 
+from cli.console import console
+from cli.job_file import read_job
 from cli.options import Explain, Force, JobArgument, JsonBeside
-
-if TYPE_CHECKING:
-    from rich.console import Console
-
-    from solver.case import Case
-    from solver.job import Job
-    from solver.swinging import Swinging
+from cli.output import write_answer
+from cli.swing_picture import pictures
+from cli.tables import swing as tables
+from cli.tables.swing import as_data
+from solver.case import Case
+from solver.errors import CannotBeDoneError, InputError
+from solver.job import Job
+from solver.swing.analyse import laid_out, swinging
+from solver.swing.formulas import explained
+from solver.swing.of_job import doorway_of
+from solver.swing.pair import hinge_side
+from solver.swinging import Swinging
 
 
 def swing(
@@ -31,10 +40,6 @@ def swing(
 
     Example: casewright swing pantry.toml --explain
     """
-    from cli.job_file import read_job
-    from solver.errors import CannotBeDoneError
-    from solver.swing.analyse import swinging
-
     read = read_job(job)
     chosen = hung_cases(read, case)
     answers = {one.name: swinging(read, one) for one in chosen}
@@ -50,8 +55,6 @@ def swing(
 
 def hung_cases(job: Job, name: str | None) -> list[Case]:
     """Return the hung cases of a job, or the one named; InputError where there is none."""
-    from solver.errors import InputError
-
     hung = [one for one in job.cases if one.kind == "hung"]
     known = ", ".join(repr(one.name) for one in hung) or "none"
     if name is not None and name not in {one.name for one in hung}:
@@ -64,26 +67,17 @@ def hung_cases(job: Job, name: str | None) -> list[Case]:
 
 
 def _write(path: str, job: Job, answers: dict[str, Swinging], *, force: bool) -> None:
-    import json as json_module
-
-    from cli.output import write_text
-    from cli.tables.swing import as_data
-    from solver.swing.analyse import laid_out
-    from solver.swing.formulas import explained
 
     cases = [
         as_data(one, answer, explained(laid_out(job, one), answer, job.unit))
         for one in job.cases
         if (answer := answers.get(one.name)) is not None
     ]
-    data = {"schema": "casewright/swing/1", "unit": job.unit, "cases": cases}
-    write_text(path, json_module.dumps(data, ensure_ascii=False, indent=1) + "\n", force=force)
+    write_answer(path, "swing", job.unit, {"cases": cases}, force=force)
 
 
 def show_swing(job: Job, cases: list[Case], answers: dict[str, Swinging], *, explain: bool) -> None:
     """Print how each of the cases swings, by its answer."""
-    from cli.console import console
-
     out = console()
     for at, one in enumerate(cases):
         if at:
@@ -92,12 +86,7 @@ def show_swing(job: Job, cases: list[Case], answers: dict[str, Swinging], *, exp
 
 
 def _show_case(out: Console, job: Job, case: Case, answer: Swinging, *, explain: bool) -> None:
-    from cli.swing_picture import pictures
-    from cli.tables import swing as tables
     from solver.swing.analyse import laid_out
-    from solver.swing.formulas import explained
-    from solver.swing.of_job import doorway_of
-    from solver.swing.pair import hinge_side
 
     door, plan = doorway_of(job, case), laid_out(job, case)
     side = hinge_side(job, door, case)
@@ -120,8 +109,6 @@ def _show_case(out: Console, job: Job, case: Case, answer: Swinging, *, explain:
 
 
 def _lines(out: Console, title: str, lines: list[str], bullet: str = "- ") -> None:
-    from textwrap import fill
-
     if lines:
         out.print(f"\n{title}")
     for line in lines:

@@ -2,10 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Annotated
 
 import typer
 
+from cli.answers import kind_of, read_answer
+from cli.console import console
+from cli.deliver import keep_last
+from cli.edition_words import age_of_answer, answer_made_by
+from cli.export import write_front_csv
+from cli.front_show import print_front
 from cli.options import (
     Force,
     Headroom,
@@ -22,6 +30,61 @@ from cli.options import (
     TimeLimit,
     UnitOfSizes,
 )
+from cli.output import STDOUT, check_targets, write_text
+from cli.pipeline import Steps, Tell, deliver, hand_out
+from cli.request import Request, read_request
+from cli.show import print_plan
+from cli.tables.words import tag_words
+from solver.checking.front import check_front
+from solver.errors import InputError
+from solver.job import Job
+from solver.outcome import Limits
+from solver.plan import Plan
+from solver.tradeoff import TradeOff
+
+MARKS = ("recommended", "cheapest", "least stock", "best-looking")
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """What the user wants to get.
+
+    Attributes
+    ----------
+    json, csv
+        Files to write, None: not wanted; ``-`` is standard output.
+    force
+        Whether existing files may be replaced.
+    quiet
+        Print nothing but errors.
+    plan
+        File for the option taken, as a plan.
+    take
+        Which option becomes the plan: its number, or what it is; None: none.
+    every
+        Find and show also what differs by less than anybody sees.
+    kept_for
+        Job file beside which the option taken is kept as its last plan; None: it is not kept.
+    """
+
+    json: str | None = None
+    csv: str | None = None
+    plan: str | None = None
+    take: str | None = None
+    force: bool = False
+    quiet: bool = False
+    every: bool = False
+    kept_for: str | None = None
+
+    def check(self) -> None:
+        """Raise InputError where a file could not be written, before the long work."""
+        check_words(self.take)
+        check_targets(self.json, self.csv, self.plan, force=self.force)
+
+    @property
+    def shows(self) -> bool:
+        """Whether tables are printed: not where standard output is for a file alone."""
+        return not self.quiet and STDOUT not in (self.json, self.csv, self.plan)
 
 
 def tradeoff(
@@ -81,10 +144,6 @@ def tradeoff(
     the plan; a front written by --json may stand in place of the job, to choose from.
     Example: casewright tradeoff alcove.toml --csv front.csv
     """
-    from cli.front_deliver import Wanted, deliver_front, deliver_known
-    from cli.request import Request, read_request
-    from solver.outcome import Limits
-
     request = Request(
         job, items, inside, outside, shelves, unit, headroom=headroom, rhythm=rhythm, prefer=prefer
     )
@@ -96,10 +155,120 @@ def tradeoff(
         force=force,
         quiet=quiet,
         every=every,
-        kept_for=None if no_keep or request.is_quick or request.is_front else job,
+        kept_for=None if no_keep or request.is_list or request.is_front else job,
     )
-    if request.is_front:
-        deliver_known(job, wanted)
-        return
+    wanted.check()
     limits = Limits(seed=seed, seconds=time_limit)
-    deliver_front(read_request(request, quiet=quiet), limits, wanted)
+    if request.is_front:
+        hand_out(_read_front(job), limits, _steps(wanted))
+        return
+    read = read_request(request, quiet=quiet)
+    deliver(read, _finder(read, limits, every=every), limits, _steps(wanted))
+
+
+def _finder(job: Job, limits: Limits, *, every: bool) -> Callable[[Tell], TradeOff]:
+    from solver.planning.front.front import trade_off  # CP-SAT is loaded with it
+
+    return lambda tell: trade_off(job, limits, tell, every=every)
+
+
+def _steps(wanted: Wanted) -> Steps[TradeOff]:
+    return Steps(
+        findings=lambda front: [finding.text for finding in check_front(front)],
+        show=(lambda front: _show(front, wanted)) if wanted.shows else None,
+        write=lambda front: _write(front, wanted),
+        what="the front",
+        job_of=lambda front: front.job,
+        why_not=lambda front: None if front.points else nothing_works(front),
+    )
+
+
+def _show(front: TradeOff, wanted: Wanted) -> None:
+    """Print table and chart, and in full the option that is taken."""
+    print_front(console(), front, every=wanted.every)
+    chosen = _chosen(front, wanted)
+    if wanted.take and chosen is not None:
+        console().print()
+        print_plan(console(), chosen, every=False)
+
+
+def _chosen(front: TradeOff, wanted: Wanted) -> Plan | None:
+    """Return the option that is taken, or the recommended one where a plan is to be written."""
+    if front.points and (wanted.take or wanted.plan):
+        return taken(front, wanted.take or "recommended")
+    return None
+
+
+def _write(front: TradeOff, wanted: Wanted) -> None:
+    """Write the files that are wanted, and keep the option taken as the last plan."""
+    chosen = _chosen(front, wanted)
+    if wanted.json is not None:
+        write_text(wanted.json, front.to_json(), force=wanted.force)
+    if wanted.csv is not None:
+        write_front_csv(front, wanted.csv, force=wanted.force)
+    if chosen is None:
+        return
+    if wanted.plan is not None:
+        write_text(wanted.plan, chosen.to_json(), force=wanted.force)
+    if wanted.take and wanted.kept_for is not None:
+        keep_last(chosen, wanted.kept_for, quiet=wanted.quiet)
+        if wanted.shows:
+            start = "--hold, --thickness and whatif start from it"
+            typer.echo(f"Kept as the last plan of {wanted.kept_for}: {start}.")
+
+
+def _read_front(path: str) -> TradeOff:
+    """Read a front that was written before; InputError where it is none, or not a good one."""
+    front = read_answer(path)
+    if not isinstance(front, TradeOff):
+        msg = f"this is {kind_of(front)}, no trade-off front; give one, or a job file"
+        raise InputError(msg, path)
+    findings = check_front(front)
+    if findings:
+        if age_of_answer(front) == "same":
+            what = f"this is not a good front ({findings[0]})"
+        else:
+            what = f"this front was {answer_made_by(front)}, whose rules differ ({findings[0]})"
+        msg = f"{what}; casewright verify shows all of it, casewright tradeoff JOB makes it anew"
+        raise InputError(msg, path)
+    return front
+
+
+def nothing_works(front: TradeOff) -> str:
+    """Return why no option works, a combination of shelf counts a line."""
+    said = [f"{one.name}: {one.why}" for one in front.not_on_front]
+    said += [f"{part.name}: {part.why}" for part in front.open_parts]
+    if front.open_parts:
+        return "\n".join(
+            ["nothing was found by the limit; give more time with --time-limit", *said]
+        )
+    head = "it cannot be done as asked; casewright plan says which changes would do"
+    return "\n".join([head, *said])
+
+
+def check_words(which: str | None) -> None:
+    """Raise InputError where an option is named in no way that is known."""
+    if which is not None and which not in MARKS and not which.isdecimal():
+        msg = f"--take: {which!r} is neither a number of the table nor one of {', '.join(MARKS)}"
+        raise InputError(msg)
+
+
+def taken(front: TradeOff, which: str) -> Plan:
+    """Return the option taken as a plan.
+
+    Parameters
+    ----------
+    which
+        Its number in the table, or what it is: recommended, cheapest, best-looking.
+
+    Raises
+    ------
+    InputError
+        Where the front has no such option.
+    """
+    for point, plan in zip(front.points, front.plans(), strict=True):
+        if which in (str(point.number), *point.option.tags, *tag_words(point.option)):
+            return plan.model_copy(update={"not_shown": len(front.points) - 1})
+    numbers = f"1 to {len(front.points)}" if len(front.points) > 1 else "1"
+    msg = f"--take: {which} is not there; the options are {numbers}"
+    raise InputError(msg)

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from rich.console import Console
 
+from cli.console import console, points
 from cli.options import Explain, Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
-
-if TYPE_CHECKING:
-    from rich.console import Console
-
-    from solver.plan import Option, Plan
-    from solver.trimming import TrimSet
+from cli.plan_of import OptionRequest
+from cli.tables import trim as tables
+from cli.tables.trim import as_data
+from cli.trim_picture import picture
+from solver.plan import Option, Plan
+from solver.trim.allowance import allowances
+from solver.trim.sets import trim_sets
+from solver.trimming import TrimSet
 
 
 def trim(
@@ -25,36 +28,18 @@ def trim(
 
     Example: casewright trim pantry.toml --explain
     """
-    from cli.plan_of import option_named, plan_of
-    from solver.trim.sets import trim_sets
-
-    plan = plan_of(job, time_limit)
-    chosen = option_named(plan, option)
+    asked = OptionRequest(job, option, time_limit, json, force=force)
+    plan, chosen = asked.read()
     sets = trim_sets(plan.job, chosen)
-    if json is not None:
-        _write(json, plan, chosen, sets, force=force)
-    if json != "-":
-        _show(plan, chosen, sets, explain=explain)
-
-
-def _write(
-    path: str, plan: Plan, option: Option, sets: tuple[TrimSet, ...], *, force: bool
-) -> None:
-    from cli.answer_file import write_answer
-    from cli.tables.trim import as_data
-
-    data = {
-        "option": option.name,
-        "cases": [as_data(one) for one in sets],
-    }
-    write_answer(path, "trim", plan, data, force=force)
+    asked.deliver(
+        "trim",
+        plan,
+        lambda: {"option": chosen.name, "cases": [as_data(one) for one in sets]},
+        lambda: _show(plan, chosen, sets, explain=explain),
+    )
 
 
 def _show(plan: Plan, option: Option, sets: tuple[TrimSet, ...], *, explain: bool) -> None:
-    from cli.console import console, points
-    from cli.tables import trim as tables
-    from solver.trim.allowance import allowances
-
     out = console()
     for at, one in enumerate(sets):
         if at:
@@ -70,10 +55,6 @@ def _show(plan: Plan, option: Option, sets: tuple[TrimSet, ...], *, explain: boo
 
 
 def _show_case(out: Console, plan: Plan, trim: TrimSet, *, explain: bool) -> None:
-    from cli.console import points
-    from cli.tables import trim as tables
-    from cli.trim_picture import picture
-
     unit, plain = plan.unit, not out.encoding.lower().startswith("utf")
     out.print(tables.headline(trim))
     if trim.pieces:

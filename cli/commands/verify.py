@@ -3,14 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated, Any
 
 import typer
 
-if TYPE_CHECKING:
-    from cli.edition_words import Answer
-    from solver.checking.findings import Finding
-    from solver.plan import Plan
+from cli.answers import named, read_answer
+from cli.edition_words import Answer, age_of_answer, answer_made_by
+from solver.batch import Batch
+from solver.checking.batch import check_batch
+from solver.checking.check import check, check_cut
+from solver.checking.findings import Finding
+from solver.checking.front import check_front
+from solver.errors import CannotBeDoneError
+from solver.plan import CutPlan, Plan
+from solver.tradeoff import TradeOff
 
 
 def verify(
@@ -30,9 +36,6 @@ def verify(
 
     Example: casewright verify plan.json
     """
-    from cli.answers import named, read_answer
-    from solver.errors import CannotBeDoneError
-
     answer = read_answer(file)
     findings = _findings(answer)
     if findings:
@@ -42,13 +45,6 @@ def verify(
 
 
 def _findings(answer: Answer) -> tuple[Finding, ...]:
-    from solver.batch import Batch
-    from solver.checking.batch import check_batch
-    from solver.checking.check import check, check_cut
-    from solver.checking.front import check_front
-    from solver.plan import CutPlan, Plan
-    from solver.tradeoff import TradeOff
-
     match answer:
         case Plan():
             return check(answer)
@@ -62,8 +58,6 @@ def _findings(answer: Answer) -> tuple[Finding, ...]:
 
 
 def _listed(name: str, answer: Answer, findings: Iterable[Finding]) -> str:
-    from cli.edition_words import age_of_answer, answer_made_by
-
     lines = [f"  {finding}" for finding in findings]
     word = "finding" if len(lines) == 1 else "findings"
     head = f"{name} is not a good plan: {len(lines)} {word}"
@@ -74,10 +68,6 @@ def _listed(name: str, answer: Answer, findings: Iterable[Finding]) -> str:
 
 def _checked(answer: Answer) -> str:
     """What was looked at, in numbers."""
-    from solver.batch import Batch
-    from solver.plan import CutPlan, Plan
-    from solver.tradeoff import TradeOff
-
     match answer:
         case Batch():
             counts = _some(("job", answer.jobs), ("part", answer.parts), ("sheet", answer.sheets))

@@ -2,11 +2,71 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
+from textwrap import fill
 from typing import Annotated
 
 import typer
+from rich.text import Text
 
+from cli.again import Start
+from cli.console import console
+from cli.deliver import findings
+from cli.hold_words import counted
+from cli.job_file import read_job
 from cli.options import Force, From, JobArgument, Json, Quiet, Seed, StartOption, TimeLimit
+from cli.output import STDOUT, check_targets, write_text
+from cli.pipeline import Steps, Tell, deliver
+from cli.tables.before_after import changed_line, changed_tables
+from cli.tables.words import plain_name
+from solver.errors import InputError
+from solver.inventory import Item
+from solver.job import Job
+from solver.listing.read import read_listing
+from solver.outcome import Limits
+from solver.whatif import WhatIf
+
+FURTHER_CASE = "further case"
+
+
+@dataclass(frozen=True)
+class Asked:
+    """A question as given on the command line."""
+
+    start: Start
+    add: tuple[str, ...]
+    drop: tuple[str, ...]
+
+    def read(self, limits: Limits) -> tuple[Job, Callable[[Tell], WhatIf]]:
+        """Read the job and the question; return what answers it."""
+        from solver.planning.whatif import what_if  # CP-SAT is loaded with it
+
+        if not self.add and not self.drop:
+            msg = "nothing is asked; give --add or --drop, such as --add '4 x tall jug'"
+            raise InputError(msg)
+        job = read_job(self.start.job or "")
+        add = [added(job, text) for text in self.add]
+        drop = dict(dropped(job, text) for text in self.drop)
+        words = [*(f"add {text}" for text in self.add), *(f"drop {text}" for text in self.drop)]
+        last, option = self.start.read()
+        return job, lambda _: what_if(job, last, add, drop, words, limits, option=option)
+
+
+def _steps(json: str | None, *, force: bool, shows: bool) -> Steps[WhatIf]:
+    def write(answer: WhatIf) -> None:
+        if json is not None:
+            text = answer.model_dump_json(by_alias=True, indent=1)
+            write_text(json, text + "\n", force=force)
+
+    return Steps(
+        findings=lambda answer: [] if answer.plan is None else findings(answer.plan),
+        show=_show if shows else None,
+        write=write,
+        what="the best answer",
+        job_of=lambda answer: None if answer.plan is None else answer.plan.job,
+        why_not=lambda answer: answer.text if answer.answer == FURTHER_CASE else None,
+    )
 
 
 def whatif(
@@ -42,9 +102,66 @@ def whatif(
     Starts from the last plan and changes nothing that is kept.
     Example: casewright whatif alcove.toml --add '4 x tea caddy, single'
     """
-    from cli.again import Start
-    from cli.whatif import Asked, deliver
-    from solver.outcome import Limits
-
+    check_targets(json, force=force)
     asked = Asked(Start(job, start, option), tuple(add or ()), tuple(drop or ()))
-    deliver(asked, Limits(seed=seed, seconds=time_limit), json, force=force, quiet=quiet)
+    limits = Limits(seed=seed, seconds=time_limit)
+    read, decide = asked.read(limits)
+    deliver(read, decide, limits, _steps(json, force=force, shows=not quiet and json != STDOUT))
+
+
+def added(job: Job, text: str) -> Item:
+    """Read what is added: more of a kind of the job, or new things with their sizes."""
+    known = _known(job, text)
+    if known is not None:
+        item, count = known
+        return item.model_copy(update={"count": count or 1})
+    return _listed(job, text)
+
+
+def dropped(job: Job, text: str) -> tuple[str, int | None]:
+    """Read what is dropped: a kind of the job, and how many; None: all of them."""
+    known = _known(job, text)
+    if known is None:
+        names = ", ".join(repr(item.name) for item in job.items)
+        msg = f"{text!r} is not in the job; its things: {names}"
+        raise InputError(msg, "--drop")
+    return known[0].name, known[1]
+
+
+def _known(job: Job, text: str) -> tuple[Item, int | None] | None:
+    """The kind of the job that is meant, and the number before it; None where there is none."""
+    names = {item.name.casefold(): item for item in job.items}
+    name, count = counted(text, names)
+    return None if name is None else (names[name], count)
+
+
+def _listed(job: Job, text: str) -> Item:
+    """New things, read as a line of a list is."""
+    listing = read_listing(text, job.unit, "--add")
+    items = listing.items
+    if len(items) != 1:
+        names = ", ".join(repr(item.name) for item in job.items)
+        why = "; ".join(f"{line.skipped}" for line in listing.lines if line.skipped)
+        msg = (
+            f"{text!r} is neither a kind of the job nor a thing with its sizes"
+            f"{f' ({why})' if why else ''}; write '4 x vase 6x12x6', or one of {names}"
+        )
+        raise InputError(msg, "--add")
+    return items[0]
+
+
+def _show(answer: WhatIf) -> None:
+    """Print the answer, then what would move; that it needs a further case is told as an error."""
+    if answer.answer == FURTHER_CASE:
+        return
+    screen = console()
+    screen.print(Text(plain_name("; ".join(answer.asked)), style="bold"))
+    screen.print(fill(plain_name(answer.text), screen.width))
+    plan = answer.plan
+    if plan is None or plan.comparison is None:
+        return
+    screen.print(fill(changed_line(plan.comparison, plan.unit), screen.width))
+    for titled in changed_tables(plan):
+        screen.print()
+        screen.print(Text(titled.title, style="bold"))
+        screen.print(titled.table)

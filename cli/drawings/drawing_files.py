@@ -1,57 +1,54 @@
-"""Drawings as files: which, what is in them, written all or none where one exists."""
+"""Drawings as files: the name of each, and how its content is made."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 
 from cli.drawings.dxf import dxf
 from cli.drawings.pages import Sheets, captioned, drawings_pdf, drawings_png
 from cli.drawings.scene import Scene
 from cli.drawings.svg import svg
-from cli.output import check_target, make_folder, write_bytes
 
-FORMATS = ("svg", "pdf", "png", "dxf")
 TOGETHER = "drawings.pdf"
 """The file with all drawings, a page each."""
 
 
-def write_drawings(
-    scenes: Sequence[Scene], sheets: Sheets, formats: Sequence[str], folder: str, *, force: bool
-) -> list[str]:
-    """Write the drawings into a folder, which is made where it is not there.
-
-    Returns the paths, in order. Raises InputError where a file exists and `force` is not given,
-    before anything is written.
-    """
-    into = make_folder(folder)
-    paths = [str(into / name) for name in _names(scenes, formats)]
-    for path in paths:
-        check_target(path, force=force)
-    for path, content in zip(paths, _contents(scenes, sheets, formats), strict=True):
-        write_bytes(path, content, force=force)
-    return paths
+def _svg(scene: Scene, sheets: Sheets) -> bytes:
+    return svg(captioned(scene, sheets)).encode("utf-8")
 
 
-def _names(scenes: Sequence[Scene], formats: Sequence[str]) -> Iterator[str]:
-    for scene in scenes:
-        for ending in FORMATS:
-            if ending in formats:
-                yield str(Path(scene.name).with_suffix(f".{ending}"))
+def _pdf(scene: Scene, sheets: Sheets) -> bytes:
+    return drawings_pdf([scene], sheets)
+
+
+def _png(scene: Scene, sheets: Sheets) -> bytes:
+    return drawings_png([scene], sheets)[0]
+
+
+def _dxf(scene: Scene, sheets: Sheets) -> bytes:
+    return dxf(captioned(scene, sheets))
+
+
+FORMATS: dict[str, Callable[[Scene, Sheets], bytes]] = {
+    "svg": _svg,
+    "pdf": _pdf,
+    "png": _png,
+    "dxf": _dxf,
+}
+
+
+def drawing_files(
+    scenes: Sequence[Scene], sheets: Sheets, formats: Sequence[str]
+) -> dict[str, Callable[[], bytes]]:
+    """Return what makes the content of each file, by its name, in order."""
+    files: dict[str, Callable[[], bytes]] = {
+        str(Path(scene.name).with_suffix(f".{ending}")): partial(make, scene, sheets)
+        for scene in scenes
+        for ending, make in FORMATS.items()
+        if ending in formats
+    }
     if "pdf" in formats and len(scenes) > 1:
-        yield TOGETHER
-
-
-def _contents(scenes: Sequence[Scene], sheets: Sheets, formats: Sequence[str]) -> Iterator[bytes]:
-    """Yield the contents in the order of the names."""
-    for scene in scenes:
-        if "svg" in formats:
-            yield svg(captioned(scene, sheets)).encode("utf-8")
-        if "pdf" in formats:
-            yield drawings_pdf([scene], sheets)
-        if "png" in formats:
-            yield drawings_png([scene], sheets)[0]
-        if "dxf" in formats:
-            yield dxf(captioned(scene, sheets))
-    if "pdf" in formats and len(scenes) > 1:
-        yield drawings_pdf(scenes, sheets)
+        files[TOGETHER] = partial(drawings_pdf, scenes, sheets)
+    return files

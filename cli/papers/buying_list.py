@@ -31,7 +31,8 @@ def _measured(issue: Issue) -> list[Block]:
         *points(
             [
                 "Thickness by calipers, away from the factory edge. Where it is another than"
-                " planned, casewright remark works marks and parts out again before the first cut."
+                " planned, casewright plan --thickness works marks and parts out again before the"
+                " first cut."
             ]
         ),
     ]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from shlex import quote
 
@@ -12,7 +13,7 @@ import typer
 from cli.already_cut import already_cut_csv
 from cli.drawings.pictures import read_pictures
 from cli.export import csv_text, frames
-from cli.output import check_target, make_folder, write_bytes
+from cli.output import make_folder, write_all
 from cli.papers.approval import approval
 from cli.papers.assembly import assembly
 from cli.papers.buying_list import buy
@@ -74,10 +75,9 @@ def write_papers(asked: Asked) -> Path:
     made = files_of(issue)
     folder = make_folder(asked.folder)
     make_folder(str(folder / "tables"))
-    for name in made:
-        check_target(str(folder / name), force=asked.force)
-    for name, data in made.items():
-        write_bytes(str(folder / name), data, force=asked.force)
+    write_all(
+        asked.folder, {name: partial(bytes, data) for name, data in made.items()}, force=asked.force
+    )
     typer.echo(f"{plain_name(issue.job.head.title)}, {plain_name(issue.option.name)}: {folder}")
     for name in made:
         typer.echo(f"  {name}")

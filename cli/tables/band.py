@@ -25,7 +25,8 @@ def band_lines(band: Band | None, currency: str) -> list[str]:
         f"Any thickness of the band: everything fits at both ends, and between them, since "
         f"{band.why}.",
         f"Any thickness of the band: {sheets}{price}.",
-        "Measure the sheet before cutting the parts that depend on it: casewright remark.",
+        "Measure the sheet before cutting the parts that depend on it: casewright plan"
+        " --thickness.",
     ]
 
 

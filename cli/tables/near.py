@@ -1,10 +1,10 @@
-"""Near misses: what a small change of the job would gain, or one line where there is none."""
+"""Near misses: what a small change of the job would gain; changes that let everything fit."""
 
 from __future__ import annotations
 
 from cli.tables.style import Titled, plain_table
 from cli.tables.words import amount, count, listed, plain_name
-from solver.plan import Plan
+from solver.plan import Change, Plan
 from solver.remarks import NearMiss
 from solver.units import with_unit
 
@@ -68,3 +68,16 @@ def saving(one: NearMiss, currency: str) -> str:
 def near_line(note: str | None) -> list[str]:
     """Return the line that stands where there is no near miss."""
     return [f"Near misses: {plain_name(note)}."] if note else []
+
+
+LENGTHS = ("headroom", "gap", "end margin", "height", "width", "depth", "several")
+
+
+def would_do(change: Change) -> str:
+    """Return `would do: 3/8 in more height (proven least)`."""
+    text = f"would do: {change.text}"
+    if not change.proven:
+        return text
+    if change.what in LENGTHS:
+        return f"{text} (proven least)"
+    return f"{text} (proven fewest)" if change.what == "leave out" else text

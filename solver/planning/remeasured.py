@@ -98,7 +98,7 @@ def _refused(outside: list[str], now: Job, last: Plan, old: Option | None) -> st
         )
     return (
         f"{text}. Everything would still fit where it is: give a band that has it as thickness "
-        "in the job file, plan with --from the last plan, and remark again"
+        "in the job file, plan with --from the last plan, and measure with --thickness again"
     )
 
 

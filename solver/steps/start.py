@@ -124,7 +124,8 @@ def _materials(job: Job, option: Option) -> Iterator[str]:
     yield f"hardware, screws, glue and finish: {rest} lines of casewright buy"
     for material in dict.fromkeys(sheet.material for sheet in option.sheets):
         thick = with_unit(job.thickness(material), job.unit)
-        yield f"{material}: measure it with calipers; planned for {thick}, else casewright remark"
+        known = f"{material}: measure it with calipers; planned for {thick}"
+        yield f"{known}, else casewright plan --thickness"
 
 
 def _settings(job: Job, option: Option) -> Iterator[str]:

@@ -111,8 +111,7 @@ def test_every_bad_file_has_its_expected_message() -> None:
 @pytest.mark.parametrize("name", FAULTS)
 def test_a_bad_file_is_told_with_its_place_and_exit_code(name: str) -> None:
     code, place, fragment = FAULTS[name]
-    command = "check" if name.endswith(".toml") else "items"
-    result = CliRunner().invoke(app, [command, str(BAD / name)])
+    result = CliRunner().invoke(app, ["check", str(BAD / name)])
     assert result.exit_code == code, result.output
     assert place in result.stderr
     assert fragment in result.stderr
@@ -121,8 +120,7 @@ def test_a_bad_file_is_told_with_its_place_and_exit_code(name: str) -> None:
 
 @pytest.mark.parametrize("name", [name for name, fault in FAULTS.items() if fault[0] == 2])
 def test_a_file_with_one_fault_is_told_one_fault(name: str) -> None:
-    command = "check" if name.endswith(".toml") else "items"
-    result = CliRunner().invoke(app, [command, str(BAD / name)])
+    result = CliRunner().invoke(app, ["check", str(BAD / name)])
     lines = result.stderr.strip().splitlines()
     heading = "1 line cannot be read" in lines[0]
     assert len(lines) == (2 if heading else 1), result.stderr

@@ -153,10 +153,10 @@ def test_marks_and_parts_are_issued_again_from_the_measured_sheet() -> None:
     drawn = run("plan", "hall.toml")
     assert "Parts that depend on the thickness" in drawn.output
     before = mark(last())
-    result = run("remark", "hall.toml", "--thickness", "0.9")
+    result = run("plan", "hall.toml", "--thickness", "0.9")
     assert "ply is 0.900 in thick, not 1.000 in: no shelf moved" in result.output
     assert mark(last()) == before
-    refused = run("remark", "hall.toml", "--thickness", "1.1", code=1)
+    refused = run("plan", "hall.toml", "--thickness", "1.1", code=1)
     assert "out of the band planned for, 0.750 in to 1.000 in" in refused.output
 
 
@@ -179,7 +179,15 @@ def test_things_that_fit_nowhere_need_a_further_case() -> None:
 @pytest.mark.parametrize(
     ("words", "said"),
     [
-        (("remark", "hall.toml", "--thickness", "0.9"), "there is no last plan of this job"),
+        (("plan", "hall.toml", "--thickness", "0.9"), "there is no last plan of this job"),
+        (
+            ("plan", "hall.toml", "--thickness", "0.9", "--anew"),
+            "--thickness: it measures the sheet of the last plan of a job file; --anew does not go",
+        ),
+        (
+            ("plan", "hall.toml", "--thickness", "0.9", "--rhythm", "even"),
+            "--rhythm does not go with it",
+        ),
         (("whatif", "hall.toml", "--add", "1 x cup"), "there is no last plan of this job"),
         (("whatif", "hall.toml"), "nothing is asked"),
         (("plan", "hall.toml", "--option", "1 shelf"), "--option goes with --from"),

@@ -8,11 +8,14 @@ import os
 import resource
 import subprocess
 import sys
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 import typer
+from typer.testing import CliRunner
 
+from cli.command_table import PANELS, first_sentence
 from cli.main import app, exit_code, guarded
 from solver.errors import (
     CannotBeDoneError,
@@ -24,6 +27,7 @@ from solver.errors import (
 )
 
 ROOT = Path(__file__).parents[2]
+COMMANDS = [name for names in PANELS.values() for name in names]
 
 
 def run(
@@ -73,6 +77,20 @@ def test_an_interrupt_ends_with_130(capsys: pytest.CaptureFixture[str]) -> None:
     assert "nothing is written" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize("error", [KeyboardInterrupt(), ImportError("half of a package")])
+def test_an_interrupt_while_a_command_is_loaded_ends_with_130(
+    error: BaseException, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def interrupted(_: str) -> None:
+        raise error from KeyboardInterrupt()
+
+    monkeypatch.setattr("cli.command_table.import_module", interrupted)
+    done = CliRunner().invoke(app, ["check", "job.toml"])
+
+    assert done.exit_code == 130
+    assert "nothing is written" in done.stderr
+
+
 def test_an_unexpected_error_is_a_fault_without_a_traceback(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -113,10 +131,35 @@ def test_the_version_is_that_of_the_package() -> None:
 
 def test_help_lists_every_command() -> None:
     shown = run("--help").stdout.decode()
-    names = {command.name or "" for command in app.registered_commands}
 
-    assert {"plan", "demo"} <= names
-    assert [name for name in names if f"\n  {name} " not in shown] == []
+    assert len(COMMANDS) == 23
+    assert [name for name in COMMANDS if f"\n  {name} " not in shown] == []
+
+
+def test_help_has_whole_first_sentences_in_panels_at_80_columns() -> None:
+    shown = run("--help", COLUMNS="80").stdout.decode()
+
+    words = " ".join(shown.split())
+    assert [panel for panel in PANELS if f"\n{panel}:\n" not in shown] == []
+    assert [name for name in COMMANDS if first_sentence(name) not in words] == []
+    assert max(map(len, shown.splitlines())) <= 80
+    assert "..." not in shown.partition("Options:")[2]
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_the_sentence_in_the_help_is_the_first_of_the_command(name: str) -> None:
+    command = getattr(import_module(f"cli.commands.{name}"), name)
+
+    text = " ".join(str(command.__doc__).split())
+    assert first_sentence(name).endswith(".")
+    assert f"{text} ".startswith(f"{first_sentence(name)} ")
+    assert f"Example: casewright {name}" in text
+
+
+def test_a_command_that_is_not_there_is_told_with_the_nearest() -> None:
+    done = run("evidenc")
+    assert (done.returncode, b"No such command 'evidenc'" in done.stderr) == (2, True)
+    assert b"Did you mean 'verify'" in run("verifi").stderr
 
 
 def test_help_imports_nothing_heavy() -> None:

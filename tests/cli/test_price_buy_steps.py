@@ -184,7 +184,7 @@ def test_only_the_price_changed_needs_no_new_plan(
     def planned_again(*_: object, **__: object) -> None:
         pytest.fail("it was planned again")
 
-    monkeypatch.setattr("cli.deliver.make_plan", planned_again)
+    monkeypatch.setattr("cli.plan_of.checked_plan", planned_again)
     assert "hour of work" in run("price", str(job)).stdout
     job.write_text(SMALL + "[price]\nhourly = 50\ntax = 19\n", encoding="utf-8")
     result = run("price", str(job))

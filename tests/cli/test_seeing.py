@@ -91,8 +91,8 @@ def test_check_names_every_thing_that_cannot_stand_anywhere(tmp_path: Path) -> N
     assert "'jug'" not in result.stderr
 
 
-def test_items_shows_how_pasted_lines_are_understood() -> None:
-    shown = run("items", "-", stdin="3 x [red]jug[/red] 6 x 9 x 4, 6 lb\n# note\nmug 3 x 4 x 3\n")
+def test_check_of_a_list_shows_how_pasted_lines_are_understood() -> None:
+    shown = run("check", "-", stdin="3 x [red]jug[/red] 6 x 9 x 4, 6 lb\n# note\nmug 3 x 4 x 3\n")
     assert "[red]jug[/red]" in shown
     assert "6 x 9 x 4" in shown
     assert "6.0 lb" in shown
@@ -101,25 +101,33 @@ def test_items_shows_how_pasted_lines_are_understood() -> None:
 
 
 @pytest.mark.parametrize("unit", ["in", "mm"])
-def test_items_reads_sizes_in_the_unit_asked_for(unit: Unit) -> None:
-    shown = run("items", "-", "--unit", unit, stdin="jug 150 x 230 x 100\n")
+def test_check_of_a_list_reads_sizes_in_the_unit_asked_for(unit: Unit) -> None:
+    shown = run("check", "-", "--unit", unit, stdin="jug 150 x 230 x 100\n")
     assert {"in": "sizes in inches", "mm": "sizes in millimetres"}[unit] in shown
     assert "150 x 230 x 100" in shown
 
 
-def test_items_tells_all_unreadable_lines_and_prints_nothing_else() -> None:
-    result = CliRunner().invoke(app, ["items", "-"], input="jug 6 x 9\nmug 3 x 4 x 3\ncup\n")
+def test_check_of_a_list_tells_all_unreadable_lines_and_prints_nothing_else() -> None:
+    result = CliRunner().invoke(app, ["check", "-"], input="jug 6 x 9\nmug 3 x 4 x 3\ncup\n")
     assert result.exit_code == 2
     assert result.stdout == ""
     assert 'pasted list line 1: "jug 6 x 9": the depth is missing' in result.stderr
     assert 'pasted list line 3: "cup": no sizes are found' in result.stderr
 
 
-def test_items_reads_the_named_worksheet() -> None:
+def test_check_of_a_list_reads_the_named_worksheet() -> None:
     path = str(ROOT / "fixtures" / "inventories" / "collection.xlsx")
-    result = CliRunner().invoke(app, ["items", path, "--sheet", "nowhere"])
+    result = CliRunner().invoke(app, ["check", path, "--sheet", "nowhere"])
     assert result.exit_code == 2
     assert "there is no worksheet 'nowhere'" in result.stderr
+
+
+@pytest.mark.parametrize("words", [("--unit", "mm"), ("--sheet", "one")])
+def test_a_job_file_says_unit_and_worksheet_itself(words: tuple[str, ...], tmp_path: Path) -> None:
+    path = job_file(tmp_path, HEAD + JUG)
+    result = CliRunner().invoke(app, ["check", path, *words])
+    assert result.exit_code == 2
+    assert "--unit and --sheet go with a list of things" in result.stderr
 
 
 @pytest.mark.parametrize("columns", [80, 120])

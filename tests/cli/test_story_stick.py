@@ -1,4 +1,4 @@
-"""`casewright story-stick`: its two files, and what is refused."""
+"""`casewright draw --kind stick`: its two files, and what is refused."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ PLAN = str(Path(__file__).parents[2] / "fixtures" / "plan-two-bays.json")
 
 
 def run(*args: str) -> tuple[int, str, str]:
-    result = CliRunner().invoke(app, ["story-stick", *args])
+    result = CliRunner().invoke(app, ["draw", "--kind", "stick", *args])
     return result.exit_code, result.stdout, result.stderr
 
 
@@ -33,3 +33,14 @@ def test_a_paper_that_pieces_do_not_fit_is_refused(tmp_path: Path) -> None:
 
     assert code == 2
     assert "a4, letter" in err
+
+
+def test_a_stick_stands_beside_drawings_and_is_a_pdf_only(tmp_path: Path) -> None:
+    code, out, _ = run(PLAN, "-o", str(tmp_path), "--kind", "front,stick", "--format", "svg,pdf")
+    names = [Path(line).name for line in out.split()]
+    assert code == 0
+    assert {"rod-long.pdf", "rod-a4.pdf"} < set(names)
+    assert [name for name in names if name.endswith(".svg")]
+
+    code, _, err = run(PLAN, "-o", str(tmp_path), "--format", "svg")
+    assert (code, "a story stick is a PDF" in err) == (2, True)

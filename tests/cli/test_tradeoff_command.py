@@ -15,8 +15,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
-from cli.front_chart import chart
-from cli.front_show import print_front
+from cli.front_show import chart, print_front
 from cli.main import app
 from cli.tables.front import front_notes, shown
 from cli.tables.words import tag_words

@@ -1,4 +1,4 @@
-"""`casewright trim` and `casewright hardware` as run by a user."""
+"""`casewright trim`, and the hardware of `casewright buy --explain`, as run by a user."""
 
 from __future__ import annotations
 
@@ -55,17 +55,18 @@ def test_trim_as_data(hall: str) -> None:
 
 
 def test_hardware_in_whole_packs(hall: str) -> None:
-    result = run("hardware", hall, "--explain")
+    result = run("buy", hall, "--explain")
     assert result.exit_code == 0, result.output
     words = " ".join(result.stdout.split())
     assert "china case: top ends 6, bottom ends 6, shelf ends 30" in words
     assert "pilot 3/32 in, 7/64 in hardwood, clearance 11/64 in through the side" in words
-    data = json.loads(run("hardware", hall, "--json", "-").stdout)
+    data = json.loads(run("buy", hall, "--json", "-").stdout)["hardware"]
+    assert {"lines", "pin_holes"} == set(data)
     assert {line["key"].split(",")[0] for line in data["lines"]} >= {"hinge", "paint", "glue"}
 
 
 def test_an_option_that_is_not_there(hall: str) -> None:
-    result = run("hardware", hall, "--option", "9 shelves")
+    result = run("trim", hall, "--option", "9 shelves")
     assert result.exit_code == 2
     assert "'9 shelves' is no option" in result.stderr
 

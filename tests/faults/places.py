@@ -48,7 +48,7 @@ def _linked_outside(folder: Path) -> Given:
 
 
 def _endless(_folder: Path) -> Given:
-    return Given(("items", "endless.txt"))
+    return Given(("check", "endless.txt"))
 
 
 def _device(folder: Path) -> Given:
@@ -88,7 +88,7 @@ def _changing(folder: Path) -> Given:
         path.write_text("jug 6 x 9 x 4\n" * (1 + 2000 * (turns[0] % 3)), "utf-8")
 
     rewrite()
-    return Given(("items", "list.txt"), meanwhile=rewrite)
+    return Given(("check", "list.txt"), meanwhile=rewrite)
 
 
 def _read_only(folder: Path) -> Given:

@@ -16,11 +16,11 @@ FINE = "name,w,h,d\nÉmile’s jug,6 ½,9,4\nbowl,8,4,7\n"
 
 def _listed(data: bytes, folder: Path, name: str = "list.csv") -> Given:
     (folder / name).write_bytes(data)
-    return Given(("items", name), keep=(name,))
+    return Given(("check", name), keep=(name,))
 
 
 def _pasted(data: bytes, _folder: Path) -> Given:
-    return Given(("items", "-"), data)
+    return Given(("check", "-"), data)
 
 
 def _planned(data: bytes, folder: Path) -> Given:

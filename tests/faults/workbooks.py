@@ -95,7 +95,7 @@ def _slipping() -> bytes:
 
 def _given(data: Callable[[], bytes], folder: Path) -> Given:
     (folder / "list.xlsx").write_bytes(data())
-    return Given(("items", "list.xlsx"), keep=("list.xlsx",))
+    return Given(("check", "list.xlsx"), keep=("list.xlsx",))
 
 
 def _of(what: str, data: Callable[[], bytes], *codes: int, says: str = "") -> Fault:

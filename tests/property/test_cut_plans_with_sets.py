@@ -7,16 +7,15 @@ from decimal import Decimal
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from cli.cut_job import CutJob, solve
-from cli.cut_options import StockOption
-from cli.parts_file import PartRow
 from solver.checking.check import check_cut
 from solver.outcome import Limits
+from solver.planning.cut_list import CutList, PartRow, StockOption
+from solver.planning.cut_list_plan import solve
 from solver.units import mm
 
 
 @st.composite
-def jobs(draw: st.DrawFn) -> CutJob:
+def jobs(draw: st.DrawFn) -> CutList:
     rows = [
         PartRow(
             part=f"p{i}",
@@ -31,7 +30,7 @@ def jobs(draw: st.DrawFn) -> CutJob:
         )
         for i in range(draw(st.integers(1, 4)))
     ]
-    return CutJob(
+    return CutList(
         rows=rows,
         stock=[StockOption("s", mm(600), mm(330), Decimal("20.00"), None)],
         unit="mm",
@@ -48,7 +47,7 @@ def jobs(draw: st.DrawFn) -> CutJob:
 
 @settings(max_examples=80, deadline=None)
 @given(jobs())
-def test_a_cut_plan_with_sets_passes_the_checker(job: CutJob) -> None:
+def test_a_cut_plan_with_sets_passes_the_checker(job: CutList) -> None:
     plan = solve(job, Limits(work=0.3))
     assert check_cut(plan) == ()
     wished = {name for row in job.rows if row.set for name in row.names}

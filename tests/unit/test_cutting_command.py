@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from rich.console import Console
 
-from cli.cut_deliver import deliver_cut
+from cli.commands.cut import deliver_cut
 from cli.cut_request import CutRequest
 from cli.cut_show import SHEETS_SHOWN, not_shown, print_cut_plan, summary
 from solver.checking.check import check_cut

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from cli.cut_options import read_stock
+from cli.cut_request import read_stock
 from cli.parts_file import parse_parts
 from solver.errors import InputError, ManyInputsError
 from solver.units import inches, mm

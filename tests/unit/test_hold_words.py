@@ -6,9 +6,8 @@ from typing import Any
 
 import pytest
 
-from cli.hold_words import option_of_hold, with_holds
+from cli.hold_words import counted, option_of_hold, with_holds
 from cli.thickness_words import thicknesses
-from cli.things_words import counted
 from solver.case import SHELVES_MOST
 from solver.errors import InputError
 from solver.job import Job

@@ -59,6 +59,7 @@ def tried(python: str, wheel: Path, folder: Path) -> str:
         [python, "-m", "venv", str(place / "venv")],
         [str(inside / "pip"), "install", "--quiet", str(wheel)],
         [str(inside / "casewright"), "demo"],
+        [str(inside / "casewright"), "defaults"],
     ):
         done = subprocess.run(command, cwd=place, capture_output=True, text=True, check=False)
         if done.returncode != 0:
