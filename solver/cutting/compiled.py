@@ -28,7 +28,7 @@ def _state_of_sources() -> str:
     The compiler looks only at the file of a function, not at those it calls, so what it
     keeps must be told apart by all of them.
     """
-    texts = [path.read_bytes() for path in sorted(HERE.glob("*.py"))]
+    texts = [path.read_bytes() for path in sorted(HERE.parent.rglob("*.py"))]
     return hashlib.sha256(b"".join(t for t in texts if b"\n@compiled\n" in t)).hexdigest()[:16]
 
 

@@ -9,7 +9,7 @@ backstop only.
 
 from __future__ import annotations
 
-from solver.cutting.answer import SheetAnswer, StickAnswer, answer_of, nothing_to_cut
+from solver.cutting.answer import SheetAnswer, answer_of, nothing_to_cut
 from solver.cutting.construct import FEW, portfolio
 from solver.cutting.drawn import draw
 from solver.cutting.goal_search import (
@@ -23,11 +23,10 @@ from solver.cutting.goal_search import (
 )
 from solver.cutting.layout import Layout
 from solver.cutting.padded import Padded, pad
-from solver.cutting.problem import CuttingProblem, StickProblem
+from solver.cutting.problem import CuttingProblem
 from solver.cutting.prove import prove
 from solver.cutting.refuse import refuse_oversize, refuse_scarce
 from solver.cutting.search import Search
-from solver.cutting.sticks import solve_sticks
 from solver.outcome import Limits
 
 PORTFOLIO_TRIALS = 200_000
@@ -39,27 +38,6 @@ often finds the better answer as well."""
 TIDY_TRIALS = 20_000
 """Places tried by the portfolio for each unit of work even where the first answer is proven:
 rips, settings and offcuts decide among answers of one price [-]."""
-
-
-class Cutter:
-    """Cuts each problem once, and remembers what came of it."""
-
-    def __init__(self, limits: Limits) -> None:
-        self._limits = limits
-        self._sheets: dict[CuttingProblem, SheetAnswer] = {}
-        self._sticks: dict[StickProblem, StickAnswer] = {}
-
-    def sheets(self, problem: CuttingProblem) -> SheetAnswer:
-        """Return the sheets of a problem."""
-        if problem not in self._sheets:
-            self._sheets[problem] = solve_cutting(problem, self._limits)
-        return self._sheets[problem]
-
-    def sticks(self, problem: StickProblem) -> StickAnswer:
-        """Return the sticks of a problem."""
-        if problem not in self._sticks:
-            self._sticks[problem] = solve_sticks(problem, self._limits)
-        return self._sticks[problem]
 
 
 def solve_cutting(problem: CuttingProblem, limits: Limits) -> SheetAnswer:

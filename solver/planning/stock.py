@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from solver.cutting.answer import Answer, SheetAnswer
+from solver.cutting.answer import Answer, SheetAnswer, StickAnswer
 from solver.cutting.problem import (
     CutPart,
     CutSheet,
@@ -16,7 +16,8 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.cutting.solve import Cutter
+from solver.cutting.solve import solve_cutting
+from solver.cutting.sticks import solve_sticks
 from solver.geometry import case_parts
 from solver.job import Job
 from solver.materials import MouldingStock, SheetStock
@@ -84,6 +85,27 @@ def sheet_parts(
         for case in job.cases
         for part in case_parts(job, case, counts[case.name], depths[case.name])
     )
+
+
+class Cutter:
+    """Cuts each problem once, and remembers what came of it."""
+
+    def __init__(self, limits: Limits) -> None:
+        self._limits = limits
+        self._sheets: dict[CuttingProblem, SheetAnswer] = {}
+        self._sticks: dict[StickProblem, StickAnswer] = {}
+
+    def sheets(self, problem: CuttingProblem) -> SheetAnswer:
+        """Return the sheets of a problem."""
+        if problem not in self._sheets:
+            self._sheets[problem] = solve_cutting(problem, self._limits)
+        return self._sheets[problem]
+
+    def sticks(self, problem: StickProblem) -> StickAnswer:
+        """Return the sticks of a problem."""
+        if problem not in self._sticks:
+            self._sticks[problem] = solve_sticks(problem, self._limits)
+        return self._sticks[problem]
 
 
 class Buyer:

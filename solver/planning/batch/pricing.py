@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from solver.cutting.answer import Answer
-from solver.cutting.solve import Cutter
 from solver.errors import CannotBeDoneError
 from solver.job import Job, Shop
 from solver.outcome import Limits, Status
@@ -15,7 +14,7 @@ from solver.planning.batch.joint import ZERO, sheet_problem, stick_problem
 from solver.planning.batch.pools import Listed, sheet_pools, stick_pools
 from solver.planning.pricing import ENDLESS, Priced
 from solver.planning.sizes import SizeSearch
-from solver.planning.stock import sheet_parts
+from solver.planning.stock import Cutter, sheet_parts
 from solver.units import Ticks, Unit
 
 
