@@ -17,9 +17,9 @@ from typing import Annotated, Any, NoReturn, TypeVar
 import typer
 
 from cli.command_table import PLAIN, CommandTable, PanelGroup
-from cli.faults import fault_text
-from cli.interrupt import came_of_interrupt
-from cli.output import silence_stdout
+from cli.files.output import silence_stdout
+from cli.run.faults import fault_text
+from cli.run.interrupt import came_of_interrupt
 from solver.errors import (
     CannotBeDoneError,
     CasewrightError,

@@ -6,12 +6,20 @@ Reading depends on where a value comes from:
   a text is parsed (:func:`solver.units.parse_length`);
 * from JSON (plans): a number is millimetres, or grams;
 * from Python: an int is ticks, or grams; a text needs its unit.
+
+What is written under the fields of a data model, for its JSON Schema alone.
+
+Reading it means parsing the model's source, which takes as long as loading everything else of
+it. So it is done when a schema is asked for, not each time the program starts.
 """
 
 from __future__ import annotations
 
+import ast
+import inspect
 from collections.abc import Iterator
 from decimal import Decimal, InvalidOperation
+from textwrap import dedent
 from typing import Annotated, Any, get_args
 
 from pydantic import (
@@ -183,8 +191,6 @@ class Model(BaseModel):
         cls, core_schema: Any, handler: GetJsonSchemaHandler
     ) -> dict[str, Any]:
         """Add what is written under each field; read only now, since it takes a while."""
-        from solver.field_docs import add_descriptions
-
         schema = handler(core_schema)
         add_descriptions(cls, handler.resolve_ref_schema(schema))
         return schema
@@ -232,3 +238,34 @@ def _parts_of(annotation: Any) -> Iterator[Any]:
     yield from getattr(annotation, "__metadata__", ())
     for inner in get_args(annotation):
         yield from _parts_of(inner)
+
+
+def add_descriptions(model: type[BaseModel], schema: dict[str, Any]) -> None:
+    """Describe each property of a model's schema, in place, by the text under its field."""
+    properties, texts = schema.get("properties", {}), field_texts(model)
+    for name, field in model.model_fields.items():
+        names = (field.serialization_alias, field.validation_alias, name)
+        key = next((one for one in names if one in properties), None)
+        if key is not None and name in texts and field.description is None:
+            properties[key]["description"] = texts[name]
+
+
+def field_texts(model: type[BaseModel]) -> dict[str, str]:
+    """Return the text under each field that has one, inherited fields included."""
+    texts: dict[str, str] = {}
+    for base in reversed(model.__mro__):
+        if base is not BaseModel and issubclass(base, BaseModel):
+            texts |= dict(_of_source(dedent(inspect.getsource(base))))
+    return texts
+
+
+def _of_source(source: str) -> Iterator[tuple[str, str]]:
+    """Yield the fields of a class with the text that follows on each."""
+    body = ast.parse(source).body[0]
+    assert isinstance(body, ast.ClassDef)
+    for field, text in zip(body.body, body.body[1:], strict=False):
+        match field, text:
+            case ast.AnnAssign(target=ast.Name(id=name)), ast.Expr(
+                value=ast.Constant(value=str() as words)
+            ):
+                yield name, inspect.cleandoc(words)

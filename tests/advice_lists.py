@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any
 
-from solver.advice.advise import AdviceScope, Advised, advise
-from solver.advice.lots import lot_of
+from solver.changes.lots import lot_of
+from solver.changes.saving_changes import AdviceScope, Advised, advise
 from solver.cutting.problem import (
     CutPart,
     CutSheet,
@@ -18,9 +18,9 @@ from solver.cutting.problem import (
 )
 from solver.cutting.solve import solve_cutting
 from solver.cutting.sticks import solve_sticks
-from solver.materials import Grain
+from solver.job.materials import Grain
 from solver.outcome import Limits
-from solver.stocked import Part
+from solver.plan.stocked import Part
 from solver.units import Ticks, inches
 
 Row = tuple[str, Ticks, Ticks, int]

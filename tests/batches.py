@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from solver.job import Job
+from solver.job.job import Job
 from tests.builders import make_job
 
 WIDTHS = ("24", "30", "33-1/2", "36", "28", "42")

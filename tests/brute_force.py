@@ -18,9 +18,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
 
-from solver.case import settled
-from solver.inventory import Item
-from solver.job import Job
+from solver.job.case import settled
+from solver.job.inventory import Item
+from solver.job.job import Job
 
 POUND = Fraction("453.59237")
 FOOT = 12 * 8128

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from solver.job import Job
+from solver.job.job import Job
 from tests.brute_force import Clear, Tallest, all_clear, all_contents, rhythm_of_heights, to_fit
 
 Look = tuple[Fraction, int, int]

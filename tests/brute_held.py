@@ -11,8 +11,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, product
 
-from solver.job import Job
-from solver.layout.arrange import Place
+from solver.job.job import Job
+from solver.layout.row_arrangement import Place
 from tests.brute_force import _places, mass, room
 
 Marks = tuple[int, ...]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from solver.intake.load import load
-from solver.job import Job
+from solver.job.job import Job
 
 
 def make_job(

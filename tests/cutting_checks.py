@@ -14,7 +14,7 @@ from typing import TypeVar
 
 from solver.cutting.answer import SheetAnswer
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
-from solver.stocked import Sheet
+from solver.plan.stocked import Sheet
 
 Rect = tuple[int, int, int, int]
 T = TypeVar("T")

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
-from solver.assumed import explicit_defaults
-from solver.doorway import Doorway
 from solver.intake.load import load
-from solver.job import Job
+from solver.job.assumed import explicit_defaults
+from solver.job.doorway import Doorway
+from solver.job.job import Job
 from solver.units import Unit
 
 OPENING = {"name": "pantry", "widths": ["28-1/4"], "heights": ["80"]}

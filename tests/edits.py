@@ -7,7 +7,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel
 
-from solver.plan import Plan
+from solver.plan.plan import Plan
 
 T = TypeVar("T")
 

@@ -27,7 +27,7 @@ from random import Random
 from typing import Any
 
 from solver.intake.load import load
-from solver.job import Job
+from solver.job.job import Job
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, round_up
 
 WIDEST = 1000 * TICKS_PER_MM

@@ -6,10 +6,10 @@ from functools import cache
 from typing import Any
 
 from solver.intake.load import load
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.plan import plan_job
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
 from tests.batches import LIPS, client_job
 
 WORK = Limits(work=0.5, seconds=3600)

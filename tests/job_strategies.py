@@ -11,7 +11,7 @@ from typing import Any
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
-from solver.job import Job
+from solver.job.job import Job
 from tests.builders import make_job
 from tests.strategies import lengths
 

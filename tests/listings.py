@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from solver.inventory import Item
-from solver.listing.model import LineReading
+from solver.job.inventory import Item
+from solver.listing.line_readings import LineReading
 from solver.listing.read import read_listing
 from solver.units import Ticks, Unit, parse_length
 

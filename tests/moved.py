@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from solver.built import Bay, CasePlan
-from solver.plan import Option, Plan
-from solver.planning.scores import scores
+from solver.plan.built import Bay, CasePlan
+from solver.plan.plan import Option, Plan
+from solver.planning.option_scores import scores
 from solver.units import Ticks
 
 

@@ -10,11 +10,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from solver.built import LinesApart
-from solver.case import SizeRange
 from solver.checking.findings import Code
+from solver.job.case import SizeRange
 from solver.outcome import Status
-from solver.plan import LeftOut, OpenSize, Option, Plan, ShortBy
+from solver.plan.built import LinesApart
+from solver.plan.plan import LeftOut, OpenSize, Option, Plan, ShortBy
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import CUTTING, SAWING_ALSO, Change, in_order, used_board
 from tests.mutations_hanging import HANGING

@@ -7,11 +7,11 @@ from decimal import Decimal
 from functools import cache
 from typing import Any, TypeAlias
 
-from solver.batch import Batch
+from solver.batch.plan_batch import plan_batch
 from solver.checking.findings import Code
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.planning.batch.plan import plan_batch
+from solver.plan.joint_purchase import Batch
 from tests.batches import LIPS, SHEETS, client_job
 from tests.edits import more, put
 

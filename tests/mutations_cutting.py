@@ -7,10 +7,10 @@ from decimal import Decimal
 from typing import TypeAlias
 
 from solver.checking.findings import Code
-from solver.cuts import Cut
-from solver.plan import Plan
-from solver.sequence.sequence import sequence
-from solver.stocked import Part, Piece, Sheet, StickPiece
+from solver.plan.plan import Plan
+from solver.plan.saw_cuts import Cut
+from solver.plan.stocked import Part, Piece, Sheet, StickPiece
+from solver.sequence.sequencing import sequence
 from tests.edits import both, in_job, in_option, more, put
 from tests.two_bays_cutting import EDGES, cuts_of
 from tests.two_bays_job import mm

@@ -8,10 +8,10 @@ from functools import cache
 from typing import Any, TypeAlias
 
 from solver.checking.findings import Code
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.planning.front.front import trade_off
-from solver.tradeoff import TradeOff
+from solver.plan.price_front import TradeOff
+from solver.tradeoff.trade_off import trade_off
 from tests.builders import make_job
 from tests.edits import more, put
 

@@ -8,8 +8,8 @@ from __future__ import annotations
 from typing import Any
 
 from solver.checking.findings import Code
-from solver.plan import Plan
-from solver.strength.sheet import with_hanging
+from solver.plan.plan import Plan
+from solver.strength.hang_sheet import with_hanging
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import Change
 from tests.mutations_strength import with_strength

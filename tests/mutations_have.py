@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from solver.checking.findings import Code
-from solver.on_hand import Used
-from solver.plan import Plan
+from solver.plan.on_hand import Used
+from solver.plan.plan import Plan
 from tests.edits import in_job, in_option, more, put
 from tests.mutations_cutting import Change
 

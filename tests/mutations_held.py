@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from solver.checking.findings import Code
-from solver.holds import Hold
-from solver.materials import ThicknessBand
+from solver.job.holds import Hold
+from solver.job.materials import ThicknessBand
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.band import with_band
-from solver.planning.compare import comparison
+from solver.plan.plan import Plan
+from solver.planning.band_parts import with_band
+from solver.replan.comparison import comparison
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import Change
 from tests.two_bays_job import MARK_1, T, mm

@@ -6,9 +6,9 @@ from decimal import Decimal
 from typing import Any
 
 from solver.checking.findings import Code
-from solver.plan import Change as WouldDo
-from solver.plan import Plan
-from solver.remarks import Altered, NearMiss
+from solver.plan.plan import Change as WouldDo
+from solver.plan.plan import Plan
+from solver.plan.remarks import Altered, NearMiss
 from tests.edits import both, in_option, more, put
 from tests.mutations_cutting import Change
 from tests.two_bays_job import DEPTH, MARGIN, mm

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from solver.checking.findings import Code
-from solver.stocked import MatchedSet
+from solver.plan.stocked import MatchedSet
 from tests.edits import both, in_job, in_option
 from tests.mutations_cutting import Change
 

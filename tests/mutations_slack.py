@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from solver.checking.findings import Code
-from solver.plan import Option, Plan
-from solver.slack import least_slack, stick_with_slack, with_slack
+from solver.cutting.slack import least_slack, stick_with_slack, with_slack
+from solver.plan.plan import Option, Plan
 from tests.edits import both, in_option, more
 from tests.mutations_cutting import Change
 

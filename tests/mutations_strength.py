@@ -9,9 +9,9 @@ from collections.abc import Callable
 from typing import Any
 
 from solver.checking.findings import Code
-from solver.plan import Plan
-from solver.planning.spread import sag_notes
-from solver.strength.of_plan import strength_of
+from solver.plan.plan import Plan
+from solver.planning.heavy_to_ends import sag_notes
+from solver.strength.shelves_of_plan import strength_of
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import Change
 

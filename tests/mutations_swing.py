@@ -7,11 +7,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from solver.assumed import explicit_defaults
 from solver.checking.findings import Code
-from solver.doorway import Doorway
-from solver.plan import Plan
-from solver.swing.analyse import planned_swing
+from solver.doorway.swing_analysis import planned_swing
+from solver.job.assumed import explicit_defaults
+from solver.job.doorway import Doorway
+from solver.plan.plan import Plan
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import Change
 from tests.two_bays_job import DEPTH, WIDTH, mm

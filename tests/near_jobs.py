@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from solver.job import Job
+from solver.changes.situation import Situation, altered
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan import Change, Plan
-from solver.planning.plan import plan_job
-from solver.planning.situation import Situation, altered
-from solver.remarks import Altered
+from solver.plan.plan import Change, Plan
+from solver.plan.remarks import Altered
+from solver.planning.plan_job import plan_job
 from tests.builders import make_job
 
 SHEET = {"name": "ply", "material": "ply", "grain": "length"}

@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from decimal import Decimal
 from itertools import permutations, product
 
-from solver.steps.network import Clock
-from solver.work import After, Step, Work
+from solver.plan.work import After, Step, Work
+from solver.work.critical_path import Clock
 
 
 def step(

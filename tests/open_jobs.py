@@ -8,10 +8,10 @@ from typing import Any
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
-from solver.carcass.sizes import back_counted
-from solver.case import Case, SizeRange
-from solver.job import Job
-from solver.settled import CaseSize
+from solver.carcass.decided import CaseSize
+from solver.carcass.outline import back_counted
+from solver.job.case import Case, SizeRange
+from solver.job.job import Job
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
 from tests.strategies import tiny_jobs
 

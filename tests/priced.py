@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache
 
 from solver.outcome import Limits
-from solver.plan import Option, Plan
-from solver.planning.plan import plan_job
+from solver.plan.plan import Option, Plan
+from solver.planning.plan_job import plan_job
 from tests.doorways import placed_job
 from tests.sample_plans import good_plan
 from tests.trims import EVERY, PLAIN, trim_job

@@ -18,18 +18,17 @@ from cli.drawings.marks import marked_faces
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import MIDDLE, Dimension, Running, Text
 from cli.drawings.stick import stick, whole
-from cli.export import frames
-from cli.papers.cut_list import cut_list
+from cli.files.export import frames
+from cli.papers.cut_list_paper import cut_list, labels
 from cli.papers.issue import Issue
-from cli.papers.labels import labels
 from cli.papers.marking_out import marking_out
-from cli.tables.cutting import parts_table, sheet_tables
-from cli.tables.grouping import alike_bays, alike_parts
-from cli.tables.marking import marking_tables
-from cli.tables.style import Titled
-from solver.built import Bay, CasePlan
-from solver.job import Job
-from solver.plan import Option, Plan
+from cli.screen.cutting_tables import parts_table, sheet_tables
+from cli.screen.grouping import alike_bays, alike_parts
+from cli.screen.marking_tables import marking_tables
+from cli.screen.style import Titled
+from solver.job.job import Job
+from solver.plan.built import Bay, CasePlan
+from solver.plan.plan import Option, Plan
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_length, to_mm
 from tests.printed import STEP, fault
 

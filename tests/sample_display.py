@@ -11,15 +11,15 @@ from collections.abc import Sequence
 from decimal import Decimal
 from pathlib import Path
 
-from solver.built import Bay, CasePlan, Opening, Placement, Shelf, Size
-from solver.case import Case
-from solver.cuts import Cut
-from solver.geometry import Box, box, case_parts, load_limit, mass_of, shelf_id
+from solver.carcass.boards_of_case import Box, box, case_parts, load_limit, mass_of, shelf_id
 from solver.intake.load import load
-from solver.job import Job
+from solver.job.case import Case
+from solver.job.job import Job
 from solver.outcome import Status
-from solver.plan import Change, Cost, LeftOut, Option, Plan, Scores, ShortBy, Stage, Timing
-from solver.stocked import Part, Piece, Sheet
+from solver.plan.built import Bay, CasePlan, Opening, Placement, Shelf, Size
+from solver.plan.plan import Change, Cost, LeftOut, Option, Plan, Scores, ShortBy, Stage, Timing
+from solver.plan.saw_cuts import Cut
+from solver.plan.stocked import Part, Piece, Sheet
 from solver.units import inches
 
 DEMO = Path(__file__).parent.parent / "cli" / "demo" / "clock-alcove.toml"

@@ -13,11 +13,11 @@ import json
 from decimal import Decimal
 from pathlib import Path
 
-from solver.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size
 from solver.edition import RULES
 from solver.outcome import Status
-from solver.plan import Cost, Option, Plan, Scores, Stage, Timing
-from solver.sequence.sequence import sequence
+from solver.plan.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size
+from solver.plan.plan import Cost, Option, Plan, Scores, Stage, Timing
+from solver.sequence.sequencing import sequence
 from tests.two_bays_cutting import back_sheet, board_sheet, parts
 from tests.two_bays_job import (
     ABOVE_FLOOR,

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from solver.assumed import explicit_defaults
 from solver.cutting.problem import CuttingProblem
 from solver.cutting.solve import solve_cutting
-from solver.job import Shop
+from solver.job.assumed import explicit_defaults
+from solver.job.job import Shop
 from solver.outcome import Limits
-from solver.plan import Cost, CutPlan, Timing, money
-from solver.sequence.sequence import sequence
-from solver.stocked import Part, Sheet
+from solver.plan.plan import Cost, CutPlan, Timing, money
+from solver.plan.stocked import Part, Sheet
+from solver.sequence.sequencing import sequence
 
 SAWS = ("guided saw", "table saw", "mitre saw", "panel saw")
 

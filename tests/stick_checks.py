@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from solver.cutting.answer import StickAnswer
 from solver.cutting.problem import StickProblem
-from solver.stocked import Stick
+from solver.plan.stocked import Stick
 
 
 def stick_faults(problem: StickProblem, answer: StickAnswer) -> list[str]:

@@ -6,7 +6,7 @@ from typing import Any
 
 from hypothesis import strategies as st
 
-from solver.job import Job
+from solver.job.job import Job
 from tests.builders import make_job
 
 MOST_THINGS = 7

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from solver.intake.load import load
-from solver.job import Job
+from solver.job.job import Job
 from solver.units import Unit
 
 STICKS = [{"length": "96", "price": 12}, {"length": "192", "price": 22}]

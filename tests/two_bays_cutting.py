@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import TypeAlias
 
-from solver.cuts import Cut
-from solver.stocked import Allowance, Part, Piece, Sheet, Stick, StickPiece
+from solver.plan.saw_cuts import Cut
+from solver.plan.stocked import Allowance, Part, Piece, Sheet, Stick, StickPiece
 from tests.two_bays_job import (
     BACK,
     BAY,

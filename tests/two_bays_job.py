@@ -6,7 +6,7 @@ Every number is written as the sum that gives it; millimetres throughout.
 from __future__ import annotations
 
 from solver.intake.load import load
-from solver.job import Job
+from solver.job.job import Job
 from solver.units import TICKS_PER_MM
 
 T = 18  # measured thickness of the boards

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Literal
 
-from solver.cuts import StickCut
-from solver.remarks import SheetSlack, StripSlack
-from solver.stocked import Sheet, Stick
+from solver.plan.remarks import SheetSlack, StripSlack
+from solver.plan.saw_cuts import StickCut
+from solver.plan.stocked import Sheet, Stick
 from tests.two_bays_cutting import STRIPS, sticks
 from tests.two_bays_job import BAY, HEIGHT, KERF, TRIM, WIDTH, mm
 

@@ -9,17 +9,17 @@ from typing import Annotated
 
 import typer
 
-from cli.batch_show import print_batch
-from cli.console import console
-from cli.job_file import read_job
-from cli.options import Force, Json, Quiet, Seed, TimeLimit
-from cli.output import STDOUT, check_target, check_targets, make_folder, write_text
-from cli.pipeline import Steps, deliver
-from solver.batch import Batch
+from cli.commands.options import Force, Json, Quiet, Seed, TimeLimit
+from cli.files.job_file import read_job
+from cli.files.output import STDOUT, check_target, check_targets, make_folder, write_text
+from cli.run.pipeline import Steps, deliver
+from cli.screen.batch_tables import print_batch
+from cli.screen.console import console
 from solver.checking.batch import check_batch
 from solver.errors import InputError, ManyInputsError
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
+from solver.plan.joint_purchase import Batch
 from solver.units import parse_length
 
 BATCH_FILE = "batch.json"
@@ -101,7 +101,7 @@ def _free_name(stem: str, taken: Mapping[str, Job]) -> str:
 
 def agreed_jobs(request: BatchRequest) -> dict[str, Job]:
     """Return the jobs asked for, all with one [shop]."""
-    from solver.planning.batch.agree import LENGTHS, agreed  # CP-SAT is loaded with it
+    from solver.batch.one_shop import LENGTHS, agreed
 
     jobs = read_jobs(request.jobs)
     unit = next(iter(jobs.values())).unit
@@ -152,7 +152,7 @@ def batch(
 
     Example: casewright batch hill.toml mill.toml vale.toml --out plans
     """
-    from solver.planning.batch.plan import plan_batch  # CP-SAT is loaded with it
+    from solver.batch.plan_batch import plan_batch
 
     jobs_read = agreed_jobs(BatchRequest(jobs, shop, kerf, edge_trim, margin))
     wanted = BatchWanted(json=json, out=out, force=force, quiet=quiet, every=every)

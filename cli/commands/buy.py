@@ -7,18 +7,18 @@ from typing import Annotated
 
 import typer
 
-from cli.console import console, points
-from cli.export import table_text
-from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, Prices, TimeLimit
-from cli.plan_of import OptionRequest
-from cli.price_file import read_prices
-from cli.tables import hardware
-from cli.tables.buying import buy_lines, buy_tables, use_lines
-from cli.tables.words import plain_name
-from solver.bought import BuyList
-from solver.buying.buy_list import buy_list
-from solver.hardware.every import hardware_list, holes
-from solver.plan import Option, Plan
+from cli.commands.options import Force, JobOrPlan, JsonBeside, MakeOption, Prices, TimeLimit
+from cli.files.export import table_text
+from cli.files.price_file import read_prices
+from cli.run.plan_of import OptionRequest
+from cli.screen import buying_tables
+from cli.screen.buying_tables import buy_lines, buy_tables, use_lines
+from cli.screen.console import console, points
+from cli.screen.wording import plain_name
+from solver.costing.buy_list import buy_list
+from solver.costing.hardware import hardware_list, holes
+from solver.plan.bought import BuyList
+from solver.plan.plan import Option, Plan
 
 
 def buy(
@@ -97,8 +97,8 @@ def _explain(plan: Plan, option: Option) -> None:
     out, unit = console(), plan.unit
     lines = hardware_list(plan.job, option)
     out.print(f"\nHardware for {plain_name(option.name)}")
-    for titled in hardware.tables(lines, unit):
+    for titled in buying_tables.tables(lines, unit):
         out.print(f"\n{titled.title}")
         out.print(titled.table)
-    points(out, hardware.hole_lines(holes(plan.job, option), unit), "Holes for shelf pins")
-    points(out, hardware.explained_lines(lines, unit), "Where the numbers come from")
+    points(out, buying_tables.hole_lines(holes(plan.job, option), unit), "Holes for shelf pins")
+    points(out, buying_tables.explained_lines(lines, unit), "Where the numbers come from")

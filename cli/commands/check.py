@@ -7,16 +7,23 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
-from cli.console import console
-from cli.files import is_list, read_inventory
-from cli.job_file import JobFile, load_job
-from cli.options import UnitOfSizes
-from cli.tables.job_check import cases_table, openings_table, tight_counts, trim_lines
-from cli.tables.readings import items_table, readings_table, summary
-from cli.tables.words import UNIT_NAMES, plain_name
+from cli.commands.options import UnitOfSizes
+from cli.files.job_file import JobFile, load_job
+from cli.files.reading import is_list, read_inventory
+from cli.screen.console import console
+from cli.screen.job_check import (
+    cases_table,
+    items_table,
+    openings_table,
+    readings_table,
+    summary,
+    tight_counts,
+    trim_lines,
+)
+from cli.screen.wording import UNIT_NAMES, plain_name
 from solver.errors import CannotBeDoneError, InputError
-from solver.listing.model import Listing
-from solver.precheck import misfits
+from solver.intake.precheck import misfits
+from solver.listing.line_readings import Listing
 from solver.units import Unit
 
 

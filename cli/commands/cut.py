@@ -7,17 +7,17 @@ from typing import Annotated, Literal
 
 import typer
 
-from cli.console import console
-from cli.cut_request import CutRequest, read_request
-from cli.cut_show import print_cut_plan
-from cli.export import CUT_TABLES, check_csv, write_csv
-from cli.options import Force, Json, Quiet, Seed, TimeLimit, UnitWord
-from cli.output import STDOUT, check_targets, write_text
-from cli.pipeline import Steps, Tell, deliver
+from cli.commands.options import Force, Json, Quiet, Seed, TimeLimit, UnitWord
+from cli.files.export import CUT_TABLES, check_csv, write_csv
+from cli.files.output import STDOUT, check_targets, write_text
+from cli.run.cut_request import CutRequest, read_request
+from cli.run.pipeline import Steps, Tell, deliver
+from cli.screen.console import console
+from cli.screen.cut_screen import print_cut_plan
 from solver.checking.check import check_cut
 from solver.errors import InputError
 from solver.outcome import Limits
-from solver.plan import CutPlan
+from solver.plan.plan import CutPlan
 
 
 def cut(

@@ -6,10 +6,10 @@ from typing import Annotated
 
 import typer
 
-from cli.console import console
-from cli.options import Force, UnitWord
-from cli.output import write_answer
-from cli.tables.default_values import default_rows, defaults_table
+from cli.commands.options import Force, UnitWord
+from cli.files.output import write_answer
+from cli.screen.console import console
+from cli.screen.default_values import default_rows, defaults_table
 
 
 def defaults(

@@ -7,15 +7,15 @@ from typing import Annotated
 
 import typer
 
-from cli.console import console, points
-from cli.options import Explain, UnitWord
-from cli.tables.deflection import answer_line, as_data, assumed_lines, explained, limits_table
-from solver.boards import BOARDS, UNKNOWN_BOARD, UNKNOWN_WOOD, Board
+from cli.commands.options import Explain, UnitWord
+from cli.screen.console import console, points
+from cli.screen.strength_tables import answer_line, as_data, assumed_lines, explained, limits_table
 from solver.errors import InputError
-from solver.strength.amounts import millimetres
+from solver.job.boards import BOARDS, UNKNOWN_BOARD, UNKNOWN_WOOD, Board
+from solver.strength.constants import millimetres
 from solver.strength.shelf_beams import LipSize, ShelfBeam, shelf_beam
-from solver.strength.single import deflection as answer
-from solver.strength.single import parse_load
+from solver.strength.single_shelf import deflection as answer
+from solver.strength.single_shelf import parse_load
 from solver.units import Unit, parse_length
 
 
@@ -119,7 +119,7 @@ def _board(name: str | None) -> Board:
 def _lip(given: tuple[str | None, str], thickness: float, unit: Unit) -> LipSize | None:
     """Read the lip; it must cover the shelf's edge and what stands above."""
     from solver.errors import InputError
-    from solver.strength.amounts import millimetres
+    from solver.strength.constants import millimetres
     from solver.strength.shelf_beams import LipSize
     from solver.units import parse_length
 

@@ -8,16 +8,16 @@ from typing import Annotated, Literal
 import typer
 
 from cli.commands.hang import show_sheet
+from cli.commands.options import Csv, Force, Json, Near, Quiet, Seed, ShowAll, TimeLimit, Xlsx
 from cli.commands.swing import hung_cases, show_swing
-from cli.console import console
-from cli.deliver import Wanted, deliver, planner
-from cli.job_file import read_job
-from cli.options import Csv, Force, Json, Near, Quiet, Seed, ShowAll, TimeLimit, Xlsx
-from solver.job import Job
+from cli.files.job_file import read_job
+from cli.run.plan_pipeline import Wanted, deliver, planner
+from cli.screen.console import console
+from solver.doorway.swing_analysis import swinging
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.strength.sheet import hanging_of
-from solver.swing.analyse import swinging
+from solver.plan.plan import Plan
+from solver.strength.hang_sheet import hanging_of
 
 Which = Literal["alcove", "doorway"]
 

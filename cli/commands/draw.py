@@ -7,17 +7,17 @@ from typing import Annotated
 
 import typer
 
+from cli.commands.options import Force, JobOrPlan, MakeOption, OutputFolder, TimeLimit
 from cli.drawings.drawing_files import FORMATS, drawing_files
 from cli.drawings.drawing_kinds import KINDS, Subject, scenes
 from cli.drawings.pages import Sheets
 from cli.drawings.paper_scales import PAPERS, usual_paper
 from cli.drawings.pictures import read_pictures
 from cli.drawings.stick import long_pdf, sticks, tiled_pdf
-from cli.options import Force, JobOrPlan, MakeOption, OutputFolder, TimeLimit
-from cli.output import folder_of, write_all
-from cli.plan_of import OptionRequest
+from cli.files.output import folder_of, write_all
+from cli.run.plan_of import OptionRequest
 from solver.errors import InputError
-from solver.plan import Option, Plan
+from solver.plan.plan import Option, Plan
 
 KIND_WORDS = "front, section, swing, marking, trim, sheets, stick"
 STICK = "stick"

@@ -7,14 +7,14 @@ from typing import Annotated
 
 import typer
 
-from cli.options import JobOrPlan, MakeOption, TimeLimit
+from cli.commands.options import JobOrPlan, MakeOption, TimeLimit
+from cli.files.signed_files import keep_signed, last_signed
 from cli.papers.write import day
-from cli.plan_of import option_named, plan_of
-from cli.signed_files import keep_signed, last_signed
-from solver.changing.order import change_order
+from cli.run.plan_of import option_named, plan_of
+from solver.costing.revision_changes import change_order
 from solver.errors import InputError
-from solver.plan import Option
-from solver.signed import Signed
+from solver.plan.plan import Option
+from solver.plan.signed import Signed
 
 
 def freeze(

@@ -6,15 +6,15 @@ from textwrap import fill
 
 from rich.console import Console
 
-from cli.console import console, points
-from cli.options import Explain, Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
-from cli.plan_of import OptionRequest
-from cli.tables import hang as tables
-from cli.tables.strength import sag_lines, sag_table
+from cli.commands.options import Explain, Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
+from cli.run.plan_of import OptionRequest
+from cli.screen import hang_tables as tables
+from cli.screen.console import console, points
+from cli.screen.strength_tables import sag_lines, sag_table
 from solver.errors import CannotBeDoneError
-from solver.hanging import Hanging, HangSheet
-from solver.plan import Option, Plan
-from solver.strength.sheet import hanging_of
+from solver.plan.hanging import Hanging, HangSheet
+from solver.plan.plan import Option, Plan
+from solver.strength.hang_sheet import hanging_of
 
 MORE = "With --explain: each figure's formula and source, every shelf, pivots and casters instead."
 

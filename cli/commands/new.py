@@ -8,10 +8,9 @@ from typing import Annotated
 
 import typer
 
-from cli.asking import ask_for
-from cli.options import Force, UnitWord
-from cli.output import STDOUT, check_target, write_text
-from cli.starter import Answers, standard, starter
+from cli.commands.options import Force, UnitWord
+from cli.files.output import STDOUT, check_target, write_text
+from cli.files.starter import Answers, ask_for, standard, starter
 from solver.errors import InputError
 
 

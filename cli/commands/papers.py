@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from cli.options import Force, JobOrPlan, MakeOption, OutputFolder, Prices, TimeLimit
+from cli.commands.options import Force, JobOrPlan, MakeOption, OutputFolder, Prices, TimeLimit
 from cli.papers.write import Asked, write_papers
 
 

@@ -6,12 +6,7 @@ from typing import Annotated
 
 import typer
 
-from cli.again import Start, planner_again, planner_anew, planner_measured, starts
-from cli.already_cut import reminder
-from cli.deliver import Wanted, deliver, planner
-from cli.have_file import with_have
-from cli.hold_words import with_holds
-from cli.options import (
+from cli.commands.options import (
     Csv,
     Force,
     From,
@@ -35,8 +30,19 @@ from cli.options import (
     UnitOfSizes,
     Xlsx,
 )
-from cli.request import Request, read_request
-from cli.thickness_words import thicknesses
+from cli.files.already_cut import reminder
+from cli.files.have_file import with_have
+from cli.files.hold_words import with_holds
+from cli.run.plan_pipeline import Wanted, deliver, planner
+from cli.run.plan_request import Request, read_request
+from cli.run.start_from_plan import (
+    Start,
+    planner_again,
+    planner_anew,
+    planner_measured,
+    starts,
+    thicknesses,
+)
 from solver.errors import InputError
 from solver.outcome import Limits
 
@@ -134,7 +140,7 @@ def plan(
     if not (quiet or request.is_list or read.have) and (said := reminder(job)):
         typer.echo(said, err=True)
     if stepwise:
-        from solver.planning.stepwise import stepwise_job  # CP-SAT is loaded with it
+        from solver.sizing.stepwise import stepwise_job
 
         read = stepwise_job(read)
     if not starts(begin, held=bool(hold), anew=anew):

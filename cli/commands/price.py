@@ -8,19 +8,18 @@ from typing import Annotated
 
 import typer
 
-from cli.actual_file import read_actuals
-from cli.console import console
-from cli.export import table_text
-from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, Prices, TimeLimit
-from cli.plan_of import OptionRequest
-from cli.price_file import read_prices
-from cli.tables import price as tables
-from cli.tables.words import plain_name
+from cli.commands.options import Force, JobOrPlan, JsonBeside, MakeOption, Prices, TimeLimit
+from cli.files.export import table_text
+from cli.files.price_file import read_actuals, read_prices
+from cli.run.plan_of import OptionRequest
+from cli.screen import price_tables as tables
+from cli.screen.console import console
+from cli.screen.wording import plain_name
+from solver.costing.actuals import compare
+from solver.costing.estimate import estimate
 from solver.errors import InputError
-from solver.estimate.actual import compare
-from solver.estimate.price import estimate
-from solver.estimated import Difference, Estimate
-from solver.plan import Plan
+from solver.plan.estimated import Difference, Estimate
+from solver.plan.plan import Plan
 
 
 def price(

@@ -8,11 +8,11 @@ from typing import Annotated, Any, Literal
 import typer
 from pydantic import BaseModel
 
-from solver.batch import Batch
-from solver.defaults import DEFAULTS
-from solver.job import Job
-from solver.plan import CutPlan, Plan
-from solver.tradeoff import TradeOff
+from solver.job.defaults import DEFAULTS
+from solver.job.job import Job
+from solver.plan.joint_purchase import Batch
+from solver.plan.plan import CutPlan, Plan
+from solver.plan.price_front import TradeOff
 
 Kind = Literal["plan", "cut", "job", "batch", "tradeoff"]
 DIALECT = "https://json-schema.org/draft/2020-12/schema"

@@ -9,21 +9,21 @@ from typing import Annotated
 
 import typer
 
-from cli.deliver import Wanted, checked_plan, keep_last, works
-from cli.deliver import steps as plan_steps
+from cli.commands.options import Force, Prices, Quiet, Seed, TimeLimit
 from cli.drawings.pictures import read_pictures
-from cli.last_plan import last_path
-from cli.options import Force, Prices, Quiet, Seed, TimeLimit
-from cli.output import STDOUT, check_target, write_text
+from cli.files.last_plan import last_path
+from cli.files.output import STDOUT, check_target, write_text
+from cli.files.price_file import read_prices
 from cli.page.page_file import page_html
-from cli.pipeline import hand_out
-from cli.plan_of import last_of, saved_plan
-from cli.price_file import read_prices
-from cli.request import Request, read_request
+from cli.run.pipeline import hand_out
+from cli.run.plan_of import last_of, saved_plan
+from cli.run.plan_pipeline import Wanted, checked_plan, keep_last, works
+from cli.run.plan_pipeline import steps as plan_steps
+from cli.run.plan_request import Request, read_request
 from solver.errors import InputError
+from solver.job.price_list import PriceList
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.price_list import PriceList
+from solver.plan.plan import Plan
 
 
 @dataclass(frozen=True)

@@ -8,16 +8,15 @@ from typing import Annotated
 
 import typer
 
-from cli.console import console
-from cli.gantt import chart, date_text, days_text, working_day
-from cli.options import Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
-from cli.plan_of import OptionRequest
-from cli.tables.steps import step_lines, titles
-from cli.tables.words import plain_name
+from cli.commands.options import Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
+from cli.run.plan_of import OptionRequest
+from cli.screen.console import console
+from cli.screen.step_tables import chart, date_text, days_text, step_lines, titles, working_day
+from cli.screen.wording import plain_name
 from solver.errors import InputError
-from solver.plan import Plan
+from solver.plan.plan import Plan
+from solver.plan.work import Calendar, OrderOfWork
 from solver.strength.cautions import DEFER
-from solver.work import Calendar, OrderOfWork
 
 
 def steps(
@@ -40,7 +39,7 @@ def steps(
 
     Example: casewright steps pantry.toml --people 2 --start 2026-12-01
     """
-    from solver.schedule.calendar import order_of_work  # CP-SAT is loaded with it
+    from solver.work.calendar import order_of_work
 
     first = _date(start)
     asked = OptionRequest(job, option, time_limit, json, force=force)

@@ -7,21 +7,19 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
-from cli.console import console, points
-from cli.options import Force, JsonBeside, UnitWord
-from cli.output import write_answer
-from cli.survey_file import Survey, read_survey
-from cli.survey_form import form
-from cli.tables import survey as tables
-from cli.tables.survey import as_data
-from cli.tables.words import plain_name
-from solver.doorway import Doorway
+from cli.commands.options import Force, JsonBeside, UnitWord
+from cli.files.output import write_answer
+from cli.files.survey_file import Survey, form, read_survey
+from cli.screen import survey_tables as tables
+from cli.screen.console import console, points
+from cli.screen.survey_tables import as_data
+from cli.screen.wording import plain_name
+from solver.doorway.old_door import Provided
+from solver.doorway.survey import Judgement, judge, missing
 from solver.errors import CannotBeDoneError
-from solver.place import sizes
-from solver.place_plan import PlaceSizes
-from solver.survey import Judgement, judge
-from solver.survey_missing import missing
-from solver.survey_old_door import Provided
+from solver.intake.place import sizes
+from solver.job.doorway import Doorway
+from solver.plan.place_plan import PlaceSizes
 
 
 def survey(

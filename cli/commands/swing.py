@@ -8,21 +8,20 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
-from cli.console import console
-from cli.job_file import read_job
-from cli.options import Explain, Force, JobArgument, JsonBeside
-from cli.output import write_answer
-from cli.swing_picture import pictures
-from cli.tables import swing as tables
-from cli.tables.swing import as_data
-from solver.case import Case
+from cli.commands.options import Explain, Force, JobArgument, JsonBeside
+from cli.files.job_file import read_job
+from cli.files.output import write_answer
+from cli.screen import swing_tables as tables
+from cli.screen.console import console
+from cli.screen.swing_tables import as_data, pictures
+from solver.doorway.double_doors import hinge_side
+from solver.doorway.swing_analysis import laid_out, swinging
+from solver.doorway.swing_formulas import explained
+from solver.doorway.swing_of_job import doorway_of
 from solver.errors import CannotBeDoneError, InputError
-from solver.job import Job
-from solver.swing.analyse import laid_out, swinging
-from solver.swing.formulas import explained
-from solver.swing.of_job import doorway_of
-from solver.swing.pair import hinge_side
-from solver.swinging import Swinging
+from solver.job.case import Case
+from solver.job.job import Job
+from solver.plan.swinging import Swinging
 
 
 def swing(
@@ -86,7 +85,7 @@ def show_swing(job: Job, cases: list[Case], answers: dict[str, Swinging], *, exp
 
 
 def _show_case(out: Console, job: Job, case: Case, answer: Swinging, *, explain: bool) -> None:
-    from solver.swing.analyse import laid_out
+    from solver.doorway.swing_analysis import laid_out
 
     door, plan = doorway_of(job, case), laid_out(job, case)
     side = hinge_side(job, door, case)

@@ -8,13 +8,7 @@ from typing import Annotated
 
 import typer
 
-from cli.answers import kind_of, read_answer
-from cli.console import console
-from cli.deliver import keep_last
-from cli.edition_words import age_of_answer, answer_made_by
-from cli.export import write_front_csv
-from cli.front_show import print_front
-from cli.options import (
+from cli.commands.options import (
     Force,
     Headroom,
     Inside,
@@ -30,17 +24,22 @@ from cli.options import (
     TimeLimit,
     UnitOfSizes,
 )
-from cli.output import STDOUT, check_targets, write_text
-from cli.pipeline import Steps, Tell, deliver, hand_out
-from cli.request import Request, read_request
-from cli.show import print_plan
-from cli.tables.words import tag_words
+from cli.files.answers import age_of_answer, answer_made_by, kind_of, read_answer
+from cli.files.export import write_front_csv
+from cli.files.output import STDOUT, check_targets, write_text
+from cli.run.pipeline import Steps, Tell, deliver, hand_out
+from cli.run.plan_pipeline import keep_last
+from cli.run.plan_request import Request, read_request
+from cli.screen.console import console
+from cli.screen.front_tables import print_front
+from cli.screen.plan_screen import print_plan
+from cli.screen.wording import tag_words
 from solver.checking.front import check_front
 from solver.errors import InputError
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.tradeoff import TradeOff
+from solver.plan.plan import Plan
+from solver.plan.price_front import TradeOff
 
 MARKS = ("recommended", "cheapest", "least stock", "best-looking")
 
@@ -167,7 +166,7 @@ def tradeoff(
 
 
 def _finder(job: Job, limits: Limits, *, every: bool) -> Callable[[Tell], TradeOff]:
-    from solver.planning.front.front import trade_off  # CP-SAT is loaded with it
+    from solver.tradeoff.trade_off import trade_off
 
     return lambda tell: trade_off(job, limits, tell, every=every)
 

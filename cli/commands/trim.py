@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from rich.console import Console
 
-from cli.console import console, points
-from cli.options import Explain, Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
-from cli.plan_of import OptionRequest
-from cli.tables import trim as tables
-from cli.tables.trim import as_data
-from cli.trim_picture import picture
-from solver.plan import Option, Plan
-from solver.trim.allowance import allowances
-from solver.trim.sets import trim_sets
-from solver.trimming import TrimSet
+from cli.commands.options import Explain, Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
+from cli.run.plan_of import OptionRequest
+from cli.screen import trim_tables as tables
+from cli.screen.console import console, points
+from cli.screen.trim_tables import as_data, picture
+from solver.plan.plan import Option, Plan
+from solver.plan.trimming import TrimSet
+from solver.trim.trim_pieces import allowances
+from solver.trim.trim_sets import trim_sets
 
 
 def trim(

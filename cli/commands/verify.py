@@ -7,16 +7,15 @@ from typing import Annotated, Any
 
 import typer
 
-from cli.answers import named, read_answer
-from cli.edition_words import Answer, age_of_answer, answer_made_by
-from solver.batch import Batch
+from cli.files.answers import Answer, age_of_answer, answer_made_by, named, read_answer
 from solver.checking.batch import check_batch
 from solver.checking.check import check, check_cut
 from solver.checking.findings import Finding
 from solver.checking.front import check_front
 from solver.errors import CannotBeDoneError
-from solver.plan import CutPlan, Plan
-from solver.tradeoff import TradeOff
+from solver.plan.joint_purchase import Batch
+from solver.plan.plan import CutPlan, Plan
+from solver.plan.price_front import TradeOff
 
 
 def verify(

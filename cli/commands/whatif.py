@@ -10,22 +10,22 @@ from typing import Annotated
 import typer
 from rich.text import Text
 
-from cli.again import Start
-from cli.console import console
-from cli.deliver import findings
-from cli.hold_words import counted
-from cli.job_file import read_job
-from cli.options import Force, From, JobArgument, Json, Quiet, Seed, StartOption, TimeLimit
-from cli.output import STDOUT, check_targets, write_text
-from cli.pipeline import Steps, Tell, deliver
-from cli.tables.before_after import changed_line, changed_tables
-from cli.tables.words import plain_name
+from cli.commands.options import Force, From, JobArgument, Json, Quiet, Seed, StartOption, TimeLimit
+from cli.files.hold_words import counted
+from cli.files.job_file import read_job
+from cli.files.output import STDOUT, check_targets, write_text
+from cli.run.pipeline import Steps, Tell, deliver
+from cli.run.plan_pipeline import findings
+from cli.run.start_from_plan import Start
+from cli.screen.before_after import changed_line, changed_tables
+from cli.screen.console import console
+from cli.screen.wording import plain_name
 from solver.errors import InputError
-from solver.inventory import Item
-from solver.job import Job
+from solver.job.inventory import Item
+from solver.job.job import Job
 from solver.listing.read import read_listing
 from solver.outcome import Limits
-from solver.whatif import WhatIf
+from solver.plan.what_if_answer import WhatIf
 
 FURTHER_CASE = "further case"
 
@@ -40,7 +40,7 @@ class Asked:
 
     def read(self, limits: Limits) -> tuple[Job, Callable[[Tell], WhatIf]]:
         """Read the job and the question; return what answers it."""
-        from solver.planning.whatif import what_if  # CP-SAT is loaded with it
+        from solver.replan.what_if import what_if
 
         if not self.add and not self.drop:
             msg = "nothing is asked; give --add or --drop, such as --add '4 x tall jug'"

@@ -14,8 +14,8 @@ from cli.drawings.running import running
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import SMALL, Arc, Dimension, Point, Shape, Text, line, rectangle
 from cli.drawings.shapes import Path as Outline
-from solver.cuts import Cut, Offcut
-from solver.stocked import Part, Piece, Sheet
+from solver.plan.saw_cuts import Cut, Offcut
+from solver.plan.stocked import Part, Piece, Sheet
 from solver.units import Ticks, Unit, format_length, to_mm
 
 FIRST, STEP = 8.0, 12.0

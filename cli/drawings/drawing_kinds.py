@@ -9,7 +9,7 @@ from functools import partial
 
 from cli.drawings.cutting_diagram import cut_rows, sheet_scene
 from cli.drawings.fonts import text_width
-from cli.drawings.front_elevation import alike, elevation
+from cli.drawings.front_elevation import alike, elevation, neighbours, together
 from cli.drawings.keys import key_marks, key_scene, wrapped
 from cli.drawings.marking_drawing import back_marking, marking
 from cli.drawings.marks import marked_faces
@@ -20,16 +20,15 @@ from cli.drawings.scene import Scene
 from cli.drawings.shapes import SMALL, Text
 from cli.drawings.swing_plan import latch_detail, swing_plan, swing_words
 from cli.drawings.things import Pictures
-from cli.drawings.together import neighbours, together
 from cli.drawings.trim_elevation import trim_elevation, trim_rows
 from cli.drawings.vertical_section import section
-from cli.tables.grouping import grouped
-from solver.built import CasePlan
-from solver.job import Job
-from solver.plan import Option, Plan
-from solver.strength.sheet import hanging_of
-from solver.trim.sets import trim_sets
-from solver.trimming import TrimSet
+from cli.screen.grouping import grouped
+from solver.job.job import Job
+from solver.plan.built import CasePlan
+from solver.plan.plan import Option, Plan
+from solver.plan.trimming import TrimSet
+from solver.strength.hang_sheet import hanging_of
+from solver.trim.trim_sets import trim_sets
 
 KEY_OFF = 5.0
 """From a drawing to the key below it [mm] on paper."""

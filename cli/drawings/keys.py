@@ -11,7 +11,7 @@ from cli.drawings.fonts import printable, text_width
 from cli.drawings.hatching import PATTERNS, hatched
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import SMALL, Shape, Text, rectangle
-from solver.job import Job
+from solver.job.job import Job
 
 LETTERS = string.ascii_uppercase
 

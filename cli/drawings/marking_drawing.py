@@ -22,11 +22,11 @@ from cli.drawings.marks import HingeMark, MarkedFace, MetBoard
 from cli.drawings.running import running
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import SMALL, Arc, Path, Point, Shape, Text, line, rectangle
-from cli.tables.words import listed
-from solver.built import CasePlan
-from solver.front_boards import board_thickness, ceiling
-from solver.plan import Option, Plan
-from solver.strength.sheet import hanging_of
+from cli.screen.wording import listed
+from solver.carcass.front_boards import board_thickness, ceiling
+from solver.plan.built import CasePlan
+from solver.plan.plan import Option, Plan
+from solver.strength.hang_sheet import hanging_of
 from solver.units import TICKS_PER_INCH, Ticks, Unit, to_mm, with_unit
 
 DOT = 0.6

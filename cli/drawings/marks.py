@@ -6,15 +6,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from cli.tables.words import word
-from solver.built import Bay, CasePlan
-from solver.front_boards import board_thickness, ceiling
-from solver.geometry import lip_sizes
-from solver.hanging import HangSheet
-from solver.plan import Option, Plan
-from solver.strength.sheet import hanging_of
-from solver.swing.of_job import doorway_of
-from solver.swing.pair import hinge_side
+from cli.screen.wording import word
+from solver.carcass.boards_of_case import lip_sizes
+from solver.carcass.front_boards import board_thickness, ceiling
+from solver.doorway.double_doors import hinge_side
+from solver.doorway.swing_of_job import doorway_of
+from solver.plan.built import Bay, CasePlan
+from solver.plan.hanging import HangSheet
+from solver.plan.plan import Option, Plan
+from solver.strength.hang_sheet import hanging_of
 from solver.units import Ticks, Unit
 
 

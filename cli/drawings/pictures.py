@@ -9,7 +9,7 @@ from typing import Literal
 from cli.drawings.fonts import printable
 from cli.drawings.shapes import Picture
 from solver.errors import InputError
-from solver.job import Job
+from solver.job.job import Job
 
 LARGEST = 4_000_000
 """Most bytes of one picture."""

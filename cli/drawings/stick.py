@@ -20,9 +20,9 @@ from cli.drawings.scene import Scene
 from cli.drawings.shapes import MIDDLE, SMALL, Arc, Shape, Text, line, rectangle
 from cli.drawings.shapes import Path as Outline
 from cli.drawings.svg import svg
-from cli.tables.grouping import grouped
-from cli.tables.words import listed
-from solver.plan import Option, Plan
+from cli.screen.grouping import grouped
+from cli.screen.wording import listed
+from solver.plan.plan import Option, Plan
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_length, to_mm, with_unit
 
 WIDTH = 40.0

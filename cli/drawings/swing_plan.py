@@ -26,16 +26,16 @@ from cli.drawings.shapes import (
     Text,
     rectangle,
 )
-from solver.built import CasePlan
-from solver.job import Job
-from solver.swing.analyse import laid_out
-from solver.swing.limits import tightest
-from solver.swing.of_job import doorway_of
-from solver.swing.pair import hinge_side
-from solver.swing.plane import Shape as Outline
-from solver.swing.plane import turned
-from solver.swing.scene import Swing, body, carried, hinge_jamb, latch_jamb, surroundings
-from solver.swinging import Swinging
+from solver.doorway.double_doors import hinge_side
+from solver.doorway.plane import Shape as Outline
+from solver.doorway.plane import turned
+from solver.doorway.swing_analysis import laid_out
+from solver.doorway.swing_limits import tightest
+from solver.doorway.swing_of_job import doorway_of
+from solver.doorway.swing_scene import Swing, body, carried, hinge_jamb, latch_jamb, surroundings
+from solver.job.job import Job
+from solver.plan.built import CasePlan
+from solver.plan.swinging import Swinging
 from solver.units import TICKS_PER_MM, Ticks, Unit, format_length, with_unit
 
 WALL = 12.0

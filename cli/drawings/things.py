@@ -8,7 +8,7 @@ from cli.drawings.fonts import text_width
 from cli.drawings.hatching import hatched
 from cli.drawings.keys import KeyMark
 from cli.drawings.shapes import SMALL, Picture, Point, Shape, Text, rectangle
-from solver.built import Bay, Opening, Placement
+from solver.plan.built import Bay, Opening, Placement
 from solver.units import to_mm
 
 LEAST = 1.8

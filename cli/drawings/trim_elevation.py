@@ -26,14 +26,14 @@ from cli.drawings.shapes import (
     line,
     rectangle,
 )
-from solver.built import CasePlan
-from solver.job import Job
-from solver.plan import Option
-from solver.settled import settled_job
-from solver.swing.of_job import doorway_of
-from solver.swing.pair import hinge_side
-from solver.trim_face import face_of
-from solver.trimming import FluteLayout, TrimPiece, TrimSet
+from solver.carcass.decided import settled_job
+from solver.carcass.trim_face import face_of
+from solver.doorway.double_doors import hinge_side
+from solver.doorway.swing_of_job import doorway_of
+from solver.job.job import Job
+from solver.plan.built import CasePlan
+from solver.plan.plan import Option
+from solver.plan.trimming import FluteLayout, TrimPiece, TrimSet
 from solver.units import Ticks, Unit, format_length, to_mm
 
 RING = 2.6

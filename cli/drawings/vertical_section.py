@@ -13,10 +13,10 @@ from cli.drawings.hatching import CUT_PITCH, hatched
 from cli.drawings.running import running
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import FIGURES, SMALL, Dimension, Point, Shape, Text, line, rectangle
-from solver.built import Bay, CasePlan
-from solver.front_boards import board_thickness, ceiling
-from solver.geometry import lip_sizes
-from solver.job import Job
+from solver.carcass.boards_of_case import lip_sizes
+from solver.carcass.front_boards import board_thickness, ceiling
+from solver.job.job import Job
+from solver.plan.built import Bay, CasePlan
 from solver.units import Ticks, Unit, format_length, to_mm
 
 

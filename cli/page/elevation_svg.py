@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from cli.page.shelf_lines import Standing, standing
-from solver.built import CasePlan, Opening, Placement
-from solver.front_boards import carcass_fronts, shelf_fronts
-from solver.job import Job
-from solver.plan import Option
+from cli.page.facts import Standing, standing
+from solver.carcass.front_boards import carcass_fronts, shelf_fronts
+from solver.job.job import Job
+from solver.plan.built import CasePlan, Opening, Placement
+from solver.plan.plan import Option
 from solver.units import TICKS_PER_MM, Ticks
 
 EDGE: Ticks = 24 * TICKS_PER_MM

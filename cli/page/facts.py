@@ -2,18 +2,22 @@
 
 Lengths are ticks. Of each opening the page knows how low and how high it may become, so
 that it needs no rule of its own: what a thing needs is its top and the `asked` above it.
+
+Which shelves move together: those that lie on one line in bays that share their lines.
 """
 
 from __future__ import annotations
 
+from collections import defaultdict
+from dataclasses import dataclass
 from typing import Any
 
-from cli.page.shelf_lines import Standing, shelf_lines, standing
-from solver.built import Opening
-from solver.case import Case
-from solver.job import Job
-from solver.plan import Option, Plan
-from solver.thickness import gains_if_thin
+from solver.carcass.thickness import gains_if_thin
+from solver.job.case import Case
+from solver.job.job import Job
+from solver.plan.built import Bay, CasePlan, Opening
+from solver.plan.plan import Option, Plan
+from solver.units import Ticks
 
 Facts = dict[str, Any]
 
@@ -91,3 +95,35 @@ def _is_fixed(job: Job, bays: tuple[Standing, ...], line: tuple[tuple[int, int],
     """Whether a shelf of the line is there already and fixed in its place."""
     there = {one.name for one in job.have if one.what == "fixed"}
     return any(bays[bay].bay.shelves[at].part in there for bay, at in line)
+
+
+@dataclass(frozen=True)
+class Standing:
+    """A bay where it stands: its case, and its number over the whole option from 0 [-]."""
+
+    index: int
+    case: CasePlan
+    bay: Bay
+
+
+def standing(option: Option) -> tuple[Standing, ...]:
+    """All bays of an option from left to right."""
+    bays = [(case, bay) for case in option.cases for bay in case.bays]
+    return tuple(Standing(index, *both) for index, both in enumerate(bays))
+
+
+def shelf_lines(option: Option) -> tuple[tuple[tuple[int, int], ...], ...]:
+    """Return the shelf lines, lowest first, each as (bay index, place of its shelf in the bay).
+
+    In bays that share their lines, shelves whose upper faces are equally high above the floor
+    are on one line; any other bay has a line for each of its shelves.
+    """
+    group_of = {bay: g for g, group in enumerate(option.lines) for bay in group.bays}
+    found: dict[tuple[object, Ticks], list[tuple[int, int]]] = defaultdict(list)
+    for place in standing(option):
+        name = (place.case.name, place.bay.number)
+        for at, shelf in enumerate(place.bay.shelves):
+            height = place.case.above_floor + shelf.top
+            found[group_of.get(name, name), height].append((place.index, at))
+    ordered = sorted(found.items(), key=lambda one: (one[1][0][0], one[0][1]))
+    return tuple(tuple(members) for _, members in ordered)

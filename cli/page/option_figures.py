@@ -6,11 +6,11 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from cli.page.differ import OFF, spacing_text, standing_text, tightest_thing
-from cli.page.prices import Prices
-from cli.tables.words import NONE, count, percent, triple
-from solver.plan import Option, Plan
-from solver.stocked import Sheet, Stick
+from cli.page.differences import OFF, spacing_text, standing_text, tightest_thing
+from cli.page.page_prices import Prices
+from cli.screen.wording import NONE, count, percent, triple
+from solver.plan.plan import Option, Plan
+from solver.plan.stocked import Sheet, Stick
 from solver.units import with_unit
 
 

@@ -19,8 +19,8 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from cli.drawings.shapes import Picture
 from cli.page.view import page_view
-from solver.plan import Plan
-from solver.price_list import PriceList
+from solver.job.price_list import PriceList
+from solver.plan.plan import Plan
 
 STYLES = ("page.css", "drawing.css", "print.css")
 PROGRAMS = ("units", "rhythm", "model", "words", "picture", "handles", "view", "page")

@@ -10,7 +10,7 @@ from math import lcm
 from cli.drawings.hatching import DIRECTIONS, PATTERNS
 from cli.drawings.pictures import jpeg_dots, png_dots
 from cli.drawings.shapes import Picture
-from solver.job import Job
+from solver.job.job import Job
 
 TINTS = 6
 """How many tints the style sheet has."""

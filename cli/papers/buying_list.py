@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from cli.papers.issue import Issue
 from cli.papers.paper_blocks import Block, Paper, grid, heading, of_screen, points, together
-from cli.tables.buying import buy_lines, buy_tables
+from cli.screen.buying_tables import buy_lines, buy_tables
 from solver.units import caliper
 
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from cli.papers.issue import Issue
-from cli.papers.naming import OF_THE_WORK, limit_text
+from cli.papers.issue import OF_THE_WORK, Issue, limit_text
 from cli.papers.paper_blocks import (
     Block,
     Paper,
@@ -16,9 +15,9 @@ from cli.papers.paper_blocks import (
     points,
     together,
 )
-from cli.tables.grouping import alike_bays
-from cli.tables.words import mass_text
-from solver.built import CasePlan
+from cli.screen.grouping import alike_bays
+from cli.screen.wording import mass_text
+from solver.plan.built import CasePlan
 
 
 def care_card(issue: Issue) -> Paper:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from cli.papers.issue import Issue
-from cli.tables.words import amount
-from solver.changing.order import TAX
-from solver.estimate.price import estimate
-from solver.estimated import Estimate
+from cli.screen.wording import amount
+from solver.costing.estimate import estimate
+from solver.costing.revision_changes import TAX
+from solver.plan.estimated import Estimate
 
 
 def is_priced(made: Estimate) -> bool:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from cli.papers.issue import Issue
 from cli.papers.paper_blocks import Block, Paper, fields, grid, heading, line
-from solver.built import CasePlan
-from solver.doorway import Doorway
+from solver.job.doorway import Doorway
+from solver.plan.built import CasePlan
 from solver.units import Ticks, Unit, inches, mm, with_unit
 
 HUNG = ("planned", "hung, empty", "loaded", "after a month")

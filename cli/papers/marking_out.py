@@ -9,14 +9,14 @@ from itertools import pairwise
 from cli.papers.issue import Issue
 from cli.papers.paper_blocks import Block, Paper, grid, heading, line, points
 from cli.papers.paper_drawings import TO_MARK, whole_pages
-from cli.tables.grouping import AlikeBays, alike_bays
-from cli.tables.marking import marking_lines
-from cli.tables.words import NONE
-from solver.built import CasePlan
-from solver.case import Case
-from solver.hanging import clear_of_shelf
-from solver.trade_words import word
+from cli.screen.grouping import AlikeBays, alike_bays
+from cli.screen.marking_tables import marking_lines
+from cli.screen.wording import NONE
+from solver.job.case import Case
+from solver.plan.built import CasePlan
+from solver.plan.hanging import clear_of_shelf
 from solver.units import Ticks, Unit, format_length, with_unit
+from solver.words import word
 
 COLUMNS = {
     "underside": "underside",

@@ -9,7 +9,7 @@ from typing import Any, Literal
 from rich.table import Table
 
 from cli.drawings.fonts import printable
-from cli.tables.style import Titled
+from cli.screen.style import Titled
 
 Block = dict[str, Any]
 

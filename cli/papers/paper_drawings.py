@@ -18,7 +18,7 @@ from cli.drawings.svg import svg
 from cli.drawings.things import Pictures, things
 from cli.papers.issue import Issue
 from cli.papers.paper_blocks import Block
-from solver.built import CasePlan
+from solver.plan.built import CasePlan
 
 Drawn = tuple[Block, tuple[str, bytes]]
 """A block that shows a drawing, and the drawing by its name."""

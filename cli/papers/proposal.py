@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cli.papers.client_price import included, not_included, payment_rows, price_rows, totals
-from cli.papers.issue import Issue
-from cli.papers.naming import OF_THE_WORK
+from cli.papers.issue import OF_THE_WORK, Issue
 from cli.papers.paper_blocks import (
     BOX,
     Block,
@@ -20,11 +19,11 @@ from cli.papers.paper_blocks import (
     together,
 )
 from cli.papers.paper_drawings import fronts
-from cli.tables.comparison import client_rows
-from cli.tables.words import count, listed, triple
-from solver.built import CasePlan
-from solver.case import Case
-from solver.plan import Option
+from cli.screen.option_comparison import client_rows
+from cli.screen.wording import count, listed, triple
+from solver.job.case import Case
+from solver.plan.built import CasePlan
+from solver.plan.plan import Option
 from solver.units import Unit, format_length, with_unit
 
 OPTIONS_MOST = 4

@@ -10,31 +10,29 @@ from shlex import quote
 
 import typer
 
-from cli.already_cut import already_cut_csv
 from cli.drawings.pictures import read_pictures
-from cli.export import csv_text, frames
-from cli.output import make_folder, write_all
+from cli.files.already_cut import already_cut_csv
+from cli.files.export import csv_text, frames
+from cli.files.output import make_folder, write_all
+from cli.files.price_file import read_prices
+from cli.files.signed_files import last_signed, named_after, signed_path
+from cli.files.workbooks import workbook
 from cli.papers.approval import approval
-from cli.papers.assembly import assembly
+from cli.papers.assembly_hanging import assembly, hanging
 from cli.papers.buying_list import buy
 from cli.papers.care_card import care_card
-from cli.papers.change_order import bought_again, change_paper
+from cli.papers.change_order_paper import bought_again, change_paper
 from cli.papers.client_price import is_priced
-from cli.papers.cut_list import cut_list
+from cli.papers.cut_list_paper import cut_list, labels
+from cli.papers.cutting_sheets import sheet_pages
 from cli.papers.gaps import gaps
-from cli.papers.hanging_sheet import hanging
 from cli.papers.issue import Issue, issued
-from cli.papers.labels import labels
 from cli.papers.marking_out import marking_out
 from cli.papers.paper_blocks import Paper
 from cli.papers.proposal import proposal
-from cli.papers.sheet_pages import sheet_pages
 from cli.papers.typeset import all_pdf, one_pdf
-from cli.plan_of import option_named, plan_of
-from cli.price_file import read_prices
-from cli.signed_files import last_signed, named_after, signed_path
-from cli.tables.words import plain_name
-from cli.workbook_out import workbook
+from cli.run.plan_of import option_named, plan_of
+from cli.screen.wording import plain_name
 from solver.errors import InputError
 
 ALL = "papers.pdf"

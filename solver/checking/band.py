@@ -9,14 +9,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import product
 
-from solver.built import Bay, Opening
-from solver.case import Case
 from solver.checking import arrangement, heights, items
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding
 from solver.checking.parts import wanted
 from solver.checking.views import CaseView, OpeningView, OptionView
-from solver.job import Job
+from solver.job.case import Case
+from solver.job.job import Job
+from solver.plan.built import Bay, Opening
 from solver.units import Ticks, with_unit
 
 OPENING_RULES: tuple[Callable[[OpeningView], Iterator[Finding]], ...] = (

@@ -10,7 +10,6 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from solver.batch import Batch, BatchJob, Pool
 from solver.checking import (
     batch_jobs,
     cost,
@@ -30,7 +29,8 @@ from solver.checking.pieces import SheetView
 from solver.checking.stock import sheet_where
 from solver.checking.structure import view
 from solver.outcome import Status
-from solver.stocked import Part, Sheet, Stick
+from solver.plan.joint_purchase import Batch, BatchJob, Pool
+from solver.plan.stocked import Part, Sheet, Stick
 
 SHOP_KEYS = ("kerf", "edge_trim", "margin", "stages", "trimming", "first_cut")
 

@@ -6,11 +6,11 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 
-from solver.batch import Batch, BatchJob, Pool
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
-from solver.plan import OpenSize, Plan
-from solver.stocked import SharedStock, Sheet, Stick
+from solver.plan.joint_purchase import Batch, BatchJob, Pool
+from solver.plan.plan import OpenSize, Plan
+from solver.plan.stocked import SharedStock, Sheet, Stick
 from solver.units import Ticks
 
 WHERE = "batch"

@@ -41,10 +41,10 @@ from solver.checking.compare import same
 from solver.checking.findings import Code, Finding
 from solver.checking.pieces import SheetView
 from solver.checking.views import OptionView
-from solver.cuts import SawSetting
-from solver.job import Shop
-from solver.plan import Cost, CutPlan, Option, Plan
-from solver.stocked import SharedStock, Sheet
+from solver.job.job import Shop
+from solver.plan.plan import Cost, CutPlan, Option, Plan
+from solver.plan.saw_cuts import SawSetting
+from solver.plan.stocked import SharedStock, Sheet
 
 STRUCTURE_RULES = (
     structure.cases,

@@ -8,8 +8,8 @@ from decimal import Decimal
 
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
-from solver.plan import Cost
-from solver.stocked import Sheet, Stick
+from solver.plan.plan import Cost
+from solver.plan.stocked import Sheet, Stick
 
 
 @dataclass(frozen=True)

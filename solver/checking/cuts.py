@@ -9,9 +9,9 @@ from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.guillotine import Rect, divide, in_stages
 from solver.checking.pieces import SheetView, rect
-from solver.cuts import Cut
-from solver.job import Shop
-from solver.stocked import Sheet
+from solver.job.job import Shop
+from solver.plan.saw_cuts import Cut
+from solver.plan.stocked import Sheet
 from solver.units import Ticks, to_mm
 
 AXIS = {"crosscut": 0, "rip": 1}

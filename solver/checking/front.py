@@ -18,7 +18,7 @@ from solver.checking.findings import Code, Finding, finding
 from solver.checking.scores import exact
 from solver.checking.structure import view
 from solver.checking.views import OptionView
-from solver.tradeoff import FrontPoint, TradeOff
+from solver.plan.price_front import FrontPoint, TradeOff
 from solver.units import TICKS_PER_MM
 
 WHERE = "the front"

@@ -10,13 +10,13 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import hypot
 
-from solver.boards import BOARDS, UNKNOWN_BOARD, UNKNOWN_WOOD, Board
-from solver.built import Placement
 from solver.checking.trim import carried
 from solver.checking.views import CaseView, OptionView
-from solver.doorway import Doorway
-from solver.hanging import HangSheet
-from solver.stocked import Part
+from solver.job.boards import BOARDS, UNKNOWN_BOARD, UNKNOWN_WOOD, Board
+from solver.job.doorway import Doorway
+from solver.plan.built import Placement
+from solver.plan.hanging import HangSheet
+from solver.plan.stocked import Part
 from solver.units import GRAMS_PER_POUND, TICKS_PER_MM
 
 GRAVITY = 9.80665  # m/s2

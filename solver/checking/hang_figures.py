@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import isclose
 
-from solver.boards import BOARDS, MOVEMENT
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.hang_facts import GRAVITY, INCH, POUND, CaseFacts, Load, facts
 from solver.checking.views import OptionView
+from solver.job.boards import BOARDS, MOVEMENT
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM
 
 Judged = dict[str, tuple[float, bool | None]]

@@ -13,8 +13,8 @@ from solver.checking.findings import Code, Finding, finding
 from solver.checking.hang_facts import CaseFacts, facts
 from solver.checking.hang_figures import PER_STUD, figures, screws_for, verdicts
 from solver.checking.views import OptionView
-from solver.doorway import OldDoor
-from solver.hanging import HingePlace, Joint
+from solver.job.doorway import OldDoor
+from solver.plan.hanging import HingePlace, Joint
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, with_unit
 
 LEAVES = ((36, 9 * TICKS_PER_INCH // 2), (None, 5 * TICKS_PER_INCH))
@@ -26,7 +26,8 @@ SCREWS = {
     "mm": (TICKS_PER_MM, 30.0, (30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0)),
 }
 """Ticks of the unit; how far a screw bites in the end of a board, and lengths sold, in the unit.
-With what follows common practice, no source, as in :mod:`solver.strength.joints`, restated here."""
+With what follows common practice, no source, as in :mod:`solver.strength.joint_fasteners`, restated
+here."""
 THIN_SCREW, THICK_SCREW = {"in": "#6", "mm": "3.5"}, {"in": "#8", "mm": "4"}
 """For sides thinner than 9/16 in, and for others."""
 EDGE = TICKS_PER_INCH * 5 // 4

@@ -11,9 +11,9 @@ from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.trim import moulded
 from solver.checking.views import OptionView
-from solver.have import RIGHT, Have, shelf_of, stock_name
-from solver.on_hand import Used, is_moulding, material_of, size_of
-from solver.stocked import Part, Sheet, Stick
+from solver.job.have import RIGHT, Have, shelf_of, stock_name
+from solver.plan.on_hand import Used, is_moulding, material_of, size_of
+from solver.plan.stocked import Part, Sheet, Stick
 from solver.units import Ticks, Unit, with_unit
 
 Size = tuple[Ticks, Ticks]

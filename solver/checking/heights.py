@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from solver.built import Shelf
 from solver.checking.compare import at_least, at_most, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.views import BayView, OpeningView
+from solver.plan.built import Shelf
 from solver.units import Ticks, to_mm
 
 

@@ -9,9 +9,9 @@ from solver.checking.compare import same, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.structure import option_where
 from solver.checking.views import BayView, OptionView
-from solver.compared import Comparison, Figures, Where
-from solver.holds import Hold
-from solver.plan import Option, Plan
+from solver.job.holds import Hold
+from solver.plan.compared import Comparison, Figures, Where
+from solver.plan.plan import Option, Plan
 
 
 def marks(view: OptionView) -> Iterator[Finding]:

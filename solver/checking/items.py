@@ -6,13 +6,13 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 
-from solver.built import Placement
 from solver.checking.compare import at_least, at_most, same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.views import OpeningView, OptionView
-from solver.defaults import SHELF_LOAD_MOST_POUNDS, SHELF_LOAD_POUNDS_PER_SQUARE_FOOT
-from solver.inventory import Item
-from solver.job import Job
+from solver.job.defaults import SHELF_LOAD_MOST_POUNDS, SHELF_LOAD_POUNDS_PER_SQUARE_FOOT
+from solver.job.inventory import Item
+from solver.job.job import Job
+from solver.plan.built import Placement
 from solver.units import GRAMS_PER_POUND, TICKS_PER_INCH, Grams, Ticks, format_mass, to_mm
 
 SQUARE_FOOT = (12 * TICKS_PER_INCH) ** 2

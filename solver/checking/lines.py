@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.built import BayName, SharedLines
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.views import BayView, CaseView, OptionView
+from solver.plan.built import BayName, SharedLines
 from solver.units import Ticks, with_unit
 
 Bays = tuple[BayName, ...]

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from solver.checking.compare import same, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.views import CaseView, OptionView
-from solver.stocked import Part
+from solver.plan.stocked import Part
 from solver.units import Ticks, to_mm
 
 

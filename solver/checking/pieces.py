@@ -13,8 +13,8 @@ from solver.checking.findings import Code, Finding, finding
 from solver.checking.guillotine import Rect, can_be_cut
 from solver.checking.have import done
 from solver.checking.views import OptionView
-from solver.plan import CutPlan
-from solver.stocked import MatchedSet, Part, Piece, Sheet
+from solver.plan.plan import CutPlan
+from solver.plan.stocked import MatchedSet, Part, Piece, Sheet
 from solver.units import Ticks, Unit, to_mm
 
 AXES = {"along": ("x", "length", "y", "width"), "across": ("y", "width", "x", "length")}

@@ -9,9 +9,9 @@ from functools import cached_property
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.guillotine import Rect
 from solver.checking.pieces import SheetView
-from solver.cuts import Cut, Panel
-from solver.job import Shop
-from solver.stocked import Piece, Sheet
+from solver.job.job import Shop
+from solver.plan.saw_cuts import Cut, Panel
+from solver.plan.stocked import Piece, Sheet
 from solver.units import Ticks, to_mm
 
 

@@ -9,9 +9,9 @@ from itertools import pairwise
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.sawing import SawnCut, SawView, is_near
-from solver.cuts import LONG, SLED_MOST, Caution, Cut, SawSetting
-from solver.job import Saw, Shop
-from solver.stocked import Part, Sheet
+from solver.job.job import Saw, Shop
+from solver.plan.saw_cuts import LONG, SLED_MOST, Caution, Cut, SawSetting
+from solver.plan.stocked import Part, Sheet
 from solver.units import Ticks
 
 GUIDES: dict[Saw, dict[str, tuple[str | None, ...]]] = {

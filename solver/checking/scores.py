@@ -13,8 +13,8 @@ from solver.checking.have import done
 from solver.checking.items import NEAR
 from solver.checking.status import figure
 from solver.checking.views import BayView, OpeningView, OptionView
-from solver.job import Look
-from solver.plan import Scores
+from solver.job.job import Look
+from solver.plan.plan import Scores
 from solver.units import TICKS_PER_MM, Ticks, to_mm
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.case import SizeRange
 from solver.checking.compare import at_least, at_most, same, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.views import CaseView, OptionView
+from solver.job.case import SizeRange
 from solver.units import Ticks, to_mm
 
 

@@ -9,7 +9,7 @@ from solver.checking.compare import at_least, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.guillotine import Rect, X, Y, divide
 from solver.checking.pieces import SheetView, rect
-from solver.stocked import Sheet, Stick
+from solver.plan.stocked import Sheet, Stick
 from solver.units import Ticks, Unit, to_mm
 
 Strip: TypeAlias = tuple[frozenset[str], Ticks, Ticks, Ticks | None]

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal, InvalidOperation
 
-from solver.built import CasePlan
-from solver.case import Case, SizeRange
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.structure import option_where
+from solver.job.case import Case, SizeRange
 from solver.outcome import Status
-from solver.plan import CutPlan, Option, Plan, Stage
+from solver.plan.built import CasePlan
+from solver.plan.plan import CutPlan, Option, Plan, Stage
 from solver.units import TICKS_PER_MM, Ticks
 
 PROVABLE = ("fit", "price", "size", "rhythm")

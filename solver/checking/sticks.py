@@ -9,8 +9,8 @@ from itertools import pairwise
 from solver.checking.compare import at_least, at_most, same, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.pieces import cut_once
-from solver.cuts import StickCut
-from solver.stocked import Stick, StickPiece
+from solver.plan.saw_cuts import StickCut
+from solver.plan.stocked import Stick, StickPiece
 from solver.units import Ticks, Unit, with_unit
 
 

@@ -11,8 +11,8 @@ from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.have import is_stick_there, is_there, stick_lengths
 from solver.checking.views import OptionView
-from solver.materials import SheetStock, StickLength
-from solver.stocked import Sheet, Stick
+from solver.job.materials import SheetStock, StickLength
+from solver.plan.stocked import Sheet, Stick
 
 
 @dataclass(frozen=True)

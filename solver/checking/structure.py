@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.built import Bay, CasePlan
-from solver.case import Case
 from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.views import CaseView, OptionView
-from solver.plan import Option, Plan
+from solver.job.case import Case
+from solver.plan.built import Bay, CasePlan
+from solver.plan.plan import Option, Plan
 
 
 def option_where(option: Option) -> str:

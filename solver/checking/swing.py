@@ -17,12 +17,12 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import asin, atan2, ceil, cos, hypot, pi, radians, sin, sqrt
 
-from solver.built import Size
 from solver.checking.compare import at_least, length_pair
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.views import CaseView, OptionView
-from solver.doorway import Doorway
-from solver.swinging import Swinging
+from solver.job.doorway import Doorway
+from solver.plan.built import Size
+from solver.plan.swinging import Swinging
 from solver.units import Ticks
 
 Point = tuple[float, float]

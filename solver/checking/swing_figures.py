@@ -14,7 +14,7 @@ from solver.checking.compare import same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.swing import EASE, hung, pin_aside, reach_of, shapes
 from solver.checking.views import CaseView, OptionView
-from solver.doorway import Doorway
+from solver.job.doorway import Doorway
 from solver.units import Ticks, with_unit
 
 RIGHT = 90.0

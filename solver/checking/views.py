@@ -10,11 +10,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
 
-from solver.built import Bay, CasePlan, Opening, Placement, Shelf
-from solver.case import Case
-from solver.inventory import Item
-from solver.job import Job
-from solver.plan import Option, Plan
+from solver.job.case import Case
+from solver.job.inventory import Item
+from solver.job.job import Job
+from solver.plan.built import Bay, CasePlan, Opening, Placement, Shelf
+from solver.plan.plan import Option, Plan
 from solver.units import Ticks, Unit
 
 

@@ -10,8 +10,8 @@ from solver.checking.findings import Code, Finding, finding
 from solver.checking.structure import option_where
 from solver.checking.trim import moulded
 from solver.checking.views import OptionView
-from solver.plan import Option, Plan
-from solver.stocked import SharedStock
+from solver.plan.plan import Option, Plan
+from solver.plan.stocked import SharedStock
 
 
 def own_stock(view: OptionView, _: SharedStock) -> Iterator[Finding]:

@@ -10,8 +10,8 @@ from typing import Generic, Protocol, TypeAlias, TypeVar
 from solver.cutting.padded import Padded, alike_priced
 from solver.cutting.problem import CutSheet, StickStock
 from solver.outcome import Status
-from solver.plan import money
-from solver.stocked import Sheet, Stick
+from solver.plan.plan import money
+from solver.plan.stocked import Sheet, Stick
 
 Stock = TypeVar("Stock", Sheet, Stick)
 

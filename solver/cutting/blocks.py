@@ -9,10 +9,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from solver.cuts import Cut, Direction
 from solver.cutting.padded import room
 from solver.cutting.problem import CutPart, CuttingProblem
-from solver.stocked import Piece, Sheet
+from solver.plan.saw_cuts import Cut, Direction
+from solver.plan.stocked import Piece, Sheet
 from solver.units import Ticks
 
 Rect: TypeAlias = tuple[Ticks, Ticks, Ticks, Ticks]

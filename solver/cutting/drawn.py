@@ -10,12 +10,12 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-from solver.cuts import Cut, Direction
 from solver.cutting.layout import Filled
 from solver.cutting.padded import Board, Padded
 from solver.cutting.problem import CuttingProblem
 from solver.cutting.tree import INNER, RIP, Node
-from solver.stocked import Piece, Sheet
+from solver.plan.saw_cuts import Cut, Direction
+from solver.plan.stocked import Piece, Sheet
 from solver.units import Ticks
 
 X, Y = 0, 1

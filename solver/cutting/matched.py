@@ -18,7 +18,7 @@ from solver.cutting.problem import CutPart, CuttingProblem, FirstCut
 from solver.cutting.solve import solve_cutting
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
-from solver.stocked import MatchedSet, Sheet
+from solver.plan.stocked import MatchedSet, Sheet
 
 Weight: TypeAlias = tuple[Decimal | int, int]
 """Price, or area where prices are missing; then the number of sheets."""

@@ -23,7 +23,7 @@ from solver.cutting.stick_first import first_answers
 from solver.cutting.stick_search import Close
 from solver.cutting.stick_state import Sticks
 from solver.outcome import Limits
-from solver.stocked import Stick, StickPiece
+from solver.plan.stocked import Stick, StickPiece
 
 TRIES = 10_000
 """Moves and exchanges looked at for each unit of work [-]."""

@@ -1,12 +1,11 @@
-"""Filling a raw job with the defaults of :mod:`solver.defaults`, before it is validated."""
+"""Filling a raw job with the defaults of :mod:`solver.job.defaults`, before it is validated."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from solver.assumed import explicit_defaults
-from solver.default_sheets import default_sheets
-from solver.materials import SheetStock
+from solver.job.assumed import default_sheets, explicit_defaults
+from solver.job.materials import SheetStock
 from solver.units import TICKS_PER_MM, Unit, parse_length
 
 THIN: int = 13 * TICKS_PER_MM
@@ -14,7 +13,7 @@ THIN: int = 13 * TICKS_PER_MM
 
 
 def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
-    """Return the raw job with every default of :mod:`solver.defaults` filled in.
+    """Return the raw job with every default of :mod:`solver.job.defaults` filled in.
 
     Keys are those of the job file. Nothing that the user wrote is changed.
     `numbers` is the unit of plain numbers, None where they are ticks.

@@ -9,10 +9,10 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from solver.intake.check import check
+from solver.intake.check_job import check
 from solver.intake.filling import filled
 from solver.intake.place_fill import placed
-from solver.job import Job
+from solver.job.job import Job
 from solver.units import Unit
 
 Step = str | int

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from solver.carcass.sizes import outside_height, outside_width
-from solver.case import Case
-from solver.job import Job
+from solver.carcass.outline import outside_height, outside_width
+from solver.job.case import Case
+from solver.job.job import Job
 from solver.units import Ticks, inch_rule, with_unit
 
 USUAL_JAMB: Ticks = 37084

@@ -8,11 +8,11 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from solver.carcass.sizes import boards_added
-from solver.doorway import Doorway
-from solver.intake.check import check_sizes
-from solver.job import Job
-from solver.place import sizes
+from solver.carcass.outline import boards_added
+from solver.intake.check_job import check_sizes
+from solver.intake.place import sizes
+from solver.job.doorway import Doorway
+from solver.job.job import Job
 from solver.units import TICKS_PER_MM, Ticks
 
 SIDES = ("width", "height")

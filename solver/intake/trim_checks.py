@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.carcass.sizes import floor_height, outside_outline
-from solver.case import Case, most_size
-from solver.flutes import flutes_wrong
-from solver.job import Job
-from solver.trim_face import (
+from solver.carcass.outline import floor_height, outside_outline
+from solver.carcass.trim_face import (
     Face,
     Leg,
     block_of,
@@ -21,7 +18,10 @@ from solver.trim_face import (
     plinth_of,
     side_gap,
 )
-from solver.trim_order import TrimOrder
+from solver.job.case import Case, most_size
+from solver.job.job import Job
+from solver.job.trim_order import TrimOrder
+from solver.trim.flutes import flutes_wrong
 from solver.units import Unit, with_unit
 
 MOULDINGS = ("casing", "head", "plinth", "block", "baseboard", "scribe", "band")

@@ -8,9 +8,9 @@ from functools import lru_cache
 from itertools import pairwise
 
 from solver.cp_sat import cp_model
-from solver.layout.held import held_as_decided
-from solver.layout.reachable import Choice, all_sums, largest
-from solver.layout.shapes import BayShape, Form, LayoutProblem
+from solver.layout.counting_cuts import Choice, all_sums, largest
+from solver.layout.hold_rules import held_as_decided
+from solver.layout.layout_problem import BayShape, Form, LayoutProblem
 from solver.layout.variables import LayoutVariables, Linear
 from solver.strength.beams import MOST, even_share, least_share
 
@@ -170,8 +170,8 @@ def everything_placed_or_left(v: LayoutVariables) -> None:
 def load(v: LayoutVariables) -> None:
     """No shelf carries more than its load limit, nor more than its sag limit allows.
 
-    The sag limit is meant for a load spread evenly. Things of more than one place can be stood
-    so that they sag the shelf no more than that (:func:`solver.layout.arrange.arrange_apart`);
+    The sag limit is meant for a load spread evenly. Things of more than one place can be stood so
+    that they sag the shelf no more than that (:func:`solver.layout.row_arrangement.arrange_apart`);
     one that by itself sags it too far wherever it stands is kept off it.
     """
     for c, o in v.openings():

@@ -14,9 +14,9 @@ from fractions import Fraction
 from math import gcd
 
 from solver.cp_sat import cp_model
+from solver.layout.arrangement import Standing
+from solver.layout.layout_problem import LayoutProblem
 from solver.layout.objective import Objective
-from solver.layout.shapes import LayoutProblem
-from solver.layout.standing import Standing
 from solver.layout.variables import LayoutVariables, Linear
 from solver.units import Ticks
 

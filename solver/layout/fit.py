@@ -12,21 +12,19 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from solver.layout import objective
-from solver.layout.arithmetic import least_left
-from solver.layout.bare import ASKED_MOST, Bare, bare, unreached
+from solver.layout.arithmetic_bounds import least_left
 from solver.layout.constraints import (
     RULES,
     groups_together,
     middle_openings_fall,
 )
-from solver.layout.constructed import by_construction
-from solver.layout.counting import enough_openings, leave_out_at_most
-from solver.layout.model import make, marks_by_bay, marks_by_class
-from solver.layout.search import Search
-from solver.layout.shapes import LayoutProblem
-from solver.layout.size import large, too_large
-from solver.layout.start import start_values
+from solver.layout.constructive import by_construction
+from solver.layout.counting_cuts import enough_openings, leave_out_at_most
+from solver.layout.layout_problem import LayoutProblem, large, too_large
+from solver.layout.master_problem import ASKED_MOST, Bare, bare, unreached
+from solver.layout.stage_search import Search, make, marks_by_bay, marks_by_class
 from solver.layout.variables import LayoutVariables
+from solver.layout.warm_start import start_values
 from solver.outcome import Limits, Status, Verdict
 
 FEW = 3

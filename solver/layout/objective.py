@@ -12,9 +12,9 @@ from fractions import Fraction
 from math import gcd, lcm
 
 from solver.cp_sat import cp_model
-from solver.layout.shapes import BayShape
+from solver.layout.layout_problem import BayShape
+from solver.layout.rhythm_scores import best_fall
 from solver.layout.variables import LayoutVariables, Linear
-from solver.rhythm import best_fall
 from solver.units import TICKS_PER_MM, Ticks
 
 SCALE_MOST = 2520

@@ -1,10 +1,10 @@
 """The most even headroom: marks and the tallest thing of each opening first, then the rest.
 
 Rooms over the tallest things follow from the marks and from how tall the tallest thing of each
-opening is. So they are chosen in the bare case (:mod:`solver.layout.bare`), the counting cuts
-holding for the tallest things; then it is asked whether all things can stand like that. Where
-they cannot, neither can they with the same tallest things in another order; where they could
-not even with smaller things on top, with no lower ones either.
+opening is. So they are chosen in the bare case (:mod:`solver.layout.master_problem`), the counting
+cuts holding for the tallest things; then it is asked whether all things can stand like that. Where
+they cannot, neither can they with the same tallest things in another order; where they could not
+even with smaller things on top, with no lower ones either.
 """
 
 from __future__ import annotations
@@ -15,16 +15,15 @@ from fractions import Fraction
 from itertools import pairwise
 
 from solver.layout import objective
-from solver.layout.bare import BARE_WORK, Admitted, bare, more_than, other_than
 from solver.layout.constraints import RULES, Rule, groups_together
-from solver.layout.counting import Reaches, enough_openings
+from solver.layout.counting_cuts import Reaches, enough_openings
 from solver.layout.evenness import Chains, Evenness, EvennessGoal, chains_of, evenness_goal
-from solver.layout.held import held_as_decided
-from solver.layout.lines import Takes, ways_to_take
-from solver.layout.model import make, marks_by_bay, marks_by_class
-from solver.layout.search import Search
-from solver.layout.shapes import LayoutProblem
-from solver.layout.stand import STAND_WORK, MarksByBay, plain
+from solver.layout.hold_rules import held_as_decided
+from solver.layout.layout_problem import LayoutProblem
+from solver.layout.line_choices import Takes, ways_to_take
+from solver.layout.master_problem import BARE_WORK, Admitted, bare, more_than, other_than
+from solver.layout.placement_subproblem import STAND_WORK, MarksByBay, plain
+from solver.layout.stage_search import Search, make, marks_by_bay, marks_by_class
 from solver.layout.variables import LayoutVariables, Linear
 from solver.outcome import Limits, Status, Verdict
 from solver.units import Ticks

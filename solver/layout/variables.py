@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from solver.cp_sat import cp_model
-from solver.layout.shapes import BayShape, Form, LayoutProblem
+from solver.layout.layout_problem import BayShape, Form, LayoutProblem
 from solver.units import Ticks
 
 Linear: TypeAlias = cp_model.LinearExpr | int

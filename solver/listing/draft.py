@@ -6,8 +6,8 @@ import re
 import unicodedata
 from dataclasses import dataclass, field
 
-from solver.inventory import COUNT_MOST, Item, Where
-from solver.listing.model import LineReading
+from solver.job.inventory import COUNT_MOST, Item, Where
+from solver.listing.line_readings import LineReading
 from solver.units import TICKS_PER_MM, Grams, Ticks
 
 NAME_MOST = 200

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from solver.inventory import COUNT_MOST, Item
+from solver.job.inventory import COUNT_MOST, Item
 from solver.listing.draft import NAME_MOST
-from solver.listing.model import LineReading
+from solver.listing.line_readings import LineReading
 
 
 def merge(readings: Iterable[LineReading]) -> tuple[tuple[Item, ...], tuple[LineReading, ...]]:

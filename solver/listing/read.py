@@ -9,11 +9,10 @@ from itertools import chain
 from solver.errors import InputError
 from solver.listing.columns import Column, column_notes, column_problems, header_of
 from solver.listing.draft import Draft, clean
-from solver.listing.lines import read_line
+from solver.listing.line_readings import LINE_FORMS, LineReading, Listing
 from solver.listing.measures import find_sizes
 from solver.listing.merge import merge
-from solver.listing.model import LINE_FORMS, LineReading, Listing
-from solver.listing.rows import guess_row, read_row
+from solver.listing.plain_lines import read_line
 from solver.listing.split import (
     SEPARATORS,
     Record,
@@ -22,6 +21,7 @@ from solver.listing.split import (
     split_lines,
     table_records,
 )
+from solver.listing.table_rows import guess_row, read_row
 from solver.units import Unit, plain_marks
 
 _NUMBER = re.compile(r"^\s*(\d{1,5})[.)]\s+(?![x×*\d])")

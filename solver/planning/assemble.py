@@ -6,14 +6,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from itertools import count
 
-from solver.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size
-from solver.geometry import Box, box, load_limit, shelf_id
-from solver.job import Job
-from solver.layout.arrange import Spot
-from solver.layout.shapes import BayShape, LayoutProblem
-from solver.layout.solve import LayoutAnswer
-from solver.planning.spread import spread
-from solver.swing.analyse import planned_swing
+from solver.carcass.boards_of_case import Box, box, load_limit, shelf_id
+from solver.doorway.swing_analysis import planned_swing
+from solver.job.job import Job
+from solver.layout.layout_engine import LayoutAnswer
+from solver.layout.layout_problem import BayShape, LayoutProblem
+from solver.layout.row_arrangement import Spot
+from solver.plan.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size
+from solver.planning.heavy_to_ends import spread
 from solver.units import Ticks
 
 Numbers = dict[int, "count[int]"]

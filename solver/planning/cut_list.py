@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal, TypeAlias
 
-from solver.assumed import explicit_defaults
 from solver.cutting.problem import (
     CutPart,
     CutSheet,
@@ -17,8 +16,9 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.job import Saw, Shop
-from solver.stocked import Allowance, Part
+from solver.job.assumed import explicit_defaults
+from solver.job.job import Saw, Shop
+from solver.plan.stocked import Allowance, Part
 from solver.units import Ticks, Unit, format_length, with_unit
 
 GrainWord: TypeAlias = Literal["length", "width", "any"]

@@ -6,23 +6,23 @@ import time
 from collections.abc import Sequence
 from decimal import Decimal
 
-from solver.advice.advise import AdviceScope, Advised, advise
-from solver.advice.lots import Problem, lot_of
+from solver.changes.lots import Problem, lot_of
+from solver.changes.saving_changes import AdviceScope, Advised, advise
 from solver.cutting.answer import Answer, SheetAnswer, StickAnswer
 from solver.cutting.matched import numbered, solve_matched
 from solver.cutting.problem import CuttingProblem
 from solver.cutting.refuse import refuse_oversize
+from solver.cutting.slack import least_slack, stick_with_slack, with_slack
 from solver.cutting.sticks import solve_sticks
-from solver.defaults import DEFAULTS
 from solver.edition import RULES
 from solver.errors import CannotBeDoneError
+from solver.job.defaults import DEFAULTS
 from solver.outcome import Limits, Status
-from solver.plan import Cost, CutPlan, Timing, money
+from solver.plan.plan import Cost, CutPlan, Timing, money
+from solver.plan.stocked import Part, Piece, Sheet, Stick
 from solver.planning.cut_list import CutList, parts_of, sheet_problems, shop_of, stick_problems
-from solver.sequence.sequence import sequence
-from solver.sequence.sticks import sequence_sticks
-from solver.slack import least_slack, stick_with_slack, with_slack
-from solver.stocked import Part, Piece, Sheet, Stick
+from solver.sequence.sequencing import sequence
+from solver.sequence.stick_order import sequence_sticks
 from solver.units import Ticks, Unit
 
 TIME_SHARE = 0.3

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Status
-from solver.plan import Option
+from solver.plan.plan import Option
 from solver.units import with_unit
 
 

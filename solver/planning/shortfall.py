@@ -5,15 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from solver.layout.counting import enough_openings
-from solver.layout.model import make
+from solver.layout.counting_cuts import enough_openings
+from solver.layout.layout_engine import LayoutAnswer
+from solver.layout.layout_problem import BayShape, Form, LayoutProblem, too_large
 from solver.layout.objective import Objective
-from solver.layout.search import Search
-from solver.layout.shapes import BayShape, Form, LayoutProblem
-from solver.layout.size import too_large
-from solver.layout.solve import LayoutAnswer
+from solver.layout.stage_search import Search, make
 from solver.outcome import Limits
-from solver.plan import Change, LeftOut, ShortBy
+from solver.plan.plan import Change, LeftOut, ShortBy
 from solver.units import Ticks
 
 WORK = 2.0

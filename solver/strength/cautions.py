@@ -7,15 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.built import CasePlan, Placement
-from solver.case import Case
-from solver.doorway import Doorway, OldDoor
+from solver.doorway.old_door import DUTIES, Provided, bans
 from solver.errors import CannotBeDoneError
-from solver.hanging import Caution
-from solver.job import Job
-from solver.plan import Option
-from solver.strength.weigh import contents, empty_case, things_in
-from solver.survey_old_door import DUTIES, Provided, bans
+from solver.job.case import Case
+from solver.job.doorway import Doorway, OldDoor
+from solver.job.job import Job
+from solver.plan.built import CasePlan, Placement
+from solver.plan.hanging import Caution
+from solver.plan.plan import Option
+from solver.strength.weights import contents, empty_case, things_in
 from solver.units import TICKS_PER_INCH, format_mass, inch_rule, with_unit
 
 DEFER = (

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import itertools
 
-from solver.built import CasePlan
-from solver.doorway import Doorway
-from solver.hanging import HingePlace
+from solver.job.doorway import Doorway
+from solver.plan.built import CasePlan
+from solver.plan.hanging import HingePlace
 from solver.strength.hinges import LEAST_HINGES, case_hinge_count, leaf_height
 from solver.units import TICKS_PER_INCH, Ticks, round_down, round_up
 

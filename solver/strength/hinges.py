@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from math import ceil, hypot
 
-from solver.strength.amounts import MM_PER_INCH
+from solver.strength.constants import MM_PER_INCH
 
 EN_1935_ARM, EN_1935_SPREAD = 500.0, 1540.0
 """Arm and hinge spacing of the door that hinges are rated on, EN 1935 as quoted by

@@ -5,18 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from solver.boards import BOARDS, UNKNOWN_BOARD, UNKNOWN_WOOD, Board
-from solver.case import Case
-from solver.geometry import lip_sizes
-from solver.job import Job
-from solver.materials import SheetStock
-from solver.strength.amounts import (
-    KILOGRAMS_PER_MM3,
-    MPA_PER_PSI,
-    STANDARD_GRAVITY,
-    grams_down,
-    millimetres,
-)
+from solver.carcass.boards_of_case import lip_sizes
+from solver.job.boards import BOARDS, UNKNOWN_BOARD, UNKNOWN_WOOD, Board
+from solver.job.case import Case
+from solver.job.job import Job
+from solver.job.materials import SheetStock
 from solver.strength.beams import (
     CREEP_FACTOR,
     UNIFORM,
@@ -27,7 +20,14 @@ from solver.strength.beams import (
     shelf_strips,
     stiffness,
 )
-from solver.strength.limits import HARD_LIMITS, SagLimit, first_day_ratio
+from solver.strength.constants import (
+    KILOGRAMS_PER_MM3,
+    MPA_PER_PSI,
+    STANDARD_GRAVITY,
+    grams_down,
+    millimetres,
+)
+from solver.strength.sag_limits import HARD_LIMITS, SagLimit, first_day_ratio
 from solver.units import Grams, Ticks
 
 ASSUMED = (

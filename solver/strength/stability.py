@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from solver.strength.amounts import MM_PER_INCH, MPA_PER_PSI, NEWTONS_PER_POUND
+from solver.strength.constants import MM_PER_INCH, MPA_PER_PSI, NEWTONS_PER_POUND
 
 TEST_PULL = 10 * NEWTONS_PER_POUND
 """Horizontal pull at a hand-hold [N]. ASTM F2057-23, as quoted in 88 FR 28408."""

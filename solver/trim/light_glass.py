@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.fittings import Glass, GlassShelf, Glazed, Light, Lit, LitRun
-from solver.trim.pieces import Trimmed
+from solver.job.fittings import Glass, GlassShelf, Glazed, Light, Lit, LitRun
+from solver.trim.trim_pieces import Trimmed
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
 
 DRIVERS = (15.0, 30.0, 60.0, 100.0, 150.0, 200.0)

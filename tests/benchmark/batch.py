@@ -6,10 +6,10 @@ import argparse
 import time
 from collections.abc import Mapping, Sequence
 
+from solver.batch.plan_batch import plan_batch
 from solver.checking.batch import check_batch
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.planning.batch.plan import plan_batch
 from tests.batches import client_job, clients
 
 SECONDS = 60.0

@@ -20,12 +20,12 @@ from typing import Any
 
 from hypothesis import HealthCheck, Phase, given, seed, settings
 
-from cli.job_file import read_job
+from cli.files.job_file import read_job
 from solver.checking.check import check
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits, Status
-from solver.plan import Plan
-from solver.planning.plan import plan_job
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
 from solver.units import TICKS_PER_MM
 from tests.brute_force import solve
 from tests.edits import put

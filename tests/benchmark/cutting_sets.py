@@ -9,7 +9,7 @@ from pathlib import Path
 from random import Random
 from typing import TypeAlias
 
-from solver.case import Case, least_size
+from solver.carcass.decided import CaseSize, settle
 from solver.cutting.problem import (
     CutPart,
     CutSheet,
@@ -18,11 +18,11 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.job import Job, depth_wanted
+from solver.job.case import Case, least_size
+from solver.job.job import Job, depth_wanted
 from solver.outcome import Limits
-from solver.planning.combinations import combinations
-from solver.planning.stock import Buyer, sheet_parts
-from solver.settled import CaseSize, settle
+from solver.sizing.combinations import combinations
+from solver.sizing.purchase import Buyer, sheet_parts
 from solver.units import inches
 from tests.benchmark.jobs import FIXTURES
 from tests.benchmark.shop_lists import shop_lists
@@ -98,7 +98,7 @@ def sticks(row: dict[str, str]) -> Iterator[Instance]:
 
 def fixtures() -> Iterator[Instance]:
     """Yield what the fixtures' jobs need at their least depth, with least and most shelves."""
-    from cli.job_file import read_job
+    from cli.files.job_file import read_job
 
     for path in FIXTURES:
         job = read_job(str(path))

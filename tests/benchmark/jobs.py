@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 
-from cli.job_file import read_job
-from solver.job import Job
+from cli.files.job_file import read_job
+from solver.job.job import Job
 from solver.units import TICKS_PER_MM
 from tests.generators import generate_job
 

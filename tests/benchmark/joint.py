@@ -20,12 +20,12 @@ from decimal import Decimal
 from functools import partial
 from statistics import median
 
-from cli.job_file import read_job
-from solver.job import Job
+from cli.files.job_file import read_job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan import Option
-from solver.planning.plan import plan_job
-from solver.planning.stepwise import stepwise_job
+from solver.plan.plan import Option
+from solver.planning.plan_job import plan_job
+from solver.sizing.stepwise import stepwise_job
 from tests.benchmark.jobs import FIXTURES
 from tests.benchmark.joint_jobs import PRICE_SLACK, SPEED, drawn
 from tests.benchmark.measure import PROVABLE

@@ -13,8 +13,8 @@ from __future__ import annotations
 from random import Random
 from typing import Any
 
-from solver.case import Case, CountRange, SizeRange
-from solver.job import Job
+from solver.job.case import Case, CountRange, SizeRange
+from solver.job.job import Job
 from solver.units import inches
 from tests.benchmark.jobs import SHEET
 from tests.generators import generate_job

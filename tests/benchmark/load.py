@@ -13,13 +13,13 @@ import time
 from collections.abc import Callable, Sequence
 from random import Random
 
+from solver.batch.plan_batch import plan_batch
 from solver.checking.batch import check_batch
 from solver.checking.check import check
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
 from solver.cutting.solve import solve_cutting
 from solver.outcome import Limits
-from solver.planning.batch.plan import plan_batch
-from solver.planning.plan import plan_job
+from solver.planning.plan_job import plan_job
 from solver.units import mm
 from tests.batches import clients
 from tests.generators import from_large_sheets, generate_job

@@ -11,13 +11,13 @@ from functools import wraps
 from typing import Any
 from unittest.mock import patch
 
-from solver.job import Job
-from solver.layout import solve
-from solver.layout.search import Search
+from solver.job.job import Job
+from solver.layout import layout_engine
+from solver.layout.stage_search import Search
 from solver.outcome import Limits
-from solver.plan import Option, Plan, Stage
-from solver.planning.plan import plan_job
-from solver.planning.stock import Buyer
+from solver.plan.plan import Option, Plan, Stage
+from solver.planning.plan_job import plan_job
+from solver.sizing.purchase import Buyer
 
 PROVABLE = ("fit", "price", "size", "rhythm")
 """The stages that `optimal` speaks of."""
@@ -41,7 +41,7 @@ class Watch:
         """What to patch so that everything is noted."""
         return [
             patch.object(Search, "minimise", self._searching(Search.minimise)),
-            patch.object(solve, "settle_marks", self._settling(solve.settle_marks)),
+            patch.object(layout_engine, "settle_marks", self._settling(layout_engine.settle_marks)),
             patch.object(Search, "feasible", self._searching(Search.feasible)),
             patch.object(Buyer, "stock", self._buying(Buyer.stock)),
         ]

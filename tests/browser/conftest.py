@@ -10,7 +10,7 @@ import pytest
 from playwright.sync_api import Browser
 
 from cli.page.page_file import page_html
-from solver.plan import Plan
+from solver.plan.plan import Plan
 from tests.browsing import Watched, browser, watched
 
 Opener = Callable[..., Watched]

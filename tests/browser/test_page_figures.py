@@ -12,7 +12,7 @@ from typing import Any
 import pytest
 from playwright.sync_api import Browser, Page
 
-from solver import rhythm
+from solver.layout import rhythm_scores
 from solver.units import format_length, inches, mm, parse_length
 from tests.browsing import program
 
@@ -38,15 +38,15 @@ def cases() -> list[list[int]]:
 
 
 SCORES: list[tuple[str, str, Callable[[list[int]], Fraction]]] = [
-    ("even", "evenScore(h)", rhythm.even),
-    ("symmetric", "symmetricScore(h)", rhythm.symmetric),
-    ("to-fit", "toFitScore(h)", rhythm.to_fit),
-    ("graduated", "graduatedScore(h, 1, 3)", lambda h: rhythm.graduated(h, 1, 3)),
-    ("one step", "graduatedScore(h, 2, 2)", lambda h: rhythm.graduated(h, 2, 2)),
+    ("even", "evenScore(h)", rhythm_scores.even),
+    ("symmetric", "symmetricScore(h)", rhythm_scores.symmetric),
+    ("to-fit", "toFitScore(h)", rhythm_scores.to_fit),
+    ("graduated", "graduatedScore(h, 1, 3)", lambda h: rhythm_scores.graduated(h, 1, 3)),
+    ("one step", "graduatedScore(h, 2, 2)", lambda h: rhythm_scores.graduated(h, 2, 2)),
     (
         "usual steps",
         f"graduatedScore(h, {inches('1/2')}, {inches('1-1/2')})",
-        lambda h: rhythm.graduated(h, inches("1/2"), inches("1-1/2")),
+        lambda h: rhythm_scores.graduated(h, inches("1/2"), inches("1-1/2")),
     ),
 ]
 
@@ -64,7 +64,7 @@ def test_each_score_is_exactly_that_of_the_planner(
 
 def test_scores_of_several_bays_are_added_before_they_are_rounded(page: Page) -> None:
     bays = [[4, 5, 9, 9], [5, 4, 4], [9, 4], [7, 5, 5, 4, 9, 8, 8]]
-    exact = sum((rhythm.even(bay) for bay in bays), Fraction(0))
+    exact = sum((rhythm_scores.even(bay) for bay in bays), Fraction(0))
     assert exact.denominator > 2
 
     found = page.evaluate(

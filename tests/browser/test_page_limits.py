@@ -12,8 +12,8 @@ from playwright.sync_api import Browser, Page
 from cli.page.facts import page_facts
 from solver.checking.check import check
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.plan import plan_job
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
 from tests.browsing import program
 from tests.builders import make_job
 from tests.moved import with_marks

@@ -13,7 +13,7 @@ from playwright.sync_api import Page
 from typer.testing import CliRunner
 
 from cli.main import app
-from solver.plan import Plan
+from solver.plan.plan import Plan
 from solver.units import inches, parse_length, with_unit
 from tests.browsing import Watched
 from tests.sample_display import sample_plan

@@ -11,7 +11,7 @@ from typer.testing import CliRunner, Result
 
 from cli.main import app
 from solver.checking.check import check
-from solver.plan import Plan
+from solver.plan.plan import Plan
 from solver.units import TICKS_PER_INCH
 
 JOB = """

@@ -9,7 +9,7 @@ from typer.testing import CliRunner, Result
 
 from cli.main import app
 from solver.errors import CannotBeDoneError
-from solver.plan import Plan
+from solver.plan.plan import Plan
 
 JOB = """
 [job]
@@ -94,7 +94,7 @@ def test_a_changed_job_is_planned_around_what_is_cut_and_its_papers_are_of_that_
         msg = "planned anew"
         raise CannotBeDoneError(msg)
 
-    monkeypatch.setattr("solver.planning.plan.plan_job", begun)
+    monkeypatch.setattr("solver.planning.plan_job.plan_job", begun)
     papers = run("papers", "hall.toml", "--force").stdout
     assert "01-change-order.pdf" in papers
     assert "--have" not in papers

@@ -9,7 +9,7 @@ from typer.testing import CliRunner
 
 from cli.commands.draw import _about
 from cli.main import app
-from solver.plan import LeftOut, ShortBy
+from solver.plan.plan import LeftOut, ShortBy
 from tests.sample_plans import good_plan
 
 PLAN = str(Path(__file__).parents[2] / "fixtures" / "plan-two-bays.json")

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
-from cli.have_file import parse_have, part_name
+from cli.files.have_file import parse_have, part_name
 from cli.main import app
 from solver.errors import ManyInputsError
 from solver.units import inches

@@ -7,10 +7,9 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
-from cli.asking import ask_for
-from cli.job_file import read_job
+from cli.files.job_file import read_job
+from cli.files.starter import Answers, ask_for, standard, starter
 from cli.main import app
-from cli.starter import Answers, standard, starter
 from solver.units import Unit, inches, mm
 
 UNITS: list[Unit] = ["in", "mm"]

@@ -9,9 +9,9 @@ import pypdfium2
 import pytest
 from typer.testing import CliRunner, Result
 
+from cli.files.signed_files import named_after, signed_path
 from cli.main import app
-from cli.signed_files import named_after, signed_path
-from solver.job import Job
+from solver.job.job import Job
 
 PLAN = Path(__file__).parents[2] / "fixtures" / "plan-two-bays.json"
 

@@ -12,12 +12,12 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
-from cli.deliver import what_would_do
 from cli.main import app
-from cli.tables.near import would_do
-from solver.job import Job
+from cli.run.plan_pipeline import what_would_do
+from cli.screen.advice_tables import would_do
+from solver.job.job import Job
 from solver.outcome import Limits, Status
-from solver.plan import Option, Plan, Timing
+from solver.plan.plan import Option, Plan, Timing
 from tests.sample_display import infeasible_option
 from tests.sample_plans import good_plan
 
@@ -62,7 +62,7 @@ def jobs(monkeypatch: pytest.MonkeyPatch) -> list[Job]:
 
 
 def plans_with(monkeypatch: pytest.MonkeyPatch, planner: Planner) -> None:
-    monkeypatch.setattr("solver.planning.plan.plan_job", planner)
+    monkeypatch.setattr("solver.planning.plan_job.plan_job", planner)
 
 
 def casewright(*arguments: str, typed: str | None = None) -> Result:
@@ -107,7 +107,7 @@ def test_with_all_the_details_of_every_option_are_shown(monkeypatch: pytest.Monk
         update={"options": (option, option.model_copy(update={"name": "other", "tags": ()}))}
     )
     plans_with(monkeypatch, lambda *_, **__: both)
-    monkeypatch.setattr("cli.deliver.check", lambda _: ())
+    monkeypatch.setattr("cli.run.plan_pipeline.check", lambda _: ())
 
     assert casewright("plan", "job.toml").stdout.count("Marking out") == 1
     assert casewright("plan", "job.toml", "--all").stdout.count("Marking out") == 2
@@ -256,7 +256,7 @@ def test_where_nothing_works_the_plan_is_written_and_the_reason_said(
 ) -> None:
     plan = without(infeasible_option(good_plan().job, 12))
     plans_with(monkeypatch, lambda *_, **__: plan)
-    monkeypatch.setattr("cli.deliver.check", lambda _: ())
+    monkeypatch.setattr("cli.run.plan_pipeline.check", lambda _: ())
 
     done = casewright("plan", "job.toml", "--json", "p.json")
 
@@ -320,7 +320,7 @@ def test_an_interrupt_before_anything_is_found_writes_nothing(
 ) -> None:
     nothing = infeasible_option(good_plan().job, 3).model_copy(update={"status": Status.UNKNOWN})
     plans_with(monkeypatch, interrupted_after(without(nothing)))
-    monkeypatch.setattr("cli.deliver.check", lambda _: ())
+    monkeypatch.setattr("cli.run.plan_pipeline.check", lambda _: ())
 
     done = casewright("plan", "job.toml", "--json", "p.json")
 

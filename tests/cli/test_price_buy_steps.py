@@ -13,11 +13,11 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
-from cli.gantt import working_day
+from cli.files.price_file import read_prices
 from cli.main import app
-from cli.price_file import read_prices
+from cli.screen.step_tables import working_day
+from solver.costing import hardware_kinds
 from solver.errors import CannotBeDoneError
-from solver.hardware import kinds
 from tests.sample_plans import FIXTURE
 
 ROOT = Path(__file__).parents[2]
@@ -184,7 +184,7 @@ def test_only_the_price_changed_needs_no_new_plan(
     def planned_again(*_: object, **__: object) -> None:
         pytest.fail("it was planned again")
 
-    monkeypatch.setattr("cli.plan_of.checked_plan", planned_again)
+    monkeypatch.setattr("cli.run.plan_of.checked_plan", planned_again)
     assert "hour of work" in run("price", str(job)).stdout
     job.write_text(SMALL + "[price]\nhourly = 50\ntax = 19\n", encoding="utf-8")
     result = run("price", str(job))
@@ -239,7 +239,9 @@ def test_a_file_that_exists_is_kept(tmp_path: Path) -> None:
 def test_the_sample_price_lists_name_every_kind_of_hardware(path: str) -> None:
     prices = read_prices(path)
     assert prices is not None
-    every = [one.key for one in vars(kinds).values() if isinstance(one, kinds.Kind)]
+    every = [
+        one.key for one in vars(hardware_kinds).values() if isinstance(one, hardware_kinds.Kind)
+    ]
     assert [key for key in every if prices.of(key) is None] == []
 
 
@@ -256,7 +258,7 @@ def test_prices_in_another_currency_are_refused_before_any_planning(
         msg = "planning begins"
         raise CannotBeDoneError(msg)
 
-    monkeypatch.setattr("solver.planning.plan.plan_job", begun)
+    monkeypatch.setattr("solver.planning.plan_job.plan_job", begun)
     monkeypatch.chdir(tmp_path)
     job = str(shutil.copy(ROOT / "fixtures" / "jobs" / "symmetric.toml", "hall.toml"))
     refused = run(command, job, "--prices", EUR)

@@ -15,8 +15,8 @@ from typing import Any
 import openpyxl
 import pytest
 
-from cli.files import BYTES_MOST, read_inventory
-from cli.workbook import read_workbook
+from cli.files.reading import BYTES_MOST, read_inventory
+from cli.files.workbooks import read_workbook
 from solver.errors import InputError, ManyInputsError
 from solver.units import parse_length
 
@@ -189,13 +189,13 @@ def test_dates_and_formulas_without_a_value_are_told_all_at_once_by_cell() -> No
 
 
 def test_a_workbook_that_unpacks_to_too_much_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("cli.workbook.UNPACKED_MOST", 1000)
+    monkeypatch.setattr("cli.files.workbooks.UNPACKED_MOST", 1000)
     with pytest.raises(InputError, match="unpacks to more than 400 MB"):
         read_workbook(workbook(("list", [HEADER])), "list.xlsx", "in", None)
 
 
 def test_too_many_rows_are_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("cli.workbook.ROWS_MOST", 2)
+    monkeypatch.setattr("cli.files.workbooks.ROWS_MOST", 2)
     data = workbook(("list", [HEADER, ["jug", 6, 9, 4], ["mug", 3, 4, 3]]))
     with pytest.raises(InputError, match="more than 2 rows"):
         read_workbook(data, "list.xlsx", "in", None)

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from cli.files import read_inventory
-from cli.job_file import load_job, read_job
-from cli.toml_text import line_numbers
+from cli.files.job_file import load_job, read_job
+from cli.files.reading import read_inventory
+from cli.files.toml_text import line_numbers
 from solver.errors import InputError, ManyInputsError
 from solver.listing.read import read_listing
 from solver.units import inches, parse_mass

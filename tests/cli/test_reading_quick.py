@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from cli.quick_job import parse_shelves, parse_triple, quick_job
+from cli.files.quick_job import parse_shelves, parse_triple, quick_job
 from solver.errors import InputError
-from solver.job import Job
+from solver.job.job import Job
 from solver.listing.read import read_listing
 from solver.units import Unit, inches, mm, parse_mass
 

@@ -9,8 +9,8 @@ import pytest
 from typer.testing import CliRunner
 
 from cli.main import app
-from solver.defaults import DEFAULTS
-from solver.precheck import even_clear
+from solver.intake.precheck import even_clear
+from solver.job.defaults import DEFAULTS
 from solver.units import Unit, format_length, inches
 
 ROOT = Path(__file__).parents[2]

@@ -8,7 +8,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from cli.main import app
-from solver.plan import Plan
+from solver.plan.plan import Plan
 from solver.units import inches
 from tests.sample_plans import good_plan
 

@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
+from cli.files.survey_file import LINES_MOST, WIDTH, form
 from cli.main import app
-from cli.survey_form import LINES_MOST, WIDTH, form
-from solver.survey_old_door import DUTIES
+from solver.doorway.old_door import DUTIES
 from solver.units import Unit, inches
 
 PANTRY = Path(__file__).parents[2] / "fixtures" / "jobs" / "pantry-door.toml"

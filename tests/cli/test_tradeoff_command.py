@@ -15,15 +15,14 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
-from cli.front_show import chart, print_front
 from cli.main import app
-from cli.tables.front import front_notes, shown
-from cli.tables.words import tag_words
-from solver.job import Job
+from cli.screen.front_tables import chart, front_notes, print_front, shown
+from cli.screen.wording import tag_words
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.front.front import trade_off
-from solver.tradeoff import FrontPoint, OpenPart, TradeOff
+from solver.plan.plan import Plan
+from solver.plan.price_front import FrontPoint, OpenPart, TradeOff
+from solver.tradeoff.trade_off import trade_off
 from solver.units import inches
 from tests.builders import make_job
 
@@ -122,7 +121,7 @@ def test_an_interrupted_front_is_shown_as_such(monkeypatch: pytest.MonkeyPatch) 
         assert heard.wait(20)
         return sample().model_copy(update={"stopped": True, "complete": False})
 
-    monkeypatch.setattr("solver.planning.front.front.trade_off", stopped)
+    monkeypatch.setattr("solver.tradeoff.trade_off.trade_off", stopped)
     done = casewright("tradeoff", "job.toml", "--json", "f.json")
 
     assert done.exit_code == 130

@@ -9,8 +9,8 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from cli.main import app
-from cli.tables.trim import of_figures, term
-from solver.explained import Explained
+from cli.screen.trim_tables import of_figures, term
+from solver.plan.explained import Explained
 
 HALL = Path(__file__).parents[2] / "fixtures" / "jobs" / "hall-door.toml"
 

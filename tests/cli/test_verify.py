@@ -14,7 +14,7 @@ from cli.commands.schema import schema
 from cli.commands.verify import verify
 from cli.main import guarded
 from solver.outcome import Status
-from solver.plan import CutPlan, Timing
+from solver.plan.plan import CutPlan, Timing
 from tests.edits import in_option, more
 from tests.sample_plans import FIXTURE, good_option, good_plan
 from tests.two_bays_job import good_job

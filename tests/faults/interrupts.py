@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from solver.checking.check import check
-from solver.plan import Plan
+from solver.plan.plan import Plan
 from tests.faults.fault import ROOT
 
 JOB = ROOT / "cli" / "demo" / "clock-alcove.toml"

@@ -9,11 +9,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from cli.files import decode
-from cli.job_file import read_job
-from cli.workbook import read_workbook
+from cli.files.job_file import read_job
+from cli.files.reading import decode
+from cli.files.workbooks import read_workbook
 from solver.errors import InputError
-from solver.listing.model import Listing
+from solver.listing.line_readings import Listing
 from solver.listing.read import read_listing
 from solver.units import HEAVIEST, LONGEST, Unit, format_length, parse_length, parse_mass
 

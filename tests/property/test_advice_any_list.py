@@ -8,11 +8,11 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.advice.room import roomy
+from solver.changes.strip_room import roomy
 from solver.cutting.problem import CutPart, CuttingProblem
 from solver.cutting.solve import solve_cutting
 from solver.outcome import Limits
-from solver.remarks import Advice
+from solver.plan.remarks import Advice
 from solver.units import inches
 from tests.advice_lists import WORK, Row, advised, advised_on_sticks, parts_of, problem_of
 

@@ -9,13 +9,13 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from cli.hold_words import checked
+from cli.files.hold_words import checked
 from solver.checking.check import check
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan import Option, Plan
-from solver.planning.again import plan_again
-from solver.planning.plan import plan_job
+from solver.plan.plan import Option, Plan
+from solver.planning.plan_job import plan_job
+from solver.replan.plan_again import plan_again
 from tests.job_strategies import any_jobs
 
 some = settings(

@@ -7,10 +7,10 @@ from decimal import Decimal
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.batch import shares
+from solver.batch.plan_batch import plan_batch
 from solver.checking.batch import check_batch
 from solver.outcome import Limits
-from solver.planning.batch.plan import plan_batch
+from solver.plan.joint_purchase import shares
 from tests.batches import LIPS, SHEETS, client_job
 
 PRICES = st.sampled_from(["92.00", "0.01", "41.37", None])

@@ -8,12 +8,12 @@ from typing import Any
 
 import pytest
 
+from solver.batch.batch_pricing import JointPricing
+from solver.batch.built_jobs import together_of
+from solver.batch.plan_batch import _planned, plan_batch
 from solver.checking.batch import check_batch
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits, Verdict
-from solver.planning.batch.built import together_of
-from solver.planning.batch.plan import _planned, plan_batch
-from solver.planning.batch.pricing import JointPricing
 from tests.builders import make_job
 
 SHEET = [

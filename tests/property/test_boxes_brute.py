@@ -15,9 +15,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from solver.outcome import Limits, Verdict
-from solver.planning.axes import Point, within
-from solver.planning.branch_and_bound import BranchAndBound
-from solver.planning.pricing import Key, Priced
+from solver.sizing.axes import Point, within
+from solver.sizing.branch_and_bound import BranchAndBound
+from solver.sizing.pricing import Key, Priced
 
 SIDE = 9
 

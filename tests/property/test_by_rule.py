@@ -13,18 +13,18 @@ from fractions import Fraction
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from solver.case import least_size
 from solver.checking.check import check
 from solver.checking.front import check_front
-from solver.job import Job, depth_wanted
-from solver.layout import size
-from solver.layout.arithmetic import least_left, least_rhythm
-from solver.layout.constructed import by_construction
-from solver.layout.problem import build
-from solver.layout.shapes import LayoutProblem
+from solver.job.case import least_size
+from solver.job.job import Job, depth_wanted
+from solver.layout import layout_problem
+from solver.layout.arithmetic_bounds import least_left, least_rhythm
+from solver.layout.constructive import by_construction
+from solver.layout.layout_problem import LayoutProblem
+from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status
-from solver.planning.front.front import trade_off
-from solver.planning.plan import plan_job
+from solver.planning.plan_job import plan_job
+from solver.tradeoff.trade_off import trade_off
 from solver.units import TICKS_PER_INCH
 from tests.brute_force import solve
 from tests.builders import make_job
@@ -45,8 +45,8 @@ def problem_of(job: Job) -> LayoutProblem:
 def without_models() -> Iterator[None]:
     """Let every layout count as too large for a model."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(size, "LARGE", 0)
-        patch.setattr(size, "MOST", 0)
+        patch.setattr(layout_problem, "LARGE", 0)
+        patch.setattr(layout_problem, "MOST", 0)
         yield
 
 

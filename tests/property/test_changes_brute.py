@@ -6,10 +6,10 @@ from random import Random
 
 import pytest
 
-from solver.job import Job
-from solver.plan import Change
-from solver.planning.situation import Situation, altered
-from solver.remarks import Altered
+from solver.changes.situation import Situation, altered
+from solver.job.job import Job
+from solver.plan.plan import Change
+from solver.plan.remarks import Altered
 from solver.units import TICKS_PER_MM
 from tests.brute_force import solve
 from tests.near_jobs import changes_of, thing, tight_job

@@ -8,10 +8,10 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from solver.checking.check import check_cut
-from solver.cuts import Offcut
 from solver.cutting.problem import CuttingProblem
-from solver.job import Shop
-from solver.plan import CutPlan
+from solver.job.job import Shop
+from solver.plan.plan import CutPlan
+from solver.plan.saw_cuts import Offcut
 from solver.units import mm
 from tests.cutting_checks import problem
 from tests.edits import put

@@ -10,9 +10,9 @@ from typing import Any
 
 import pytest
 
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.planning.plan import plan_job
+from solver.planning.plan_job import plan_job
 from tests.builders import make_job
 from tests.generators import generate_job
 
@@ -20,9 +20,9 @@ ROOT = Path(__file__).resolve().parents[2]
 WORK = 0.5
 ELSEWHERE = f"""
 import sys
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.planning.plan import plan_job
+from solver.planning.plan_job import plan_job
 job = Job.model_validate_json(sys.stdin.read())
 sys.stdout.write(plan_job(job, Limits(work={WORK})).to_json(timing=False))
 """

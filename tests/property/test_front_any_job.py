@@ -10,10 +10,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from solver.checking.front import check_front
-from solver.job import Job, Rhythm
+from solver.job.job import Job, Rhythm
 from solver.outcome import Limits, Status
-from solver.planning.front.front import trade_off
-from solver.tradeoff import FrontPoint, TradeOff
+from solver.plan.price_front import FrontPoint, TradeOff
+from solver.tradeoff.trade_off import trade_off
 from tests.generators import generate_job
 from tests.job_strategies import any_jobs
 from tests.small_schema import faults

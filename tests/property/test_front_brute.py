@@ -8,17 +8,17 @@ from fractions import Fraction
 from hypothesis import HealthCheck, assume, example, given, settings
 from hypothesis import strategies as st
 
-from solver.case import SizeRange
 from solver.intake.load import load
-from solver.job import Job, depth_wanted
+from solver.job.case import SizeRange
+from solver.job.job import Job, depth_wanted
 from solver.layout.evenness import Evenness
-from solver.layout.problem import build
-from solver.layout.traded import Fineness, Trade
-from solver.layout.trading import Trading
+from solver.layout.pareto_front import Trading
+from solver.layout.pareto_points import Fineness, Trade
+from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status
-from solver.planning.front.front import trade_off
-from solver.planning.stock import Buyer
-from solver.tradeoff import FrontPoint
+from solver.plan.price_front import FrontPoint
+from solver.sizing.purchase import Buyer
+from solver.tradeoff.trade_off import trade_off
 from solver.units import inches
 from tests.brute_force import spread
 from tests.brute_front import Look, look_of, looks, unbeaten

@@ -9,9 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from solver.checking.check import check
-from solver.job import Job
-from solver.plan import Plan
-from solver.planning.plan import plan_job
+from solver.job.job import Job
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
 from tests.batches import client_job
 from tests.haves import WORK, with_rows
 

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
 from solver.cutting.solve import solve_cutting
 from solver.outcome import Limits, Status
-from solver.planning.have_cut import cut_around
-from solver.stocked import Part
+from solver.plan.stocked import Part
+from solver.sizing.on_hand_use import cut_around
 from tests.batches import client_job
 from tests.cutting_brute import fits, least_cost, subsets
 from tests.haves import with_rows

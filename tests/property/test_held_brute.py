@@ -8,13 +8,13 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from solver.job import Job, depth_wanted
-from solver.layout.around import lay_out
-from solver.layout.collide import conflict, fits, nearest_marks
-from solver.layout.holding import Before, Holding, MarkHeld, ThingsHeld
-from solver.layout.problem import build
-from solver.layout.shapes import LayoutProblem
-from solver.layout.solve import LayoutAnswer, solve_layout
+from solver.job.job import Job, depth_wanted
+from solver.layout.conflicts import conflict, fits, nearest_marks
+from solver.layout.held_decisions import Before, Holding, MarkHeld, ThingsHeld
+from solver.layout.layout_engine import LayoutAnswer, solve_layout
+from solver.layout.layout_problem import LayoutProblem
+from solver.layout.minimal_change import lay_out
+from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Verdict
 from tests.brute_held import Counts, Marks, Wish, counts_of, goes, least_moved, marks_that_work
 from tests.strategies import tiny_jobs

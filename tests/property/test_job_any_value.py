@@ -8,10 +8,10 @@ from pathlib import Path
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from cli.job_file import read_job
-from cli.job_keys import TABLES
+from cli.files.job_file import read_job
+from cli.files.job_keys import TABLES
 from solver.errors import InputError
-from solver.job import Job
+from solver.job.job import Job
 
 VALUES = st.sampled_from(
     [

@@ -8,13 +8,13 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from solver.checking.check import check
-from solver.holds import Hold
-from solver.job import Job
-from solver.layout import size
+from solver.job.holds import Hold
+from solver.job.job import Job
+from solver.layout import layout_problem
 from solver.outcome import Limits, Status
-from solver.plan import Plan
-from solver.planning.again import plan_again
-from solver.planning.plan import plan_job
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
+from solver.replan.plan_again import plan_again
 from solver.units import TICKS_PER_INCH
 from tests.builders import make_job
 from tests.strategies import tiny_jobs
@@ -23,8 +23,8 @@ from tests.strategies import tiny_jobs
 def again_without_models(job: Job, last: Plan) -> Plan:
     """Planned again as if its models were too large; checked."""
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(size, "LARGE", 0)
-        patch.setattr(size, "MOST", 0)
+        patch.setattr(layout_problem, "LARGE", 0)
+        patch.setattr(layout_problem, "MOST", 0)
         new = plan_again(job, last, Limits(work=0.2))
     assert [str(finding) for finding in check(new)] == []
     return new

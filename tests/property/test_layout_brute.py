@@ -6,12 +6,12 @@ from fractions import Fraction
 
 from hypothesis import HealthCheck, given, settings
 
-from solver.job import Job, depth_wanted
-from solver.layout.problem import build
-from solver.layout.solve import LayoutAnswer, solve_layout
+from solver.job.job import Job, depth_wanted
+from solver.layout.layout_engine import LayoutAnswer, solve_layout
+from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status
-from solver.plan import Stage
-from solver.planning.plan import plan_job
+from solver.plan.plan import Stage
+from solver.planning.plan_job import plan_job
 from solver.units import TICKS_PER_MM, inches
 from tests.brute_force import Best, graduated, solve, spread
 from tests.builders import make_job

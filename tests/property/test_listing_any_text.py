@@ -8,7 +8,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from solver.errors import InputError
-from solver.listing.model import Listing
+from solver.listing.line_readings import Listing
 from solver.listing.read import read_listing, read_rows
 from solver.listing.split import split_lines
 from solver.units import Unit

@@ -8,7 +8,7 @@ import io
 from hypothesis import given
 from hypothesis import strategies as st
 
-from solver.inventory import Item
+from solver.job.inventory import Item
 from solver.listing.read import read_listing, read_rows
 from solver.units import TICKS_PER_INCH, Unit, format_length
 from tests.listings import sizes

@@ -8,12 +8,12 @@ from itertools import product
 
 from hypothesis import assume, given, settings
 
+from solver.carcass.decided import CaseSize, settle
 from solver.errors import CannotBeDoneError
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.planning.sizes import choose_sizes
-from solver.planning.stock import Buyer
-from solver.settled import CaseSize, settle
+from solver.sizing.choose_sizes import choose_sizes
+from solver.sizing.purchase import Buyer
 from tests.brute_front import Look, looks
 from tests.open_jobs import STEP, away, depths, open_jobs, tiny, values, with_count
 

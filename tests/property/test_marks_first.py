@@ -8,16 +8,15 @@ from random import Random
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
-from solver.job import Job, depth_wanted
+from solver.job.job import Job, depth_wanted
 from solver.layout import objective
-from solver.layout.bare import best_rhythm
 from solver.layout.evenness import Evenness
 from solver.layout.fit import fewest_left
-from solver.layout.later import ORDERLESS
-from solver.layout.model import make
-from solver.layout.problem import build
-from solver.layout.search import Search
-from solver.layout.shapes import LayoutProblem
+from solver.layout.later_stages import ORDERLESS
+from solver.layout.layout_problem import LayoutProblem
+from solver.layout.master_problem import best_rhythm
+from solver.layout.problem_from_job import build
+from solver.layout.stage_search import Search, make
 from solver.layout.tallest import evenest
 from solver.outcome import Limits, Status
 from tests.brute_front import looks

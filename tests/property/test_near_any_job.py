@@ -6,12 +6,12 @@ from decimal import Decimal
 
 import pytest
 
+from solver.changes.situation import Situation, altered, planned
 from solver.checking.check import check
-from solver.job import Job
-from solver.plan import Plan
-from solver.planning.plan import plan_job
-from solver.planning.situation import Situation, altered, planned
-from solver.remarks import NearMiss
+from solver.job.job import Job
+from solver.plan.plan import Plan
+from solver.plan.remarks import NearMiss
+from solver.planning.plan_job import plan_job
 from tests.generators import generate_job
 from tests.near_jobs import limits
 

@@ -13,10 +13,10 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from solver.checking.check import check
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.plan import plan_job
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
 from tests.job_strategies import any_jobs
 from tests.plan_format import assert_plan_format, load
 

@@ -13,13 +13,13 @@ import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 from hypothesis import strategies as st
 
-from cli.job_file import read_job
+from cli.files.job_file import read_job
 from cli.papers.issue import Issue
 from cli.papers.marking_out import marking_out
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.plan import plan_job
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Unit, caliper, format_length
 from tests.edits import more, put
 from tests.job_strategies import any_jobs

@@ -14,13 +14,13 @@ from itertools import product
 
 from hypothesis import given, settings
 
+from solver.carcass.decided import CaseSize, settle, settled_job
 from solver.errors import CannotBeDoneError
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan import Option
-from solver.planning.plan import plan_job
-from solver.planning.stock import Buyer
-from solver.settled import CaseSize, settle, settled_job
+from solver.plan.plan import Option
+from solver.planning.plan_job import plan_job
+from solver.sizing.purchase import Buyer
 from solver.units import TICKS_PER_MM, Ticks
 from tests.brute_force import solve
 from tests.open_jobs import STEP, away, depths, open_jobs, tiny, values, with_count

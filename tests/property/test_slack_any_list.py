@@ -9,10 +9,10 @@ from hypothesis import strategies as st
 
 from solver.checking.pieces import SheetView
 from solver.checking.slack import sheet as slack_findings
+from solver.cutting.slack import divide, sheet_slack, with_slack
 from solver.cutting.solve import solve_cutting
 from solver.outcome import Limits
-from solver.slack import divide, sheet_slack, with_slack
-from solver.stocked import Sheet
+from solver.plan.stocked import Sheet
 from tests.cutting_checks import problem
 
 Kinds = list[tuple[int, int, int]]

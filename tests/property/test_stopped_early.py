@@ -6,15 +6,15 @@ from pathlib import Path
 
 import pytest
 
-from cli.job_file import read_job
+from cli.files.job_file import read_job
 from solver.checking.check import check
 from solver.checking.front import check_front
 from solver.errors import InterruptedPlanError
 from solver.outcome import Limits, Status
-from solver.planning import grace
-from solver.planning.combinations import Counts
-from solver.planning.front.front import trade_off
-from solver.planning.plan import plan_job
+from solver.planning import fallback
+from solver.planning.plan_job import plan_job
+from solver.sizing.combinations import Counts
+from solver.tradeoff.trade_off import trade_off
 
 JOBS = Path(__file__).parents[2] / "fixtures" / "jobs"
 
@@ -50,7 +50,7 @@ def test_where_not_everything_fits_there_is_nothing_to_show() -> None:
 
 
 def test_without_time_for_it_there_is_none(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(grace, "GRACE", 0.0)
+    monkeypatch.setattr(fallback, "GRACE", 0.0)
     with pytest.raises(InterruptedPlanError):
         plan_job(read_job(str(JOBS / "symmetric.toml")), stopped())
 
@@ -76,7 +76,7 @@ def test_a_front_of_what_does_not_fit_or_without_time_for_it_has_nothing_to_show
 ) -> None:
     with pytest.raises(InterruptedPlanError, match="stopped before any layout was found"):
         trade_off(read_job(str(JOBS / "too-tall.toml")), stopped())
-    monkeypatch.setattr(grace, "GRACE", 0.0)
+    monkeypatch.setattr(fallback, "GRACE", 0.0)
     with pytest.raises(InterruptedPlanError):
         trade_off(read_job(str(JOBS / "symmetric.toml")), stopped())
 
@@ -87,8 +87,8 @@ def test_the_wait_is_shared_so_that_one_hard_option_does_not_take_it_all() -> No
     def nothing(_: Counts, limits: Limits) -> None:
         asked.append(limits.grace)
 
-    assert grace.first_to_come(counts, stopped(), None, nothing) is None
+    assert fallback.first_to_come(counts, stopped(), None, nothing) is None
 
-    shares = [grace.GRACE / (len(counts) - n) for n in range(len(counts))]
+    shares = [fallback.GRACE / (len(counts) - n) for n in range(len(counts))]
     assert len(asked) == len(counts)
     assert all(0.9 * share < one <= share for one, share in zip(asked, shares, strict=True))

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from scipy.integrate import solve_bvp
 
 from solver.strength import beams, hinges, stability
-from solver.strength.amounts import MM_PER_INCH, MPA_PER_PSI, NEWTONS_PER_POUND
+from solver.strength.constants import MM_PER_INCH, MPA_PER_PSI, NEWTONS_PER_POUND
 
 IN, LB, PSI = MM_PER_INCH, NEWTONS_PER_POUND, MPA_PER_PSI
 INERTIA = IN**4

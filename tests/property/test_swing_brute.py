@@ -7,7 +7,7 @@ from math import degrees, hypot, pi, radians
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from solver.swing.limits import (
+from solver.doorway.swing_limits import (
     binding,
     deepest,
     gap_needed,
@@ -18,7 +18,7 @@ from solver.swing.limits import (
     tightest,
     widest,
 )
-from solver.swing.scene import Relief, Strip, Swing, Thing, body
+from solver.doorway.swing_scene import Relief, Strip, Swing, Thing, body
 from solver.units import TICKS_PER_MM, Ticks
 from tests.swing_brute import STEP, stepped, stepped_passage
 

@@ -7,7 +7,7 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.trim_sticks import trim_cuts
+from solver.trim.moulding_pieces import trim_cuts
 from solver.units import TICKS_PER_INCH, Ticks
 from tests.trims import EVERY, trim_job
 

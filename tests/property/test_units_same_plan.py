@@ -8,10 +8,10 @@ from typing import Any
 
 from hypothesis import HealthCheck, given, settings
 
-from cli.job_file import read_job
-from solver.job import Job
+from cli.files.job_file import read_job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.planning.plan import plan_job
+from solver.planning.plan_job import plan_job
 from tests.strategies import tiny_jobs
 
 FOR_PEOPLE = {"note", "notes", "why", "text", "recommendation", "near_note", "advice_note", "near",

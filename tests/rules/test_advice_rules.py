@@ -6,12 +6,19 @@ from decimal import Decimal
 
 import pytest
 
-from solver.advice.advise import ALIKE_MOST, SHOWN_MOST, AdviceScope, Advised, advise, chosen
-from solver.advice.lots import lot_of
+from solver.changes.lots import lot_of
+from solver.changes.saving_changes import (
+    ALIKE_MOST,
+    SHOWN_MOST,
+    AdviceScope,
+    Advised,
+    advise,
+    chosen,
+)
 from solver.cutting.problem import CutSheet, CuttingProblem
 from solver.cutting.solve import solve_cutting
 from solver.outcome import Limits
-from solver.remarks import Advice
+from solver.plan.remarks import Advice
 from solver.units import inches, mm
 from tests.advice_lists import (
     WORK,

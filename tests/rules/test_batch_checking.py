@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from solver.batch import Batch
+from solver.batch.plan_batch import plan_batch
 from solver.checking.batch import check_batch
 from solver.checking.findings import Code
 from solver.outcome import Limits
-from solver.planning.batch.plan import plan_batch
+from solver.plan.joint_purchase import Batch
 from tests.edits import put
 from tests.mutations_batch import BATCH, good_batch, two_jobs
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from cli.tables.cautions import cautions
-from solver.job import Job
-from solver.plan import Plan
+from cli.screen.caution_lines import cautions
+from solver.job.job import Job
+from solver.plan.plan import Plan
 from solver.strength.cautions import chosen
 from solver.strength.hinge_places import hinge_places
 from solver.units import TICKS_PER_MM as MM

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from solver.job import Job
-from solver.plan import Change
-from solver.planning.plan import plan_job
+from solver.job.job import Job
+from solver.plan.plan import Change
+from solver.planning.plan_job import plan_job
 from solver.units import TICKS_PER_MM
 from tests.near_jobs import changes_of, limits, one_step_less, planned_as, thing, tight_job
 

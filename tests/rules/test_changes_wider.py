@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from solver.layout.problem import build
+from solver.changes.levers import Lever, growths
+from solver.changes.situation import Situation
+from solver.changes.trials import Fitter, sag_felt
+from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Verdict
-from solver.planning.levers import Lever, growths
-from solver.planning.situation import Situation
-from solver.planning.trials import Fitter, sag_felt
 from solver.units import TICKS_PER_INCH, inches, round_up
 from tests.builders import make_job
 

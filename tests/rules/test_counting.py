@@ -6,8 +6,7 @@ from itertools import product
 
 import pytest
 
-from solver.layout.counting import fewest_bins
-from solver.layout.reachable import NOTHING, largest, with_any
+from solver.layout.counting_cuts import NOTHING, fewest_bins, largest, with_any
 
 
 @pytest.mark.parametrize(

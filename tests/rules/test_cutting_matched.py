@@ -13,7 +13,7 @@ from solver.cutting.matched import Matched, numbered, solve_matched
 from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
 from solver.cutting.solve import solve_cutting
 from solver.outcome import Limits, Status
-from solver.stocked import MatchedSet, Piece
+from solver.plan.stocked import MatchedSet, Piece
 from tests.cutting_checks import faults
 
 PRICE = Decimal("65.00")

@@ -8,7 +8,7 @@ import pytest
 
 from solver.checking.findings import Code
 from solver.checking.front import check_front
-from solver.tradeoff import TradeOff
+from solver.plan.price_front import TradeOff
 from solver.units import inches
 from tests.edits import more, put
 from tests.mutations_front import FRONT, good_front

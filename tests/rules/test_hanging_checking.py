@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from solver.checking.check import check
 from solver.checking.findings import Code
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.plan import plan_job
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
 from tests.builders import make_job
 from tests.edits import put
 from tests.leaves import branches, leaves

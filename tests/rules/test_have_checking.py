@@ -6,7 +6,7 @@ import pytest
 
 from solver.checking.check import check
 from solver.checking.findings import Code
-from solver.plan import Plan
+from solver.plan.plan import Plan
 from tests.haves import good_have
 from tests.mutations_have import HAVE
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from solver.job import Job
+from solver.job.job import Job
 from solver.layout.fit import fits_within
-from solver.layout.problem import build
+from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status, Verdict
-from solver.planning.plan import plan_job
+from solver.planning.plan_job import plan_job
 from tests.builders import make_job
 
 

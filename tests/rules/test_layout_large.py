@@ -7,21 +7,20 @@ import time
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from solver import rhythm
-from solver.case import least_size
 from solver.checking.check import check
-from solver.job import Job, depth_wanted
-from solver.layout import constraints, size, solve
-from solver.layout.arithmetic import least_rhythm
-from solver.layout.model import make
-from solver.layout.problem import build
-from solver.layout.reorder import clear_heights
-from solver.layout.settled import NOTHING, Settled
-from solver.layout.shapes import LayoutProblem
-from solver.layout.solve import settle_marks, solve_layout
-from solver.layout.start import start_values
+from solver.job.case import least_size
+from solver.job.job import Job, depth_wanted
+from solver.layout import constraints, layout_engine, layout_problem, rhythm_scores
+from solver.layout.arithmetic_bounds import least_rhythm
+from solver.layout.incumbent import NOTHING, Settled
+from solver.layout.layout_engine import settle_marks, solve_layout
+from solver.layout.layout_problem import LayoutProblem
+from solver.layout.opening_order import clear_heights
+from solver.layout.problem_from_job import build
+from solver.layout.stage_search import make
+from solver.layout.warm_start import start_values
 from solver.outcome import Limits, Status
-from solver.planning.plan import plan_job
+from solver.planning.plan_job import plan_job
 from tests.brute_force import solve as brute
 from tests.generators import from_large_sheets, generate_job
 from tests.strategies import tiny_jobs
@@ -72,7 +71,7 @@ def test_several_groups_start_from_the_same_lines() -> None:
 def test_what_was_stood_up_by_rule_is_the_answer_where_nothing_better_is_found(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setattr(solve, "_by_models", lambda *_: NOTHING_FOUND)
+    monkeypatch.setattr(layout_engine, "_by_models", lambda *_: NOTHING_FOUND)
     problem = two_cases()
 
     settled = settle_marks(problem, Limits())
@@ -82,7 +81,7 @@ def test_what_was_stood_up_by_rule_is_the_answer_where_nothing_better_is_found(
     marks, _ = settled.layout
     heights = [clear_heights(shape, bay, marks) for bay, shape in enumerate(problem.bays)]
     assert settled.stages["fit"].value == 0
-    assert settled.stages["rhythm"].value == sum(map(rhythm.even, heights))
+    assert settled.stages["rhythm"].value == sum(map(rhythm_scores.even, heights))
     assert settled.stages["rhythm"].bound == least_rhythm(problem, 0)
 
 
@@ -101,7 +100,7 @@ def test_models_are_built_only_where_there_is_time_for_them(
         asked.append(problem)
         return NOTHING_FOUND
 
-    monkeypatch.setattr(solve, "_by_models", noted)
+    monkeypatch.setattr(layout_engine, "_by_models", noted)
 
     settled = settle_marks(problem_of(four_cases(), bays=2), Limits(seconds=seconds))
 
@@ -144,7 +143,7 @@ def test_a_model_is_too_large_by_its_size_and_a_large_one_for_its_time(
     most: int, larger: int, seconds: float, not_built: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     problem = two_cases()
-    monkeypatch.setattr(size, "MOST", size.places(problem) + most)
-    monkeypatch.setattr(size, "LARGE", size.places(problem) + larger)
+    monkeypatch.setattr(layout_problem, "MOST", layout_problem.places(problem) + most)
+    monkeypatch.setattr(layout_problem, "LARGE", layout_problem.places(problem) + larger)
 
-    assert size.too_large(problem, Limits(seconds=seconds)) is not_built
+    assert layout_problem.too_large(problem, Limits(seconds=seconds)) is not_built

@@ -7,12 +7,12 @@ from random import Random
 
 from ortools.sat.python import cp_model
 
-from solver.layout import patterns
-from solver.layout.bare import BARE_RULES, bare
-from solver.layout.counting import enough_openings
-from solver.layout.patterns import ALWAYS, listed, one_pattern_each
-from solver.layout.problem import build
-from solver.layout.shapes import LayoutProblem
+from solver.layout import opening_patterns
+from solver.layout.counting_cuts import enough_openings
+from solver.layout.layout_problem import LayoutProblem
+from solver.layout.master_problem import BARE_RULES, bare
+from solver.layout.opening_patterns import ALWAYS, listed, one_pattern_each
+from solver.layout.problem_from_job import build
 from solver.layout.variables import LayoutVariables
 from solver.units import mm
 from tests.builders import make_job
@@ -133,4 +133,4 @@ def test_too_many_patterns_are_not_listed() -> None:
     v = LayoutVariables(cp_model.CpModel(), few, merge=True, bare=True)
     before = len(v.all())
     one_pattern_each(v)
-    assert before < len(v.all()) <= before + 2 * patterns.LISTED_MOST
+    assert before < len(v.all()) <= before + 2 * opening_patterns.LISTED_MOST

@@ -13,9 +13,9 @@ from ortools.sat.python import cp_model
 
 from solver.layout import constraints
 from solver.layout.constraints import Rule
-from solver.layout.counting import enough_openings
-from solver.layout.problem import build
-from solver.layout.shapes import LayoutProblem
+from solver.layout.counting_cuts import enough_openings
+from solver.layout.layout_problem import LayoutProblem
+from solver.layout.problem_from_job import build
 from solver.layout.variables import LayoutVariables
 from tests.builders import make_job
 

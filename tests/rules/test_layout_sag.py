@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 from ortools.sat.python import cp_model
 
-from solver.job import Job
+from solver.job.job import Job
 from solver.layout import constraints
-from solver.layout.problem import build
-from solver.layout.shapes import LayoutProblem
+from solver.layout.layout_problem import LayoutProblem
+from solver.layout.problem_from_job import build
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits
-from solver.plan import Option
-from solver.planning.plan import plan_job
+from solver.plan.plan import Option
+from solver.planning.plan_job import plan_job
 from tests.builders import make_job
 
 FITS, NOT = cp_model.OPTIMAL, cp_model.INFEASIBLE

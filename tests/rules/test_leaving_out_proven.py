@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 
 from solver.outcome import Limits
-from solver.planning.option import plan_option
-from solver.planning.sizing import Sizing
-from solver.planning.stock import Buyer
+from solver.planning.plan_option import plan_option
+from solver.sizing.option_sizes import Sizing
+from solver.sizing.purchase import Buyer
 from tests.builders import make_job
 
 COUNTS = {"case": (1,)}

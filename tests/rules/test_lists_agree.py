@@ -8,16 +8,16 @@ from decimal import Decimal
 
 import pytest
 
-from solver.buying.buy_list import buy_list
-from solver.estimate.price import estimate
-from solver.hardware import kinds
-from solver.hardware.every import hardware_list
-from solver.job import Job
-from solver.labour.works import works
-from solver.labour_table import SECOND_PERSON
-from solver.plan import Option
-from solver.steps.build import STEPS, build_steps, fitted_out
-from solver.trim.sets import trim_sets
+from solver.costing import hardware_kinds
+from solver.costing.buy_list import buy_list
+from solver.costing.estimate import estimate
+from solver.costing.hardware import hardware_list
+from solver.costing.works import works
+from solver.job.job import Job
+from solver.job.labour_table import SECOND_PERSON
+from solver.plan.plan import Option
+from solver.trim.trim_sets import trim_sets
+from solver.work.build_steps import STEPS, build_steps, fitted_out
 from tests.priced import KINDS, option_of_kind, plan_of_kind
 
 
@@ -142,7 +142,9 @@ def test_hardware_is_bought_and_goes_into_the_steps_to_the_last_screw(kind: str)
 
 
 def test_every_kind_of_hardware_has_a_step() -> None:
-    known = [one.key for one in vars(kinds).values() if isinstance(one, kinds.Kind)]
+    known = [
+        one.key for one in vars(hardware_kinds).values() if isinstance(one, hardware_kinds.Kind)
+    ]
     assert len(known) > 20
     assert [key for key in known if key not in STEPS] == []
 

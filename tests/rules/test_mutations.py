@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from cli.job_file import read_job
+from cli.files.job_file import read_job
 from solver.checking.check import check
 from solver.checking.findings import Code
 from solver.outcome import Limits
-from solver.planning.plan import plan_job
+from solver.planning.plan_job import plan_job
 from tests.mutations import MUTATIONS, Mutation
 from tests.mutations_batch import BATCH
 from tests.mutations_front import FRONT

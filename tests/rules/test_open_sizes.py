@@ -8,13 +8,13 @@ import numpy as np
 import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from solver.case import CountRange
-from solver.job import Job
+from solver.job.case import CountRange
+from solver.job.job import Job
 from solver.outcome import Limits, Status
-from solver.plan import Option
-from solver.planning.combinations import combinations, name_of
-from solver.planning.plan import plan_job
-from solver.planning.stepwise import stepwise_job
+from solver.plan.plan import Option
+from solver.planning.plan_job import plan_job
+from solver.sizing.combinations import combinations, name_of
+from solver.sizing.stepwise import stepwise_job
 from solver.units import TICKS_PER_INCH, Ticks, inches
 from tests.builders import make_job
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
+from solver.changes.advising import with_advice, with_room
 from solver.outcome import Limits
-from solver.plan import Option, Plan
-from solver.planning.advising import with_advice, with_room
-from solver.planning.stock import Buyer
+from solver.plan.plan import Option, Plan
+from solver.sizing.purchase import Buyer
 from tests.edits import in_job
 from tests.sample_plans import good_plan
 from tests.two_bays_job import INSIDE_DEPTH, KERF, MARGIN, mm

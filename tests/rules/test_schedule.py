@@ -7,11 +7,10 @@ from decimal import Decimal
 
 import pytest
 
-from solver.schedule.calendar import calendar, order_of_work
-from solver.schedule.listed import by_list
-from solver.schedule.solve import least_finish, solve
-from solver.steps.network import Clock, fitted
-from solver.work import Calendar, Step
+from solver.plan.work import Calendar, Step
+from solver.work.calendar import calendar, order_of_work
+from solver.work.critical_path import Clock, fitted
+from solver.work.schedule import by_list, least_finish, solve
 from tests.networks import drawn, shortest, step
 from tests.priced import KINDS, option_of_kind, plan_of_kind
 

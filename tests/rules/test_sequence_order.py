@@ -10,11 +10,11 @@ from typing import TypeAlias
 import pytest
 
 from solver.cutting.solve import solve_cutting
-from solver.job import Saw
+from solver.job.job import Saw
 from solver.outcome import Limits
-from solver.sequence.order import At, Key, Task, in_runs
-from solver.sequence.sequence import tasks_of
-from solver.sequence.steps import steps_of
+from solver.sequence.cut_order import At, Key, Task, in_runs
+from solver.sequence.cut_steps import steps_of
+from solver.sequence.sequencing import tasks_of
 from solver.units import inches
 from tests.cutting_checks import problem
 from tests.sequences import a_shop

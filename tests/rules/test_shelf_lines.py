@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from cli.tables.marking import lines_apart_notes
-from solver.built import LinesApart
+from cli.screen.marking_tables import lines_apart_notes
 from solver.checking.check import check
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits, Status
-from solver.plan import Plan
-from solver.planning.again import plan_again
-from solver.planning.plan import plan_job
+from solver.plan.built import LinesApart
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
+from solver.replan.plan_again import plan_again
 from solver.units import TICKS_PER_MM
 from tests.builders import make_job
 

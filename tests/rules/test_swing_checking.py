@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from solver.checking.check import check
 from solver.checking.findings import Code
 from solver.checking.swing import reach_needed
-from solver.swing.limits import gap_needed
-from solver.swing.scene import Swing, body
+from solver.doorway.swing_limits import gap_needed
+from solver.doorway.swing_scene import Swing, body
 from solver.units import TICKS_PER_MM as MM
 from solver.units import Ticks
 from tests.mutations_swing import DOORWAY, MORE, hung

@@ -7,18 +7,18 @@ from functools import cache
 
 import pytest
 
+from solver.batch.plan_batch import plan_batch
+from solver.carcass.decided import depths_of, settled_job
 from solver.checking.batch import check_batch
 from solver.checking.check import check
 from solver.checking.findings import Code
 from solver.checking.structure import view
 from solver.checking.trim import moulded
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.batch.plan import plan_batch
-from solver.planning.plan import plan_job
-from solver.settled import depths_of, settled_job
-from solver.stocked import Stick, StickPiece
-from solver.trim_sticks import moulding_pieces
+from solver.plan.plan import Plan
+from solver.plan.stocked import Stick, StickPiece
+from solver.planning.plan_job import plan_job
+from solver.trim.moulding_pieces import moulding_pieces
 from tests.edits import put
 from tests.trims import EVERY, trim_job
 

@@ -8,8 +8,8 @@ import pytest
 
 from solver.checking.check import check
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.plan import plan_job
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
 from solver.units import inches
 from tests.trims import trim_job
 

@@ -7,13 +7,13 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
+from solver.carcass.thickness import as_measured, bands
 from solver.checking.check import check
 from solver.errors import CannotBeDoneError
-from solver.job import Job
-from solver.plan import Plan
-from solver.planning.plan import plan_job
-from solver.planning.remeasured import remeasured_plan
-from solver.thickness import as_measured, bands
+from solver.job.job import Job
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
+from solver.replan.remeasured import remeasured_plan
 from solver.units import caliper, mm
 from tests.builders import make_job
 

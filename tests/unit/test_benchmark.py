@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 
-from solver.geometry import case_parts, fits_a_sheet
+from solver.carcass.boards_of_case import case_parts, fits_a_sheet
 from solver.outcome import Limits, Status
-from solver.planning.plan import plan_job
+from solver.planning.plan_job import plan_job
 from tests.benchmark.jobs import GENERATED, bench_jobs
 from tests.benchmark.layout import HEAD, gap, line, main, median, seconds
 from tests.benchmark.measure import Figures, measure

@@ -8,16 +8,16 @@ from decimal import Decimal
 
 import pytest
 
-from cli.already_cut import already_cut, already_cut_csv
-from cli.have_file import parse_have
-from cli.papers.change_order import bought_again, change_paper
+from cli.files.already_cut import already_cut, already_cut_csv
+from cli.files.have_file import parse_have
+from cli.papers.change_order_paper import bought_again, change_paper
 from cli.papers.issue import Issue, issued
-from solver.assumed import site_of
-from solver.changing.order import change_order
-from solver.fittings import Glass, GlassLoad
-from solver.have import Have
-from solver.plan import Option, Plan
-from solver.signed import ChangeOrder, Signed
+from solver.costing.revision_changes import change_order
+from solver.job.assumed import site_of
+from solver.job.fittings import Glass, GlassLoad
+from solver.job.have import Have
+from solver.plan.plan import Option, Plan
+from solver.plan.signed import ChangeOrder, Signed
 from solver.units import mm
 from tests.sample_plans import good_plan
 

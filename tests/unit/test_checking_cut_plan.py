@@ -8,9 +8,9 @@ from typing import Any
 from solver.checking.check import check_cut
 from solver.checking.findings import Code
 from solver.outcome import Status
-from solver.plan import Cost, CutPlan, Timing
-from solver.sequence.sequence import sequence
-from solver.stocked import Part, Piece, Sheet, Stick, StickPiece
+from solver.plan.plan import Cost, CutPlan, Timing
+from solver.plan.stocked import Part, Piece, Sheet, Stick, StickPiece
+from solver.sequence.sequencing import sequence
 from tests.edits import put
 from tests.sequences import a_shop
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from solver.built import LinesApart, SharedLines
-from solver.case import SizeRange
 from solver.checking.check import check
 from solver.checking.compare import length_pair
 from solver.checking.findings import Code
 from solver.checking.lines import Bays
-from solver.plan import Plan
+from solver.job.case import SizeRange
+from solver.plan.built import LinesApart, SharedLines
+from solver.plan.plan import Plan
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations import BAY_1, BAY_2, BAYS, EMPTY, NOT_SHARED
 from tests.mutations_cutting import Change

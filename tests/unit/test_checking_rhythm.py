@@ -11,7 +11,7 @@ from scipy.optimize import linprog
 from solver.checking.check import check
 from solver.checking.scores import graduated, score
 from solver.checking.structure import view
-from solver.job import Rhythm
+from solver.job.job import Rhythm
 from tests.edits import both, in_job, in_option
 from tests.mutations import EMPTY
 from tests.sample_plans import good_plan

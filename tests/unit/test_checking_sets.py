@@ -5,8 +5,8 @@ from __future__ import annotations
 from solver.checking.findings import Code
 from solver.checking.pieces import of_cut
 from solver.outcome import Status
-from solver.plan import Cost, CutPlan, Timing, money
-from solver.stocked import MatchedSet, Part, Piece, Sheet
+from solver.plan.plan import Cost, CutPlan, Timing, money
+from solver.plan.stocked import MatchedSet, Part, Piece, Sheet
 
 KERF, MARGIN = 3, 1
 SIZE = 100, 40

@@ -11,7 +11,7 @@ def run(script: str) -> None:
 
 
 def test_the_planner_is_loaded_without_pandas() -> None:
-    run("import sys, solver.planning.plan; sys.exit('pandas' in sys.modules)")
+    run("import sys, solver.planning.plan_job; sys.exit('pandas' in sys.modules)")
 
 
 def test_series_of_variables_load_pandas_when_they_are_asked_for() -> None:

@@ -11,12 +11,12 @@ import pytest
 from rich.console import Console
 
 from cli.commands.cut import deliver_cut
-from cli.cut_request import CutRequest
-from cli.cut_show import SHEETS_SHOWN, not_shown, print_cut_plan, summary
+from cli.run.cut_request import CutRequest
+from cli.screen.cut_screen import SHEETS_SHOWN, not_shown, print_cut_plan, summary
 from solver.checking.check import check_cut
 from solver.errors import CannotBeDoneError, InputError
 from solver.outcome import Limits
-from solver.plan import CutPlan
+from solver.plan.plan import CutPlan
 
 CASE = """part,length,width,quantity,grain
 side,54,12,2,length

@@ -10,7 +10,7 @@ import pytest
 from solver.cutting.answer import SheetAnswer
 from solver.cutting.solve import solve_cutting
 from solver.outcome import Limits
-from solver.stocked import Sheet
+from solver.plan.stocked import Sheet
 from tests.cutting_checks import can_cut, faults, fewest_rip_first, fewest_sheets, problem
 
 ASKED = problem([(40, 20, 3), (30, 30, 2)], (100, 70), kerf=2, edge_trim=3)

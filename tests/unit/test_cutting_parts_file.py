@@ -6,8 +6,8 @@ from decimal import Decimal
 
 import pytest
 
-from cli.cut_request import read_stock
-from cli.parts_file import parse_parts
+from cli.files.parts_file import parse_parts
+from cli.run.cut_request import read_stock
 from solver.errors import InputError, ManyInputsError
 from solver.units import inches, mm
 

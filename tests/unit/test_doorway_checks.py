@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.doorway_checks import impossible
+from solver.job.doorway_checks import impossible
 from solver.units import inches, mm
 from tests.doorways import doorway, placed_job
 

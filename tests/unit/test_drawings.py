@@ -23,7 +23,7 @@ from cli.drawings.running import running
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import Text, rectangle
 from cli.drawings.svg import svg
-from solver.plan import Plan
+from solver.plan.plan import Plan
 from solver.units import Unit, mm, to_mm
 from tests.pdf_reading import lines, text
 from tests.sample_plans import good_plan

@@ -18,7 +18,7 @@ from cli.drawings.keys import key_marks
 from cli.drawings.line_styles import STYLES
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import Path, Text
-from solver.plan import Plan
+from solver.plan.plan import Plan
 from solver.units import format_length, from_mm
 from tests.mutations_swing import hung
 from tests.sample_plans import good_plan

@@ -19,10 +19,10 @@ from cli.drawings.scene import Scene
 from cli.drawings.shapes import FIGURES, SMALL, Dimension, Path, Running, Shape, Text, rectangle
 from cli.drawings.swing_plan import clipped, latch_detail, swing_plan, swing_words
 from cli.drawings.vertical_section import section
-from solver.built import CasePlan, Size
-from solver.plan import Plan
-from solver.swing.analyse import swinging
-from solver.swinging import PairSwing
+from solver.doorway.swing_analysis import swinging
+from solver.plan.built import CasePlan, Size
+from solver.plan.plan import Plan
+from solver.plan.swinging import PairSwing
 from solver.units import format_length, inches, mm, to_mm
 from tests.doorways import placed_job
 from tests.mutations_swing import hung

@@ -20,10 +20,10 @@ from cli.drawings.svg import svg
 from cli.papers.approval import approval
 from cli.papers.issue import Issue
 from solver.errors import InputError
-from solver.inventory import Item
-from solver.job import Job
+from solver.job.inventory import Item
+from solver.job.job import Job
 from solver.listing.read import read_listing
-from solver.plan import Plan
+from solver.plan.plan import Plan
 from tests.sample_plans import good_plan
 
 

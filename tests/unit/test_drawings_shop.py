@@ -5,19 +5,19 @@ from __future__ import annotations
 import pytest
 
 from cli.drawings.drawing_kinds import Subject, scenes
+from cli.drawings.front_elevation import neighbours, together
 from cli.drawings.keys import key_marks
 from cli.drawings.marking_drawing import back_marking, marking
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard, marked_faces
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import Arc, Path, Running
-from cli.drawings.together import neighbours, together
 from cli.drawings.trim_elevation import trim_elevation, trim_rows
-from solver.geometry import lip_sizes
+from solver.carcass.boards_of_case import lip_sizes
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.plan import plan_job
-from solver.strength.sheet import hanging_of
-from solver.trim.sets import trim_sets
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
+from solver.strength.hang_sheet import hanging_of
+from solver.trim.trim_sets import trim_sets
 from solver.units import inches, mm, to_mm
 from tests.mutations_swing import hung
 from tests.sample_plans import good_plan

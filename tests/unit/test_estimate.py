@@ -8,17 +8,17 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.buying.buy_list import buy_list
+from solver.costing.actuals import Entry, compare, names
+from solver.costing.buy_list import buy_list
+from solver.costing.estimate import estimate, payments, priced
+from solver.costing.works import works
 from solver.errors import InputError
-from solver.estimate.actual import Entry, compare, names
-from solver.estimate.price import estimate, payments, priced
-from solver.estimated import Estimate, to_cents
-from solver.job import Job
-from solver.labour.works import works
-from solver.labour_table import FORGOTTEN, TASKS
-from solver.plan import Option
-from solver.price_list import ListPrice, PriceList
-from solver.terms import Terms
+from solver.job.job import Job
+from solver.job.labour_table import FORGOTTEN, TASKS
+from solver.job.price_list import ListPrice, PriceList
+from solver.job.terms import Terms
+from solver.plan.estimated import Estimate, to_cents
+from solver.plan.plan import Option
 from tests.priced import option_of_kind, plan_of_kind
 
 KIND = "hung, classical"

@@ -14,10 +14,19 @@ import pytest
 from openpyxl import load_workbook
 
 from cli.drawings.fonts import FAMILIES
-from cli.export import TABLES, WHERE_ANY, check_csv, frames, guarded_cell, write_csv, write_xlsx
-from cli.workbook_out import length_format, workbook
+from cli.files.export import (
+    TABLES,
+    WHERE_ANY,
+    check_csv,
+    frames,
+    guarded_cell,
+    write_csv,
+    write_xlsx,
+)
+from cli.files.workbooks import length_format, workbook
 from solver.errors import InputError
-from solver.plan_frames import (
+from solver.job.price_list import ListPrice, PriceList
+from solver.plan.plan_frames import (
     decimal_length,
     mouldings_frame,
     parts_frame,
@@ -25,8 +34,7 @@ from solver.plan_frames import (
     positions_frame,
     sheets_frame,
 )
-from solver.price_list import ListPrice, PriceList
-from solver.saw_frames import cuts_frame, offcuts_frame, settings_frame
+from solver.plan.saw_frames import cuts_frame, offcuts_frame, settings_frame
 from solver.units import TICKS_PER_INCH, Unit, format_length, inches, mm
 from tests.sample_display import renamed, sample_plan
 from tests.sample_plans import good_plan

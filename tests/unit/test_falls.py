@@ -7,10 +7,10 @@ from itertools import combinations
 
 import pytest
 
-from solver import rhythm
-from solver.layout.falls import Falls, best_falls
-from solver.layout.problem import build
-from solver.layout.shapes import BayShape
+from solver.layout import rhythm_scores
+from solver.layout.graduated_spacings import Falls, best_falls
+from solver.layout.layout_problem import BayShape
+from solver.layout.problem_from_job import build
 from solver.units import TICKS_PER_MM, Ticks
 from tests.builders import make_job
 
@@ -42,7 +42,7 @@ def all_scores(bay: BayShape, least: Ticks, most: Ticks) -> dict[tuple[int, ...]
     for marks in combinations(numbers, bay.shelves):
         high = heights(bay, marks)
         if min(high) > 0:
-            scores[marks] = rhythm.graduated(high, least, most)
+            scores[marks] = rhythm_scores.graduated(high, least, most)
     return scores
 
 
@@ -73,7 +73,7 @@ def test_the_listed_marks_have_the_score(case: tuple[int, str, str, int, int]) -
     bay, low, high, falls = found(case)
     assert falls.marks
     for marks in falls.marks:
-        assert rhythm.graduated(heights(bay, marks), low, high) == falls.score
+        assert rhythm_scores.graduated(heights(bay, marks), low, high) == falls.score
 
 
 @pytest.mark.parametrize("case", CASES)
@@ -93,5 +93,5 @@ def test_spacings_nearly_as_good_are_at_most_two_steps_worse(
     bay, low, high, falls = found(case)
     assert set(falls.marks) <= set(falls.near)
     for marks in falls.near:
-        score = rhythm.graduated(heights(bay, marks), low, high)
+        score = rhythm_scores.graduated(heights(bay, marks), low, high)
         assert score <= falls.score + 2 * bay.step

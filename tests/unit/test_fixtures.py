@@ -9,12 +9,12 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from solver.case import SizeRange, settled
-from solver.geometry import box, lip_sizes
+from solver.carcass.boards_of_case import box, lip_sizes
+from solver.carcass.decided import largest_job
+from solver.doorway.swing_analysis import swinging
 from solver.intake.load import load
-from solver.job import Job, depth_wanted, guess
-from solver.settled import largest_job
-from solver.swing.analyse import swinging
+from solver.job.case import SizeRange, settled
+from solver.job.job import Job, depth_wanted, guess
 from solver.units import Unit, inches, mm, parse_length, parse_mass, round_down
 
 ROOT = Path(__file__).parents[2]

@@ -6,7 +6,7 @@ import pandas as pd
 import pytest
 
 from solver.errors import ManyInputsError
-from solver.frames import items_from_frame
+from solver.listing.item_frames import items_from_frame
 from solver.units import inches
 from tests.listings import sizes
 

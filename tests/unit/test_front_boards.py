@@ -4,8 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from solver.built import CasePlan
-from solver.front_boards import FrontBoard, FrontKind, carcass_fronts, front_boards, shelf_fronts
+from solver.carcass.front_boards import (
+    FrontBoard,
+    FrontKind,
+    carcass_fronts,
+    front_boards,
+    shelf_fronts,
+)
+from solver.plan.built import CasePlan
 from solver.units import mm
 from tests.sample_plans import good_plan
 from tests.two_bays_job import BAY, FLOORS, HEIGHT, INSIDE_HEIGHT, LIP_ABOVE, LIP_BELOW, WIDTH, T

@@ -7,13 +7,13 @@ from decimal import Decimal
 from fractions import Fraction
 from functools import cache
 
-from solver.job import Job
+from solver.job.job import Job
 from solver.layout.evenness import Evenness
-from solver.layout.traded import Fineness
+from solver.layout.pareto_points import Fineness
 from solver.outcome import Limits
-from solver.planning.front.lanes import Candidate, start_lane
-from solver.planning.front.report import Choice, choose, sentence, unbeaten
-from solver.planning.stock import Buyer
+from solver.sizing.purchase import Buyer
+from solver.tradeoff.front_report import Choice, choose, sentence, unbeaten
+from solver.tradeoff.lanes import Candidate, start_lane
 from solver.units import Ticks, inches
 from tests.builders import make_job
 

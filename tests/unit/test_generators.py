@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from solver.geometry import box
-from solver.job import Job
+from solver.carcass.boards_of_case import box
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.planning.plan import plan_job
+from solver.planning.plan_job import plan_job
 from solver.units import Unit
 from tests.generators import generate_job
 

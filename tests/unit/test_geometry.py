@@ -7,9 +7,17 @@ from typing import Any
 
 import pytest
 
-from solver.geometry import Box, box, case_parts, lip_pieces, lip_sizes, load_limit, mass_of
-from solver.job import Job
-from solver.stocked import Part
+from solver.carcass.boards_of_case import (
+    Box,
+    box,
+    case_parts,
+    lip_pieces,
+    lip_sizes,
+    load_limit,
+    mass_of,
+)
+from solver.job.job import Job
+from solver.plan.stocked import Part
 from solver.units import inches, mm, parse_mass
 from tests.builders import make_job
 

@@ -10,17 +10,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from solver.costing import hardware_kinds
+from solver.costing.finish_materials import area_of, millilitres
+from solver.costing.hardware import hardware_list, held_cases, holes
+from solver.costing.hardware_needs import Need, lines
 from solver.errors import InputError
-from solver.hardware import kinds
-from solver.hardware.every import hardware_list, held_cases, holes
-from solver.hardware.finish import area_of, millilitres
-from solver.hardware.needs import Need, lines
-from solver.hardware_list import HardwareLine, Use
-from solver.hardware_order import HardwareOrder
-from solver.job import Job
+from solver.job.hardware_order import HardwareOrder
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.plan import plan_job
+from solver.plan.hardware_list import HardwareLine, Use
+from solver.plan.plan import Plan
+from solver.planning.plan_job import plan_job
 from solver.units import inches, mm
 from tests.builders import make_job
 from tests.trims import CLASSICAL, trim_job
@@ -157,7 +157,9 @@ def test_whole_packs_hold_need_and_spares_and_no_pack_too_many(
     counts: list[int], pack: int | None, spare: int | None
 ) -> None:
     orders = [HardwareOrder(key="joint screw", pack=pack, spare=spare)]
-    needs = [Need(kinds.JOINT_SCREW, "#8", n, Use(f"use {k}"), "") for k, n in enumerate(counts)]
+    needs = [
+        Need(hardware_kinds.JOINT_SCREW, "#8", n, Use(f"use {k}"), "") for k, n in enumerate(counts)
+    ]
     (line,) = lines(needs, orders, "in")
     assert line.need == sum(counts) == sum(number for _, number in line.uses)
     assert (line.packs - 1) * line.pack < line.need + line.spare <= line.packs * line.pack

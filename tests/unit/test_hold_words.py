@@ -6,11 +6,11 @@ from typing import Any
 
 import pytest
 
-from cli.hold_words import counted, option_of_hold, with_holds
-from cli.thickness_words import thicknesses
-from solver.case import SHELVES_MOST
+from cli.files.hold_words import counted, option_of_hold, with_holds
+from cli.run.start_from_plan import thicknesses
 from solver.errors import InputError
-from solver.job import Job
+from solver.job.case import SHELVES_MOST
+from solver.job.job import Job
 from solver.units import inches, mm
 from tests.builders import make_job
 

@@ -9,8 +9,8 @@ import pytest
 from pydantic import ValidationError
 
 from solver.intake.load import load, read_json
-from solver.plan import Plan
-from solver.whatif import WhatIf
+from solver.plan.plan import Plan
+from solver.plan.what_if_answer import WhatIf
 from tests.builders import make_job
 from tests.sample_plans import good_plan
 

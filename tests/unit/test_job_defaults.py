@@ -7,10 +7,10 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.default_sheets import default_sheets
-from solver.defaults import DEFAULTS, table_defaults
 from solver.intake.load import load
-from solver.job import Job
+from solver.job.assumed import default_sheets
+from solver.job.defaults import DEFAULTS, table_defaults
+from solver.job.job import Job
 from solver.units import Unit, inches, mm, parse_length, parse_mass
 
 UNITS: list[Unit] = ["in", "mm"]

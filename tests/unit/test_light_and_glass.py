@@ -9,13 +9,13 @@ import pytest
 from pydantic import ValidationError
 
 from solver.checking.check import check
-from solver.fittings import Glazed, Lit
-from solver.hardware.every import hardware_list
+from solver.costing.hardware import hardware_list
+from solver.job.fittings import Glazed, Lit
 from solver.outcome import Limits
-from solver.plan import Option
-from solver.planning.plan import plan_job
-from solver.trim.sets import trim_sets
-from solver.trimming import TrimSet
+from solver.plan.plan import Option
+from solver.plan.trimming import TrimSet
+from solver.planning.plan_job import plan_job
+from solver.trim.trim_sets import trim_sets
 from solver.units import inches
 from tests.edits import put
 from tests.trims import trim_job

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from cli.output import check_target, make_folder, write_bytes, write_text
+from cli.files.output import check_target, make_folder, write_bytes, write_text
 from solver.errors import InputError
 
 

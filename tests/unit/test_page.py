@@ -14,13 +14,12 @@ from typing import Any
 import pytest
 
 from cli.drawings.pictures import read_pictures
-from cli.page.differ import sentences
-from cli.page.facts import page_facts
+from cli.page.differences import sentences
+from cli.page.facts import page_facts, shelf_lines
 from cli.page.page_file import island, page_html
-from cli.page.prices import prices
-from cli.page.shelf_lines import shelf_lines
-from solver.have import Have
-from solver.plan import Plan, Timing
+from cli.page.page_prices import prices
+from solver.job.have import Have
+from solver.plan.plan import Plan, Timing
 from tests.builders import make_job
 from tests.mutations import NOT_SHARED
 from tests.sample_display import sample_plan

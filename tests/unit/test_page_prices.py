@@ -5,11 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 from pathlib import Path
 
+from cli.files.price_file import read_prices
 from cli.page.page_file import page_html
-from cli.page.prices import prices
-from cli.price_file import read_prices
-from solver.estimate.price import estimate
-from solver.plan import Plan
+from cli.page.page_prices import prices
+from solver.costing.estimate import estimate
+from solver.plan.plan import Plan
 from tests.sample_display import sample_plan
 
 LIST = Path(__file__).parents[2] / "fixtures" / "prices" / "sample-usd.csv"

@@ -12,19 +12,18 @@ import pypdfium2
 import pytest
 
 from cli.drawings.drawing_kinds import KINDS
-from cli.papers.issue import Issue
-from cli.papers.labels import labels
+from cli.papers.cut_list_paper import labels
+from cli.papers.issue import Issue, ids_text, limit_text
 from cli.papers.marking_out import board_length, board_lines, marking_out, upright_lines
-from cli.papers.naming import ids_text, limit_text
 from cli.papers.paper_blocks import Paper, grid
 from cli.papers.paper_drawings import ON_SHEETS, TO_APPROVE, TO_MARK
 from cli.papers.proposal import proposal
 from cli.papers.typeset import all_pdf, one_pdf
 from cli.papers.write import every_paper
-from cli.tables.grouping import alike_bays
-from cli.tables.words import amount
-from solver.plan import Plan
-from solver.price_list import HOUR, ListPrice, PriceList
+from cli.screen.grouping import alike_bays
+from cli.screen.wording import amount
+from solver.job.price_list import HOUR, ListPrice, PriceList
+from solver.plan.plan import Plan
 from solver.units import GRAMS_PER_POUND, format_length
 from tests.sample_plans import good_plan
 

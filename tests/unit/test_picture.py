@@ -6,10 +6,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cli.blocks import Grid, blocks
-from cli.picture import OTHER, picture_keys, pictures
-from solver.built import Placement
-from solver.plan import Plan
+from cli.screen.case_pictures import OTHER, picture_keys, pictures
+from cli.screen.text_blocks import Grid, blocks
+from solver.plan.built import Placement
+from solver.plan.plan import Plan
 from solver.units import mm
 from tests.builders import make_job
 from tests.sample_display import sample_plan

@@ -8,11 +8,10 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
+from solver.doorway.swing_formulas import widest_case
+from solver.intake.place import TIP_MARGIN, longest_round, sizes, tip_up_height
 from solver.outcome import Limits
-from solver.place import TIP_MARGIN, sizes, tip_up_height
-from solver.place_ways import longest_round
-from solver.planning.plan import plan_job
-from solver.swing.formulas import widest_case
+from solver.planning.plan_job import plan_job
 from solver.units import TICKS_PER_MM, inches, mm, round_down
 from tests.doorways import placed_job
 

@@ -10,12 +10,12 @@ import pytest
 from ortools.sat.python import cp_model
 
 from solver.layout import objective
+from solver.layout.arrangement import Places, Standing
 from solver.layout.constraints import RULES
-from solver.layout.polish import Targets, polish, score
-from solver.layout.problem import build
-from solver.layout.search import Search
-from solver.layout.shapes import Form, LayoutProblem
-from solver.layout.standing import Places, Standing
+from solver.layout.late_acceptance import Targets, polish, score
+from solver.layout.layout_problem import Form, LayoutProblem
+from solver.layout.problem_from_job import build
+from solver.layout.stage_search import Search
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits
 from solver.units import TICKS_PER_MM

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from solver.precheck import deepest_box, even_clear, misfits
+from solver.intake.precheck import deepest_box, even_clear, misfits
 from solver.units import inches, mm
 from tests.builders import make_job
 

@@ -7,7 +7,7 @@ from itertools import product
 from hypothesis import given
 from hypothesis import strategies as st
 
-from solver.layout.reachable import all_sums, largest
+from solver.layout.counting_cuts import all_sums, largest
 
 KIND = st.tuples(
     st.lists(st.tuples(st.integers(1, 12), st.integers(0, 3)), min_size=1, max_size=2),

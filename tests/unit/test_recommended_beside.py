@@ -6,10 +6,10 @@ from decimal import Decimal
 
 import pytest
 
-from cli.tables.words import tag_words
-from solver.plan import Option
-from solver.planning.combinations import SHOWN_MOST
+from cli.screen.wording import tag_words
+from solver.plan.plan import Option
 from solver.planning.recommend import Least, ranked
+from solver.sizing.combinations import SHOWN_MOST
 from solver.units import inches
 from tests.sample_plans import good_plan
 

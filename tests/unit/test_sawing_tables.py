@@ -7,12 +7,12 @@ import io
 import pytest
 from rich.console import Console
 
-from cli.tables.cutting import sheet_tables
-from cli.tables.sawing import cut_tables, offcut_table, sawing_notes, settings_table
-from cli.tables.style import Titled
-from solver.cuts import Cut
-from solver.plan import Option
-from solver.saw_words import ranges
+from cli.screen.cutting_tables import sheet_tables
+from cli.screen.sawing_tables import cut_tables, offcut_table, sawing_notes, settings_table
+from cli.screen.style import Titled
+from solver.plan.plan import Option
+from solver.plan.saw_cuts import Cut
+from solver.sequence.saw_words import ranges
 from tests.edits import put
 from tests.sample_plans import good_option
 

@@ -10,9 +10,9 @@ import fastjsonschema
 import pytest
 
 from cli.commands.schema import Kind, schema_text
-from cli.job_file import read_job
+from cli.files.job_file import read_job
 from solver.outcome import Limits
-from solver.planning.plan import plan_job
+from solver.planning.plan_job import plan_job
 from tests.sample_plans import FIXTURE
 
 JOBS = Path(__file__).parents[2] / "fixtures" / "jobs"

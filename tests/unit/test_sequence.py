@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from solver.checking.check import check_cut
-from solver.cuts import Cut
-from solver.plan import CutPlan
+from solver.plan.plan import CutPlan
+from solver.plan.saw_cuts import Cut
 from solver.units import inches
 from tests.cutting_checks import problem
 from tests.sequences import a_shop, cut_plan

@@ -5,10 +5,10 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cli.tables.stops import stops_table
+from cli.screen.cutting_tables import stops_table
 from solver.checking.sticks import cuts, stops
-from solver.sequence.sticks import sequence_sticks
-from solver.stocked import Stick, StickPiece
+from solver.plan.stocked import Stick, StickPiece
+from solver.sequence.stick_order import sequence_sticks
 from solver.units import inches
 
 KERF = inches("1/8")

@@ -9,9 +9,9 @@ import pytest
 
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits
-from solver.planning import sizing
-from solver.planning.combinations import Counts
-from solver.planning.stock import Buyer
+from solver.sizing import option_sizes
+from solver.sizing.combinations import Counts
+from solver.sizing.purchase import Buyer
 from tests.builders import make_job
 
 COUNTS: list[Counts] = [{"alcove": (n,)} for n in (2, 3, 4, 5)]
@@ -30,11 +30,13 @@ def asked(
         msg = "no sizes are needed here"
         raise CannotBeDoneError(msg)
 
-    monkeypatch.setattr(sizing, "choose_sizes", choose)
+    monkeypatch.setattr(option_sizes, "choose_sizes", choose)
     job = make_job(case={"depth": {"least": 8, "most": 12}})
     limits = Limits(seconds=seconds)
     with ThreadPoolExecutor(max_workers=1) as pool:
-        sizing.Sizing(job, Buyer(job, limits), limits).promising(COUNTS, pool, lambda *_: None)
+        option_sizes.Sizing(job, Buyer(job, limits), limits).promising(
+            COUNTS, pool, lambda *_: None
+        )
     return given
 
 

@@ -8,10 +8,10 @@ import pytest
 
 from solver.checking.check import check_cut
 from solver.checking.findings import Code
+from solver.cutting.slack import least_slack, sheet_slack, stick_slack, with_slack
 from solver.outcome import Status
-from solver.plan import Cost, CutPlan, Timing, money
-from solver.slack import least_slack, sheet_slack, stick_slack, with_slack
-from solver.stocked import Piece, Sheet, Stick, StickPiece
+from solver.plan.plan import Cost, CutPlan, Timing, money
+from solver.plan.stocked import Piece, Sheet, Stick, StickPiece
 from tests.edits import put
 
 KERF, TRIM = 4, 10

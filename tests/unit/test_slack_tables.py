@@ -8,13 +8,12 @@ from decimal import Decimal
 import pytest
 from rich.console import Console
 
-from cli.tables.advice import advice_line, advice_table, saving
-from cli.tables.slack import slack_lines, slack_table
-from cli.tables.style import Titled
-from solver.plan_frames import mouldings_frame, sheets_frame
-from solver.remarks import Advice
-from solver.slack import TIGHT, stick_with_slack, with_slack
-from solver.stocked import Sheet, Stick
+from cli.screen.advice_tables import advice_line, advice_table, saving, slack_lines, slack_table
+from cli.screen.style import Titled
+from solver.cutting.slack import TIGHT, stick_with_slack, with_slack
+from solver.plan.plan_frames import mouldings_frame, sheets_frame
+from solver.plan.remarks import Advice
+from solver.plan.stocked import Sheet, Stick
 from solver.units import Unit, inches, mm
 from tests.edits import put
 from tests.sample_plans import good_plan

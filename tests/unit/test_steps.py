@@ -6,12 +6,12 @@ from math import hypot
 
 import pytest
 
-from solver.labour.count import CaseWork
-from solver.labour.lots import JOINTS_MOST, lots
-from solver.steps.about import diagonal
-from solver.steps.build import build_steps
+from solver.costing.glue_lots import JOINTS_MOST, lots
+from solver.costing.labour_count import CaseWork
+from solver.plan.work import Step
 from solver.units import inches, mm
-from solver.work import Step
+from solver.work.build_steps import build_steps
+from solver.work.step_facts import diagonal
 from tests.builders import make_job
 from tests.priced import KINDS, option_of_kind, plan_of_kind
 from tests.two_bays_job import BAY, HEIGHT, INSIDE_HEIGHT, MARK_1, MARK_2, T

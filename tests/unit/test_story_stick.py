@@ -11,7 +11,7 @@ import pytest
 
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard, marked_faces
 from cli.drawings.stick import BAR, OVERLAP, TILE, WIDTH, Stick, long_pdf, sticks, tiled_pdf, tiles
-from solver.plan import Plan
+from solver.plan.plan import Plan
 from solver.units import format_length, inches, mm, to_mm
 from tests.pdf_reading import level, lines, text
 from tests.sample_plans import good_plan

@@ -9,17 +9,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from solver.bearing import Strength
 from solver.errors import CannotBeDoneError
-from solver.hanging import HangSheet
-from solver.job import Job
+from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan import Option
-from solver.planning.front.front import trade_off
-from solver.planning.plan import plan_job
+from solver.plan.bearing import Strength
+from solver.plan.hanging import HangSheet
+from solver.plan.plan import Option
+from solver.planning.plan_job import plan_job
 from solver.strength.cautions import chosen, refusals
+from solver.strength.hang_sheet import hang_sheet
 from solver.strength.hinge_places import hinge_tops, leaf_of
-from solver.strength.sheet import hang_sheet
+from solver.tradeoff.trade_off import trade_off
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, inches
 from tests.builders import make_job
 from tests.doorways import doorway

@@ -7,11 +7,10 @@ from typing import Any
 
 import pytest
 
-from solver.doorway import Lean
-from solver.survey import Judgement, expected_diagonal, judge, racked
-from solver.survey_lean import climb, rest_angle
-from solver.survey_missing import missing
-from solver.survey_old_door import DUTIES, Provided
+from solver.doorway.old_door import DUTIES, Provided
+from solver.doorway.survey import Judgement, expected_diagonal, judge, missing, racked
+from solver.doorway.survey_lean import climb, rest_angle
+from solver.job.doorway import Lean
 from solver.units import inches, mm
 from tests.doorways import doorway
 

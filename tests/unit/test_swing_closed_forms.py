@@ -6,9 +6,9 @@ from typing import Any
 
 import pytest
 
-from solver.swing import formulas
-from solver.swing.limits import deepest, gap_needed, widest
-from solver.swing.scene import Swing
+from solver.doorway import swing_formulas
+from solver.doorway.swing_limits import deepest, gap_needed, widest
+from solver.doorway.swing_scene import Swing
 from solver.units import TICKS_PER_INCH, Ticks, inches, mm, round_down, round_up
 
 EIGHTH = inches("1/8")
@@ -92,9 +92,9 @@ def test_limits_meet_the_closed_formulas_to_the_tick(width: str, depth: str) -> 
     w, d, opening = inches(width), inches(depth), inches(width) + inches("2-1/4")
     swing = plain(opening, w, d)
 
-    assert gap_needed(swing, 90) == formulas.latch_gap(w, d, EIGHTH, EIGHTH)
-    assert widest(swing, 90) == formulas.widest_case(opening, d, EIGHTH, EIGHTH)
-    assert deepest(swing, 90) == formulas.deepest_case(opening, w, EIGHTH, EIGHTH)
+    assert gap_needed(swing, 90) == swing_formulas.latch_gap(w, d, EIGHTH, EIGHTH)
+    assert widest(swing, 90) == swing_formulas.widest_case(opening, d, EIGHTH, EIGHTH)
+    assert deepest(swing, 90) == swing_formulas.deepest_case(opening, w, EIGHTH, EIGHTH)
 
 
 @pytest.mark.parametrize("proud", ["1/4", "1/2", "3/4", "1-1/2"])
@@ -103,7 +103,7 @@ def test_a_pin_proud_of_the_jamb_needs_the_gap_of_its_formula(proud: str) -> Non
     p, w, d = inches(proud), inches(28), inches(9)
     exact = gap_needed(plain(0, w, d, proud=p), 90)
 
-    assert 0 <= formulas.latch_gap_proud(w, d, EIGHTH, EIGHTH, p) - exact <= 1
+    assert 0 <= swing_formulas.latch_gap_proud(w, d, EIGHTH, EIGHTH, p) - exact <= 1
 
 
 def test_a_metric_case_of_the_same_sizes_needs_the_same_gap() -> None:

@@ -10,20 +10,19 @@ from itertools import pairwise
 import pytest
 from rich.console import Console
 
-from cli.show import print_plan
-from cli.tables.cautions import cautions
-from cli.tables.comparison import comparison
-from cli.tables.cutting import allowances_text, parts_table, price_table
-from cli.tables.grouping import alike_bays, alike_parts
-from cli.tables.marking import marking_lines, marking_tables
-from cli.tables.stages import stages_table
-from cli.tables.style import Titled
-from cli.tables.words import of_stage, plain_name, short_text, status_text
+from cli.screen.caution_lines import cautions
+from cli.screen.cutting_tables import allowances_text, parts_table, price_table
+from cli.screen.grouping import alike_bays, alike_parts
+from cli.screen.marking_tables import marking_lines, marking_tables
+from cli.screen.option_comparison import comparison
+from cli.screen.plan_screen import print_plan, stages_table
+from cli.screen.style import Titled
+from cli.screen.wording import of_stage, plain_name, short_text, status_text
 from solver.outcome import Status
-from solver.plan import Option, Plan, ShortBy, Stage
+from solver.plan.plan import Option, Plan, ShortBy, Stage
 from solver.strength.cautions import chosen
-from solver.trade_words import word
 from solver.units import inches, mm
+from solver.words import word
 from tests.builders import make_job
 from tests.sample_display import renamed, sample_plan
 from tests.sample_plans import good_plan

@@ -7,9 +7,9 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.job import Job
-from solver.trim_face import doorway_trim, plinth_height
-from solver.trim_sticks import trim_cuts
+from solver.carcass.trim_face import doorway_trim, plinth_height
+from solver.job.job import Job
+from solver.trim.moulding_pieces import trim_cuts
 from solver.units import Ticks, inches
 from tests.trims import CLASSICAL, PLAIN, trim_job
 

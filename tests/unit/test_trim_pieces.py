@@ -8,10 +8,10 @@ from typing import Any
 import pytest
 
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.plan import plan_job
-from solver.trim.sets import trim_sets
-from solver.trimming import TrimPiece, TrimSet
+from solver.plan.plan import Plan
+from solver.plan.trimming import TrimPiece, TrimSet
+from solver.planning.plan_job import plan_job
+from solver.trim.trim_sets import trim_sets
 from solver.units import inches
 from tests.trims import CLASSICAL, EVERY, PLAIN, trim_job
 

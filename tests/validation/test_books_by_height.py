@@ -17,8 +17,8 @@ from __future__ import annotations
 import networkx
 import pytest
 
-from solver.job import Job
-from solver.planning.plan import plan_job
+from solver.job.job import Job
+from solver.planning.plan_job import plan_job
 from tests.builders import make_job
 
 Books = dict[int, int]

@@ -17,10 +17,10 @@ from solver.cutting.problem import StickPart, StickProblem, StickStock
 from solver.cutting.solve import solve_cutting
 from solver.cutting.sticks import solve_sticks
 from solver.outcome import Limits
-from solver.plan import Plan
-from solver.planning.cliffs import pieces_of
-from solver.planning.plan import plan_job
-from solver.remarks import NearMiss
+from solver.plan.plan import Plan
+from solver.plan.remarks import NearMiss
+from solver.planning.plan_job import plan_job
+from solver.sizing.cliffs import pieces_of
 from solver.units import inches, mm
 from tests.builders import make_job
 from tests.cutting_checks import problem

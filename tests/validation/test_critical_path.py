@@ -5,10 +5,10 @@ from __future__ import annotations
 import networkx as nx
 import pytest
 
-from solver.schedule.calendar import calendar
-from solver.steps.build import build_steps
-from solver.steps.network import Clock, earliest, in_calendar, latest, least_minutes
-from solver.work import Step
+from solver.plan.work import Step
+from solver.work.build_steps import build_steps
+from solver.work.calendar import calendar
+from solver.work.critical_path import Clock, earliest, in_calendar, latest, least_minutes
 from tests.networks import drawn
 from tests.priced import KINDS, option_of_kind, plan_of_kind
 

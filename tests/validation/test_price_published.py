@@ -6,13 +6,13 @@ from decimal import Decimal
 
 import pytest
 
-from solver.bought import BuyList
-from solver.buying.buy_list import buy_list, waste
-from solver.estimate.price import payments
+from solver.costing.buy_list import buy_list, waste
+from solver.costing.estimate import payments
 from solver.intake.load import load
 from solver.outcome import Limits
-from solver.planning.plan import plan_job
-from solver.trim.allowance import with_waste
+from solver.plan.bought import BuyList
+from solver.planning.plan_job import plan_job
+from solver.trim.trim_pieces import with_waste
 from tests.unit.test_estimate import made_terms
 
 

@@ -10,12 +10,12 @@ from typing import Any
 
 import pytest
 
-from solver.geometry import Box, box, case_parts
-from solver.job import Job
+from solver.carcass.boards_of_case import Box, box, case_parts
+from solver.job.job import Job
 from solver.outcome import Status
-from solver.plan import Option
-from solver.planning.plan import plan_job
-from solver.stocked import Part
+from solver.plan.plan import Option
+from solver.plan.stocked import Part
+from solver.planning.plan_job import plan_job
 from solver.units import inches, mm, parse_length, round_down
 from tests.builders import make_job
 

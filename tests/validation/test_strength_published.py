@@ -9,9 +9,9 @@ from math import hypot
 
 import pytest
 
-from solver import boards
-from solver.defaults import DEFAULTS
-from solver.geometry import load_limit
+from solver.carcass.boards_of_case import load_limit
+from solver.job import boards
+from solver.job.defaults import DEFAULTS
 from solver.strength import (
     cautions,
     hinge_places,
@@ -19,11 +19,7 @@ from solver.strength import (
     screws,
     stability,
 )
-from solver.strength.amounts import (
-    MM_PER_INCH,
-    MPA_PER_PSI,
-    NEWTONS_PER_POUND,
-)
+from solver.strength.constants import MM_PER_INCH, MPA_PER_PSI, NEWTONS_PER_POUND
 from solver.units import inches
 from tests.builders import make_job
 

@@ -6,10 +6,10 @@ from fractions import Fraction
 
 import pytest
 
-from solver.flutes import flutes
-from solver.hardware.finish import millilitres
-from solver.trim_order import TrimOrder
-from solver.trim_sticks import trim_cuts
+from solver.costing.finish_materials import millilitres
+from solver.job.trim_order import TrimOrder
+from solver.trim.flutes import flutes
+from solver.trim.moulding_pieces import trim_cuts
 from solver.units import inches, mm
 from tests.trims import CLASSICAL, trim_job
 

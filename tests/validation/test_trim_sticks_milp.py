@@ -15,8 +15,8 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from solver.cutting.problem import StickPart, StickProblem, StickStock
 from solver.cutting.sticks import solve_sticks
 from solver.outcome import Limits
-from solver.planning.stock import Buyer
-from solver.trim.allowance import with_waste
+from solver.sizing.purchase import Buyer
+from solver.trim.trim_pieces import with_waste
 from solver.units import TICKS_PER_INCH, inches
 from tests.trims import EVERY, trim_job
 

@@ -1,4 +1,4 @@
-// The rhythm scores, by the definitions of solver/rhythm.py, in exact fractions of ticks:
+// The rhythm scores, by the definitions of solver/layout/rhythm_scores.py, in exact fractions of ticks:
 // pairs [numerator, denominator] of whole numbers that JavaScript counts exactly (BigInt).
 
 function fraction(over, under) {

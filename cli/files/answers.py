@@ -1,0 +1,195 @@
+"""What this program writes as JSON, read again: plans, cut plans, batches, fronts, what-ifs.
+
+What is said of a file that another version of this program has made.
+"""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from shlex import quote
+from typing import Any, TypeAlias
+
+from pydantic import ValidationError
+
+from cli.files.hold_words import option_of_hold
+from solver.edition import RULES, UNNUMBERED, Age, age_of
+from solver.errors import InputError
+from solver.outcome import program_version
+from solver.plan.joint_purchase import Batch
+from solver.plan.plan import CutPlan, Plan
+from solver.plan.price_front import TradeOff
+from solver.plan.what_if_answer import WhatIf
+
+SHOWN_MOST = 20
+"""Faults of the form shown at once; there may be one for every length of a file."""
+
+
+MODELS: dict[str, type[Answer]] = {
+    "casewright/plan/1": Plan,
+    "casewright/cut/1": CutPlan,
+    "casewright/batch/1": Batch,
+    "casewright/tradeoff/1": TradeOff,
+    "casewright/whatif/1": WhatIf,
+}
+"""What a file is by its "schema"."""
+
+
+def read_answer(file: str) -> Answer:
+    """Read a file by its "schema"; InputError says where it is none of ours."""
+    from pydantic import ValidationError
+
+    from solver.errors import InputError
+    from solver.intake.load import read_json
+
+    text = _text(file)
+    data = _data(text, named(file))
+    kind = data.get("schema")
+    model = MODELS.get(kind) if isinstance(kind, str) else None
+    if model is None:
+        allowed = ", ".join(f'"{one}"' for one in MODELS)
+        msg = f'"schema" is {kind!r}; allowed: {allowed}; give a file made by --json'
+        raise InputError(msg, named(file))
+    try:
+        return read_json(model, text)
+    except ValidationError as error:
+        raise InputError(_not_the_form(data, error), named(file)) from None
+
+
+def read_plan(file: str) -> Plan:
+    """Read a plan of a job; InputError says what the file is instead."""
+    plan = read_answer(file)
+    if not isinstance(plan, Plan):
+        msg = (
+            f"this is {kind_of(plan)}, not the plan of one job; give one as written by casewright"
+            " plan --json, or by tradeoff --choose or batch --out"
+        )
+        raise InputError(msg, named(file))
+    return plan
+
+
+def kind_of(answer: Answer) -> str:
+    """Say what a file is."""
+    words = {
+        "Plan": "a plan",
+        "CutPlan": "a cut plan",
+        "Batch": "a batch",
+        "TradeOff": "a trade-off front",
+        "WhatIf": "the answer to a what-if question",
+    }
+    return words[type(answer).__name__]
+
+
+def named(file: str) -> str:
+    """Return what a file is called in messages."""
+    return "standard input" if file == "-" else file
+
+
+def _text(file: str) -> str:
+    try:
+        data = sys.stdin.buffer.read() if file == "-" else Path(file).read_bytes()
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        msg = f"byte {error.start} is not UTF-8; give a file made by --json"
+        raise InputError(msg, named(file)) from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        msg = f"cannot be read: {reason}"
+        raise InputError(msg, named(file)) from None
+
+
+def _data(text: str, where: str) -> dict[str, Any]:
+    """The keys of a file; none where it is a list or a word."""
+    try:
+        data = json.loads(text)
+    except json.JSONDecodeError as error:
+        msg = f"this is not JSON: {error.msg}"
+        raise InputError(msg, f"{where}, line {error.lineno}, column {error.colno}") from None
+    except (RecursionError, ValueError) as error:
+        msg = f"this is not JSON of a plan: {error}"
+        raise InputError(msg, where) from None
+    return data if isinstance(data, dict) else {}
+
+
+def _not_the_form(data: dict[str, Any], error: ValidationError) -> str:
+    """All that is wrong with the form, each with its key; and whether age is behind it."""
+    faults = [
+        f"  {'.'.join(map(str, fault['loc']))}: {fault['msg']}"
+        for fault in error.errors(include_url=False)
+    ]
+    more = len(faults) - SHOWN_MOST
+    lines = faults[:SHOWN_MOST] + ([f"  and {more} more"] if more > 0 else [])
+    form = "the file has not the form of a plan (casewright schema prints it)"
+    if age(data) != "same":
+        form = f"this file was {made_by(data)}, and {form}. {what_to_do(data)}"
+    return "\n".join([f"{form.rstrip('.')}:", *lines])
+
+
+Answer: TypeAlias = Plan | CutPlan | Batch | TradeOff | WhatIf
+"""What this program writes as JSON and reads again."""
+
+STAYS = "What the job file holds stays, and so do signed revisions."
+
+
+def age(data: dict[str, Any]) -> Age:
+    """Say how old a file is, from its keys "version" and "rules" as far as they are there."""
+    now = program_version()
+    return age_of(str(data.get("version") or now), _rules(data), now)
+
+
+def age_of_answer(answer: Answer) -> Age:
+    """Say how old an answer is that could be read."""
+    return age(_made(answer))
+
+
+def made_by(data: dict[str, Any]) -> str:
+    """Say what made a file and what reads it, both with their numbers."""
+    made = f"Casewright {data['version']}, rules {_rules(data)}"
+    made = made if data.get("version") else f"rules {_rules(data)}"
+    ours = f"this is Casewright {program_version()}, rules {RULES}"
+    return f"made by {'an' if age(data) == 'older' else 'a'} {age(data)} version ({made}; {ours})"
+
+
+def answer_made_by(answer: Answer) -> str:
+    """Say what made an answer that could be read."""
+    return made_by(_made(answer))
+
+
+def what_to_do(data: dict[str, Any], job: str = "JOB") -> str:
+    """Say what to do with a file of another version that cannot be used as it is."""
+    if age(data) == "newer":
+        return "Read it with that version, or plan the job again with this one."
+    return f"Plan the job again: casewright plan {job}. {STAYS}"
+
+
+def not_a_good_plan(plan: Plan, first: str, job: str) -> str:
+    """Say why a plan cannot be started from: `first` finding, and whether age may be behind it.
+
+    `job` is the job file to be planned again, as far as it is known.
+    """
+    data = _made(plan)
+    if age(data) == "same":
+        return f"this is not a good plan ({first}); casewright verify shows all of it"
+    return (
+        f"this plan was {made_by(data)}, and the rules of today refuse it ({first})."
+        f" {what_to_do(data, job or 'JOB')}{_held_in(plan)}"
+    )
+
+
+def _held_in(plan: Plan) -> str:
+    """The holds of a plan as options, since those of the command line stand in no file else."""
+    words = [f"--hold {quote(option_of_hold(hold, plan.unit))}" for hold in plan.job.holds]
+    return f" Held in it, to be given again: {' '.join(words)}" if words else ""
+
+
+def _made(answer: Answer) -> dict[str, Any]:
+    source: Any = answer.plan if isinstance(answer, WhatIf) else answer
+    if source is None:
+        return {"rules": RULES}
+    return {"version": getattr(source, "version", None), "rules": source.rules}
+
+
+def _rules(data: dict[str, Any]) -> int:
+    rules = data.get("rules", UNNUMBERED)
+    return rules if isinstance(rules, int) else UNNUMBERED

@@ -1,0 +1,128 @@
+"""The cut list: every part as it is cut, joints and lips already in the sizes.
+
+Part labels: a sticker for each piece that is cut, to go on as it comes off the saw.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from cli.drawings.fonts import printable
+from cli.papers.issue import Issue, ids_text, short_id
+from cli.papers.paper_blocks import BOX, Block, Paper, grid, heading, line, of_table, points
+from cli.screen.cutting_tables import allowances_text
+from cli.screen.grouping import alike_parts, grouped
+from cli.screen.trim_tables import flute_lines, headline, pieces_table
+from cli.screen.wording import count
+from solver.plan.stocked import Part
+from solver.trim.trim_sets import trim_sets
+from solver.units import Unit, caliper, format_length
+from solver.words import word
+
+
+def cut_list(issue: Issue) -> Paper:
+    """Return the cut list, case by case and board by board."""
+    blocks: list[Block] = [
+        line(
+            "Sizes are as cut: what joints, lips and clearances add or take is in them and told"
+            " beside them. Length runs along the grain. Before the first cut, hold this list"
+            " against the drawing and the boards in hand; cut one of each first."
+        )
+    ]
+    for case in dict.fromkeys(part.case for part in issue.option.parts):
+        parts = [part for part in issue.option.parts if part.case == case]
+        blocks += [heading(f"{case}, {count(len(parts), 'part')}"), *_boards(parts, issue.unit)]
+    blocks += [*_mouldings(issue), *_trim(issue)]
+    blocks.append(heading("Reading the sizes"))
+    blocks += points(["+ or − after a size: the true size is a little more or less."])
+    return Paper("cut-list", "Cut list", "what to cut, to which size", tuple(blocks))
+
+
+def _boards(parts: list[Part], unit: Unit) -> Iterator[Block]:
+    """Yield a table for each material of a case."""
+    for some in grouped(parts, lambda part: (part.material, part.thickness)):
+        first = some[0]
+        grain = "no grain" if first.grain == "any" else "grain along the length"
+        yield grid(
+            ("part", "qty", f"length, {unit}", f"width, {unit}", "allowed for", "cut"),
+            [_row(alike, unit) for alike in alike_parts(some)],
+            right=("qty", f"length, {unit}", f"width, {unit}"),
+            title=f"{first.material}, {caliper(first.thickness, unit)} thick, {grain}",
+        )
+
+
+def _row(alike: list[Part], unit: Unit) -> tuple[str, ...]:
+    part = alike[0]
+    sizes = (format_length(size, unit) for size in (part.length, part.width))
+    return ids_text(alike), str(len(alike)), *sizes, allowances_text(part, unit), BOX
+
+
+def _mouldings(issue: Issue) -> list[Block]:
+    """Return the pieces of moulding, equal lengths together."""
+    pieces = [(stick.stock, p) for stick in issue.option.mouldings for p in stick.pieces]
+    if not pieces:
+        return []
+    rows = []
+    for alike in grouped(pieces, lambda one: (one[0], one[1].length)):
+        stock, first = alike[0]
+        names = ", ".join(short_id(piece.part) for _, piece in alike)
+        length = format_length(first.length, issue.unit)
+        rows.append((names, str(len(alike)), length, stock, BOX))
+    columns = ("piece", "qty", f"length, {issue.unit}", "from", "cut")
+    lips = word("lip", issue.unit)
+    return [
+        heading(f"Mouldings ({lips} and the like)"),
+        grid(columns, rows, right=columns[1:3]),
+    ]
+
+
+def _trim(issue: Issue) -> Iterator[Block]:
+    """Yield the trim of each case, with what is cut from which moulding and how its ends are."""
+    for one in trim_sets(issue.job, issue.option):
+        if any(piece.name != "shelf lip" for piece in one.pieces):
+            yield heading(f"Trim of {headline(one)}")
+            yield of_table(pieces_table(one, issue.unit), ticked="cut")
+            flutes = flute_lines(one.flutes, issue.unit) if one.flutes else []
+            yield from points([*flutes, *one.notes])
+
+
+UPRIGHT = ("side", "upright", "back")
+"""Parts whose grain runs up and down in the case."""
+
+
+def labels(issue: Issue) -> Paper:
+    """Return a label for each part and each piece of moulding."""
+    stickers = [_part(issue, part) for part in issue.option.parts]
+    for stick in issue.option.mouldings:
+        case = [(piece.part.rpartition("/")[0], piece) for piece in stick.pieces]
+        stickers += [
+            {
+                "name": printable(short_id(piece.part)),
+                "size": f"{format_length(piece.length, issue.unit)} {issue.unit} long",
+                "from": printable(f"{stick.stock}, {name}"),
+                "arrow": "none",
+                "top": "front edge",
+            }
+            for name, piece in case
+        ]
+    block: Block = {"kind": "labels", "labels": stickers}
+    return Paper("labels", "Part labels", "one for each piece, as it comes off the saw", (block,))
+
+
+def _part(issue: Issue, part: Part) -> Block:
+    unit = issue.unit
+    sizes = (part.length, part.width, part.thickness)
+    upright = part.name in UPRIGHT
+    return {
+        "name": printable(short_id(part.id)),
+        "size": f"{' x '.join(format_length(size, unit) for size in sizes)} {unit}",
+        "from": printable(f"{part.material}, {part.case}"),
+        "arrow": "none" if part.grain == "any" else "up" if upright else "along",
+        "top": "TOP end" if upright else f"TOP face{_lip(part, unit)}",
+    }
+
+
+def _lip(part: Part, unit: Unit) -> str:
+    """Say which edge takes the lip."""
+    has = any(one.what == "lip" for one in part.allowances)
+    return f", {word('lip', unit)} in front" if has else ""

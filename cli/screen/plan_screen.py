@@ -1,0 +1,199 @@
+"""A whole plan on the console: options side by side, pictures, then the details.
+
+The order of wishes: what each stage reached and what is proven about it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from textwrap import fill
+
+from rich.console import Console
+from rich.text import Text
+
+from cli.screen.advice_tables import (
+    advice_line,
+    advice_table,
+    near_line,
+    near_table,
+    slack_lines,
+    slack_table,
+    would_do,
+)
+from cli.screen.before_after import changed_line, changed_tables, freely_line
+from cli.screen.case_pictures import picture_keys, pictures
+from cli.screen.caution_lines import cautions
+from cli.screen.console import points
+from cli.screen.cutting_tables import (
+    mouldings_table,
+    parts_table,
+    price_table,
+    set_lines,
+    sheet_tables,
+    stops_table,
+)
+from cli.screen.hang_tables import hold_lines
+from cli.screen.marking_tables import band_lines, band_tables, lines_apart_notes, marking_tables
+from cli.screen.on_hand_tables import have_lines, have_tables
+from cli.screen.option_comparison import comparison, shared_lines, shared_tables
+from cli.screen.sawing_tables import sawing_notes
+from cli.screen.standing_tables import standing_tables
+from cli.screen.strength_tables import sag_lines, sag_table
+from cli.screen.style import Titled, plain_table
+from cli.screen.wording import NONE, of_stage, plain_name
+from solver.plan.plan import Option, Plan
+from solver.strength.cautions import chosen
+from solver.units import Unit
+
+READING = (
+    "Lengths: + or − after a size says that the true size is a little more or less.",
+    "Sheets: pieces are placed from the factory corner, along the sheet and across it.",
+)
+"""How the tables are to be read."""
+
+
+def print_plan(console: Console, plan: Plan, *, every: bool) -> None:
+    """Print `plan`; the details of the recommended option, or with `every` of all."""
+    console.print(Text(plain_name(plan.job.head.title), style="bold"))
+    if plan.recommendation:
+        console.print(plain_name(plan.recommendation))
+    _print_changed(console, plan)
+    console.print()
+    for table in comparison(plan, console.width):
+        console.print(table)
+        console.print()
+    _print_remarks(console, plan)
+    _print_near(console, plan)
+    for line in pictures(plan, console.width, plain=_is_plain(console)):
+        console.print(Text(line), soft_wrap=True)
+    for option in plan.options:
+        if option.cases and (every or "recommended" in option.tags or plan.comparison):
+            _print_details(console, plan, option)
+
+
+def _print_changed(console: Console, plan: Plan) -> None:
+    """Print what has changed since the plan before, where there was one."""
+    if plan.comparison is None:
+        return
+    console.print(fill(changed_line(plan.comparison, plan.unit), console.width))
+    for titled in changed_tables(plan):
+        console.print()
+        console.print(Text(titled.title, style="bold"))
+        console.print(titled.table)
+    for line in freely_line(plan):
+        console.print()
+        console.print(fill(line, console.width))
+
+
+def _is_plain(console: Console) -> bool:
+    """Whether the console's encoding lacks the signs that lines are drawn with."""
+    return not console.encoding.lower().startswith("utf")
+
+
+def _print_remarks(console: Console, plan: Plan) -> None:
+    """Print why options do not work, what would do, and notes; each once, with the names."""
+    for names, lines in remarks(plan.options):
+        console.print(Text(plain_name(names), style="bold"))
+        for line in lines:
+            text = plain_name(line)
+            console.print(fill(text, console.width, initial_indent="  ", subsequent_indent="  "))
+        console.print()
+    if plan.not_shown:
+        console.print(f"{plan.not_shown} worse combinations of shelf counts are not shown.\n")
+
+
+def _print_near(console: Console, plan: Plan) -> None:
+    """Print the near misses, or that there is none."""
+    if plan.near:
+        titled = near_table(plan)
+        console.print(Text(titled.title, style="bold"))
+        console.print(titled.table)
+    for line in near_line(plan.near_note):
+        console.print(fill(line, console.width))
+    if plan.near or plan.near_note:
+        console.print()
+
+
+def remarks(options: Sequence[Option]) -> list[tuple[str, list[str]]]:
+    """Return what is to be said about options, with the names of those it holds for."""
+    found: dict[tuple[str, ...], list[str]] = {}
+    for option in options:
+        why = option.why or ""
+        lines = ([why] if why else []) + [would_do(change) for change in option.changes]
+        lines += [*lines_apart_notes(option), *option.notes]
+        if lines:
+            found.setdefault(tuple(lines), []).append(option.name)
+    return [("; ".join(names), list(lines)) for lines, names in found.items()]
+
+
+def _print_details(console: Console, plan: Plan, option: Option) -> None:
+    console.print()
+    console.rule(plain_name(option.name), align="left", style="default")
+    for titled in _details(plan, option, console.width):
+        console.print()
+        console.print(Text(titled.title, style="bold"))
+        console.print(titled.table)
+    console.print()
+    room = set_lines(option.sets, plan.job.head.currency)
+    room += slack_lines(option.sheets, option.mouldings, plan.unit)
+    said = [
+        *READING,
+        *band_lines(option.band, plan.job.head.currency),
+        *shared_lines(option),
+        *have_lines(option),
+        *sawing_notes(option.sheets),
+        *room,
+        *advice_line(option.advice_note),
+        *sag_lines(option, plan.unit),
+        *hold_lines(option, plan.unit),
+        *cautions(plan.job, option),
+        *(one.text for one in chosen(plan.job, option)),
+    ]
+    points(console, said)
+
+
+def _details(plan: Plan, option: Option, width: int) -> list[Titled]:
+    unit = plan.unit
+    tables = [
+        *marking_tables(option, unit),
+        *standing_tables(option, unit, picture_keys(plan), width),
+    ]
+    tables += sag_table(option, unit)
+    tables.append(parts_table(option.parts, unit))
+    tables += shared_tables(option)
+    tables += have_tables(plan.job, option)
+    tables += band_tables(option.band, unit)
+    tables += sheet_tables(option.sheets, unit, width, option.settings)
+    if option.mouldings:
+        tables.append(mouldings_table(option.mouldings, unit))
+        tables.append(stops_table(option.mouldings, unit))
+    if option.sheets or option.mouldings:
+        tables.append(slack_table(option.sheets, option.mouldings, unit))
+    if option.advice:
+        tables.append(advice_table(option.advice, unit, plan.job.head.currency))
+    if option.cost is not None:
+        tables.append(price_table(option, option.cost))
+    return [*tables, stages_table(option, unit, plan.job.head.currency)]
+
+
+def stages_table(option: Option, unit: Unit, currency: str) -> Titled:
+    """Return the stages of an option with value, proven bound and whether they meet."""
+    table = plain_table("wish", "reached", "bound", "proven", "", right=("reached", "bound"))
+    for stage in option.stages:
+        bound = NONE if stage.bound is None else of_stage(stage.bound, stage, unit, currency)
+        reached = of_stage(stage.value, stage, unit, currency)
+        if stage.unit == "money" and _no_prices(option):
+            reached = bound = NONE
+        table.add_row(
+            stage.name,
+            reached,
+            bound,
+            "yes" if stage.proven else "no",
+            stage.note or "",
+        )
+    return Titled("What is proven, in the order of wishes", table)
+
+
+def _no_prices(option: Option) -> bool:
+    """Whether nothing that is bought has a price, so that amounts would all read nothing."""
+    return option.cost is not None and not option.cost.complete and not option.cost.total

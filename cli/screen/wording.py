@@ -1,0 +1,152 @@
+"""Words and figures as people in the trade read them, in the job's unit and its terms."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import Decimal
+from fractions import Fraction
+
+from solver.outcome import Status
+from solver.plan.plan import Option, ShortBy, Stage
+from solver.units import (
+    GRAMS_PER_POUND,
+    TICKS_PER_MM,
+    Grams,
+    Ticks,
+    Unit,
+    format_length,
+    format_mass,
+    with_unit,
+)
+from solver.words import word as word
+
+_CURRENCY = {"USD": "$", "GBP": "£", "EUR": "€"}
+
+_POUND_FEET_PER_GRAM_METRE = 1 / (GRAMS_PER_POUND * Fraction("0.3048"))
+
+UNIT_NAMES: dict[Unit, str] = {"in": "inches", "mm": "millimetres"}
+NONE = "–"
+"""What stands in a cell that has no value."""
+
+
+def plain_name(name: str) -> str:
+    """Return a name with everything that could steer a terminal made visible as `?`."""
+    return "".join(sign if sign.isprintable() else "?" for sign in name)
+
+
+def amount(value: Decimal, currency: str) -> str:
+    """Return an amount of money, `$92.00` or `CAD 92.00`."""
+    sign = _CURRENCY.get(currency)
+    return f"{sign}{value:,.2f}" if sign else f"{currency} {value:,.2f}"
+
+
+def percent(share: float) -> str:
+    """Return a share [-] in whole per cent."""
+    return f"{share * 100:.0f} %"
+
+
+_MILLILITRES_PER_OUNCE = 29.5735
+"""A US fluid ounce [ml]."""
+
+
+def measured(counted: str, amount: int, unit: Unit) -> str:
+    """Return so much of what is counted: fluid ounces and feet in an inch job, else ml and m."""
+    if counted == "ml":
+        return f"{amount} ml" if unit == "mm" else f"{amount / _MILLILITRES_PER_OUNCE:.0f} fl oz"
+    if counted == "mm":
+        return f"{amount / 1000:.2g} m" if unit == "mm" else f"{amount / 304.8:.1f} ft"
+    return str(amount)
+
+
+def count(number: int, one: str, many: str | None = None) -> str:
+    """Return `1 shelf`, `2 shelves`."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
+
+
+def listed(words: Sequence[str]) -> str:
+    """Return `a`, `a and b`, `a, b and c`."""
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} and {words[-1]}"
+
+
+def triple(sizes: tuple[Ticks, Ticks, Ticks], unit: Unit) -> str:
+    """Return width x height x depth [tick] without the unit."""
+    return " x ".join(format_length(size, unit) for size in sizes)
+
+
+def of_stage(value: float | str | None, stage: Stage, unit: Unit, currency: str) -> str:
+    """Return a stage's value or bound in the job's unit."""
+    if value is None:
+        return NONE
+    if stage.unit == "money":
+        return amount(Decimal(str(value)), currency)
+    number = float(value)
+    if stage.unit == "mm":
+        return with_unit(round(number * TICKS_PER_MM), unit)
+    if stage.unit == "g m":
+        return _moment(number, unit)
+    if stage.unit == "share":
+        return percent(number)
+    return f"{number:g}"
+
+
+def _moment(gram_metres: float, unit: Unit) -> str:
+    if unit == "in":
+        return f"{gram_metres * float(_POUND_FEET_PER_GRAM_METRE):,.1f} lb ft"
+    return f"{gram_metres / 1000:,.1f} kg m"
+
+
+def tag_words(option: Option) -> tuple[str, ...]:
+    """Return what an option is; nothing is called cheapest where prices are missing."""
+    priced = option.cost is not None and option.cost.complete
+    return tuple(t if t != "cheapest" or priced else "least stock" for t in option.tags)
+
+
+def status_text(option: Option, unit: Unit, currency: str) -> str:
+    """Return the status in plain words, with what is still open on price."""
+    if option.status is Status.OPTIMAL:
+        return "proven: not everything can fit" if option.left_out else "proven best"
+    if option.status is Status.INFEASIBLE:
+        return "cannot work"
+    if option.status is Status.UNKNOWN:
+        return "not settled by the limit"
+    return f"best found{_gap(option, unit, currency)}"
+
+
+def _gap(option: Option, unit: Unit, currency: str) -> str:
+    """Say by how much the first stage without proof may still be beaten."""
+    for stage in option.stages:
+        if stage.proven:
+            continue
+        if stage.unit == "money" and stage.value is not None and stage.bound is not None:
+            gap = Decimal(str(stage.value)) - Decimal(str(stage.bound))
+            if not gap:  # sheets without a price are compared by area
+                return ", least stock not proven"
+            return f", {stage.name} within {amount(gap, currency)} of the bound"
+        if stage.value is not None and stage.bound is not None:
+            gap_text = of_stage(float(stage.value) - float(stage.bound), stage, unit, currency)
+            return f", {stage.name} within {gap_text} of the bound"
+        return f", {stage.name} without a bound"
+    return ""
+
+
+def short_text(short: ShortBy, unit: Unit) -> str:
+    """Say by how much a thing does not fit, in each direction by itself."""
+    texts = [
+        f"{with_unit(length, unit)} {phrase}"
+        for length, phrase in (
+            (short.width, "too wide"),
+            (short.height, "too high"),
+            (short.depth, "too deep"),
+        )
+        if length
+    ]
+    if short.load:
+        texts.append(f"{mass_text(short.load, unit)} too heavy")
+    return ", ".join(texts) or "no room left"
+
+
+def mass_text(grams: Grams, unit: Unit) -> str:
+    """Return a mass [g] in the job's unit."""
+    return format_mass(grams, unit)

@@ -1,1 +1,0 @@
-"""Small changes of parts, saw or grain that save stock, each confirmed by cutting again."""

@@ -1,0 +1,165 @@
+"""The open sizes of all jobs of a batch, chosen together.
+
+Exact for the same reasons as for one job (:mod:`solver.sizing.choose_sizes`): what fits in a job
+depends on its own sizes only and is an up-set of them, and the parts of all jobs, larger, never
+cost less. So the same search over boxes serves, on the axes of all jobs one after another. It
+has a limit of time; what it leaves unsettled is told with its bound. Shelf counts are not
+chosen again: they are those that each client is recommended.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from itertools import islice, product
+
+from solver.batch.batch_pricing import JointPricing, Together
+from solver.job.job import Shop
+from solver.outcome import Limits, Verdict
+from solver.sizing.axes import Point, towards
+from solver.sizing.branch_and_bound import Box, BranchAndBound, Cheapest
+from solver.sizing.pricing import NOTHING, Key
+from solver.units import Ticks, Unit
+
+STARTS_MOST = 64
+"""Most boxes that the search starts from; beyond, only those of the sizes by itself [-]."""
+CHEAPEST_SHARE = 0.4
+"""Share of the time for the least price [-]."""
+TOWARDS_SHARE = 0.6
+"""Share of what is then left for a first choice near the wishes; the rest is for its proof [-]."""
+WORK = 0.125
+"""Work for one cutting while sizes are chosen, over that for one stage of a plan [-]."""
+
+
+@dataclass(frozen=True)
+class SizesChosen:
+    """Sizes chosen for all jobs, and what is proven.
+
+    Attributes
+    ----------
+    point
+        The sizes of all jobs, one after another.
+    cost, bound
+        What the stock costs at them, and at least costs at any.
+    away, away_bound
+        How far the sizes are from those wished, all together, and at least are at this price
+        [tick].
+    own_cost
+        What it costs together at the sizes that each has by itself.
+    """
+
+    point: Point
+    cost: Key
+    bound: Key
+    away: Ticks
+    away_bound: Ticks
+    own_cost: Key
+
+    @property
+    def proven(self) -> bool:
+        """Whether no sizes cost less."""
+        return self.cost <= self.bound
+
+
+def choose_together(together: Together, shop: Shop, unit: Unit, limits: Limits) -> SizesChosen:
+    """Choose all open sizes of all jobs: the least price, then the nearest to the wishes.
+
+    Never dearer than with the sizes that the jobs have by themselves.
+    """
+    pricing = JointPricing(together, shop, unit, replace(limits, work=limits.work * WORK))
+    own = together.joined([client.point for client in together.clients])
+    starts, every = _starts(together, own)
+    boxes = _boxes(together, pricing, starts, limits.until(CHEAPEST_SHARE))
+    cheapest = boxes.cheapest()
+    cheapest.offer(own, pricing.at(own).cost)
+    assert cheapest.point is not None
+    point, cost = _towards(together, pricing, cheapest, own, limits.until(TOWARDS_SHARE))
+    nearest = replace(boxes, limits=limits).nearest(cost)
+    if nearest.point is not None:
+        point = nearest.point
+        cost = min(cost, pricing.at(point).cost)
+    away = together.distance(point)
+    least = nearest.bound if nearest.bound is not None else nearest.distance
+    return SizesChosen(
+        point=point,
+        cost=cost,
+        bound=min(cheapest.bound, cost) if every else NOTHING,
+        away=away,
+        away_bound=min(away, least or 0) if every else 0,
+        own_cost=pricing.at(own).cost,
+    )
+
+
+def _boxes(
+    together: Together, pricing: JointPricing, starts: list[Box], limits: Limits
+) -> BranchAndBound:
+    searches = [client.search for client in together.clients]
+
+    def fits(point: Point) -> Verdict:
+        pairs = zip(searches, together.split(point), strict=True)
+        return _all(search.boxes.fits(at) for search, at in pairs)
+
+    def may(low: Point, high: Point) -> Verdict:
+        pairs = zip(searches, together.split(low), together.split(high), strict=True)
+        return _all(search.boxes.may(a, b) for search, a, b in pairs)
+
+    return BranchAndBound(
+        grid=together,
+        pricing=pricing,
+        fits=fits,
+        may=may,
+        starts=starts,
+        cliffs=tuple(cliff for search in searches for cliff in search.boxes.cliffs),
+        limits=limits,
+    )
+
+
+def _all(verdicts: Iterable[Verdict]) -> Verdict:
+    """Yes where all say yes, no as soon as one says no."""
+    every = Verdict.YES
+    for verdict in verdicts:
+        if verdict is Verdict.NO:
+            return verdict
+        if verdict is Verdict.UNSETTLED:
+            every = verdict
+    return every
+
+
+def _starts(together: Together, own: Point) -> tuple[list[Box], bool]:
+    """Return boxes that hold all sizes of all jobs, and whether they do.
+
+    Where there would be too many, it is only the sizes that each job has by itself.
+    """
+    of_jobs = [client.search.boxes.starts for client in together.clients]
+    whole = list(islice(product(*of_jobs), STARTS_MOST + 1))
+    if len(whole) > STARTS_MOST:
+        return [(own, own)], False
+    return [
+        (together.joined([low for low, _ in box]), together.joined([high for _, high in box]))
+        for box in whole
+    ], True
+
+
+def _towards(
+    together: Together, pricing: JointPricing, cheapest: Cheapest, own: Point, limits: Limits
+) -> tuple[Point, Key]:
+    """Move the cheapest sizes towards the wish while they cost no more: all at once, then each.
+
+    Only larger sizes are tried, at which as much fits. Returns the sizes and what they cost.
+    """
+    assert cheapest.point is not None
+    start, cost = cheapest.point, cheapest.cost
+
+    def as_cheap(point: Point) -> bool:
+        return not limits.over and pricing.at(point).cost <= cost
+
+    if together.distance(own) < together.distance(start) and as_cheap(own):
+        start = own
+    wish = _upward(together, start)
+    return towards(start, wish, as_cheap), cost
+
+
+def _upward(together: Together, start: Point) -> Point:
+    """Return the wish, on each axis where it is larger than the sizes found."""
+    axes = [axis for client in together.clients for axis in client.search.grid.axes]
+    return tuple(max(at, axis.wished) for at, axis in zip(start, axes, strict=True))

@@ -1,0 +1,166 @@
+"""A batch: each job planned, open sizes chosen together, then all stock cut together."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
+
+from solver.batch.batch_result import BuiltTogether, batch_result
+from solver.batch.batch_sizes import choose_together
+from solver.batch.built_jobs import any_open, laid_out, together_of
+from solver.batch.joint_cutting import Bought, cut_sheets, cut_sticks, total
+from solver.batch.pools import Chosen, sheet_pools, stick_pools
+from solver.errors import CannotBeDoneError, InterruptedPlanError
+from solver.job.job import Job
+from solver.outcome import Limits, Progress, Status
+from solver.plan.joint_purchase import Batch
+from solver.plan.plan import Option, Plan
+from solver.planning.plan_job import plan_job
+from solver.sizing.pricing import Key
+
+PLANNING_SHARE = 0.6
+"""Share of the time that planning the jobs may take; the rest is for what is common [-]."""
+SIZES_SHARE = 0.3
+"""Share of what is then left for choosing the open sizes of all jobs together [-]."""
+AT_ONCE = 2
+"""Jobs planned side by side [-]."""
+SECONDS_LEAST = 1.0
+"""Time for planning one job at least, whatever is left [s]."""
+SECONDS_ONCE_MORE = 10.0
+"""Time at least where nothing was found for a job, even beyond the limit [s]."""
+CUTTING_WORK = 4.0
+"""Work for each pool of the batch over that for one stage of a plan [-]."""
+
+
+def plan_batch(
+    jobs: Mapping[str, Job], limits: Limits | None = None, progress: Progress | None = None
+) -> Batch:
+    """Plan several jobs and cut their parts together.
+
+    Parameters
+    ----------
+    jobs
+        By the name that each has in the batch; all with the same kerf, edge trim, margin,
+        stages, first cut and currency (:func:`solver.batch.one_shop.agreed`).
+    limits
+        Seed, deterministic work and wall-clock backstop; left out, the defaults.
+
+    Returns
+    -------
+    Batch
+        Never dearer than buying for each job by itself, nor than buying together at the sizes
+        that each has by itself. Shelf counts are those recommended to each client; bounds hold
+        for these.
+
+    Raises
+    ------
+    CannotBeDoneError
+        Where a job cannot be planned with everything in it, or stock is too scarce.
+    InterruptedPlanError
+        Where it was stopped before every job was planned.
+    """
+    limits = limits or Limits()
+    say = progress or (lambda _: None)
+    started = time.perf_counter()
+    plans = _planned(jobs, limits, say)
+    apart = [Chosen(name, jobs[name], plan.options[0]) for name, plan in plans.items()]
+    made = BuiltTogether(tuple(apart), None)
+    if any_open(jobs):
+        made = _at_chosen_sizes(plans, apart, limits, say)
+    found = _cut(made.built, apart, limits, say)
+    if made.sizes is not None and _cost(found) > made.sizes.own_cost:
+        made = replace(made, built=tuple(apart))
+        found = _cut(apart, apart, limits, say)
+    return batch_result(plans, made, found, limits, time.perf_counter() - started)
+
+
+def _planned(jobs: Mapping[str, Job], limits: Limits, say: Progress) -> dict[str, Plan]:
+    """Plan each job by itself, two at a time; each is deterministic."""
+    names = list(jobs)
+
+    def plan(at: int) -> Plan:
+        say(f"planning {names[at]}, {at + 1} of {len(names)}")
+        left = limits.seconds * PLANNING_SHARE - (limits.seconds - limits.seconds_left)
+        share = max(SECONDS_LEAST, left * 2 * AT_ONCE / (len(names) - at + 2 * AT_ONCE))
+        return _plan(jobs[names[at]], limits, share)
+
+    with ThreadPoolExecutor(max_workers=AT_ONCE) as pool:
+        plans = dict(zip(names, pool.map(plan, range(len(names))), strict=True))
+    for name, one in plans.items():  # a batch without one of its jobs is nothing
+        if _open(one.options[0]) and not limits.stopper.stopped:
+            say(f"planning {name} once more, with more time")
+            plans[name] = _plan(jobs[name], limits, max(SECONDS_ONCE_MORE, limits.seconds_left / 2))
+    for name, one in plans.items():
+        if limits.stopper.stopped and not one.options[0].fits_all:
+            msg = f"stopped before {name} was planned; nothing is written"
+            raise InterruptedPlanError(msg)
+    _refuse(plans)
+    return plans
+
+
+def _open(option: Option) -> bool:
+    """Whether more time may find a layout in which everything fits."""
+    return not option.fits_all and option.status is not Status.INFEASIBLE
+
+
+def _plan(job: Job, limits: Limits, seconds: float) -> Plan:
+    own = Limits(limits.seed, limits.work, seconds, limits.stopper)
+    return plan_job(job, own, near=False, advice=False)
+
+
+def _refuse(plans: Mapping[str, Plan]) -> None:
+    """Raise where a job has no option in which everything fits; all of them at once."""
+    told = [
+        f"{name}: {plan.options[0].why or 'nothing was found by the limit'}"
+        for name, plan in plans.items()
+        if not plan.options[0].fits_all
+    ]
+    if told:
+        head = "not every job can be built as asked; change it, or leave it out of the batch"
+        raise CannotBeDoneError("\n".join([head, *told]))
+
+
+def _at_chosen_sizes(
+    plans: Mapping[str, Plan], apart: Sequence[Chosen], limits: Limits, say: Progress
+) -> BuiltTogether:
+    """Choose all open sizes together, and lay out again the jobs whose sizes are others then."""
+    say("choosing the open sizes of all jobs together")
+    jobs = {one.name: one.job for one in apart}
+    together = together_of(jobs, plans, limits)
+    shop, unit = apart[0].job.shop, apart[0].job.unit
+    sizes = choose_together(together, shop, unit, limits.until(SIZES_SHARE))
+    options = laid_out(together, sizes, limits, say)
+    if not all(option.fits_all for option in options.values()):  # the limit came before a layout
+        return BuiltTogether(tuple(apart), sizes)
+    built = tuple(replace(one, option=options.get(one.name, one.option)) for one in apart)
+    return BuiltTogether(built, sizes)
+
+
+def _cut(
+    built: Sequence[Chosen], apart: Sequence[Chosen], limits: Limits, say: Progress
+) -> tuple[Bought, ...]:
+    """Cut all pools, sheets first."""
+    shop, unit = built[0].job.shop, built[0].job.unit
+    listed = [one.listed for one in built]
+    pools, bars = sheet_pools(listed), stick_pools(listed)
+    boards = []
+    for at, pool in enumerate(pools):
+        say(f"cutting {pool.material} for {len(pool.jobs)} jobs")
+        share = _share(limits, len(pools) - at)
+        boards.append(cut_sheets(pool, shop, unit, built, apart, share))
+    return (*boards, *(cut_sticks(bar, shop, unit, built, apart, limits) for bar in bars))
+
+
+def _share(limits: Limits, pools: int) -> Limits:
+    """Limits of one pool, where so many are still to be cut."""
+    seconds = limits.seconds_left / pools
+    return Limits(limits.seed, limits.work * CUTTING_WORK, seconds, limits.stopper)
+
+
+def _cost(found: Sequence[Bought]) -> Key:
+    """What is compared: the price, then the area bought without one [square tick]."""
+    bought = [sheet for one in found for sheet in one.sheets if not sheet.on_hand]
+    area = sum(sheet.length * sheet.width for sheet in bought if sheet.price is None)
+    return total(found), area

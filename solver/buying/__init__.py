@@ -1,1 +1,0 @@
-"""The buy list of an option: sheets and sticks of the plan, hardware and consumables."""

@@ -1,0 +1,207 @@
+"""One change, tried at its most and then by halving at its least, as a piece of advice."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
+from typing import Literal
+
+from solver.changes.candidates import measure
+from solver.changes.change_models import Change, What
+from solver.changes.change_words import text_of
+from solver.changes.lots import Lot, Problem, Weight, is_proven, least_weight, solve, weight
+from solver.changes.strip_room import roomy
+from solver.cutting.answer import Answer
+from solver.cutting.problem import CuttingProblem
+from solver.errors import CannotBeDoneError
+from solver.outcome import Limits, Verdict
+from solver.plan.plan import money
+from solver.plan.remarks import Advice
+from solver.plan.stocked import Part, Sheet
+from solver.units import Ticks, Unit
+
+LISTS_MOST, OPEN_MOST = 80, 8
+"""Most changed lists that are cut, and most of them that end without a proof [-]."""
+
+
+@dataclass(frozen=True)
+class Trial:
+    """Whether one change of one lot saves stock; `answer` where the change was cut."""
+
+    verdict: Verdict
+    bought: Weight
+    answer: Answer | None = None
+
+
+class Tester:
+    """Tries changed lists within the work and the time that advice may take.
+
+    Work decides what is tried, so that the same list gets the same advice: so many lists
+    in all, and so many whose cutting ends without a proof and so takes its whole work.
+
+    Attributes
+    ----------
+    room
+        Kept in every strip, where there is no margin [tick].
+    lists, open_lists
+        Lists that may still be cut, and those that may still end without a proof [-].
+    """
+
+    def __init__(self, room: Ticks, limits: Limits) -> None:
+        self.room, self.limits = room, limits
+        self.lists, self.open_lists = LISTS_MOST, OPEN_MOST
+
+    @property
+    def over(self) -> bool:
+        """Whether no more may be tried."""
+        return self.limits.over or self.lists <= 0 or self.open_lists <= 0
+
+    def trial(self, lot: Lot, changed: Problem) -> Trial:
+        """Cut the changed parts of a lot with room for each, unless the bound tells already."""
+        if self.limits.over:
+            return Trial(Verdict.UNSETTLED, lot.bought)
+        tight = roomy(changed, self.room)
+        if not least_weight(tight).saves_on(lot.bought):
+            return Trial(Verdict.NO, lot.bought)
+        if self.over:
+            return Trial(Verdict.UNSETTLED, lot.bought)
+        self.lists -= 1
+        try:
+            answer = solve(tight, self.limits)
+        except CannotBeDoneError:
+            return Trial(Verdict.UNSETTLED, lot.bought)
+        proven = is_proven(answer)
+        self.open_lists -= not proven
+        now = weight(answer.stock)
+        if now.saves_on(lot.bought):
+            return Trial(Verdict.YES, now, answer)
+        return Trial(Verdict.NO if proven else Verdict.UNSETTLED, lot.bought)
+
+
+def together(trials: Sequence[Trial]) -> Verdict:
+    """Return the verdict on a change of several lots: it saves where it saves in one."""
+    verdicts = {trial.verdict for trial in trials}
+    if Verdict.YES in verdicts:
+        return Verdict.YES
+    return Verdict.NO if verdicts <= {Verdict.NO} else Verdict.UNSETTLED
+
+
+@dataclass(frozen=True)
+class _Found:
+    """The least amount of a change that was cut and saves, and what is known of a step less."""
+
+    amount: int
+    trials: Sequence[Trial]
+    less: Verdict
+
+
+class Confirmer:
+    """Turns changes into advice where cutting confirms them.
+
+    Attributes
+    ----------
+    tried, open
+        Kinds of change that were tried, and those of which one was neither confirmed nor
+        proven useless.
+    """
+
+    def __init__(
+        self, lots: Sequence[Lot], parts: Mapping[str, Part], unit: Unit, tester: Tester
+    ) -> None:
+        self.lots, self.parts, self.unit, self.tester = lots, parts, unit, tester
+        self.tried: set[What] = set()
+        self.open: set[What] = set()
+
+    def may_help(self, index: int, changes: Sequence[Change], all_made: Problem) -> bool:
+        """Whether a lot needs less with several changes made together; without, none is of use."""
+        kinds = {change.what for change in changes}
+        self.tried |= kinds
+        if len(changes) < 2:
+            return bool(changes)
+        verdict = self.tester.trial(self.lots[index], all_made).verdict
+        if verdict is Verdict.UNSETTLED:
+            self.open |= kinds
+        return verdict is Verdict.YES
+
+    def confirm(self, change: Change) -> Advice | None:
+        """Return the change at its least as advice; None where it was not found to save."""
+        self.tried.add(change.what)
+        most = self._try(change, change.amounts[-1])
+        verdict = together(most)
+        if verdict is Verdict.UNSETTLED:
+            self.open.add(change.what)
+        return self._advice(change, self._least(change, most)) if verdict is Verdict.YES else None
+
+    def _try(self, change: Change, amount: int) -> list[Trial]:
+        return [
+            self.tester.trial(self.lots[at], change.apply(self.lots[at].problem, amount))
+            for at in change.lots
+        ]
+
+    def _least(self, change: Change, most: Sequence[Trial]) -> _Found:
+        """Halve between no change, which saves nothing, and the most of it, which does."""
+        low, high = -1, len(change.amounts) - 1
+        best, less = most, together([])
+        while high - low > 1:
+            middle = (low + high) // 2
+            trials = self._try(change, change.amounts[middle])
+            if together(trials) is Verdict.YES:
+                high, best = middle, trials
+            else:
+                low, less = middle, together(trials)
+        return _Found(change.amounts[high], best, less)
+
+    def _advice(self, change: Change, found: _Found) -> Advice:
+        change = _as_cut(change, found)
+        pairs = [
+            (self.lots[at], trial)
+            for at, trial in zip(change.lots, found.trials, strict=True)
+            if trial.verdict is Verdict.YES
+        ]
+        by, to = self._figures(change, found.amount)
+        return Advice(
+            what=change.what,
+            material=None if change.what in ("kerf", "edge trim") else pairs[0][0].material,
+            parts=change.parts,
+            by=by,
+            to=to,
+            stock=kind_of(pairs[0][0]),
+            sheets_saved=sum(lot.bought.count - trial.bought.count for lot, trial in pairs),
+            saves=_money(pairs),
+            slack=self.tester.room,
+            smallest=by is not None and found.less is Verdict.NO,
+            text=text_of(change, found.amount, self.parts, self.unit),
+        )
+
+    def _figures(self, change: Change, amount: int) -> tuple[int | None, int | None]:
+        """How much less, and what it comes to; None where the change is none of size [tick]."""
+        if change.what in ("kerf", "edge trim"):
+            return change.now - amount, amount
+        if change.what in ("shorter", "narrower"):
+            return amount, measure(self.parts[change.parts[0]], change.side) - amount
+        return None, None
+
+
+def _as_cut(change: Change, found: _Found) -> Change:
+    """Name only the parts that the changed plan turns, or that are in two pieces."""
+    if change.what == "two pieces":
+        return replace(change, parts=change.parts[: found.amount])
+    answer = found.trials[0].answer
+    if change.what == "grain" and answer is not None:
+        sheets = [one for one in answer.stock if isinstance(one, Sheet)]
+        turned = {p.part for sheet in sheets for p in sheet.pieces if p.turned}
+        return replace(change, parts=tuple(ident for ident in change.parts if ident in turned))
+    return change
+
+
+def _money(pairs: Sequence[tuple[Lot, Trial]]) -> Decimal | None:
+    """What is saved in money, where all that is saved has a price."""
+    if not all(lot.priced for lot, _ in pairs):
+        return None
+    return money(sum(lot.bought.price - trial.bought.price for lot, trial in pairs))
+
+
+def kind_of(lot: Lot) -> Literal["sheet", "stick"]:
+    """Return what a lot is cut from."""
+    return "sheet" if isinstance(lot.problem, CuttingProblem) else "stick"

@@ -1,0 +1,169 @@
+"""Which small changes save a sheet or money: tried, confirmed by cutting, the best shown."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from solver.changes.candidates import (
+    all_smaller,
+    all_turned,
+    blade,
+    in_two,
+    more_of_a_size,
+    resize,
+    trim,
+    turn,
+)
+from solver.changes.change_models import Change, What
+from solver.changes.change_words import nothing
+from solver.changes.confirm import Confirmer, Tester, kind_of
+from solver.changes.lots import Lot
+from solver.changes.strip_room import room_kept
+from solver.outcome import Limits
+from solver.plan.remarks import Advice
+from solver.plan.stocked import Part
+from solver.units import Ticks, Unit
+
+SHOWN_MOST, ALIKE_MOST = 5, 2
+"""Most pieces of advice that are shown, in all and of one kind [-]."""
+
+CHANGES_MOST = 40
+"""Most changes of one kind and one material that are looked at [-]."""
+
+ORDER: tuple[What, ...] = (
+    "shorter",
+    "narrower",
+    "kerf",
+    "edge trim",
+    "grain",
+    "two pieces",
+    "more of a size",
+)
+"""Kinds by how much they disturb, the least first."""
+
+
+@dataclass(frozen=True)
+class AdviceScope:
+    """What advice may be about.
+
+    Attributes
+    ----------
+    parts
+        The parts by id.
+    unit
+        Of the words.
+    margin
+        Of the job, with every piece; 0 is none [tick].
+    resize
+        Whether parts may be made smaller.
+    turn, split
+        Whether the grain of a part may be turned, and whether it may be in two pieces.
+    alike
+        Whether all parts of one name in one case are turned or joined, or none of them.
+    """
+
+    parts: Mapping[str, Part]
+    unit: Unit
+    margin: Ticks
+    resize: bool = True
+    turn: Callable[[Part], bool] = lambda _: True
+    split: Callable[[Part], bool] = lambda _: True
+    alike: bool = False
+
+
+@dataclass(frozen=True)
+class Advised:
+    """The advice, or what is known where there is none."""
+
+    advice: tuple[Advice, ...]
+    note: str | None
+
+
+def advise(lots: Sequence[Lot], asked: AdviceScope, limits: Limits) -> Advised:
+    """Find the small changes that save stock, each confirmed by cutting the changed parts.
+
+    Parameters
+    ----------
+    lots
+        What is cut now, by material.
+    asked
+        The parts, and which changes make sense.
+    limits
+        Work of each changed list, and the time for all of them.
+
+    Returns
+    -------
+    Advised
+        Least disturbance first; every changed list keeps the margin, or a little room in
+        every strip, so that no advice is a near miss.
+    """
+    bought = [lot for lot in lots if lot.bought.count]
+    if not bought:
+        return Advised((), None)
+    tester = Tester(room_kept(asked.margin, asked.unit), limits)
+    confirmer = Confirmer(bought, asked.parts, asked.unit, tester)
+    found = [confirmer.confirm(change) for change in _changes(bought, asked, confirmer)]
+    good = [advice for advice in found if advice is not None]
+    if good:
+        return Advised(chosen(good), None)
+    proven = [what for what in ORDER if what in confirmer.tried - confirmer.open]
+    searched = [what for what in ORDER if what in confirmer.open]
+    over = tester.over and bool(searched)
+    return Advised((), nothing(proven, searched, kind_of(bought[0]), over=over))
+
+
+def _changes(lots: Sequence[Lot], asked: AdviceScope, confirmer: Confirmer) -> Iterator[Change]:
+    """All changes that make sense, but for those that are no use even all together."""
+    yield from blade(lots, asked.unit)
+    yield from trim(lots, asked.unit)
+    numbered = list(enumerate(lots))
+    for index, lot in numbered if asked.resize else []:
+        sizes = resize(index, lot, asked.parts, asked.unit)
+        if confirmer.may_help(index, sizes, all_smaller(lot, asked.parts, asked.unit)):
+            yield from sizes[:CHANGES_MOST]
+    turnable, joinable = _groups(asked, asked.turn), _groups(asked, asked.split)
+    for index, lot in numbered:
+        turns = turn(index, lot, turnable, alike=asked.alike)
+        if turns and confirmer.may_help(index, turns, all_turned(lot, turnable)):
+            yield from turns[:CHANGES_MOST]
+        yield from more_of_a_size(index, lot)
+    for index, lot in numbered:
+        yield from in_two(index, lot, joinable, asked.unit, alike=asked.alike)[:CHANGES_MOST]
+
+
+def _groups(asked: AdviceScope, may: Callable[[Part], bool]) -> list[list[Part]]:
+    """Parts of one name and size in one case, the largest first."""
+    groups: dict[tuple[object, ...], list[Part]] = {}
+    for part in asked.parts.values():
+        if may(part):
+            key = part.case, part.name, part.material, part.thickness, part.length, part.width
+            groups.setdefault(key, []).append(part)
+    return sorted(groups.values(), key=lambda some: -some[0].length * some[0].width)
+
+
+def chosen(found: Sequence[Advice]) -> tuple[Advice, ...]:
+    """Return the advice that is shown: least disturbance first, then what saves most."""
+    shown: list[Advice] = []
+    for one in sorted(found, key=_rank):
+        alike = [other for other in shown if other.what == one.what]
+        if len(alike) < ALIKE_MOST and not any(_covers(other, one) for other in alike):
+            shown.append(one)
+    return tuple(shown[:SHOWN_MOST])
+
+
+def _rank(one: Advice) -> tuple[object, ...]:
+    return ORDER.index(one.what), *(-gain for gain in _gains(one)), one.by or 0, len(one.parts)
+
+
+def _gains(one: Advice) -> tuple[float, int]:
+    return float(one.saves or 0), one.sheets_saved
+
+
+def _covers(better: Advice, other: Advice) -> bool:
+    """Whether `other` changes all that `better` does, by as much or more, and saves no more."""
+    return (
+        set(better.parts) <= set(other.parts)
+        and (better.by or 0) <= (other.by or 0)
+        and _gains(better) >= _gains(other)
+    )

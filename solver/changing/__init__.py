@@ -1,1 +1,0 @@
-"""What differs between the revision that was signed and a plan of now."""

@@ -1,0 +1,153 @@
+"""Primer, paint or clear finish by area, abrasives, filler.
+
+Area = 2 x sheet area of the parts + their edges - faces that are glued, and the trim; the
+practice of the trade, with every part counted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from solver.costing import hardware_kinds
+from solver.costing.hardware_kinds import SQUARE_METRES_PER_FT2, Kind, area_text
+from solver.costing.hardware_needs import FastenedCase, Need
+from solver.costing.joint_hardware import SQUARE_METRE, back_strips, end_of, glued
+from solver.job.hardware_order import Finish
+from solver.plan.hardware_list import Use
+from solver.units import Unit
+
+ML_PER_GALLON = Fraction(3785411784, 1000000)
+"""A US gallon [ml]."""
+RAW_GRITS = ("120", "180")
+"""Before finish: 120, then 150 or 180; common practice, no source."""
+BETWEEN_GRIT = "240"
+PER_DISC = 1
+"""Square metres to a disc of bare board: from memory [m2]."""
+BETWEEN_PER_DISC = 2
+"""Between coats [m2]."""
+FILL_ML = Fraction(1, 2)
+"""Filler to a hole [ml]."""
+
+
+@dataclass(frozen=True)
+class Area:
+    """What is sanded and finished [square tick].
+
+    Attributes
+    ----------
+    faces, edges
+        Both faces, and all four edges, of every part out of a sheet.
+    glued
+        Off: board ends and what they cover, the back and the edges that it covers.
+    trim
+        Trim out of mouldings, its face and two edges.
+    """
+
+    faces: int
+    edges: int
+    glued: int
+    trim: int
+
+    @property
+    def total(self) -> int:
+        """Together [square tick]."""
+        return self.faces + self.edges - self.glued + self.trim
+
+    @property
+    def square_metres(self) -> Fraction:
+        """Together [m2]."""
+        return Fraction(self.total, SQUARE_METRE)
+
+
+def area_of(held: FastenedCase) -> Area:
+    """Return the area of one case."""
+    parts = held.parts
+    ends = sum(2 * end_of(part) for part in parts if glued(held, part))
+    return Area(
+        faces=sum(2 * part.length * part.width for part in parts),
+        edges=sum(2 * (part.length + part.width) * part.thickness for part in parts),
+        glued=2 * ends + 2 * back_strips(held),
+        trim=sum(
+            piece.length * (piece.width + 2 * piece.thickness)
+            for piece in held.trim.pieces
+            if piece.got in ("moulding", "block") and piece.name != "edge band"
+        ),
+    )
+
+
+def millilitres(area: Fraction, coats: int, coverage: float, more: float, unit: Unit) -> int:
+    """Return what so many coats take, rounded up [ml].
+
+    Parameters
+    ----------
+    area
+        [m2]
+    coverage
+        ft2 a US gallon in an inch job, m2 a litre in a metric one.
+    more
+        Share bought over that [-].
+    """
+    per = Fraction(str(coverage))
+    square = area / SQUARE_METRES_PER_FT2 if unit == "in" else area
+    volume = ML_PER_GALLON if unit == "in" else Fraction(1000)
+    return -int(-(square * coats * (1 + Fraction(str(more))) / per * volume) // 1)
+
+
+def finishes(held: FastenedCase) -> Iterator[Need]:
+    """Yield primer, topcoats and what they are put on with."""
+    finish, area, name = held.job.finished, area_of(held).square_metres, held.case.name
+    if finish.kind == "none":
+        return
+    for kind, coats, coverage in _layers(finish):
+        if not coats:
+            continue
+        amount = millilitres(area, coats, coverage, finish.more, held.unit)
+        per = "ft2 a gallon" if held.unit == "in" else "m2 a litre"
+        how = (
+            f"{area_text(area, held.unit)} x {coats} coat{'s' if coats > 1 else ''} / "
+            f"{coverage:g} {per} x {1 + finish.more:g}"
+        )
+        use = Use(name, "all faces and edges")
+        yield Need(kind, "", amount, use, how)
+        yield Need(hardware_kinds.SLEEVE, "", coats, Use(name, kind.what), "one a coat")
+
+
+def _layers(finish: Finish) -> Sequence[tuple[Kind, int, float]]:
+    if finish.kind == "clear":
+        return ((hardware_kinds.CLEAR, finish.coats, finish.coverage),)
+    return (
+        (hardware_kinds.PRIMER, finish.primer, finish.primer_coverage),
+        (hardware_kinds.PAINT, finish.coats, finish.coverage),
+    )
+
+
+def abrasives(held: FastenedCase) -> Iterator[Need]:
+    """Yield discs: bare board with two grits, and one between coats."""
+    area, name, finish = area_of(held).square_metres, held.case.name, held.job.finished
+    shown = area_text(area, held.unit)
+    for grit in RAW_GRITS:
+        discs, per = int(-(-area // PER_DISC)), area_text(Fraction(PER_DISC), held.unit)
+        how = f"{shown}, {per} a disc"
+        yield Need(hardware_kinds.DISC, f"grit {grit}", discs, Use(name, "bare board"), how)
+    layers = 0 if finish.kind == "none" else sum(coats for _, coats, _ in _layers(finish))
+    if layers > 1:
+        discs = (layers - 1) * -(-area // BETWEEN_PER_DISC)
+        per = area_text(Fraction(BETWEEN_PER_DISC), held.unit)
+        how = f"{shown} x {layers - 1} times between coats, {per} a disc"
+        yield Need(
+            hardware_kinds.DISC, f"grit {BETWEEN_GRIT}", int(discs), Use(name, "between coats"), how
+        )
+
+
+def filler(held: FastenedCase, needs: Sequence[Need]) -> Iterator[Need]:
+    """Yield filler for every hole that shows: screws, brads and nails."""
+    if held.job.finished.kind == "none":
+        return
+    shown = {hardware_kinds.JOINT_SCREW.key, hardware_kinds.BRAD.key, hardware_kinds.NAIL.key}
+    holes = sum(need.count for need in needs if need.kind.key in shown)
+    amount = -int(-(holes * FILL_ML) // 1)
+    yield Need(
+        hardware_kinds.FILLER, "", amount, Use(held.case.name, "heads"), f"{holes} holes x 0.5 ml"
+    )

@@ -1,0 +1,130 @@
+"""The whole answer on one swing: figures, where it binds, trim, ways out.
+
+What an option must say about hung cases that do not swing; never silent.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from math import degrees, hypot
+
+from solver.carcass.trim_face import doorway_trim
+from solver.doorway import swing_limits
+from solver.doorway.double_doors import others, together
+from solver.doorway.swing_of_job import doorway_of, swing_of
+from solver.doorway.swing_scene import Swing, body
+from solver.doorway.swing_trim import with_trim
+from solver.doorway.ways_out import ways_out
+from solver.job.case import Case
+from solver.job.job import Job
+from solver.plan.built import CasePlan
+from solver.plan.swinging import PairSwing, Swinging
+from solver.units import Ticks, with_unit
+
+
+def swinging(
+    job: Job, case: Case, depth: Ticks | None = None, beside: Ticks | None = None
+) -> Swinging:
+    """Work out the swing of a hung case.
+
+    `depth` is that outside and `beside` that of the other case of a pair; left out, the most that
+    they may be [tick].
+    """
+    door = doorway_of(job, case)
+    bare = swing_of(job, case, depth, beside=beside)
+    swing, choices = with_trim(bare, door, doorway_trim(job, case, door), door.opens_to)
+    answer = figures(swing, door.opens_to)
+    ways = () if answer.swings else ways_out(job, case, swing, door.opens_to)
+    update = {"trim": choices, "ways_out": ways, "notes": _notes(job, case, swing)}
+    return answer.model_copy(update={**update, "pair": _pair(job, case, bare)})
+
+
+def _pair(job: Job, case: Case, swing: Swing) -> PairSwing | None:
+    other = others(job, case)
+    if other is None:
+        return None
+    return together(swing, swing_of(job, other, swing.neighbour, beside=swing.depth))
+
+
+def planned_swing(job: Job, case: Case, depths: Mapping[str, Ticks]) -> Swinging | None:
+    """Return the swing at outside depths by case [tick]; None where it hangs in no doorway."""
+    if case.kind != "hung" or not case.doorway:
+        return None
+    other = others(job, case)
+    beside = None if other is None else depths[other.name]
+    return swinging(job, case, depths[case.name], beside)
+
+
+def laid_out(job: Job, case: Case, depth: Ticks | None = None) -> Swing:
+    """Return the swing of a hung case with its trim decided, for a drawing."""
+    door = doorway_of(job, case)
+    strips = doorway_trim(job, case, door)
+    return with_trim(swing_of(job, case, depth), door, strips, door.opens_to)[0]
+
+
+def figures(swing: Swing, opens_to: int) -> Swinging:
+    """All figures of one swing that must open to `opens_to` [degrees]."""
+    room, at = swing_limits.tightest(swing, opens_to)
+    bound = swing_limits.binding(swing, opens_to)
+    full, stopped = swing_limits.full_opening(swing)
+    return Swinging(
+        opens_to=opens_to,
+        swings=swing_limits.swings(swing, opens_to),
+        latch_gap=swing.latch_gap,
+        latch_gap_needed=swing_limits.gap_needed(swing, opens_to),
+        tightest=room,
+        tightest_at=round(at, 1),
+        hinge_gap=swing.hinge_gap,
+        hinge_gap_needed=swing_limits.hinge_gap_needed(swing, opens_to),
+        widest=swing_limits.widest(swing, opens_to),
+        deepest=swing_limits.deepest(swing, opens_to),
+        binds_at=None if bound is None else round(degrees(bound.angle), 1),
+        binds=None if bound is None else f"{bound.moving} on {bound.fixed}",
+        opens_fully=round(full, 1),
+        stopped_by=None if stopped is None else f"{stopped.moving} on {stopped.fixed}",
+        passage_90=swing_limits.passage(swing, min(90.0, full)),
+        passage_full=swing_limits.passage(swing, full),
+        radius=-int(-max(hypot(*c) for shape in body(swing) for c in shape.corners) // 1),
+    )
+
+
+def _notes(job: Job, case: Case, swing: Swing) -> tuple[str, ...]:
+    """What was taken for granted, and where the case stands out of its wall."""
+    door, notes = doorway_of(job, case), []
+    if door.swing is None:
+        notes.append("which way it swings is not said; out, into the room, is taken")
+    if door.jamb_depth is None:
+        notes.append("jamb depth not measured; taken as deep as the case")
+    beyond = swing.depth - swing.stands_out - swing.jamb
+    if beyond > 0:
+        where = "in front of" if swing.back_leads else "behind"
+        notes.append(f"stands {with_unit(beyond, job.unit)} {where} the wall at rest")
+    return tuple(notes)
+
+
+SHOWN_MOST = 4
+"""Ways out named in a note; `casewright swing` shows them all [-]."""
+
+
+def swing_notes(cases: Iterable[CasePlan]) -> tuple[str, ...]:
+    """Return a note for each case that does not swing, with where it binds and what would do."""
+    return tuple(note for case in cases if (note := _of_case(case)) is not None)
+
+
+def _of_case(case: CasePlan) -> str | None:
+    if case.kind != "hung":
+        return None
+    if case.swing is None:
+        return f"case {case.name!r} hangs in no doorway of the job: whether it swings is not known"
+    return None if case.swing.swings else _note(case.name, case.swing)
+
+
+def _note(name: str, swing: Swinging) -> str:
+    where = (
+        "less than the running clearance is left at the latch"
+        if swing.binds_at is None
+        else f"{swing.binds} at {swing.binds_at}°"
+    )
+    ways = [way.text for way in swing.ways_out if way.swings][:SHOWN_MOST]
+    would = f"; would do: {'; or '.join(ways)}" if ways else ""
+    return f"case {name!r} does not swing: {where}{would}"

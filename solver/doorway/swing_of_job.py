@@ -1,0 +1,146 @@
+"""The numbers of a swing, taken from a job: one doorway, one hung case."""
+
+from __future__ import annotations
+
+from solver.carcass.decided import most_outside_depth
+from solver.carcass.outline import back_thickness, boards_added, outside_height, outside_width
+from solver.doorway.double_doors import others
+from solver.doorway.swing_scene import FAR, Strip, Swing, Thing
+from solver.errors import InputError
+from solver.job.case import Case, most_size
+from solver.job.doorway import Doorway, Obstacle, Trim
+from solver.job.job import Job
+from solver.units import Ticks
+
+
+def doorway_of(job: Job, case: Case) -> Doorway:
+    """Return the doorway that a hung case goes into; InputError where none is named."""
+    found = [one for one in job.doorways if one.name == case.doorway]
+    if not found:
+        names = ", ".join(repr(one.name) for one in job.doorways) or "none is listed"
+        msg = (
+            f"case {case.name!r} is hung but names no doorway; "
+            f'write doorway = "…" in its [[case]], one of: {names}'
+        )
+        raise InputError(msg)
+    return found[0]
+
+
+def swing_of(
+    job: Job,
+    case: Case,
+    depth: Ticks | None = None,
+    *,
+    beside: Ticks | None = None,
+    way: str | None = None,
+) -> Swing:
+    """Lay out the swing of a hung case, trim left aside.
+
+    Parameters
+    ----------
+    job, case
+        The job and the hung case, its width decided.
+    depth
+        Outside depth with the back; left out, the most that it may be [tick].
+    beside
+        Outside depth of the other case of a pair; left out, the most that it may be [tick].
+    way
+        "out" or "in" instead of the way that the doorway names.
+
+    Returns
+    -------
+    Swing
+        All its numbers [tick]. A jamb that was not measured counts as deep as the case.
+    """
+    door = doorway_of(job, case)
+    deep = most_outside_depth(job, case) if depth is None else depth
+    leads = (way or door.swing or "out") == "in"
+    proud = door.stands_out - door.set_back
+    jamb = door.jamb_depth if door.jamb_depth is not None else deep
+    other = others(job, case)
+    if other is not None and beside is None:
+        beside = most_outside_depth(job, other)
+    taken = 0 if other is None else door.hinge_gap + outside_width(job, other)
+    return Swing(
+        opening=door.clear_width - taken,
+        neighbour=None if other is None else beside,
+        jamb=jamb,
+        width=outside_width(job, case),
+        depth=deep,
+        hinge_gap=door.hinge_gap,
+        aside=_aside(door),
+        proud=door.pin.proud - door.pin.behind,
+        stands_out=proud,
+        clearance=door.running_clearance,
+        back=back_thickness(job, case),
+        back_inset=case.back_inset // 2 if case.back != "none" else 0,
+        back_leads=leads,
+        things=things_of(job, case, door, jamb, leads=leads),
+    )
+
+
+def _aside(door: Doorway) -> Ticks:
+    if door.pin.inside is not None:
+        return -door.pin.inside
+    return door.hinge_gap if door.pin.aside is None else door.pin.aside
+
+
+def things_of(
+    job: Job, case: Case, door: Doorway, jamb: Ticks, *, leads: bool
+) -> tuple[Thing, ...]:
+    """Everything that stands where the case may get: obstacles at its height, walls, rooms."""
+    bottom, height = case.above_floor, outside_height(job, case)
+    boxes = [box_of(job, one) for one in door.in_the_swing]
+    things = [_thing(one) for one in boxes if _level(one, bottom, bottom + height)]
+    ahead, back = door.room_in_front, door.room_behind
+    if leads:
+        ahead, back = back, ahead
+    wide = (-FAR, FAR)
+    if ahead is not None:
+        things.append(Thing("what is opposite", wide, (ahead, ahead + FAR)))
+    if back is not None:
+        things.append(Thing("what is in back of it", wide, (-jamb - back - FAR, -jamb - back)))
+    if door.wall_by_hinge is not None:
+        x = (-door.wall_by_hinge - FAR, -door.wall_by_hinge)
+        things.append(Thing("wall by the hinge", x, (0, FAR)))
+    if door.wall_by_latch is not None:
+        at = door.clear_width + door.wall_by_latch
+        things.append(Thing("wall by the latch", (at, at + FAR), (0, FAR)))
+    return tuple(things)
+
+
+def box_of(job: Job, one: Obstacle) -> Obstacle:
+    """Return an obstacle with its sizes, those of the case that stands there where it names one."""
+    if one.case is None:
+        return one
+    case = job.case(one.case)
+    across, up = boards_added(job, case)
+    wide, deep = most_size(case.width) + across, most_outside_depth(job, case)
+    top = case.above_floor + most_size(case.height) + up
+    sizes = (deep, wide) if case.kind == "hung" else (wide, deep)
+    size = {"width": sizes[0], "depth": sizes[1], "bottom": case.above_floor, "top": top}
+    return one.model_copy(update=size)
+
+
+def _level(one: Obstacle, bottom: Ticks, top: Ticks) -> bool:
+    """Whether an obstacle is at the height of the case at all."""
+    return one.bottom < top and (one.top is None or one.top > bottom)
+
+
+def _thing(one: Obstacle) -> Thing:
+    assert one.width is not None
+    assert one.depth is not None
+    y = (one.out, one.out + one.depth)
+    if one.towards == "away":
+        return Thing(one.name, (-one.along - one.width, -one.along), y)
+    return Thing(one.name, (one.along, one.along + one.width), y)
+
+
+def strip_of(door: Doorway, trim: Trim, *, leads: bool) -> Strip:
+    """Where a strip of trim lies, x from the hinge jamb."""
+    edge = trim.covers - trim.reveal
+    trailing = (trim.face == "room") == leads
+    if trim.side == "hinge":
+        return Strip(trim.name, edge - trim.width, edge, trim.thickness, trailing)
+    at = door.clear_width - edge
+    return Strip(trim.name, at, at + trim.width, trim.thickness, trailing)

@@ -1,0 +1,217 @@
+"""A case in its opening, seen from above: what turns and what stays, laid out about the pin.
+
+The same for swinging out and in, hinged left and right: `x` from the hinge jamb to the latch
+jamb, `y` out of the wall on the side that the case swings to.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from solver.doorway.plane import Corner, Shape, rectangle
+from solver.units import TICKS_PER_MM, Ticks
+
+FAR: Ticks = 20_000 * TICKS_PER_MM
+"""Walls reach at least so far; no case does [tick]."""
+
+
+@dataclass(frozen=True)
+class Relief:
+    """What is taken off the corner that is diagonal from the pin, seen from above.
+
+    Attributes
+    ----------
+    across
+        Along the case's width [tick].
+    deep
+        Along its depth, from the trailing face [tick].
+    stepped
+        True for a step, False for a straight bevel.
+    """
+
+    across: Ticks
+    deep: Ticks
+    stepped: bool
+
+
+@dataclass(frozen=True)
+class Strip:
+    """A strip of trim on the face that the case swings to; x from the hinge jamb [tick]."""
+
+    name: str
+    left: Ticks
+    right: Ticks
+    thickness: Ticks
+    trailing: bool = False
+    """True on the other face of the wall."""
+
+
+@dataclass(frozen=True)
+class Thing:
+    """Something that stands in the swing; x from the hinge jamb, y from the wall [tick]."""
+
+    name: str
+    x: tuple[Ticks, Ticks]
+    y: tuple[Ticks, Ticks]
+
+
+@dataclass(frozen=True)
+class Swing:
+    """Every number that the swing depends on [tick].
+
+    Attributes
+    ----------
+    opening, jamb
+        Clear width between the jambs, and their depth [tick].
+    width, depth
+        Of the case, outside; back included [tick].
+    back, back_inset
+        Thickness of the planted back, and how much it stays in at each edge [tick].
+    back_leads
+        Whether the back is on the side it swings to.
+    hinge_gap
+        Case to hinge jamb [tick].
+    aside
+        Pin beyond the case's hinge side; below 0 set in from it [tick].
+    proud
+        Pin in front of the leading face; below 0 behind it [tick].
+    stands_out
+        Leading face in front of the wall; below 0 set back [tick].
+    clearance
+        Room that a passing corner keeps [tick].
+    relief
+        Of the corner diagonal from the pin.
+    carried, fixed_trim
+        Trim that travels with the case, and trim that stays on the wall.
+    things
+        What stands in the swing, walls included.
+    neighbour
+        Depth of the other case, where that and not a jamb is at the latch [tick].
+    """
+
+    opening: Ticks
+    jamb: Ticks
+    width: Ticks
+    depth: Ticks
+    hinge_gap: Ticks
+    aside: Ticks
+    clearance: Ticks
+    proud: Ticks = 0
+    stands_out: Ticks = 0
+    back: Ticks = 0
+    back_inset: Ticks = 0
+    back_leads: bool = False
+    relief: Relief | None = None
+    carried: tuple[Strip, ...] = ()
+    fixed_trim: tuple[Strip, ...] = ()
+    things: tuple[Thing, ...] = ()
+    neighbour: Ticks | None = None
+
+    @property
+    def pin(self) -> Corner:
+        """The pin from the corner of hinge jamb and wall face [tick]."""
+        return self.hinge_gap - self.aside, self.stands_out + self.proud
+
+    @property
+    def latch_gap(self) -> Ticks:
+        """Between the case and the latch jamb at rest [tick]."""
+        return self.opening - self.hinge_gap - self.width
+
+    def but(self, **changes: object) -> Swing:
+        """Return the same with some numbers changed."""
+        return replace(self, **changes)  # type: ignore[arg-type]
+
+
+def body(swing: Swing) -> tuple[Shape, ...]:
+    """The case itself, as built: box and planted back, less the relief; about the pin."""
+    back, inset, deep = swing.back, swing.back_inset, swing.depth
+    box = (back, deep) if swing.back_leads else (0, deep - back)
+    shapes = _relieved(swing, "case", (0, swing.width), box)
+    if back:
+        at = (0, back) if swing.back_leads else (deep - back, deep)
+        shapes += _relieved(swing, "back", (inset, swing.width - inset), at)
+    return tuple(_placed(swing, shape) for shape in shapes)
+
+
+def _relieved(
+    swing: Swing, name: str, u: tuple[Ticks, Ticks], v: tuple[Ticks, Ticks]
+) -> list[Shape]:
+    """A rectangle of the case, u from the hinge side, v from the leading face, less the relief."""
+    relief = swing.relief
+    if relief is None or not relief.across:
+        return [rectangle(name, u, v)]
+    right, begins = swing.width - relief.across, swing.depth - relief.deep
+    if relief.stepped:
+        parts = [rectangle(name, u, (v[0], min(v[1], begins)))] if begins > v[0] else []
+        low = (max(v[0], begins), v[1])
+        return parts + ([rectangle(name, (u[0], min(u[1], right)), low)] if low[1] > low[0] else [])
+    line = ((swing.width, begins), (right, swing.depth))
+    return [Shape(name, _cut(rectangle(name, u, v).corners, *line))]
+
+
+def _cut(corners: tuple[Corner, ...], start: Corner, end: Corner) -> tuple[Corner, ...]:
+    """Keep of an outline what lies on the hinge side of a line; cut corners round outwards."""
+
+    def side(at: Corner) -> int:
+        return (end[0] - start[0]) * (at[1] - start[1]) - (end[1] - start[1]) * (at[0] - start[0])
+
+    inner = side((0, 0)) > 0
+    kept: list[Corner] = []
+    for one, other in zip(corners, (*corners[1:], corners[0]), strict=True):
+        a, b = side(one), side(other)
+        if a == 0 or (a > 0) == inner:
+            kept.append(one)
+        if a * b < 0:
+            kept.append(_between(one, other, abs(a), abs(b)))
+    return tuple(kept)
+
+
+def _between(one: Corner, other: Corner, a: int, b: int) -> Corner:
+    """Share the way between two corners as a to b, rounded away from the pin's corner [tick]."""
+    return (
+        -((-(one[0] * b + other[0] * a)) // (a + b)),
+        -((-(one[1] * b + other[1] * a)) // (a + b)),
+    )
+
+
+def _placed(swing: Swing, shape: Shape) -> Shape:
+    """From (u, v) of the case to (x, y) about the pin."""
+    return Shape(shape.name, tuple((u + swing.aside, -v - swing.proud) for u, v in shape.corners))
+
+
+def carried(swing: Swing) -> tuple[Shape, ...]:
+    """Trim that travels with the case, about the pin."""
+    return tuple(strip_shape(swing, strip) for strip in swing.carried)
+
+
+def strip_shape(swing: Swing, strip: Strip) -> Shape:
+    """A strip of trim where it lies at rest, about the pin."""
+    px, py = swing.pin
+    y = (-swing.jamb - strip.thickness, -swing.jamb) if strip.trailing else (0, strip.thickness)
+    return rectangle(strip.name, (strip.left - px, strip.right - px), (y[0] - py, y[1] - py))
+
+
+def hinge_jamb(swing: Swing) -> Shape:
+    """The hinge jamb and the wall that it ends."""
+    px, py = swing.pin
+    return rectangle("hinge jamb", (-FAR - px, -px), (-swing.jamb - py, -py))
+
+
+def latch_jamb(swing: Swing) -> Shape:
+    """The latch jamb and the wall that it ends; of a pair, the other case shut."""
+    px, py = swing.pin
+    x = (swing.opening - px, swing.opening + FAR - px)
+    if swing.neighbour is not None:
+        y = (swing.stands_out - swing.neighbour - py, swing.stands_out - py)
+        return rectangle("other case", x, y)
+    return rectangle("latch jamb", x, (-swing.jamb - py, -py))
+
+
+def surroundings(swing: Swing) -> tuple[Shape, ...]:
+    """Trim that stays and everything that stands in the swing, about the pin."""
+    px, py = swing.pin
+    things = (
+        rectangle(t.name, (t.x[0] - px, t.x[1] - px), (t.y[0] - py, t.y[1] - py))
+        for t in swing.things
+    )
+    return (*(strip_shape(swing, strip) for strip in swing.fixed_trim), *things)

@@ -1,1 +1,0 @@
-"""The price of an option, worked out from its buy list and its work."""

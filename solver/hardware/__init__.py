@@ -1,1 +1,0 @@
-"""Hardware and consumables of an option, counted from its plan."""

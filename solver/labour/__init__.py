@@ -1,1 +1,0 @@
-"""How much work a plan is: counted from its parts and cuts, times the labour table."""

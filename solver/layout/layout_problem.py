@@ -1,0 +1,273 @@
+"""The layout problem as data: whole numbers, frozen; model code only reads it.
+
+All lengths are ticks of 1/320 mm.
+
+How large a problem is, and so which models of it are built at all.
+
+Small problems are not asked: they take hundredths of a second. Of a large one it is known
+beforehand how large its model would be. Building alone may take longer than the limit, and the
+search of what is built heeds it only roughly.
+
+The order in which things are stood up by rule, and the forms they take.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from fractions import Fraction
+from math import ceil
+
+from solver.job.inventory import Where
+from solver.job.job import Rhythm
+from solver.layout.held_decisions import Holding
+from solver.outcome import Limits
+from solver.plan.built import LinesApart
+from solver.units import Grams, Ticks
+
+
+@dataclass(frozen=True)
+class Form:
+    """One way in which places of a kind may be filled.
+
+    Attributes
+    ----------
+    kind
+        Index of the kind [-].
+    width, depth
+        Floor space of one place, all its rows included [tick].
+    height
+        From the opening's floor to the highest top, risers and stack included [tick].
+    things
+        How many things one full place holds [-].
+    size
+        (width, height, depth) of one thing as it stands [tick].
+    lying, stack, rows
+        Whether it lies, how many on each other, how many rows deep.
+    """
+
+    kind: int
+    width: Ticks
+    depth: Ticks
+    height: Ticks
+    things: int
+    size: tuple[Ticks, Ticks, Ticks]
+    lying: bool
+    stack: int
+    rows: int
+
+    @property
+    def riser(self) -> Ticks:
+        """How much higher each row stands than the row in front of it [tick]."""
+        return ceil(self.stack * self.size[1] / 2) if self.rows > 1 else 0
+
+
+@dataclass(frozen=True)
+class Kind:
+    """One kind of thing."""
+
+    name: str
+    count: int
+    mass: Grams
+    mass_assumed: bool
+    group: str | None
+    where: Where | None
+    gap: Ticks
+    """Least gap between two of the kind [tick]."""
+    forms: tuple[Form, ...]
+
+
+@dataclass(frozen=True)
+class BayShape:
+    """A bay for a given number of shelves.
+
+    The mark of a shelf is ``offset + step * m`` with a whole `m`; `line` is what must be
+    added to m to count steps of the shelf's top face in the line group's own count.
+    """
+
+    case: int
+    number: int
+    shelves: int
+    width: Ticks
+    run: Ticks
+    """Width for things and the gaps between them: clear width less margins and spare [tick]."""
+    deep: Ticks
+    """Depth for things: inside depth less what stays free in front [tick]."""
+    front: Ticks
+    """What stays free in front of things [tick]."""
+    floor: Ticks
+    """Upper face of the bottom board, from the bottom end of the side [tick]."""
+    inside: Ticks
+    """Clear height from the bottom board to the top [tick]."""
+    thickness: Ticks
+    offset: Ticks
+    step: Ticks
+    line: int
+    lip: tuple[Ticks, Ticks]
+    """(above its shelf, below its shelf) [tick]."""
+    load: Grams
+    """Most load on one shelf [g]."""
+    above_floor: Ticks
+    sag: tuple[Grams | None, Grams | None] = (None, None)
+    """Most load that the sag limit allows on the bottom board and on a shelf, spread evenly
+    between the margins; None: any [g]."""
+    margin: Ticks = 0
+    """Least gap at each end [tick]."""
+    thinner: tuple[Ticks, Ticks, Ticks] = (0, 0, 0)
+    """How much higher the lowest opening, those between and the top one become with the
+    marks kept where the boards turn out the thinnest that they may be [tick]."""
+
+    @property
+    def openings(self) -> int:
+        """Number of openings [-]."""
+        return self.shelves + 1
+
+    def constant(self, index: int) -> Ticks:
+        """What opening `index` is high apart from its marking steps [tick]."""
+        top = self.floor + self.inside
+        if self.shelves == 0:
+            return self.inside
+        if index == 0:
+            return self.offset - self.floor
+        return (top - self.offset if index == self.shelves else 0) - self.thickness
+
+    def load_at(self, index: int) -> Grams:
+        """Most load on the floor of opening `index`: standard load and sag limit, the less [g]."""
+        sag = self.sag[min(index, 1)]
+        return self.load if sag is None else min(self.load, sag)
+
+    def higher_if_thin(self, index: int) -> Ticks:
+        """How much higher opening `index` is with the thinnest boards and the same marks [tick]."""
+        low, middle, top = self.thinner
+        if self.shelves == 0:
+            return top
+        return low if index == 0 else top if index == self.shelves else middle
+
+    def lips(self, index: int) -> tuple[Ticks, Ticks]:
+        """Lip (above the floor, below the ceiling) of opening `index` [tick]."""
+        above, below = self.lip
+        return (above if index else 0), (below if index < self.shelves else 0)
+
+
+@dataclass(frozen=True)
+class LineGroup:
+    """Bays whose shelves lie on common lines; `most` is the number of lines."""
+
+    bays: tuple[int, ...]
+    most: int
+
+
+@dataclass(frozen=True)
+class Wishes:
+    """What the model needs of [look]; lengths in ticks."""
+
+    rhythm: Rhythm
+    headroom: Ticks
+    lift: Ticks
+    gap: Ticks
+    clear_least: Ticks
+    clear_most: Ticks | None
+    step_least: Ticks
+    step_most: Ticks
+    eye_level: Ticks
+    rhythm_slack: Ticks
+    headroom_slack: Ticks
+
+
+@dataclass(frozen=True)
+class LayoutProblem:
+    """One combination of shelf counts and depths, ready for the model."""
+
+    bays: tuple[BayShape, ...]
+    groups: tuple[LineGroup, ...]
+    kinds: tuple[Kind, ...]
+    wishes: Wishes
+    lines_apart: tuple[LinesApart, ...] = ()
+    """Bays that are to share shelf lines and do not."""
+    holding: Holding = field(default_factory=Holding)
+    """What is held, and the layout before this one."""
+
+    @property
+    def things(self) -> int:
+        """How many things there are in all [-]."""
+        return sum(kind.count for kind in self.kinds)
+
+    def needed(self, form: Form, bay: BayShape, index: int) -> Ticks:
+        """Clear height that opening `index` of a bay must have for a form [tick].
+
+        Without lips: height and headroom. A lip standing above the shelf asks for the lift
+        over it where that is more; a lip hanging from the shelf above comes on top.
+        """
+        above, below = bay.lips(index)
+        room = max(self.wishes.headroom, above + self.wishes.lift if above else 0)
+        return form.height + room + below
+
+    def forms_in(self, bay: BayShape) -> tuple[Form, ...]:
+        """The forms that a bay is deep and wide enough for, kind by kind."""
+        return tuple(
+            form
+            for kind in self.kinds
+            for form in kind.forms
+            if form.depth <= bay.deep and form.width <= bay.run
+        )
+
+
+LARGE = 2_000
+"""Forms times openings from which on a problem is stood up by rule first [-]."""
+MOST = 60_000
+"""Forms times openings from which on its model is not built [-]: 32,000 of them take 400 MiB with
+their search, and twice as many are what memory may come to."""
+EACH_SECOND = 4_000
+"""Forms times openings that are built, searched and read back in a second [-]; from models of
+400 to 1,000 kinds, with half of what a quiet machine does."""
+
+
+def places(problem: LayoutProblem) -> int:
+    """Forms times openings: about the variables of the model of all bays [-]."""
+    forms = sum(len(kind.forms) for kind in problem.kinds)
+    return forms * sum(shape.openings for shape in problem.bays)
+
+
+def large(problem: LayoutProblem) -> bool:
+    """Whether a problem is stood up by rule first, lest there be no answer."""
+    return places(problem) >= LARGE
+
+
+def too_large(problem: LayoutProblem, limits: Limits) -> bool:
+    """Whether a model of all bays is not worth building in the time that is left."""
+    count = places(problem)
+    return count >= LARGE and (count >= MOST or count > EACH_SECOND * limits.seconds_left)
+
+
+def plainly(problem: LayoutProblem) -> list[list[Form]]:
+    """Every thing by itself in its plain form, groups in one, tallest first."""
+    return _in_order(problem, lambda kind, _: kind.forms[0])
+
+
+def densely(problem: LayoutProblem) -> list[list[Form]]:
+    """Everything in the forms that take the least width, groups in one, tallest first."""
+    return _in_order(
+        problem,
+        lambda kind, left: min(
+            (form for form in kind.forms if form.things <= left),
+            key=lambda form: (Fraction(form.width + kind.gap, form.things), form.height),
+        ),
+    )
+
+
+def _in_order(problem: LayoutProblem, choose: Callable[[Kind, int], Form]) -> list[list[Form]]:
+    groups: dict[object, list[Form]] = defaultdict(list)
+    for k, kind in enumerate(problem.kinds):
+        left = kind.count
+        while left:
+            form = choose(kind, left)
+            groups[(k, left) if kind.group is None else kind.group].append(form)
+            left -= form.things
+    things = [sorted(group, key=tallest_first) for group in groups.values()]
+    return sorted(things, key=lambda group: tallest_first(group[0]))
+
+
+def tallest_first(form: Form) -> tuple[int, int, int]:
+    """Return what forms are sorted by: height, then width, then kind."""
+    return -form.height, -form.width, form.kind

@@ -1,0 +1,112 @@
+"""One plain line, such as `3 x mantel clock 9 1/2 x 12 1/4 x 5 1/2, 6 lb`."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+
+from solver.errors import LengthError
+from solver.listing.draft import Draft, UnreadableError
+from solver.listing.measures import Found, find_sizes
+from solver.listing.phrases import (
+    Scan,
+    read_count,
+    read_remark,
+    read_weight,
+    read_wishes,
+    starts_with_mass_unit,
+)
+from solver.listing.size_words import settle
+from solver.units import Unit
+
+LINE_MOST = 1000
+"""Most characters of a plain line [-]."""
+_BULLET = re.compile(r"^\s?(?:[•◦▪·‣*]|-(?=\s))\s?")
+_GUESSED_ALL = re.compile(r"^[\s\0]*[~≈]\s?(?=[^\W\d])")
+"""A mark of guessing before the name holds for all sizes."""
+_SIDE = r"(w|h|d|width|height|depth)"
+_ORDER = re.compile(
+    rf"\(?(?<![a-z]){_SIDE}\s?[x×*/]\s?{_SIDE}\s?[x×*/]\s?{_SIDE}(?![a-z])\)?:?"
+    r"|\(?(?<![a-z])(w|h|d)(w|h|d)(w|h|d)(?![a-z])\)?:?",
+    re.IGNORECASE,
+)
+_FULL = {"w": "width", "h": "height", "d": "depth"}
+
+
+def read_line(line: str, unit: Unit) -> Draft | None:
+    """Read one plain line without line breaks; None where it holds no sizes at all."""
+    draft = Draft()
+    if len(line) > LINE_MOST:
+        draft.problems.append(f"the line has {len(line)} characters; {LINE_MOST} are allowed")
+        return draft
+    scan = Scan(line)
+    for pattern in (_BULLET, _GUESSED_ALL):
+        if match := pattern.match(scan.rest):
+            scan.blank(*match.span())
+            draft.guessed = pattern is _GUESSED_ALL
+    read_remark(scan, draft)
+    order = _take_order(scan)
+    found = _choose(find_sizes(scan.rest), draft)
+    if found is None:
+        return draft if draft.problems else None
+    for start, end in found.spans:
+        scan.blank(start, end)
+    _read_all(draft, scan, found, unit, order)
+    return draft
+
+
+def _read_all(
+    draft: Draft, scan: Scan, found: Found, unit: Unit, order: tuple[str, ...] | None
+) -> None:
+    at = found.start
+    before = scan.rest[:at].strip("\0 ")
+    steps: list[Callable[[], None]] = [
+        lambda: settle(draft, found.parts, unit, order=order, at_start=not before),
+        lambda: read_wishes(scan, draft, at, unit),
+        lambda: read_weight(scan, draft, at, unit),
+        lambda: read_count(scan, draft, at),
+        lambda: _name(draft, scan, found),
+    ]
+    for step in steps:
+        try:
+            step()
+        except (UnreadableError, LengthError) as error:
+            draft.problems.append(str(error))
+
+
+def _take_order(scan: Scan) -> tuple[str, ...] | None:
+    """Take a stated order of sides, such as (H x W x D); None where none is stated."""
+    match = scan.take(_ORDER)
+    if not match:
+        return None
+    sides = tuple(_FULL.get(side.lower(), side.lower()) for side in match.groups() if side)
+    if len(set(sides)) == 3:
+        return sides
+    scan.rest = scan.rest[: match.start()] + match[0] + scan.rest[match.end() :]
+    return None
+
+
+def _choose(found: list[Found], draft: Draft) -> Found | None:
+    """Choose the run of three or more sizes; several are asked about."""
+    full = [run for run in found if len(run.parts) >= 3]
+    if len(full) > 1:
+        draft.problems.append("the sizes are given twice; keep one line for each thing")
+        return None
+    if full:
+        return full[0]
+    return found[-1] if found else None
+
+
+def _name(draft: Draft, scan: Scan, found: Found) -> None:
+    """Take the name from before the sizes, else from after them; the rest is a remark."""
+    head, tail = scan.left(0, found.start), scan.left(found.start, len(scan.rest))
+    draft.name = head or tail
+    if starts_with_mass_unit(tail):
+        msg = f"which figure is the weight? part it from the sizes with a comma ({tail!r} is left)"
+        raise UnreadableError(msg)
+    if not head or not tail:
+        return
+    if any(char.isdigit() for char in tail):
+        msg = f"{tail!r} is not understood; say what the figure is, such as qty 3 or 6 lb"
+        raise UnreadableError(msg)
+    draft.notes.append(f"remark: {tail}")

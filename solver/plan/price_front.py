@@ -1,0 +1,142 @@
+"""The answer of `casewright tradeoff`: every option that is not beaten, and what is known of it.
+
+Compared are three things. *Price* is that of sheets and mouldings; without prices, the area
+bought. *Rhythm* is the score of the job's rhythm for each opening, so that options with more
+shelves are not judged worse for having more of them. *Headroom* is how even the room over the
+tallest thing of each opening is: fewest empty openings first, then largest less smallest room
+(under the rhythm "to-fit", which is that evenness already, empty openings alone).
+"""
+
+from __future__ import annotations
+
+import json
+from decimal import Decimal
+from typing import Any, Literal
+
+from pydantic import Field
+
+from solver.edition import UNNUMBERED
+from solver.job.job import Job
+from solver.plan.plan import Option, Plan, Timing
+from solver.quantities import Length, Model, Money
+
+
+class FrontPoint(Model):
+    """One option that no other beats on price, rhythm and headroom together."""
+
+    number: int
+    """From 1, the cheapest first, then the best rhythm."""
+    price: Money
+    """Sheets and mouldings."""
+    price_bound: Money
+    """No sizes with these shelf counts that let as much fit cost less."""
+    area: float
+    """Area bought that has no price, in square metres; it is compared beside the price."""
+    rhythm: Length
+    """Score of the rhythm for each opening, to the nearest tick; 0 is perfect."""
+    rhythm_sum: Length
+    """The same over all openings, as in plans."""
+    rhythm_bound: Length
+    """No layout at this price whose headroom is as even has a lower sum."""
+    headroom: Length
+    """Largest less smallest room over the tallest things."""
+    headroom_bound: Length
+    """No layout at this price whose rhythm is as good, with as few empty openings, has less."""
+    empty_openings: int
+    empty_bound: int
+    """No layout at this price whose rhythm is as good has fewer."""
+    proven: bool
+    """True where price, rhythm and headroom meet their bounds."""
+    premium: Money | None
+    """What it costs more than the recommended option; None where it costs less, or has no price."""
+    option: Option
+    """Everything else about it, as in plans."""
+
+
+class OpenPart(Model):
+    """A part of the front that the limits left unsearched, or that could not be settled."""
+
+    name: str
+    """Name of the combination of shelf counts."""
+    shelf_counts: dict[str, tuple[int, ...]]
+    price: Money | None
+    rhythm_least: Length | None
+    """Sum over all openings that an option found there would have at least."""
+    headroom_least: Length | None
+    empty_least: int | None
+    why: str
+
+
+class NotOnFront(Model):
+    """A combination of shelf counts that has no option on the front."""
+
+    name: str
+    shelf_counts: dict[str, tuple[int, ...]]
+    why: str
+
+
+class Fineness(Model):
+    """What nobody sees: options that differ from one shown by no more need not be shown."""
+
+    rhythm: Length
+    """Over all openings."""
+    headroom: Length
+
+
+class TradeOff(Model):
+    """The whole front."""
+
+    schema_: Literal["casewright/tradeoff/1"] = Field(
+        default="casewright/tradeoff/1", alias="schema"
+    )
+    version: str
+    rules: int = UNNUMBERED
+    """Number of the rules it was made by, as :data:`solver.edition.RULES` counts them [-]."""
+    unit: Literal["in", "mm"]
+    job: Job
+    job_hash: str
+    fineness: Fineness
+    complete: bool
+    """True where every option that is not beaten is shown, as finely as `fineness` says."""
+    stopped: bool
+    """True where it was stopped, or the time was up, before the end."""
+    points: tuple[FrontPoint, ...]
+    """Cheapest first, then by rhythm."""
+    open_parts: tuple[OpenPart, ...] = ()
+    not_on_front: tuple[NotOnFront, ...] = ()
+    not_tried: int = 0
+    """Combinations of shelf counts that were too many to try."""
+    recommendation: str | None = None
+    """Which option is recommended and why, in one sentence."""
+    timing: Timing
+
+    def tagged(self, tag: str) -> FrontPoint | None:
+        """Return the point that is recommended, cheapest or best-looking."""
+        return next((point for point in self.points if tag in point.option.tags), None)
+
+    def plans(self) -> tuple[Plan, ...]:
+        """Return each point as a plan of its own, as `casewright verify` reads them."""
+        return tuple(
+            Plan(
+                version=self.version,
+                rules=self.rules,
+                unit=self.unit,
+                job=self.job,
+                job_hash=self.job_hash,
+                options=(point.option,),
+                timing=self.timing,
+            )
+            for point in self.points
+        )
+
+    def to_json(self, *, timing: bool = True) -> str:
+        """Return the front as JSON text; without `timing` it repeats byte for byte."""
+        data: dict[str, Any] = self.model_dump(mode="json", by_alias=True)
+        if not timing:
+            del data["timing"]
+        return json.dumps(data, ensure_ascii=False, indent=1) + "\n"
+
+
+def square_metres(square_ticks: int) -> float:
+    """Return an area in square metres, to six places."""
+    return round(float(Decimal(square_ticks) / Decimal(320_000) ** 2), 6)

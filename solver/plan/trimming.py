@@ -1,0 +1,79 @@
+"""The trim of a case, piece by piece, each with its arithmetic."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from solver.job.fittings import Glazed, Lit
+from solver.plan.explained import Explained
+from solver.quantities import Length, Model
+
+End = Literal["square", "mitre", "scribed", "trimmed"]
+"""How an end is cut: square, mitred at 45 degrees, scribed to what it meets, or trimmed flush
+once it is on."""
+
+
+class TrimPiece(Model):
+    """One piece of trim."""
+
+    id: str
+    """Unique; also the part's id on its stick, where it is cut from one."""
+    case: str
+    name: str
+    """What it is, in the trade's word."""
+    where: str
+    """Where it sits."""
+    got: Literal["moulding", "block", "there", "sheet"]
+    """Cut from a moulding (its sticks are in the plan), bought or made as a block, there
+    already, or out of a sheet, as a part of the plan."""
+    moulding: str | None = None
+    """What it is cut from."""
+    length: Length
+    """Finished; long point to long point where mitred."""
+    width: Length
+    thickness: Length
+    ends: tuple[End, End]
+    """Lower or left end first."""
+    cut_length: Length | None = None
+    """As cut from its stick, to be fitted; None where it is cut from none."""
+    travels: bool
+    """Whether it goes with the case; else it stays on the wall."""
+    why: str
+    """Why it travels or stays."""
+    x: Length | None = None
+    """New casing, seen from the room: its left edge from the left edge of the opening."""
+    y: Length | None = None
+    """Its lower edge above the floor."""
+    across: bool = False
+    """Whether it lies across, its length from left to right."""
+
+
+class FluteLayout(Model):
+    """Flutes on one leg, alike from both edges so that the board may be turned end for end."""
+
+    width: Length
+    """Of the board."""
+    count: int
+    flute: Length
+    space: Length
+    margin: Length
+    """Flat at each edge."""
+    settings: tuple[Length, ...]
+    """Edge to the centre of a flute: one fence setting for each flute and its mirror."""
+    stop: Length
+    """From each end of the leg."""
+
+
+class TrimSet(Model):
+    """All trim of one case."""
+
+    case: str
+    kind: str
+    set: str
+    pieces: tuple[TrimPiece, ...]
+    flutes: FluteLayout | None = None
+    light: Lit | None = None
+    glass: Glazed | None = None
+    figures: tuple[Explained, ...] = ()
+    """The arithmetic."""
+    notes: tuple[str, ...] = ()

@@ -1,1 +1,0 @@
-"""Several jobs planned together, so that they share sheets and mouldings."""

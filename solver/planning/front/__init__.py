@@ -1,1 +1,0 @@
-"""The trade-off front: price against rhythm against even headroom."""

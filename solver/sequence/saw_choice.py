@@ -1,0 +1,135 @@
+"""Which saw makes a cut, what is set on it, and what to watch."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from solver.job.job import Saw, Shop
+from solver.plan.saw_cuts import LONG, SLED_MOST, Caution, Edge, Guide
+from solver.sequence.cut_steps import Step, X
+from solver.units import Ticks
+
+
+@dataclass(frozen=True)
+class Way:
+    """A saw and what is set on it; no guide at the yard or to a mark, no saw where none can."""
+
+    saw: Saw | None
+    guide: Guide | None
+
+
+GUIDED, YARD = Way("guided saw", "track"), Way("panel saw", None)
+FENCE, SLED, STOP = (
+    Way("table saw", "fence"),
+    Way("table saw", "sled"),
+    Way("mitre saw", "stop"),
+)
+RIPS, CROSSCUTS = (YARD, FENCE, SLED, GUIDED), (YARD, STOP, SLED, GUIDED)
+"""Ways to make a cut, the one that is liked best first."""
+MARK = Way("mitre saw", None)
+"""To trim an end: no stop, the line is marked."""
+TRIMS = (YARD, GUIDED, FENCE, MARK, SLED)
+
+
+def way_of(steps: Sequence[Step], shop: Shop) -> Way:
+    """Return the best way for equal steps that the shop has and that is safe for all of them."""
+    first = steps[0].cut
+    ways = RIPS if first.direction == "rip" else CROSSCUTS
+    for way in TRIMS if first.kind == "trim" else ways:
+        if way.saw in shop.saws and all(can(way, step, shop) for step in steps):
+            return way
+    return Way(None, None)
+
+
+def ways_of(steps: Sequence[Step], shop: Shop) -> list[Way]:
+    """Return the way of each step of a sheet; equal crosscuts of a panel are made one way.
+
+    Parts that are to be alike come from one saw and one setting, where one can make them all.
+    """
+    alike: dict[tuple[str, Ticks], list[Step]] = {}
+    for step in steps:
+        if step.cut.kind == "crosscut":
+            alike.setdefault(_likeness(step), []).append(step)
+    shared = {key: way_of(some, shop) for key, some in alike.items()}
+    ways = [shared.get(_likeness(step)) if step.cut.kind == "crosscut" else None for step in steps]
+    return [
+        way if way is not None and way.saw is not None else way_of([step], shop)
+        for step, way in zip(steps, ways, strict=True)
+    ]
+
+
+def _likeness(step: Step) -> tuple[str, Ticks]:
+    return step.panel.name, step.cut.setting
+
+
+def can(way: Way, step: Step, shop: Shop) -> bool:
+    """Whether a saw can make a cut within the limits of the shop."""
+    if way is YARD:
+        return step.panel.what == "sheet"
+    if way is GUIDED:
+        return True
+    if way in (STOP, MARK):
+        fits = step.cut_length <= shop.mitre_capacity and step.cut.direction == "crosscut"
+        return fits and step.fed >= shop.least_length
+    if not _lifted(step, shop):
+        return False
+    if way is FENCE:
+        return step.cut.direction == "rip" and _fence(step, shop)
+    lies = step.fed >= shop.least_length and max(step.panel.size) <= SLED_MOST
+    return lies and step.cut_length <= shop.sled_capacity
+
+
+def _fence(step: Step, shop: Shop) -> bool:
+    """Whether a panel runs safely along the rip fence: long enough, and longer than wide."""
+    kept = setting_of(FENCE, step)
+    return (
+        step.cut_length >= max(shop.least_length, kept)
+        and kept >= shop.least_rip
+        and (shop.longest_rip is None or step.cut_length <= shop.longest_rip)
+    )
+
+
+def _lifted(step: Step, shop: Shop) -> bool:
+    """Whether the panel may be lifted onto a bench saw."""
+    most = shop.lifted
+    size = step.panel.size
+    return most is None or (max(size) <= max(most) and min(size) <= min(most))
+
+
+def setting_of(way: Way, step: Step) -> Ticks:
+    """Between guide and blade [tick]: what comes off, or what goes on where a fence trims."""
+    if step.cut.kind == "trim" and way.guide == "fence":
+        return step.fed - step.cut.setting
+    return step.cut.setting
+
+
+def measured_from(way: Way, step: Step) -> Edge:
+    """Return the edge that lies against the guide, or from which the line is marked.
+
+    That is the nearer one, but for two trims: to trim the near side a fence takes the far
+    edge, and at the far side what is taken off is measured from that edge.
+    """
+    trim = step.cut.kind == "trim"
+    against = way.guide == "fence"
+    near = step.goes_on is not None and step.goes_on.rect[step.axis] > step.panel.rect[step.axis]
+    if trim and near == against:
+        return "far factory end" if step.axis == X else "far factory edge"
+    factory = step.panel.rect[step.axis] == 0
+    if step.axis == X:
+        return "factory end" if factory else "sawn end"
+    return "factory edge" if factory else "sawn edge"
+
+
+def cautions(way: Way, step: Step, shop: Shop) -> tuple[Caution, ...]:
+    """Return what to watch at a cut made this way."""
+    found: list[Caution] = []
+    if way.saw is None:
+        found.append("no saw")
+    if step.cut.kind != "trim" and step.cut.setting < shop.least_rip:
+        found.append("narrow")
+    if max(step.panel.size) < shop.least_length:
+        found.append("short")
+    if way.saw in ("table saw", "mitre saw") and max(step.panel.size) > LONG:
+        found.append("long")
+    return tuple(found)

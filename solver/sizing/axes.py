@@ -1,0 +1,188 @@
+"""The open sizes of one combination of shelf counts, as axes of a grid of whole cutting steps."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from solver.carcass.decided import CaseSize, Sizes, What, most_of, settle
+from solver.carcass.outline import back_counted
+from solver.job.case import Case, SizeRange
+from solver.job.job import Job, depth_wanted
+from solver.units import Ticks, round_up
+
+Point = tuple[int, ...]
+"""One choice of sizes: for each axis the index of its value [-]."""
+Counts = Mapping[str, tuple[int, ...]]
+
+
+@dataclass(frozen=True)
+class Axis:
+    """One open size of one case.
+
+    Attributes
+    ----------
+    case, what
+        Which.
+    values
+        The sizes that are tried, ascending; as the case's sizes are given, depths inside [tick].
+    wish
+        The size wished for; one of `values` [tick].
+    least, most
+        Ends of the range as the job gives it [tick].
+    added
+        What a value lacks to be as the job gives it: the back of an outside depth [tick].
+    """
+
+    case: str
+    what: What
+    values: tuple[Ticks, ...]
+    wish: Ticks
+    least: Ticks
+    most: Ticks
+    added: Ticks = 0
+
+    @property
+    def wished(self) -> int:
+        """Index of the wish [-]."""
+        return bisect_left(self.values, self.wish)
+
+
+def axes_of(job: Job, counts: Counts) -> tuple[Axis, ...]:
+    """Return every open size, case by case: width, height, depth."""
+    return tuple(
+        _axis(job, case, what, size, len(counts[case.name]))
+        for case in job.cases
+        for what, size in _open(job, case)
+    )
+
+
+def _open(job: Job, case: Case) -> Iterator[tuple[What, SizeRange]]:
+    if isinstance(case.width, SizeRange):
+        yield "width", case.width
+    if isinstance(case.height, SizeRange):
+        yield "height", case.height
+    depth = depth_wanted(job, case)
+    if isinstance(depth, SizeRange):
+        yield "depth", depth
+
+
+def _axis(job: Job, case: Case, what: What, size: SizeRange, bays: int) -> Axis:
+    added = back_counted(job, case) if what == "depth" else 0
+    apart = bays * (bays - 1) if what == "width" else 0
+    return Axis(
+        case=case.name,
+        what=what,
+        values=_values(size, job.shop.cutting_step, apart),
+        wish=size.wished,
+        least=size.least + added,
+        most=size.most + added,
+        added=added,
+    )
+
+
+def _values(size: SizeRange, step: Ticks, apart: Ticks) -> tuple[Ticks, ...]:
+    """Return the sizes on the cutting step within the range, its ends and the wish, ascending.
+
+    Widths nearer to each other than `apart` are not told apart: the last bay takes the few
+    ticks that do not divide, so that only by so much more is every bay as wide or wider.
+    The wish stays before the ends, the ends before the steps.
+    """
+    chosen = [size.wished]
+    on_step = range(round_up(size.least, step), size.most + 1, step)
+    for value in (size.least, size.most, *on_step):
+        if all(value != one and abs(value - one) >= apart for one in chosen):
+            chosen.append(value)
+    return tuple(sorted(chosen))
+
+
+@dataclass(frozen=True)
+class Grid:
+    """All choices of the open sizes of a job, for one combination of shelf counts."""
+
+    job: Job
+    counts: Counts
+    axes: tuple[Axis, ...]
+
+    @property
+    def low(self) -> Point:
+        """The least of every size."""
+        return tuple(0 for _ in self.axes)
+
+    @property
+    def high(self) -> Point:
+        """The most of every size."""
+        return tuple(len(axis.values) - 1 for axis in self.axes)
+
+    def sizes(self, point: Point) -> Sizes:
+        """Return the sizes of every case at a point."""
+        sizes = {case.name: most_of(self.job, case) for case in self.job.cases}
+        for axis, at in zip(self.axes, point, strict=True):
+            old = sizes[axis.case]
+            kept = {"width": old.width, "height": old.height, "depth": old.depth}
+            sizes[axis.case] = CaseSize(**{**kept, axis.what: axis.values[at]})
+        return sizes
+
+    def settled(self, point: Point) -> tuple[Job, dict[str, Ticks]]:
+        """Return the job with the sizes of a point, and the inside depth of each case [tick]."""
+        sizes = self.sizes(point)
+        depths = {name: size.depth for name, size in sizes.items()}
+        return settle(self.job, self.counts, sizes), depths
+
+    def distance(self, point: Point) -> Ticks:
+        """Return how far the sizes are from the wished ones, all together [tick]."""
+        return sum(
+            abs(axis.values[at] - axis.wish) for axis, at in zip(self.axes, point, strict=True)
+        )
+
+    def nearest(self, low: Point, high: Point) -> Point:
+        """Return the point of a box that is nearest to the wish."""
+        return tuple(
+            min(max(axis.wished, a), b) for axis, a, b in zip(self.axes, low, high, strict=True)
+        )
+
+
+def moved(point: Point, axis: int, at: int) -> Point:
+    """Return the point with the index `at` on one axis."""
+    return (*point[:axis], at, *point[axis + 1 :])
+
+
+def within(low: Sequence[int], high: Sequence[int]) -> bool:
+    """Whether no index of `low` is over that of `high`."""
+    return all(a <= b for a, b in zip(low, high, strict=True))
+
+
+PARTS = 64
+"""Steps between the sizes there are and the wished ones, all moved at once [-]."""
+
+
+def towards(start: Point, wish: Point, good: Callable[[Point], bool]) -> Point:
+    """Return sizes nearer to the wish that are good: all sizes moved at once, then each.
+
+    `start` is good. Sizes that depend on each other, such as the depths of a pair that share a
+    sheet, so give way alike. By halving: no size on its own can be moved further where what is
+    good stays so on the way back, else it is any point that is good.
+    """
+    point = _furthest([_between(start, wish, part) for part in range(PARTS + 1)], good)
+    for axis in sorted(range(len(point)), key=lambda n: (-abs(wish[n] - point[n]), n)):
+        step = 1 if wish[axis] >= point[axis] else -1
+        steps = [moved(point, axis, at) for at in range(point[axis], wish[axis] + step, step)]
+        point = _furthest(steps, good)
+    return point
+
+
+def _between(start: Point, end: Point, part: int) -> Point:
+    return tuple(a + (b - a) * part // PARTS for a, b in zip(start, end, strict=True))
+
+
+def _furthest(points: Sequence[Point], good: Callable[[Point], bool]) -> Point:
+    """Return the last of the points that is good, by halving; the first one is."""
+    least, most = 0, len(points)
+    while most - least > 1:
+        middle = (least + most) // 2
+        if good(points[middle]):
+            least = middle
+        else:
+            most = middle
+    return points[least]

@@ -1,0 +1,345 @@
+"""Branch and bound over sizes: the least price, then the nearest to the wish, both proven.
+
+What fits is an up-set (larger sizes fit as much), what is cheap a down-set (smaller ones cost
+no more, where the same parts are made). So a box of sizes shrinks from below by what does not
+fit and from above by what is too dear, one size at a time and by halving, and is done with as
+soon as its least corner fits, or its nearest point both fits and is cheap. Only what is left
+is split, at a cliff of the sheets where one is near the middle.
+"""
+
+from __future__ import annotations
+
+import heapq
+from bisect import bisect_left
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Protocol, TypeAlias
+
+from solver.outcome import Limits, Verdict
+from solver.sizing.axes import Point, moved, towards, within
+from solver.sizing.pricing import ENDLESS, NOTHING, Key, Priced
+from solver.units import Ticks
+
+BOXES_MOST = 400
+"""Boxes looked at in each stage before the bound of what is left is told instead [-]."""
+
+Ask: TypeAlias = Callable[[Point], Verdict]
+
+
+class Space(Protocol):
+    """All choices of sizes: how far they are from the wish."""
+
+    def distance(self, point: Point) -> Ticks:
+        """Return how far the sizes are from the wished ones, all together [tick]."""
+
+    def nearest(self, low: Point, high: Point) -> Point:
+        """Return the point of a box that is nearest to the wish."""
+
+
+class Prices(Protocol):
+    """What the stock costs at a choice of sizes."""
+
+    def at(self, point: Point) -> Priced:
+        """Return the cost at a point, and its bound, which holds for all larger sizes."""
+
+    def alike(self, low: Point, high: Point) -> bool:
+        """Whether the same parts are made everywhere in a box."""
+
+
+Box: TypeAlias = tuple[Point, Point]
+"""Least and most index on each axis, both in the box."""
+
+
+@dataclass
+class Cheapest:
+    """Least price: where it is found, and what no size that fits as much costs less than."""
+
+    point: Point | None = None
+    cost: Key = ENDLESS
+    bound: Key = ENDLESS
+    sheet_bound: int | None = None
+
+    def offer(self, point: Point, cost: Key) -> None:
+        """Take a point that fits, if it is cheaper."""
+        if cost < self.cost:
+            self.point, self.cost = point, cost
+
+    def hold(self, bound: Key, sheets: int | None) -> None:
+        """Note that some sizes were given up whose price is only known to be this much."""
+        self.bound = min(self.bound, bound)
+        if sheets is not None:
+            self.sheet_bound = sheets if self.sheet_bound is None else min(self.sheet_bound, sheets)
+
+
+@dataclass
+class Nearest:
+    """Least distance from the wish: where it is found, and what no cheap size is nearer than."""
+
+    point: Point | None = None
+    distance: Ticks | None = None
+    bound: Ticks | None = None
+
+    def hold(self, bound: Ticks) -> None:
+        """Note that some sizes were given up that are only known to be this far away."""
+        self.bound = bound if self.bound is None else min(self.bound, bound)
+
+
+@dataclass
+class BranchAndBound:
+    """The search over the sizes of one combination of shelf counts, or of several jobs together.
+
+    Attributes
+    ----------
+    fits
+        Whether a point may be taken at all.
+    may
+        Whether any point of a box may be; a proven no holds for every box within it.
+    cliffs
+        For each axis the indices at which fewer strips or pieces come out of a sheet.
+    """
+
+    grid: Space
+    pricing: Prices
+    fits: Ask
+    may: Callable[[Point, Point], Verdict]
+    starts: list[Box]
+    cliffs: tuple[tuple[int, ...], ...]
+    limits: Limits
+    _order: int = field(default=0)
+
+    def cheapest(self) -> Cheapest:
+        """Find the least price of any size that fits."""
+        found = Cheapest()
+        heap = [self._priced_box(box) for box in self.starts]
+        heapq.heapify(heap)
+        looked = 0
+        while heap:
+            floor, _, box = heapq.heappop(heap)
+            looked += 1
+            if floor >= found.cost or looked > BOXES_MOST or self.limits.over:
+                found.hold(floor, self._sheets(box[0]))
+                continue
+            for part in self._look(box, found):
+                heapq.heappush(heap, self._priced_box(part))
+        if found.cost < found.bound:
+            found.bound = found.cost
+        return found
+
+    def _priced_box(self, box: Box) -> tuple[Key, int, Box]:
+        self._order += 1
+        alike = self.pricing.alike(*box)
+        return (self.pricing.at(box[0]).bound if alike else NOTHING), self._order, box
+
+    def _sheets(self, point: Point) -> int | None:
+        stock = self.pricing.at(point).stock
+        return None if stock is None else stock.sheet_bound
+
+    def _look(self, box: Box, found: Cheapest) -> list[Box]:
+        """Look at one box: offer what fits, give up what cannot win, return what is left."""
+        low, high = box
+        if not self._may_fit(box, lambda: found.hold(*self._floor(box))):
+            return []
+        if self.fits(high) is Verdict.YES:
+            found.offer(high, self.pricing.at(high).cost)
+        if self._given_up(box, found):
+            return []
+        low = self._raised(low, high, lambda at: found.hold(*self._floor((at, high))))
+        if self.fits(low) is Verdict.YES:
+            found.offer(low, self.pricing.at(low).cost)
+            if self.pricing.alike(low, high):
+                found.hold(*self._floor((low, high)))
+                return []
+        if self._given_up((low, high), found):
+            return []
+        if self.pricing.alike(low, high):
+            found.hold(ENDLESS, self._sheets(low))
+            high = self._lowered(low, high, lambda at: self.pricing.at(at).bound < found.cost)
+        return [(low, high)] if (low, high) != box else self._split(box, None)
+
+    def _given_up(self, box: Box, found: Cheapest) -> bool:
+        """Whether nothing in a box can be cheaper than what is found; its bound is noted."""
+        if not self.pricing.alike(*box) or self.pricing.at(box[0]).bound < found.cost:
+            return False
+        found.hold(*self._floor(box))
+        return True
+
+    def _floor(self, box: Box) -> tuple[Key, int | None]:
+        if not self.pricing.alike(*box):
+            return NOTHING, 0
+        return self.pricing.at(box[0]).bound, self._sheets(box[0])
+
+    def _may_fit(self, box: Box, give_up: Callable[[], None]) -> bool:
+        verdict = self.may(*box)
+        if verdict is Verdict.UNSETTLED:
+            give_up()
+        return verdict is Verdict.YES
+
+    def _raised(self, low: Point, high: Point, give_up: Callable[[Point], None]) -> Point:
+        """Raise each size to the least at which the box can still fit, the others at their most.
+
+        `give_up` is told the box's least corner where that rests on something unsettled.
+        """
+        if self.fits(low) is Verdict.YES:
+            return low
+        raised = low
+        for axis in range(len(low)):
+            bad, good = low[axis] - 1, high[axis]
+            while good - bad > 1:
+                middle = (bad + good) // 2
+                if self.may(raised, moved(high, axis, middle)) is Verdict.YES:
+                    good = middle
+                else:
+                    bad = middle
+            if bad >= low[axis]:
+                last = self.may(raised, moved(high, axis, bad))
+                if last is Verdict.UNSETTLED:
+                    give_up(raised)
+            raised = moved(raised, axis, good)
+        return raised
+
+    def _lowered(self, low: Point, high: Point, may: Callable[[Point], bool]) -> Point:
+        """Lower each size to the most that may still be taken, the others at their least."""
+        lowered = high
+        for axis in range(len(low)):
+            good, bad, step = low[axis], high[axis], 1
+            if may(moved(low, axis, bad)):
+                continue
+            while bad - good > 1:
+                middle = max(bad - step, (bad + good) // 2)
+                step *= 2
+                if may(moved(low, axis, middle)):
+                    good = middle
+                else:
+                    bad = middle
+            lowered = moved(lowered, axis, good)
+        return lowered
+
+    def _split(self, box: Box, at: tuple[int, int] | None) -> list[Box]:
+        """Split a box in two: at (axis, first index of the upper part), else at a cliff."""
+        low, high = box
+        if not within(low, high) or low == high:
+            return []
+        axis, first = at or self._where(low, high)
+        return [(low, moved(high, axis, first - 1)), (moved(low, axis, first), high)]
+
+    def _where(self, low: Point, high: Point) -> tuple[int, int]:
+        """The longest axis, at the cliff nearest to its middle, else at its middle."""
+        axis = max(range(len(low)), key=lambda n: (high[n] - low[n], -n))
+        middle = (low[axis] + high[axis] + 1) // 2
+        near = [c for c in self.cliffs[axis] if low[axis] < c <= high[axis]]
+        return axis, min(near, key=lambda c: abs(c - middle), default=middle)
+
+    def nearest(self, cost: Key, start: Point | None = None) -> Nearest:
+        """Find the size nearest to the wish that fits and costs no more.
+
+        From `start`, a point that is known to, what is nearer is looked for at once, so that
+        something near is told where the limit comes first.
+        """
+        found = Nearest()
+        if start is not None:
+            wish = self.grid.nearest(*self._whole())
+            found.point = towards(start, wish, lambda at: self._taken(at, cost))
+            found.distance = self.grid.distance(found.point)
+        heap = [self._distant_box(box) for box in self.starts]
+        heapq.heapify(heap)
+        looked = 0
+        while heap:
+            distance, _, box = heapq.heappop(heap)
+            looked += 1
+            if found.distance is not None and distance >= found.distance:
+                break
+            if looked > BOXES_MOST or self.limits.over:
+                found.hold(distance)
+                continue
+            for part in self._approach(box, cost, found):
+                heapq.heappush(heap, self._distant_box(part))
+        return found
+
+    def _whole(self) -> Box:
+        """Return the box around all boxes that are searched."""
+        lows, highs = zip(*self.starts, strict=True)
+        return tuple(map(min, zip(*lows, strict=True))), tuple(map(max, zip(*highs, strict=True)))
+
+    def _taken(self, point: Point, cost: Key) -> bool:
+        """Whether a point costs no more and fits, as far as the limit lets that be asked."""
+        if self.limits.over or not any(
+            within(a, point) and within(point, b) for a, b in self.starts
+        ):
+            return False
+        return self._cheap(point, cost) is Verdict.YES and self.fits(point) is Verdict.YES
+
+    def _nearer(self, low: Point, high: Point, found: Nearest) -> Box:
+        """Take away from a box, on each axis, what is no nearer to the wish than what is found."""
+        if found.distance is None:
+            return low, high
+        here, most = self.grid.nearest(low, high), found.distance
+        for axis, at in enumerate(here):
+
+            def nearer(index: int, axis: int = axis) -> bool:
+                return self.grid.distance(moved(here, axis, index)) < most
+
+            first = bisect_left(range(low[axis], at), True, key=nearer)
+            beyond = bisect_left(range(at, high[axis]), True, key=lambda n: not nearer(n + 1))
+            low, high = moved(low, axis, low[axis] + first), moved(high, axis, at + beyond)
+        return low, high
+
+    def _distant_box(self, box: Box) -> tuple[Ticks, int, Box]:
+        self._order += 1
+        return self.grid.distance(self.grid.nearest(*box)), self._order, box
+
+    def _approach(self, box: Box, cost: Key, found: Nearest) -> list[Box]:
+        """Look at one box: take its nearest point if it will do, else shrink or split the box."""
+        low, high = box = self._nearer(*box, found)
+        here = self.grid.nearest(low, high)
+        fits, cheap = self.fits(here), self._cheap(here, cost)
+        if fits is Verdict.YES and cheap is Verdict.YES:
+            found.point, found.distance = here, self.grid.distance(here)
+            return []
+        away = self.grid.distance(here)
+        if not self._may_fit(box, lambda: found.hold(away)):
+            return []
+        low = self._raised(low, high, lambda _: found.hold(away))
+        if self.pricing.alike(low, high):
+            if not self._may_be_cheap(low, cost, lambda: found.hold(away)):
+                return []
+            high = self._lowered_by_price(low, high, cost, found)
+        if (low, high) != box:
+            return [(low, high)] if within(low, high) else []
+        return self._split(box, self._beside(box, here, up=fits is not Verdict.YES))
+
+    def _cheap(self, point: Point, cost: Key) -> Verdict:
+        here = self.pricing.at(point)
+        if here.cost <= cost:
+            return Verdict.YES
+        return Verdict.NO if here.bound > cost else Verdict.UNSETTLED
+
+    def _may_be_cheap(self, low: Point, cost: Key, give_up: Callable[[], None]) -> bool:
+        verdict = self._cheap(low, cost)
+        if verdict is Verdict.UNSETTLED:
+            give_up()
+        return verdict is Verdict.YES
+
+    def _lowered_by_price(self, low: Point, high: Point, cost: Key, found: Nearest) -> Point:
+        """Lower each size to the most at which it may be cheap, with the others at their least.
+
+        What is not settled beyond that is given up with its distance: there the other sizes
+        are no larger than the most of their own.
+        """
+        lowered = self._lowered(low, high, lambda at: self._cheap(at, cost) is Verdict.YES)
+        for axis, (was, now) in enumerate(zip(high, lowered, strict=True)):
+            if now < was and self._cheap(moved(low, axis, now + 1), cost) is Verdict.UNSETTLED:
+                beyond = moved(low, axis, now + 1), moved(lowered, axis, was)
+                found.hold(self.grid.distance(self.grid.nearest(*beyond)))
+        return lowered
+
+    def _beside(self, box: Box, here: Point, *, up: bool) -> tuple[int, int] | None:
+        """Where to split so that one part lies beyond the point that will not do."""
+        low, high = box
+        if up:
+            room = [(high[n] - here[n], -n) for n in range(len(here))]
+        else:
+            room = [(here[n] - low[n], -n) for n in range(len(here))]
+        most, axis = max(room)
+        if most == 0:
+            return None
+        return -axis, here[-axis] + (1 if up else 0)

@@ -1,0 +1,212 @@
+"""Open sizes: those at which most things fit, then the cheapest, then the nearest to the wish.
+
+Why this is exact. Parts depend on counts, bays and sizes only, never on where shelves go. Larger
+sizes never let fewer things fit (:mod:`solver.sizing.fitting` says which axes are excepted),
+and the same parts, larger, never cost less to cut. So with the fewest things left out found at
+the most of all sizes (stage 1), the least price (stage 2) is reached on the staircase of least
+sizes at which as much fits, and of the sizes of that price the nearest to the wish (stage 3) is
+found between that staircase and the one of the most sizes that cost no more.
+:mod:`solver.sizing.branch_and_bound` searches between the two.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from decimal import Decimal
+
+from solver.job.job import Job
+from solver.layout.fit import Left
+from solver.outcome import Limits, Status, Verdict
+from solver.sizing.axes import Axis, Grid, Point, axes_of
+from solver.sizing.best_look import Looking
+from solver.sizing.branch_and_bound import BranchAndBound, Cheapest, Nearest
+from solver.sizing.cliffs import cliffs_of
+from solver.sizing.combinations import Counts
+from solver.sizing.fitting import Fitting
+from solver.sizing.pricing import Pricing, cuttable
+from solver.sizing.purchase import Buyer, StockAnswer
+from solver.units import Ticks
+
+AGAIN_MOST = 3
+"""How often a cheaper price, met by chance while looking for the nearest size, is followed up."""
+
+
+@dataclass(frozen=True)
+class Sized:
+    """Sizes chosen for one combination of shelf counts, the stock at them, and what is proven.
+
+    Attributes
+    ----------
+    job
+        The job with these sizes, its bays as many as there are counts.
+    depths
+        Inside depth of each case [tick].
+    stock
+        Sheets and mouldings at these sizes.
+    bound
+        No sizes that let as much fit cost less.
+    price_proven
+        Whether that bound is met, by area where there are no prices.
+    sheet_bound
+        No such sizes take fewer sheets [-].
+    distance, nearest
+        How far all open sizes are from the wished ones together, and its proven bound [tick].
+    left, left_bound
+        Things left out at these sizes, None where no size is open or there is no layout; at no
+        sizes are fewer left out than the bound [-].
+    axes, point
+        The open sizes, and the index of the value chosen for each.
+    look_proven
+        Whether no sizes have headroom that is seen to be more even, where the look comes first.
+    """
+
+    job: Job
+    depths: dict[str, Ticks]
+    stock: StockAnswer
+    bound: Decimal
+    price_proven: bool
+    sheet_bound: int
+    distance: Ticks
+    nearest: Ticks
+    left: int | None
+    left_bound: int
+    axes: tuple[Axis, ...]
+    point: Point
+    look_proven: bool = True
+
+    @property
+    def size_proven(self) -> bool:
+        """Whether no sizes of this price, proven least, are nearer to the wish."""
+        return self.price_proven and self.distance <= self.nearest
+
+
+@dataclass(frozen=True)
+class SizeSearch:
+    """What is asked about the open sizes of one combination of shelf counts.
+
+    Attributes
+    ----------
+    grid, pricing
+        The choices of sizes, and what the stock costs at them.
+    fitting
+        What fits at which of them.
+    boxes
+        The search; `fits` and `may` are those of the look where it comes first.
+    look_proven
+        Whether no sizes have headroom that is seen to be more even, where the look comes first.
+    """
+
+    grid: Grid
+    pricing: Pricing
+    fitting: Fitting
+    boxes: BranchAndBound
+    look_proven: bool = True
+
+
+def size_search(
+    job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool
+) -> SizeSearch:
+    """Measure what fits at most, for a combination of shelf counts."""
+    grid = Grid(job, counts, axes_of(job, counts))
+    pricing = Pricing(grid, buyer)
+    fitting = Fitting(grid, limits, share=share)
+    if not grid.axes:
+        return SizeSearch(grid, pricing, fitting, _nothing_open(grid, pricing, limits))
+    starts = cuttable(grid, pricing)
+    fitting.measure(starts)
+    if fitting.left.count is None:
+        starts = [(high, high) for _, high in starts]
+    boxes = BranchAndBound(
+        grid, pricing, fitting.as_much, fitting.may, starts, cliffs_of(grid), limits
+    )
+    _fewest(fitting, boxes)
+    if job.look.prefer != "look":
+        return SizeSearch(grid, pricing, fitting, boxes)
+    looking = Looking(grid, fitting, limits)
+    looking.measure(starts)
+    boxes = replace(boxes, fits=looking.as_good, may=looking.may)
+    return SizeSearch(grid, pricing, fitting, boxes, looking.proven)
+
+
+def _nothing_open(grid: Grid, pricing: Pricing, limits: Limits) -> BranchAndBound:
+    """Return the search where there is one choice of sizes, which is taken."""
+
+    def yes(*_: Point) -> Verdict:
+        return Verdict.YES
+
+    return BranchAndBound(grid, pricing, yes, yes, [((), ())], (), limits)
+
+
+def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Sized:
+    """Choose every open size of every case for one combination of shelf counts.
+
+    Raises
+    ------
+    CannotBeDoneError
+        Where the parts cannot be cut at any sizes that let as much fit.
+    """
+    grid = Grid(job, counts, axes_of(job, counts))
+    if not grid.axes:
+        pricing = Pricing(grid, buyer)
+        return _sized(grid, pricing, _fixed(pricing), Nearest((), 0), Left(Status.UNKNOWN, None, 0))
+    search = size_search(job, counts, buyer, limits, share=share)
+    cheapest, nearest = _settled(search.boxes, search.pricing)
+    sized = _sized(search.grid, search.pricing, cheapest, nearest, search.fitting.left)
+    return replace(sized, look_proven=search.look_proven)
+
+
+def _fewest(fitting: Fitting, boxes: BranchAndBound) -> None:
+    """Where less wide shelves might carry more, look for sizes that leave fewer things out."""
+    most, bound = fitting.left.count, fitting.left.bound
+    if most is None or not fitting.wide:
+        return
+    for count in range(bound, most):
+        fitting.aim(count)
+        if boxes.cheapest().point is not None:
+            return
+    if bound < most:
+        fitting.aim(most)
+
+
+def _settled(boxes: BranchAndBound, pricing: Pricing) -> tuple[Cheapest, Nearest]:
+    """Settle price, then distance; a cheaper price met by chance is followed up."""
+    cheapest = boxes.cheapest()
+    if cheapest.point is None:  # the limit came first, or nothing can be cut
+        cheapest.point = boxes.starts[0][1]
+        return cheapest, Nearest(cheapest.point, boxes.grid.distance(cheapest.point), 0)
+    nearest = Nearest()
+    for _ in range(AGAIN_MOST):
+        nearest = boxes.nearest(cheapest.cost, cheapest.point)
+        assert nearest.point is not None  # at worst the point it starts from
+        if pricing.at(nearest.point).cost == cheapest.cost:
+            break
+        cheapest.offer(nearest.point, pricing.at(nearest.point).cost)
+    return cheapest, nearest
+
+
+def _fixed(pricing: Pricing) -> Cheapest:
+    """Return the price where no size is open."""
+    priced = pricing.at(())
+    return Cheapest((), priced.cost, priced.bound, priced.bought.sheet_bound)
+
+
+def _sized(grid: Grid, pricing: Pricing, cheapest: Cheapest, nearest: Nearest, left: Left) -> Sized:
+    assert nearest.point is not None
+    assert nearest.distance is not None
+    job, depths = grid.settled(nearest.point)
+    priced = pricing.at(nearest.point)
+    bound = nearest.distance if nearest.bound is None else min(nearest.bound, nearest.distance)
+    return Sized(
+        job=job,
+        depths=depths,
+        stock=priced.bought,
+        bound=min(cheapest.bound, priced.cost)[0],
+        price_proven=priced.cost <= cheapest.bound,
+        sheet_bound=min(cheapest.sheet_bound or 0, priced.bought.sheet_count),
+        distance=nearest.distance,
+        nearest=bound,
+        left=left.count,
+        left_bound=left.bound,
+        axes=grid.axes,
+        point=nearest.point,
+    )

@@ -1,0 +1,218 @@
+"""Whether as much fits at some sizes as at any: asked rarely, remembered well.
+
+What fits at some sizes fits at larger ones too, with two exceptions. With a most clear height a
+higher case may have no shelf positions at all, so heights are then tried one by one
+(:func:`enumerated`). And a wider shelf sags more: where a sag limit may be felt, a box of sizes
+is asked about with its most sizes but the sag limits of its least widths (:meth:`Fitting.may`);
+no sizes in the box let more fit than that. Run, depth for things and standard load grow with the
+sizes, and shelf lines do not depend on them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from solver.carcass.boards_of_case import load_limit, mass_of
+from solver.job.case import Case, SizeRange
+from solver.job.job import Job, depth_wanted
+from solver.layout.fit import Left, fewest_left, fits_within
+from solver.layout.held_decisions import Holding
+from solver.layout.layout_problem import BayShape, LayoutProblem
+from solver.layout.problem_from_job import build
+from solver.outcome import Limits, Status, Verdict
+from solver.sizing.axes import Axis, Grid, Point, moved, within
+from solver.strength.beams import MOST
+from solver.strength.shelf_beams import sag_load
+
+
+def sags_first(job: Job, case: Case) -> bool:
+    """Whether the sag limit of a case is felt at its most width and least depth.
+
+    Load limits grow with the width and sag limits shrink, so that less width is no worse.
+    """
+    total = sum(mass_of(job, item)[0] * item.count for item in job.items)
+    if not isinstance(case.width, SizeRange):
+        return False
+    depth = depth_wanted(job, case)
+    deep = depth.least if isinstance(depth, SizeRange) else depth
+    bays = case.bay_counts[0]
+    wide = case.width.most // bays
+    found = [sag_load(job, case, wide, deep, index) for index in (0, 1)]
+    least = min((one for one in found if one is not None), default=None)
+    felt = min(total, load_limit(job, wide, deep)) * MOST[0]
+    return least is not None and least * MOST[1] < felt
+
+
+AT_LENGTH_MOST = 2
+"""Questions that may stay open before the next ones are given a first look only [-]."""
+LOOKS_MOST = 12
+"""Questions that may stay open before no more are asked [-]."""
+
+
+def enumerated(grid: Grid) -> tuple[int, ...]:
+    """Return the axes whose values are tried one by one.
+
+    Heights, with a most clear height; or where the look comes first, since the rhythm may be
+    better or worse with more height.
+    """
+    look = grid.job.look
+    if look.clear_most is None and look.prefer != "look":
+        return ()
+    return tuple(n for n, axis in enumerate(grid.axes) if axis.what == "height")
+
+
+def sagging(grid: Grid) -> tuple[int, ...]:
+    """Return the widths on which less may fit at more, since a sag limit may be felt there."""
+    felt = {case.name for case in grid.job.cases if sags_first(grid.job, case)}
+    return tuple(
+        n for n, axis in enumerate(grid.axes) if axis.what == "width" and axis.case in felt
+    )
+
+
+@dataclass(frozen=True)
+class _Known:
+    point: Point
+    verdict: Verdict
+
+
+class Monotone:
+    """A question whose answer stays yes when sizes grow, on all axes but those enumerated."""
+
+    def __init__(self, axes: tuple[Axis, ...], apart: tuple[int, ...]) -> None:
+        self._free = tuple(n for n in range(len(axes)) if n not in apart)
+        self._apart = apart
+        self._known: list[_Known] = []
+
+    def __call__(self, point: Point, ask: Callable[[], Verdict]) -> Verdict:
+        """Answer from what is known, or ask and remember."""
+        for one in self._known:
+            if one.point == point or self._follows(one, point):
+                return one.verdict
+        verdict = ask()
+        self._known.append(_Known(point, verdict))
+        return verdict
+
+    def learn(self, point: Point, verdict: Verdict) -> None:
+        """Remember an answer that is known already."""
+        if verdict is not Verdict.UNSETTLED:
+            self._known.append(_Known(point, verdict))
+
+    def _follows(self, one: _Known, point: Point) -> bool:
+        if any(one.point[n] != point[n] for n in self._apart):
+            return False
+        there = [one.point[n] for n in self._free]
+        here = [point[n] for n in self._free]
+        if one.verdict is Verdict.YES:
+            return within(there, here)
+        return one.verdict is Verdict.NO and within(here, there)
+
+
+class Fitting:
+    """Says for a combination of shelf counts what fits at which sizes."""
+
+    def __init__(self, grid: Grid, limits: Limits, *, share: bool) -> None:
+        self._grid, self._limits, self._share = grid, limits, share
+        self.wide = sagging(grid)
+        self._as_much = self._unknown()
+        self._same: dict[tuple[LayoutProblem, int], Verdict] = {}
+        self._unsettled = 0
+        self.left: Left = Left(Status.UNKNOWN, None, 0)
+
+    def problem(self, point: Point) -> LayoutProblem:
+        """Return the layout problem at a point."""
+        job, depths = self._grid.settled(point)
+        return build(job, self._grid.counts, depths, share=self._share)
+
+    def _unknown(self) -> Monotone:
+        return Monotone(self._grid.axes, (*enumerated(self._grid), *self.wide))
+
+    def measure(self, boxes: Sequence[tuple[Point, Point]]) -> None:
+        """Find the fewest things left out at the most sizes of the boxes, and a bound for all."""
+        found, bounds = [], []
+        for low, high in boxes:
+            found.append(self._fewest_left(self.problem(high)))
+            bounds.append(found[-1].bound)
+            if found[-1].bound and any(low[n] != high[n] for n in self.wide):
+                bounds[-1] = self._fewest_left(self.roomiest(low, high)).bound
+            if found[-1].count == 0:
+                break
+        counted = [one for one in found if one.count is not None]
+        best = min(counted, key=lambda one: one.count or 0, default=found[-1])
+        self.left = replace(best, bound=min(bounds))
+        for (_, high), one in zip(boxes, found, strict=False):
+            self._as_much.learn(high, _verdict(one, self.left.count))
+
+    def aim(self, count: int) -> None:
+        """Ask from now on for no more than `count` left out."""
+        self.left = replace(self.left, count=count)
+        self._as_much = self._unknown()
+
+    def may(self, low: Point, high: Point) -> Verdict:
+        """Whether no more may be left out somewhere in a box; NO is proven for all of it."""
+        if all(low[n] == high[n] for n in self.wide):
+            return self.as_much(high)
+        return self._asked(self.roomiest(low, high))
+
+    def narrowest(self, low: Point, high: Point) -> Point:
+        """Return the most sizes of a box, but the least widths where sag may be felt."""
+        for n in self.wide:
+            high = moved(high, n, low[n])
+        return high
+
+    def roomiest(self, low: Point, high: Point) -> LayoutProblem:
+        """Return the problem of the most sizes of a box with the sag limits of its least widths."""
+        problem, stiff = self.problem(high), self.problem(self.narrowest(low, high))
+        pairs = zip(problem.bays, stiff.bays, strict=True)
+        return replace(problem, bays=tuple(replace(bay, sag=other.sag) for bay, other in pairs))
+
+    def as_much(self, point: Point) -> Verdict:
+        """Whether no more is left out at a point than has to be."""
+        return self._as_much(point, lambda: self._asked(self.problem(point)))
+
+    def _asked(self, problem: LayoutProblem) -> Verdict:
+        count = self.left.count
+        return Verdict.YES if count is None else self._fits(problem, count)
+
+    def _fewest_left(self, problem: LayoutProblem) -> Left:
+        """Ask first whether everything fits, which is mostly so and soon answered."""
+        none = self._fits(problem, 0)
+        if none is Verdict.YES:
+            return Left(Status.OPTIMAL, 0, 0)
+        return fewest_left(problem, self._limits, none)
+
+    def _fits(self, problem: LayoutProblem, count: int) -> Verdict:
+        """Ask once of all problems that allow the same, at length while that still settles it."""
+        key = _plain(problem), count
+        if key not in self._same:
+            if self._unsettled >= LOOKS_MOST:
+                return Verdict.UNSETTLED
+            look = self._unsettled >= AT_LENGTH_MOST
+            self._same[key] = fits_within(problem, count, self._limits, look=look)
+            self._unsettled += self._same[key] is Verdict.UNSETTLED
+        return self._same[key]
+
+
+def _verdict(one: Left, count: int | None) -> Verdict:
+    """Say whether what was found at a point is as much as anywhere."""
+    if one.count == count:
+        return Verdict.YES
+    return Verdict.NO if count is not None and one.bound > count else Verdict.UNSETTLED
+
+
+def _plain(problem: LayoutProblem) -> LayoutProblem:
+    """Return the problem with every depth and load limit that allow the same made equal."""
+    depths = sorted({form.depth for kind in problem.kinds for form in kind.forms})
+    heaviest = sum(kind.mass * kind.count for kind in problem.kinds)
+
+    def plain(bay: BayShape) -> BayShape:
+        deep = max((d for d in depths if d <= bay.deep), default=0)
+        # one thing by itself may count up to MOST times as much as spread evenly
+        felt = min(bay.load, heaviest) * MOST[0] // MOST[1] + 1
+        sags = tuple(None if one is None or one >= felt else one for one in bay.sag)
+        return replace(
+            bay, deep=deep, front=0, load=min(bay.load, heaviest), sag=(sags[0], sags[1])
+        )
+
+    bays = tuple(plain(bay) for bay in problem.bays)
+    return replace(problem, bays=bays, lines_apart=(), holding=Holding())

@@ -1,0 +1,112 @@
+"""Sizes of all combinations of shelf counts, chosen before any shelf is placed.
+
+Sizes and stock are settled soon, layouts are not. So the combinations in which most fits, and of
+these the cheapest, are laid out first, and where the limit comes it cuts off what matters least.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from concurrent.futures import Executor
+from decimal import Decimal
+
+from solver.errors import CannotBeDoneError
+from solver.job.case import SizeRange
+from solver.job.job import Job
+from solver.outcome import Limits
+from solver.sizing.choose_sizes import Sized, choose_sizes
+from solver.sizing.combinations import Counts
+from solver.sizing.purchase import Buyer
+
+NOTHING_FITS = 1 << 30
+"""Things left out, for the order, where nothing can be made at all [-]."""
+
+
+class Sizing:
+    """Chooses the sizes of each combination once."""
+
+    def __init__(self, job: Job, buyer: Buyer, limits: Limits) -> None:
+        self._job, self._buyer, self._limits = job, buyer, limits
+        self._known: dict[tuple[object, ...], Sized | CannotBeDoneError] = {}
+
+    def of(self, counts: Counts, *, share: bool, limits: Limits | None = None) -> Sized:
+        """Return the sizes chosen; CannotBeDoneError where the parts cannot be cut.
+
+        `limits` are those of this choice, where it has not all the time there is.
+        """
+        key = _key(counts, share=share)
+        if key not in self._known:
+            try:
+                self._known[key] = choose_sizes(
+                    self._job, counts, self._buyer, limits or self._limits, share=share
+                )
+            except CannotBeDoneError as error:
+                self._known[key] = error
+        found = self._known[key]
+        if isinstance(found, CannotBeDoneError):
+            raise found
+        return found
+
+    def take(self, counts: Counts, sized: Sized) -> None:
+        """Take sizes that were chosen elsewhere, whether shelf lines are shared or not."""
+        for share in (True, False):
+            self._known[_key(counts, share=share)] = sized
+
+    def promising(
+        self,
+        counts: Sequence[Counts],
+        pool: Executor,
+        said: Callable[[Counts, Sized], None],
+        workers: int = 1,
+    ) -> list[int]:
+        """Return the places of the combinations in the order in which to lay them out.
+
+        `said` is called with the sizes of each that can be made. Where no size is open the
+        order stays as it is. Each has its share of the time that is left, `workers` at once, so
+        that one of which it is hard to say whether everything fits does not take it all; what
+        the others leave over goes to those that were cut short.
+        """
+        order = list(range(len(counts)))
+        if not _any_open(self._job):
+            return order
+
+        had: dict[int, float] = {}
+
+        def rank(place: int, to_come: int) -> tuple[int, Decimal, int]:
+            limits = self._limits.until(min(1.0, workers / to_come))
+            had[place] = limits.seconds_left
+            ranked = self._rank(counts[place], said, limits)
+            if not limits.over:
+                del had[place]  # it had all the time it needed
+            return ranked
+
+        ranks = list(pool.map(rank, order, range(len(order), 0, -1)))
+        again = sorted(had, key=lambda place: (ranks[place], place))
+        for place, to_come in zip(again, range(len(again), 0, -1), strict=True):
+            if self._limits.seconds_left / to_come > had[place]:
+                self._known.pop(_key(counts[place], share=True), None)
+                ranks[place] = rank(place, to_come)
+        return sorted(order, key=lambda place: (ranks[place], place))
+
+    def _rank(
+        self, counts: Counts, said: Callable[[Counts, Sized], None], limits: Limits
+    ) -> tuple[int, Decimal, int]:
+        try:
+            sized = self.of(counts, share=True, limits=limits)
+        except CannotBeDoneError:
+            return NOTHING_FITS, Decimal(0), 0
+        said(counts, sized)
+        left = NOTHING_FITS if sized.left is None else sized.left
+        return left, sized.stock.price, sized.stock.area_unpriced
+
+
+def _key(counts: Counts, *, share: bool) -> tuple[object, ...]:
+    return (*((name, bays) for name, bays in counts.items()), share)
+
+
+def _any_open(job: Job) -> bool:
+    return any(
+        isinstance(size, SizeRange)
+        for case in job.cases
+        for size in (case.width, case.height, case.depth)
+    )

@@ -1,0 +1,306 @@
+"""The trade-off front of a job: price against rhythm against even headroom, proven.
+
+Price is decided by sizes and stock, the other two by the layout at those sizes, so the front
+is that of the layouts lane by lane: one lane is a combination of shelf counts at one price.
+Within a lane one of the two is bounded and the other bettered (:mod:`solver.layout.pareto_front`).
+All lanes find their best rhythm first; what was found then shows in every lane which boxes
+cannot hold anything new. Lanes run side by side, each deterministic, and meet at these points
+only, so that the front repeats byte for byte.
+"""
+
+from __future__ import annotations
+
+import os
+import time
+from collections.abc import Callable, Iterator, Sequence
+from concurrent.futures import ThreadPoolExecutor
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import TypeVar
+
+from solver.errors import CannotBeDoneError, InterruptedPlanError
+from solver.job.job import Job
+from solver.layout.layout_problem import BayShape, LayoutProblem
+from solver.layout.pareto_front import Trading
+from solver.layout.pareto_points import PERFECT, Fineness
+from solver.layout.problem_from_job import build
+from solver.outcome import Limits, Progress
+from solver.plan.plan import Timing
+from solver.plan.price_front import TradeOff
+from solver.planning.fallback import first_to_come
+from solver.planning.option_scores import rounded
+from solver.sizing.axes import Grid, Point
+from solver.sizing.combinations import Counts, combinations, name_of
+from solver.sizing.on_hand_outcome import around
+from solver.sizing.pricing import ENDLESS, Priced, Pricing
+from solver.sizing.purchase import Buyer
+from solver.strength.cautions import refuse
+from solver.tradeoff.front_options import Finisher
+from solver.tradeoff.front_report import Report, Said
+from solver.tradeoff.lanes import Between, Lane, Level, beaten_in, start_lane, with_matched
+from solver.units import with_unit
+
+LEVELS_MOST = 6
+"""Most prices of one combination of shelf counts that are looked at [-]."""
+
+
+@dataclass(frozen=True)
+class Roomier:
+    """Levels with more room than the cheapest, cheapest first, and what they answer for."""
+
+    levels: tuple[Level, ...] = ()
+    between: Between = Between.NONE
+
+
+def roomier(job: Job, level: Level, buyer: Buyer) -> Roomier:
+    """Return the levels of one combination of shelf counts over its cheapest one."""
+    sized = level.sized
+    if not sized.axes:
+        return Roomier()
+    grid = Grid(job, level.counts, sized.axes)
+    heights = any(axis.what == "height" for axis in sized.axes)
+    finder = _Finder(grid, Pricing(grid, buyer), level)
+    if heights or len(sized.axes) > 1:
+        if heights:
+            return Roomier(between=Between.SOME)
+        return Roomier(finder.different([grid.high]), Between.IF_BETTER)
+    if not finder.pricing.alike(sized.point, grid.high):
+        return Roomier(finder.different([grid.high]), Between.IF_BETTER)
+    points = list(finder.tops())
+    between = Between.NONE if points[-1] == grid.high else Between.SOME
+    return Roomier(finder.different(points), between)
+
+
+@dataclass(frozen=True)
+class _Finder:
+    grid: Grid
+    pricing: Pricing
+    cheapest: Level
+
+    def tops(self) -> Iterator[Point]:
+        """The roomiest size of each price, the only open size going up."""
+        (at,), (last,) = self.cheapest.sized.point, self.grid.high
+        for _ in range(LEVELS_MOST):
+            cost = self.pricing.at((at,)).cost
+            good, bad = at, last + 1
+            while bad - good > 1:
+                middle = (good + bad) // 2
+                if self.pricing.at((middle,)).cost <= cost:
+                    good = middle
+                else:
+                    bad = middle
+            yield (good,)
+            if good == last:
+                return
+            at = good + 1
+
+    def different(self, points: list[Point]) -> tuple[Level, ...]:
+        """The levels at these points that have more room than the one before, and can be cut."""
+        found: list[Level] = []
+        before = self.cheapest
+        for point in points:
+            priced = self.pricing.at(point)
+            if priced.cost == ENDLESS:
+                break
+            level = self._level(point, priced)
+            if room_of(level.problem) != room_of(before.problem):
+                found.append(level)
+                before = level
+        return tuple(found)
+
+    def _level(self, point: Point, priced: Priced) -> Level:
+        job, depths = self.grid.settled(point)
+        sized, stock = self.cheapest.sized, priced.bought
+        distance = self.grid.distance(point)
+        farther = all(axis.wished >= at for axis, at in zip(self.grid.axes, point, strict=True))
+        here = replace(
+            sized,
+            job=job,
+            depths=depths,
+            stock=stock,
+            bound=min(priced.bound[0], stock.price),
+            price_proven=stock.proven,
+            sheet_bound=min(sized.sheet_bound, stock.sheet_count),
+            distance=distance,
+            nearest=distance if farther and len(point) == 1 else 0,
+            point=point,
+        )
+        share = self.cheapest.share
+        problem = build(job, self.cheapest.counts, depths, share=share)
+        return replace(self.cheapest, sized=here, problem=problem, sets=(), floor=sized.bound)
+
+
+def room_of(problem: LayoutProblem) -> LayoutProblem:
+    """Return the problem with depths and load limits that allow the same made equal."""
+    depths = {form.depth for kind in problem.kinds for form in kind.forms}
+    heaviest = sum(kind.mass * kind.count for kind in problem.kinds)
+
+    def plain(bay: BayShape) -> BayShape:
+        deep = max((depth for depth in depths if depth <= bay.deep), default=0)
+        return replace(bay, deep=deep, front=0, load=min(bay.load, heaviest))
+
+    bays = tuple(plain(bay) for bay in problem.bays)
+    return replace(problem, bays=bays, lines_apart=())
+
+
+NO_RHYTHM = Fraction(0)
+"""Score of a perfect rhythm [tick]."""
+T = TypeVar("T")
+U = TypeVar("U")
+
+
+def trade_off(
+    job: Job,
+    limits: Limits | None = None,
+    progress: Progress | None = None,
+    *,
+    every: bool = False,
+) -> TradeOff:
+    """Find every option that is not beaten on price, rhythm and headroom together.
+
+    Parameters
+    ----------
+    job
+        The job, validated.
+    limits
+        Seed, deterministic work and wall-clock backstop; left out, the defaults.
+    progress
+        Called with a line of text whenever something is found; from any thread.
+    every
+        True for options as well that differ from another by less than anybody sees
+        (`rhythm_slack` and `headroom_slack` of the job).
+
+    Raises
+    ------
+    InterruptedPlanError
+        Where it was stopped before anything was found.
+    CannotBeDoneError
+        Where a case may not stand in the place of the old door.
+    """
+    limits = limits or Limits()
+    refuse(job)
+    started = time.perf_counter()
+    tell = progress or (lambda _: None)
+    look = job.look
+    fineness = Fineness(0, 0) if every else Fineness(look.rhythm_slack, look.headroom_slack)
+    job, kept = around(job)
+    counts, untried = combinations(job)
+    buyer = Buyer(job, limits)
+    lanes, refused = _start(job, counts, buyer, limits, fineness, tell)
+    _finish(job, lanes, lanes, fineness, tell)
+    roomy = _with_more_room(job, lanes, buyer, limits, fineness, tell)
+    _finish(job, roomy, [*lanes, *roomy], fineness, tell)
+    lanes += roomy
+    if limits.stopper.stopped and not any(lane.candidates for lane in lanes):
+        lanes = _first_to_come(job, lanes, buyer, limits, fineness, progress)
+    if limits.stopper.stopped and not any(lane.candidates for lane in lanes):
+        msg = "stopped before any layout was found; nothing is written"
+        raise InterruptedPlanError(msg)
+    report = Report(job, lanes, refused, fineness, untried, Finisher(job, kept, limits))
+    return report.made(Timing(seconds=round(time.perf_counter() - started, 3)), over=limits.over)
+
+
+def _start(
+    job: Job,
+    counts: Sequence[Counts],
+    buyer: Buyer,
+    limits: Limits,
+    fineness: Fineness,
+    tell: Progress,
+) -> tuple[list[Lane], list[Said]]:
+    """Start every lane: sizes, stock and best rhythm; and say which combinations cannot be cut."""
+
+    def start(one: Counts) -> Lane | Said:
+        try:
+            lane = start_lane(job, one, buyer, limits, fineness, tell)
+        except CannotBeDoneError as error:
+            return Said(one, str(error))
+        tell(_found(job, lane))
+        return lane
+
+    found = _side_by_side(start, counts)
+    lanes = [one for one in found if isinstance(one, Lane)]
+    return lanes, [one for one in found if isinstance(one, Said)]
+
+
+def _first_to_come(
+    job: Job,
+    lanes: list[Lane],
+    buyer: Buyer,
+    limits: Limits,
+    fineness: Fineness,
+    progress: Progress | None,
+) -> list[Lane]:
+    """Return the lanes, one of them with a layout if any can be: all was stopped before that."""
+
+    def make(one: Counts, given: Limits) -> Lane | None:
+        lane = start_lane(job, one, buyer, given, fineness, lambda _: None)
+        return lane if lane.candidates else None
+
+    # Only sizes first chosen have started lanes; those with more room need layouts to start from.
+    found = first_to_come([lane.level.counts for lane in lanes], limits, progress, make)
+    if found is None:
+        return lanes
+    number, lane = found
+    return [*lanes[:number], lane, *lanes[number + 1 :]]
+
+
+def _with_more_room(
+    job: Job,
+    lanes: Sequence[Lane],
+    buyer: Buyer,
+    limits: Limits,
+    fineness: Fineness,
+    tell: Progress,
+) -> list[Lane]:
+    """Lanes at larger sizes, for each lane that has room to win by them."""
+    known = [one for lane in lanes for one in lane.candidates]
+
+    def more(lane: Lane) -> list[Lane]:
+        found = roomier(job, lane.level, buyer)
+        lane.between = found.between
+        begun = [Lane(level, Trading(level.problem, limits, fineness)) for level in found.levels]
+        return [one for one in begun if not beaten_in(one, known, fineness)(NO_RHYTHM, PERFECT)]
+
+    def start(lane: Lane) -> None:
+        lane.trading.first()
+        if lane.trade.points:
+            lane.level = with_matched(lane.level, buyer, limits)
+        tell(_found(job, lane))
+
+    roomy = [one for found in _side_by_side(more, _working(lanes)) for one in found]
+    _side_by_side(start, roomy)
+    return roomy
+
+
+def _working(lanes: Sequence[Lane]) -> list[Lane]:
+    return [lane for lane in lanes if lane.trade.points]
+
+
+def _finish(
+    job: Job, lanes: Sequence[Lane], beside: Sequence[Lane], fineness: Fineness, tell: Progress
+) -> None:
+    """Find what lies between, where what was found so far does not rule it out."""
+    known = [one for lane in beside for one in lane.candidates]
+
+    def finish(lane: Lane) -> None:
+        lane.trading.rest(beaten_in(lane, known, fineness))
+        tell(_found(job, lane))
+
+    _side_by_side(finish, _working(lanes))
+
+
+def _side_by_side(work: Callable[[T], U], over: Sequence[T]) -> list[U]:
+    with ThreadPoolExecutor(max_workers=min(max(1, len(over)), os.cpu_count() or 1)) as pool:
+        return list(pool.map(work, over))
+
+
+def _found(job: Job, lane: Lane) -> str:
+    name, points = name_of(job, lane.level.counts), lane.trade.points
+    if not points:
+        return f"{name}: nothing yet"
+    best = min(points, key=lambda point: point.rhythm)
+    stock = lane.level.sized.stock
+    options = f"{len(points)} option{'' if len(points) == 1 else 's'}"
+    rhythm = with_unit(rounded(best.rhythm), job.unit)
+    return f"{name}: {job.head.currency} {stock.price}, {options}, best rhythm off by {rhythm}"
