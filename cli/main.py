@@ -18,8 +18,7 @@ import typer
 
 from cli.command_table import PLAIN, CommandTable, PanelGroup
 from cli.files.output import silence_stdout
-from cli.run.faults import fault_text
-from cli.run.interrupt import came_of_interrupt
+from cli.run.faults import came_of_interrupt, fault_text
 from solver.errors import (
     CannotBeDoneError,
     CasewrightError,

@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any
 
-from solver.changes.lots import lot_of
+from solver.changes.change_models import lot_of
 from solver.changes.saving_changes import AdviceScope, Advised, advise
-from solver.cutting.problem import (
+from solver.cutting.cutting_problem import (
     CutPart,
     CutSheet,
     CuttingProblem,
@@ -16,11 +16,11 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.cutting.solve import solve_cutting
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.solve_sheets import solve_cutting
 from solver.job.materials import Grain
 from solver.outcome import Limits
 from solver.plan.stocked import Part
+from solver.sticks.solve_sticks import solve_sticks
 from solver.units import Ticks, inches
 
 Row = tuple[str, Ticks, Ticks, int]

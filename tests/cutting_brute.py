@@ -10,7 +10,7 @@ from functools import cache
 from itertools import combinations, product
 from typing import TypeAlias
 
-from solver.cutting.problem import CuttingProblem
+from solver.cutting.cutting_problem import CuttingProblem
 from tests.cutting_checks import fewest_sheets
 
 Part: TypeAlias = tuple[int, int, bool]

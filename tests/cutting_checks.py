@@ -12,8 +12,8 @@ from functools import cache
 from itertools import combinations
 from typing import TypeVar
 
-from solver.cutting.answer import SheetAnswer
-from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
+from solver.cutting.cutting_answer import SheetAnswer
+from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
 from solver.plan.stocked import Sheet
 
 Rect = tuple[int, int, int, int]

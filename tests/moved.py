@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from solver.plan.built import Bay, CasePlan
 from solver.plan.plan import Option, Plan
-from solver.planning.option_scores import scores
+from solver.planning.option_stages import scores
 from solver.units import Ticks
 
 

@@ -10,7 +10,7 @@ from typing import Any
 
 from solver.checking.findings import Code
 from solver.plan.plan import Plan
-from solver.planning.heavy_to_ends import sag_notes
+from solver.planning.assemble import sag_notes
 from solver.strength.shelves_of_plan import strength_of
 from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import Change

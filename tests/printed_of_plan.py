@@ -23,9 +23,9 @@ from cli.papers.cut_list_paper import cut_list, labels
 from cli.papers.issue import Issue
 from cli.papers.marking_out import marking_out
 from cli.screen.cutting_tables import parts_table, sheet_tables
-from cli.screen.grouping import alike_bays, alike_parts
 from cli.screen.marking_tables import marking_tables
 from cli.screen.style import Titled
+from cli.screen.wording import alike_bays, alike_parts
 from solver.job.job import Job
 from solver.plan.built import Bay, CasePlan
 from solver.plan.plan import Option, Plan

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from solver.cutting.problem import CuttingProblem
-from solver.cutting.solve import solve_cutting
+from solver.cutting.cutting_problem import CuttingProblem
+from solver.cutting.solve_sheets import solve_cutting
 from solver.job.assumed import explicit_defaults
 from solver.job.job import Shop
 from solver.outcome import Limits

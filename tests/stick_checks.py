@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from decimal import Decimal
 
-from solver.cutting.answer import StickAnswer
-from solver.cutting.problem import StickProblem
+from solver.cutting.cutting_answer import StickAnswer
+from solver.cutting.cutting_problem import StickProblem
 from solver.plan.stocked import Stick
 
 

@@ -8,8 +8,15 @@ from dataclasses import dataclass
 from shapely import Polygon, affinity, unary_union
 from shapely.geometry.base import BaseGeometry
 
-from solver.doorway.plane import Shape
-from solver.doorway.swing_scene import Swing, body, carried, hinge_jamb, latch_jamb, surroundings
+from solver.doorway.swing_scene import (
+    Shape,
+    Swing,
+    body,
+    carried,
+    hinge_jamb,
+    latch_jamb,
+    surroundings,
+)
 
 STEP = 0.05
 """Step of the sweep [degrees]."""

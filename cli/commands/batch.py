@@ -101,7 +101,7 @@ def _free_name(stem: str, taken: Mapping[str, Job]) -> str:
 
 def agreed_jobs(request: BatchRequest) -> dict[str, Job]:
     """Return the jobs asked for, all with one [shop]."""
-    from solver.batch.one_shop import LENGTHS, agreed
+    from solver.batch.plan_batch import LENGTHS, agreed
 
     jobs = read_jobs(request.jobs)
     unit = next(iter(jobs.values())).unit

@@ -13,7 +13,7 @@ from cli.files.output import STDOUT, check_targets, write_text
 from cli.run.cut_request import CutRequest, read_request
 from cli.run.pipeline import Steps, Tell, deliver
 from cli.screen.console import console
-from cli.screen.cut_screen import print_cut_plan
+from cli.screen.cutting_tables import print_cut_plan
 from solver.checking.check import check_cut
 from solver.errors import InputError
 from solver.outcome import Limits

@@ -8,7 +8,7 @@ from rich.console import Console
 
 from cli.commands.options import Explain, Force, JobOrPlan, JsonBeside, MakeOption, TimeLimit
 from cli.run.plan_of import OptionRequest
-from cli.screen import hang_tables as tables
+from cli.screen import strength_tables as tables
 from cli.screen.console import console, points
 from cli.screen.strength_tables import sag_lines, sag_table
 from solver.errors import CannotBeDoneError

@@ -30,9 +30,9 @@ from cli.commands.options import (
     UnitOfSizes,
     Xlsx,
 )
-from cli.files.already_cut import reminder
 from cli.files.have_file import with_have
 from cli.files.hold_words import with_holds
+from cli.files.signed_files import reminder
 from cli.run.plan_pipeline import Wanted, deliver, planner
 from cli.run.plan_request import Request, read_request
 from cli.run.start_from_plan import (
@@ -140,7 +140,7 @@ def plan(
     if not (quiet or request.is_list or read.have) and (said := reminder(job)):
         typer.echo(said, err=True)
     if stepwise:
-        from solver.sizing.stepwise import stepwise_job
+        from solver.sizing.option_sizes import stepwise_job
 
         read = stepwise_job(read)
     if not starts(begin, held=bool(hold), anew=anew):

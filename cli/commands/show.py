@@ -11,7 +11,7 @@ import typer
 
 from cli.commands.options import Force, Prices, Quiet, Seed, TimeLimit
 from cli.drawings.pictures import read_pictures
-from cli.files.last_plan import last_path
+from cli.files.answers import last_path
 from cli.files.output import STDOUT, check_target, write_text
 from cli.files.price_file import read_prices
 from cli.page.page_file import page_html
@@ -21,7 +21,7 @@ from cli.run.plan_pipeline import Wanted, checked_plan, keep_last, works
 from cli.run.plan_pipeline import steps as plan_steps
 from cli.run.plan_request import Request, read_request
 from solver.errors import InputError
-from solver.job.price_list import PriceList
+from solver.job.terms import PriceList
 from solver.outcome import Limits
 from solver.plan.plan import Plan
 

@@ -19,7 +19,7 @@ from solver.doorway.survey import Judgement, judge, missing
 from solver.errors import CannotBeDoneError
 from solver.intake.place import sizes
 from solver.job.doorway import Doorway
-from solver.plan.place_plan import PlaceSizes
+from solver.plan.swinging import PlaceSizes
 
 
 def survey(

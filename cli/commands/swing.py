@@ -14,10 +14,9 @@ from cli.files.output import write_answer
 from cli.screen import swing_tables as tables
 from cli.screen.console import console
 from cli.screen.swing_tables import as_data, pictures
-from solver.doorway.double_doors import hinge_side
 from solver.doorway.swing_analysis import laid_out, swinging
 from solver.doorway.swing_formulas import explained
-from solver.doorway.swing_of_job import doorway_of
+from solver.doorway.swing_of_job import doorway_of, hinge_side
 from solver.errors import CannotBeDoneError, InputError
 from solver.job.case import Case
 from solver.job.job import Job

@@ -9,8 +9,7 @@ from collections.abc import Iterator, Mapping
 
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.keys import wrapped
-from cli.drawings.label_placement import Taken
-from cli.drawings.running import running
+from cli.drawings.running import Taken, running
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import SMALL, Arc, Dimension, Point, Shape, Text, line, rectangle
 from cli.drawings.shapes import Path as Outline

@@ -22,7 +22,7 @@ from cli.drawings.swing_plan import latch_detail, swing_plan, swing_words
 from cli.drawings.things import Pictures
 from cli.drawings.trim_elevation import trim_elevation, trim_rows
 from cli.drawings.vertical_section import section
-from cli.screen.grouping import grouped
+from cli.screen.wording import grouped
 from solver.job.job import Job
 from solver.plan.built import CasePlan
 from solver.plan.plan import Option, Plan

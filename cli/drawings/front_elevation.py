@@ -12,13 +12,11 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.keys import KeyMark
-from cli.drawings.label_placement import spread
-from cli.drawings.running import running
+from cli.drawings.running import running, spread
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import FIGURES, Dimension, Path, Shape, Text, line, moved, rectangle
 from cli.drawings.things import Pictures, letters, things
-from cli.screen.grouping import grouped
-from cli.screen.wording import listed
+from cli.screen.wording import grouped, listed
 from solver.carcass.front_boards import ceiling, front_boards
 from solver.job.job import Job
 from solver.plan.built import Bay, CasePlan

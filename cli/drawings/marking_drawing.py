@@ -17,9 +17,8 @@ from cli.drawings.fonts import printable
 from cli.drawings.front_elevation import FIRST, STEP
 from cli.drawings.hatching import hatched
 from cli.drawings.keys import wrapped
-from cli.drawings.label_placement import spread
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard
-from cli.drawings.running import running
+from cli.drawings.running import running, spread
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import SMALL, Arc, Path, Point, Shape, Text, line, rectangle
 from cli.screen.wording import listed

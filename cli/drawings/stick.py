@@ -12,16 +12,15 @@ from dataclasses import dataclass
 
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.hatching import hatched
-from cli.drawings.label_placement import spread
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard, marked_faces
 from cli.drawings.paper_scales import PAPERS
 from cli.drawings.pdf import FONT_LIST, pdf
+from cli.drawings.running import spread
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import MIDDLE, SMALL, Arc, Shape, Text, line, rectangle
 from cli.drawings.shapes import Path as Outline
 from cli.drawings.svg import svg
-from cli.screen.grouping import grouped
-from cli.screen.wording import listed
+from cli.screen.wording import grouped, listed
 from solver.plan.plan import Option, Plan
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_length, to_mm, with_unit
 

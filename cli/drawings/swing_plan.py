@@ -12,7 +12,7 @@ from math import atan2, degrees, hypot, radians
 
 from cli.drawings.fonts import printable
 from cli.drawings.hatching import CUT_PITCH, hatched
-from cli.drawings.label_placement import Area
+from cli.drawings.running import Area
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import (
     SMALL,
@@ -26,13 +26,19 @@ from cli.drawings.shapes import (
     Text,
     rectangle,
 )
-from solver.doorway.double_doors import hinge_side
-from solver.doorway.plane import Shape as Outline
-from solver.doorway.plane import turned
 from solver.doorway.swing_analysis import laid_out
 from solver.doorway.swing_limits import tightest
-from solver.doorway.swing_of_job import doorway_of
-from solver.doorway.swing_scene import Swing, body, carried, hinge_jamb, latch_jamb, surroundings
+from solver.doorway.swing_of_job import doorway_of, hinge_side
+from solver.doorway.swing_scene import Shape as Outline
+from solver.doorway.swing_scene import (
+    Swing,
+    body,
+    carried,
+    hinge_jamb,
+    latch_jamb,
+    surroundings,
+    turned,
+)
 from solver.job.job import Job
 from solver.plan.built import CasePlan
 from solver.plan.swinging import Swinging

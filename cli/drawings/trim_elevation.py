@@ -11,8 +11,7 @@ from collections.abc import Iterator
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.front_elevation import FIRST, STEP
 from cli.drawings.hatching import hatched
-from cli.drawings.label_placement import Taken
-from cli.drawings.running import running
+from cli.drawings.running import Taken, running
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import (
     SMALL,
@@ -28,8 +27,7 @@ from cli.drawings.shapes import (
 )
 from solver.carcass.decided import settled_job
 from solver.carcass.trim_face import face_of
-from solver.doorway.double_doors import hinge_side
-from solver.doorway.swing_of_job import doorway_of
+from solver.doorway.swing_of_job import doorway_of, hinge_side
 from solver.job.job import Job
 from solver.plan.built import CasePlan
 from solver.plan.plan import Option

@@ -9,8 +9,8 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from cli.files.already_cut import read_cut
 from cli.files.reading import STDIN, Line, read_table, text_lines
+from cli.files.signed_files import read_cut
 from cli.screen.on_hand_tables import read_as
 from cli.screen.wording import UNIT_NAMES, count, plain_name
 from solver.errors import InputError, LengthError, ManyInputsError, message_of

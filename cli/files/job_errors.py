@@ -13,7 +13,7 @@ from cli.files.job_keys import TABLES, Fault, header
 from cli.files.toml_text import Spot
 from solver.errors import InputError, message_of
 from solver.job.case import SHELVES_MOST, UPRIGHTS_MOST
-from solver.job.trim_order import FLUTES_MOST
+from solver.job.case_fittings import FLUTES_MOST
 from solver.quantities import is_mass, is_whole_number
 from solver.units import LENGTH_FORMS, MASS_FORMS, TICKS_PER_MM
 

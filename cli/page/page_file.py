@@ -19,7 +19,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from cli.drawings.shapes import Picture
 from cli.page.view import page_view
-from solver.job.price_list import PriceList
+from solver.job.terms import PriceList
 from solver.plan.plan import Plan
 
 STYLES = ("page.css", "drawing.css", "print.css")

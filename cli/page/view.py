@@ -7,15 +7,12 @@ from dataclasses import dataclass
 
 from cli.drawings.keys import key_marks
 from cli.drawings.shapes import Picture
-from cli.page.differences import OFF, sentences
-from cli.page.elevation_svg import Elevation, elevation
+from cli.page.elevation_svg import PAINTS, Elevation, Paint, Shown, elevation, paints, shown
 from cli.page.facts import Facts, page_facts
-from cli.page.option_figures import Row, rows
-from cli.page.page_prices import Prices, prices
-from cli.page.paint import PAINTS, Paint, Shown, paints, shown
+from cli.page.option_differences import OFF, Prices, Row, prices, rows, sentences
 from cli.screen.caution_lines import cautions
 from cli.screen.marking_tables import lines_apart_notes
-from solver.job.price_list import PriceList
+from solver.job.terms import PriceList
 from solver.plan.plan import Option, Plan
 from solver.strength.cautions import chosen
 from solver.units import TICKS_PER_MM, Ticks, with_unit

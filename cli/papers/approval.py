@@ -7,8 +7,7 @@ from collections.abc import Iterator
 from cli.papers.issue import Issue
 from cli.papers.paper_blocks import Block, Paper, boxed, checks, facts, fields, grid, heading, line
 from cli.papers.paper_drawings import TO_APPROVE, whole_pages
-from cli.screen.grouping import alike_bays
-from cli.screen.wording import triple
+from cli.screen.wording import alike_bays, triple
 from solver.job.doorway import Doorway
 from solver.plan.built import CasePlan
 from solver.units import Unit, format_length, with_unit

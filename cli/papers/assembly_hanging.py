@@ -22,13 +22,13 @@ from cli.papers.paper_blocks import (
     of_table,
     points,
 )
-from cli.screen.hang_tables import figures_table, headline, hinges_table
 from cli.screen.step_tables import minutes_text
+from cli.screen.strength_tables import figures_table, headline, hinges_table
 from cli.screen.wording import NONE, count, listed, word
 from solver.job.labour_table import TASKS
 from solver.plan.hanging import HangSheet
 from solver.plan.work import Step
-from solver.strength.joint_fasteners import screw_size
+from solver.strength.fasteners import screw_size
 from solver.units import Unit, format_length, with_unit
 
 DELIVERY = "delivery"

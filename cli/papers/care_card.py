@@ -15,8 +15,7 @@ from cli.papers.paper_blocks import (
     points,
     together,
 )
-from cli.screen.grouping import alike_bays
-from cli.screen.wording import mass_text
+from cli.screen.wording import alike_bays, mass_text
 from solver.plan.built import CasePlan
 
 

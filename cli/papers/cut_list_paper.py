@@ -1,6 +1,8 @@
 """The cut list: every part as it is cut, joints and lips already in the sizes.
 
 Part labels: a sticker for each piece that is cut, to go on as it comes off the saw.
+
+The buy list: errand by errand, to be ticked off; and what the sheets measure once there.
 """
 
 from __future__ import annotations
@@ -9,11 +11,22 @@ from collections.abc import Iterator
 
 from cli.drawings.fonts import printable
 from cli.papers.issue import Issue, ids_text, short_id
-from cli.papers.paper_blocks import BOX, Block, Paper, grid, heading, line, of_table, points
+from cli.papers.paper_blocks import (
+    BOX,
+    Block,
+    Paper,
+    grid,
+    heading,
+    line,
+    of_screen,
+    of_table,
+    points,
+    together,
+)
+from cli.screen.buying_tables import buy_lines, buy_tables
 from cli.screen.cutting_tables import allowances_text
-from cli.screen.grouping import alike_parts, grouped
 from cli.screen.trim_tables import flute_lines, headline, pieces_table
-from cli.screen.wording import count
+from cli.screen.wording import alike_parts, count, grouped
 from solver.plan.stocked import Part
 from solver.trim.trim_sets import trim_sets
 from solver.units import Unit, caliper, format_length
@@ -126,3 +139,33 @@ def _lip(part: Part, unit: Unit) -> str:
     """Say which edge takes the lip."""
     has = any(one.what == "lip" for one in part.allowances)
     return f", {word('lip', unit)} in front" if has else ""
+
+
+def buy(issue: Issue) -> Paper:
+    """Return the buy list."""
+    bought = issue.estimate.buying
+    blocks: list[Block] = [
+        of_screen(table, ticked="got") for table in buy_tables(bought, issue.job)
+    ]
+    blocks += points(buy_lines(bought))
+    blocks.append(together(heading("Before anything is cut"), *_measured(issue)))
+    use = "what to buy, errand by errand"
+    return Paper("buy-list", "Buy list", use, tuple(blocks), shop=False)
+
+
+def _measured(issue: Issue) -> list[Block]:
+    """Return a table to write the sheets' thickness in, as calipers show it."""
+    used = dict.fromkeys((part.material, part.thickness) for part in issue.option.parts)
+    rows = [(material, caliper(thick, issue.unit), "", "") for material, thick in used]
+    columns = ("sheet", "planned for", "measured", "and at another corner")
+    table = grid(columns, rows, wide=columns[2:], rules="written")
+    return [
+        table,
+        *points(
+            [
+                "Thickness by calipers, away from the factory edge. Where it is another than"
+                " planned, casewright plan --thickness works marks and parts out again before the"
+                " first cut."
+            ]
+        ),
+    ]

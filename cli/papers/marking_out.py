@@ -9,9 +9,8 @@ from itertools import pairwise
 from cli.papers.issue import Issue
 from cli.papers.paper_blocks import Block, Paper, grid, heading, line, points
 from cli.papers.paper_drawings import TO_MARK, whole_pages
-from cli.screen.grouping import AlikeBays, alike_bays
 from cli.screen.marking_tables import marking_lines
-from cli.screen.wording import NONE
+from cli.screen.wording import NONE, AlikeBays, alike_bays
 from solver.job.case import Case
 from solver.plan.built import CasePlan
 from solver.plan.hanging import clear_of_shelf

@@ -1,36 +1,41 @@
-"""All papers of a job into one folder: complete or not at all, nothing replaced unasked."""
+"""All papers of a job into one folder: complete or not at all, nothing replaced unasked.
+
+Papers to PDF: the data goes to the one template, as data and never as markup.
+"""
 
 from __future__ import annotations
 
 import datetime
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from importlib.resources import files
 from pathlib import Path
 from shlex import quote
+from typing import Any
 
 import typer
 
+from cli.drawings.fonts import printable
+from cli.drawings.pdf import pdf
 from cli.drawings.pictures import read_pictures
-from cli.files.already_cut import already_cut_csv
 from cli.files.export import csv_text, frames
 from cli.files.output import make_folder, write_all
 from cli.files.price_file import read_prices
-from cli.files.signed_files import last_signed, named_after, signed_path
+from cli.files.signed_files import already_cut_csv, last_signed, named_after, signed_path
 from cli.files.workbooks import workbook
 from cli.papers.approval import approval
 from cli.papers.assembly_hanging import assembly, hanging
-from cli.papers.buying_list import buy
 from cli.papers.care_card import care_card
 from cli.papers.change_order_paper import bought_again, change_paper
 from cli.papers.client_price import is_priced
-from cli.papers.cut_list_paper import cut_list, labels
+from cli.papers.cut_list_paper import buy, cut_list, labels
 from cli.papers.cutting_sheets import sheet_pages
 from cli.papers.gaps import gaps
 from cli.papers.issue import Issue, issued
 from cli.papers.marking_out import marking_out
 from cli.papers.paper_blocks import Paper
 from cli.papers.proposal import proposal
-from cli.papers.typeset import all_pdf, one_pdf
 from cli.run.plan_of import option_named, plan_of
 from cli.screen.wording import plain_name
 from solver.errors import InputError
@@ -155,3 +160,46 @@ MAKERS = (
 def every_paper(issue: Issue) -> list[Paper]:
     """Return all papers of the issue."""
     return [*change_paper(issue), *(make(issue) for make in MAKERS)]
+
+
+def one_pdf(issue: Issue, paper: Paper) -> bytes:
+    """Return one paper as a PDF."""
+    return _set(issue, [paper], contents=False)
+
+
+def all_pdf(issue: Issue, papers: Sequence[Paper]) -> bytes:
+    """Return all papers as one PDF, contents first, pages numbered through."""
+    return _set(issue, papers, contents=True)
+
+
+def page_data(issue: Issue, papers: Sequence[Paper], *, contents: bool) -> dict[str, Any]:
+    """Return what the template is given."""
+    return {
+        "page": issue.paper_size,
+        "job": printable(issue.job.head.title),
+        "option": printable(issue.option.name),
+        "revision": issue.revision,
+        "date": "" if issue.date is None else issue.date.isoformat(),
+        "mark": f"casewright {issue.plan.version}, job {issue.plan.job_hash[:8]}",
+        "contents": contents,
+        "papers": [
+            {
+                "key": paper.key,
+                "title": paper.title,
+                "use": paper.use,
+                "shop": paper.shop,
+                "blocks": list(paper.blocks),
+            }
+            for paper in papers
+        ],
+    }
+
+
+def _set(issue: Issue, papers: Sequence[Paper], *, contents: bool) -> bytes:
+    source = (files("cli.papers") / "papers.typ").read_text("utf-8")
+    return pdf(source, pictures(papers), page_data(issue, papers, contents=contents))
+
+
+def pictures(papers: Sequence[Paper]) -> dict[str, bytes]:
+    """Return the drawings on the papers by the names under which the template reads them."""
+    return {name: data for paper in papers for name, data in paper.pictures}

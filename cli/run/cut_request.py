@@ -8,7 +8,7 @@ from decimal import Decimal, InvalidOperation
 from typing import get_args
 
 from cli.files.parts_file import read_parts
-from solver.cutting.problem import FirstCut, Stages
+from solver.cutting.cutting_problem import FirstCut, Stages
 from solver.errors import InputError, LengthError, ManyInputsError
 from solver.job.assumed import default_sheets
 from solver.job.defaults import table_defaults

@@ -13,8 +13,7 @@ from typing import Generic, TypeVar
 import typer
 
 from cli.files.output import reader_may_stop
-from cli.run.faults import FaultError, job_kept, refused_text
-from cli.run.interrupt import INTERRUPTED, run_stoppable
+from cli.run.faults import INTERRUPTED, FaultError, job_kept, refused_text, run_stoppable
 from cli.screen.console import progress
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job.job import Job

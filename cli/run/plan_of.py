@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
+from cli.files.answers import has_last, read_last
 from cli.files.job_file import read_job
-from cli.files.last_plan import has_last, read_last
 from cli.files.output import STDOUT, check_targets, write_answer, write_text
 from cli.run.plan_pipeline import checked_plan
 from solver.carcass.thickness import as_measured
 from solver.errors import CannotBeDoneError, InputError
 from solver.job.job import Job
-from solver.job.price_list import PriceList
+from solver.job.terms import PriceList
 from solver.outcome import Limits
 from solver.plan.plan import Option, Plan
 
@@ -60,7 +60,7 @@ def last_of(path: str, job: Job) -> Plan | None:
     What was held, measured and found there since is still of this job, and [price] decides
     nothing.
     """
-    from cli.files.last_plan import read_last
+    from cli.files.answers import read_last
 
     if not has_last(path):
         return None

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 import typer
 
+from cli.files.answers import keep
 from cli.files.export import check_csv, write_csv, write_xlsx
-from cli.files.last_plan import keep
 from cli.files.output import STDOUT, check_targets, write_text
 from cli.run import pipeline
 from cli.run.pipeline import Steps, Tell

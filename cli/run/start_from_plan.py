@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from cli.files.last_plan import has_last, option_of, read_last
+from cli.files.answers import has_last, option_of, read_last
 from cli.run.pipeline import Tell
 from cli.run.plan_pipeline import Planner, planner
 from solver.carcass.thickness import as_measured
@@ -95,7 +95,7 @@ def planner_measured(
     job: Job, limits: Limits, start: Start, thickness: Mapping[str, Ticks]
 ) -> Planner:
     """Return what issues marks and parts again for measured thicknesses [tick], by material."""
-    from solver.replan.remeasured import remeasured_plan
+    from solver.replan.plan_again import remeasured_plan
 
     last, option = start.read()
     return lambda _tell: remeasured_plan(job, last, thickness, limits, option=option)

@@ -15,8 +15,7 @@ from cli.screen.wording import NONE, amount, count, measured, percent, plain_nam
 from solver.carcass.pin_holes import PinHoles
 from solver.costing.buy_list import USUAL
 from solver.job.job import Job
-from solver.plan.bought import BuyLine, BuyList, Place
-from solver.plan.hardware_list import BoughtAt, HardwareLine
+from solver.plan.bought import BoughtAt, BuyLine, BuyList, HardwareLine, Place
 from solver.units import Unit, format_length, with_unit
 
 _PLACES: dict[Place, tuple[str, str]] = {

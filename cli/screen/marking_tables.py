@@ -5,9 +5,8 @@ What a thickness that is not measured yet means: room at both ends, parts cut on
 
 from __future__ import annotations
 
-from cli.screen.grouping import AlikeBays, alike_bays
 from cli.screen.style import Titled, plain_table
-from cli.screen.wording import NONE, amount, count, plain_name
+from cli.screen.wording import NONE, AlikeBays, alike_bays, amount, count, plain_name
 from solver.plan.bands import Band, PartOverBand
 from solver.plan.plan import Option
 from solver.plan.plan_frames import boards

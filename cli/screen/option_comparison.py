@@ -10,10 +10,11 @@ from collections.abc import Callable, Mapping, Sequence
 
 from rich.table import Table
 
-from cli.screen.grouping import AlikeBays, alike_bays
 from cli.screen.style import Titled, plain_table
 from cli.screen.wording import (
     NONE,
+    AlikeBays,
+    alike_bays,
     amount,
     count,
     listed,

@@ -32,13 +32,12 @@ from cli.screen.cutting_tables import (
     sheet_tables,
     stops_table,
 )
-from cli.screen.hang_tables import hold_lines
 from cli.screen.marking_tables import band_lines, band_tables, lines_apart_notes, marking_tables
 from cli.screen.on_hand_tables import have_lines, have_tables
 from cli.screen.option_comparison import comparison, shared_lines, shared_tables
 from cli.screen.sawing_tables import sawing_notes
 from cli.screen.standing_tables import standing_tables
-from cli.screen.strength_tables import sag_lines, sag_table
+from cli.screen.strength_tables import hold_lines, sag_lines, sag_table
 from cli.screen.style import Titled, plain_table
 from cli.screen.wording import NONE, of_stage, plain_name
 from solver.plan.plan import Option, Plan

@@ -8,7 +8,7 @@ from cli.screen.style import Titled, lined_up, plain_table
 from cli.screen.wording import NONE, plain_name
 from solver.plan.saw_cuts import Caution, Cut, Panel, SawSetting
 from solver.plan.stocked import Sheet
-from solver.sequence.saw_words import ranges, set_to
+from solver.sequence.saw_choice import ranges, set_to
 from solver.units import Unit, format_length
 
 COLUMNS = ("cut", "of", "saw set to", "from", "comes off", "goes on")

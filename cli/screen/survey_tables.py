@@ -11,7 +11,7 @@ from cli.screen.wording import plain_name
 from solver.doorway.survey import Judgement
 from solver.job.case import Case
 from solver.job.doorway import Doorway
-from solver.plan.place_plan import PlaceSize, PlaceSizes
+from solver.plan.swinging import PlaceSize, PlaceSizes
 from solver.units import Unit, with_unit
 
 

@@ -16,16 +16,18 @@ from cli.screen.style import plain_table
 from cli.screen.trim_tables import term
 from cli.screen.wording import plain_name
 from solver.carcass.trim_face import Side, leg_name
-from solver.doorway.plane import Point, Shape, turned
 from solver.doorway.swing_limits import full_opening, tightest
 from solver.doorway.swing_scene import (
     FAR,
+    Point,
+    Shape,
     Swing,
     body,
     carried,
     hinge_jamb,
     latch_jamb,
     surroundings,
+    turned,
 )
 from solver.job.case import Case
 from solver.job.doorway import Doorway

@@ -10,10 +10,9 @@ from typing import Any
 
 from rich.table import Table
 
-from cli.screen.grouping import grouped
 from cli.screen.style import Titled, plain_table
-from cli.screen.wording import NONE, count, plain_name
-from solver.job.fittings import Glazed, Lit
+from cli.screen.wording import NONE, count, grouped, plain_name
+from solver.job.case_fittings import Glazed, Lit
 from solver.plan.explained import Explained
 from solver.plan.stocked import Stick
 from solver.plan.trimming import FluteLayout, TrimPiece, TrimSet

@@ -17,8 +17,7 @@ from solver.outcome import Limits, Status
 from solver.plan.joint_purchase import Batch, BatchJob, JointSizes, Pool, shares
 from solver.plan.plan import Cost, Option, Plan, Timing
 from solver.plan.stocked import Sheet, Stick
-from solver.sequence.sequencing import sequence
-from solver.sequence.stick_order import sequence_sticks
+from solver.sequence.sequencing import sequence, sequence_sticks
 
 
 @dataclass(frozen=True)

@@ -7,10 +7,9 @@ from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from solver.batch.batch_pricing import Client, Together
-from solver.batch.batch_sizes import SizesChosen
+from solver.batch.batch_sizes import Client, SizesChosen, Together
 from solver.carcass.decided import settled_job
-from solver.changes.advising import with_room
+from solver.changes.saving_changes import with_room
 from solver.job.case import SizeRange
 from solver.job.job import Job
 from solver.outcome import Limits, Progress, Status

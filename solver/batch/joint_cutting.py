@@ -7,15 +7,15 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from solver.batch.pools import Chosen, SheetPool, StickPool
-from solver.cutting.answer import Answer, Stock
-from solver.cutting.problem import CuttingProblem, StickProblem
-from solver.cutting.solve import solve_cutting
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.cutting_answer import Answer, Stock
+from solver.cutting.cutting_problem import CuttingProblem, StickProblem
+from solver.cutting.solve_sheets import solve_cutting
 from solver.job.job import Shop
 from solver.outcome import Limits, Status
 from solver.plan.joint_purchase import Pool, part_of
 from solver.plan.plan import money
 from solver.plan.stocked import Sheet, Stick
+from solver.sticks.solve_sticks import solve_sticks
 from solver.units import Unit
 
 ZERO = Decimal("0.00")

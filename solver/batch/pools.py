@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from solver.carcass.decided import depths_of, settled_job
-from solver.cutting.problem import CutPart, CutSheet, StickPart, StickStock
+from solver.cutting.cutting_problem import CutPart, CutSheet, StickPart, StickStock
 from solver.job.job import Job
 from solver.plan.joint_purchase import part_of
 from solver.plan.plan import Option

@@ -12,10 +12,10 @@ from typing import Literal
 
 from solver.carcass.outline import outside_outline, outside_width
 from solver.job.case import Case
+from solver.job.case_fittings import TrimOrder
 from solver.job.doorway import Doorway, Trim
 from solver.job.job import Job
 from solver.job.materials import MouldingStock
-from solver.job.trim_order import TrimOrder
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit
 
 Side = Literal["hinge", "latch", "left", "right"]

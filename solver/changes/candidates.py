@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 
-from solver.changes.change_models import SIDES, STEP, Change, Side, What, ids
-from solver.changes.lots import Lot, Problem
-from solver.cutting.problem import CutPart, CuttingProblem
+from solver.changes.change_models import SIDES, STEP, Change, Lot, Problem, Side, What, ids
+from solver.cutting.cutting_problem import CutPart, CuttingProblem
 from solver.plan.stocked import Part
 from solver.units import Ticks, Unit, inches, mm, round_down, round_up
 

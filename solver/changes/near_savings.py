@@ -7,14 +7,12 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from solver.changes.advising import lots_of
-from solver.changes.confirm import Tester, Trial, together
-from solver.changes.levers import SIZES, Lever, reductions
-from solver.changes.lots import Lot, Problem, by_size, is_priced, solve, weight
-from solver.changes.situation import Situation
-from solver.changes.strip_room import room_kept, roomy
+from solver.changes.change_models import Lot, Problem, by_size, is_priced, solve, weight
+from solver.changes.confirm import Tester, Trial, room_kept, roomy, together
+from solver.changes.saving_changes import lots_of
+from solver.changes.situation import SIZES, Lever, Situation, reductions
 from solver.changes.trials import Fitter
-from solver.cutting.problem import CuttingProblem
+from solver.cutting.cutting_problem import CuttingProblem
 from solver.errors import CannotBeDoneError
 from solver.job.job import Job
 from solver.outcome import Limits, Verdict

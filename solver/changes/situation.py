@@ -1,20 +1,25 @@
-"""A job with every size and count decided, and what it is with something changed."""
+"""A job with every size and count decided, and what it is with something changed.
+
+The lengths that may be changed when something does not fit or costs a little too much.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Literal, TypeAlias
 
+from solver.carcass.boards_of_case import box
 from solver.carcass.decided import settled_job
-from solver.job.case import Case
+from solver.intake.check_job import check_room
+from solver.job.case import Case, SizeRange
 from solver.job.job import Job, depth_wanted
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.plan.plan import Option
 from solver.plan.remarks import Altered
 from solver.sizing.combinations import Counts
-from solver.units import Ticks
+from solver.units import TICKS_PER_MM, Ticks, with_unit
 
 
 @dataclass(frozen=True)
@@ -129,3 +134,165 @@ _ALTER: dict[str, Callable[[Situation, Altered], Situation]] = {
     "stacking": _form,
     "rows": _form,
 }
+
+
+MOST_ADDED = 600 * TICKS_PER_MM
+"""Sizes are not asked to grow by more than this: beyond it, it is another case [tick]."""
+CASES_MOST = 4
+"""With more cases than this, sizes are changed in all of them together only [-]."""
+
+SizeWhat: TypeAlias = Literal["depth", "width", "height"]
+LookWhat: TypeAlias = Literal["headroom", "gap", "end margin"]
+SIZES: tuple[SizeWhat, ...] = ("depth", "width", "height")
+LOOKS: tuple[LookWhat, ...] = ("headroom", "gap", "end margin")
+
+
+@dataclass(frozen=True)
+class Lever:
+    """One length that may be changed, by whole steps.
+
+    Attributes
+    ----------
+    what, case, less
+        As in the change that it makes.
+    step
+        What it moves by [tick].
+    most
+        By how many steps at most [-].
+    """
+
+    what: SizeWhat | LookWhat
+    case: str | None
+    less: bool
+    step: Ticks
+    most: int
+
+    def change(self, steps: int) -> Altered:
+        """Return the change by so many steps, in figures alone."""
+        return Altered(what=self.what, case=self.case, by=steps * self.step, less=self.less)
+
+    def at(self, situation: Situation, steps: int) -> Situation:
+        """Return the situation with the change made."""
+        return altered(situation, [self.change(steps)])
+
+
+def looks(job: Job, share: int = 1) -> list[Lever]:
+    """Headroom, gap and end margin less, by a `share`-th of what they are at most [-]."""
+    step = job.head.marking_step
+    now = {
+        "headroom": job.look.headroom,
+        "gap": job.look.gap if len(job.items) > 1 or job.items[0].gap is None else 0,
+        "end margin": job.look.end_margin,
+    }
+    return [
+        Lever(what, None, less=True, step=step, most=now[what] // share // step)
+        for what in LOOKS
+        if now[what] // share >= step
+    ]
+
+
+def growths(job: Job, most: Ticks = MOST_ADDED) -> list[Lever]:
+    """Every size more, of all cases and of each, by `most` [tick] or as the place allows."""
+    return [
+        Lever(what, name, less=False, step=job.shop.cutting_step, most=steps)
+        for name in _names(job)
+        for what in SIZES
+        if (steps := min(_room(job, c, what, most) for c in _cases(job, name)) // _step(job)) > 0
+    ]
+
+
+def reductions(job: Job, most: Ticks) -> list[Lever]:
+    """Every size less, of all cases together and of each, by `most` [tick] at most."""
+    return [
+        Lever(what, name, less=True, step=_step(job), most=steps)
+        for name in _names(job)
+        for what in SIZES
+        if (steps := _down(job, name, what, most)) > 0
+    ]
+
+
+def _step(job: Job) -> Ticks:
+    return job.shop.cutting_step
+
+
+def _names(job: Job) -> list[str | None]:
+    """None for all cases together, then each case."""
+    if len(job.cases) == 1:
+        return [None]
+    each = [case.name for case in job.cases]
+    return [None, *(each if len(each) <= CASES_MOST else [])]
+
+
+def _cases(job: Job, name: str | None) -> list[Case]:
+    return [case for case in job.cases if name in (None, case.name)]
+
+
+def _room(job: Job, case: Case, what: SizeWhat, most: Ticks) -> Ticks:
+    """How much a case may grow; no further than a doorway that was measured lets it [tick]."""
+    if case.doorway is None or what == "depth":
+        return most
+    place = {door.name: door for door in job.doorways}[case.doorway]
+    sizes = box(job, case, depth=1)
+    if what == "width":
+        return min(most, place.clear_width - sizes.outside_width)
+    return min(most, place.clear_height - case.above_floor - sizes.outside_height)
+
+
+def _down(job: Job, name: str | None, what: SizeWhat, most: Ticks) -> int:
+    """How many steps a size may shrink so that the boards leave room inside."""
+    steps = most // _step(job)
+    while steps > 0 and not _has_room(job, name, what, steps):
+        steps //= 2
+    return steps
+
+
+def _has_room(job: Job, name: str | None, what: SizeWhat, steps: int) -> bool:
+    for case in _cases(job, name):
+        size = getattr(case, what) - steps * _step(job)
+        if size < 20 * TICKS_PER_MM:
+            return False
+        try:
+            check_room(job, case.model_copy(update={what: size}))
+        except ValueError:
+            return False
+    return True
+
+
+def described(asked: Job, after: Situation, changes: Sequence[Altered]) -> tuple[Altered, ...]:
+    """Fill in what changes come to and what the job as asked says against them."""
+    return tuple(_described(asked, after, change) for change in changes)
+
+
+def _described(asked: Job, after: Situation, change: Altered) -> Altered:
+    if change.what in LOOKS:
+        return change.model_copy(update={"to": look_now(after.job, change)})
+    if change.what not in SIZES:
+        return change
+    cases = _cases(after.job, change.case)
+    sizes = {getattr(case, change.what) for case in cases}
+    notes = [n for case in cases if (n := _objection(asked, asked.case(case.name), case, change))]
+    return change.model_copy(
+        update={
+            "to": sizes.pop() if len(sizes) == 1 else None,
+            "note": "; ".join(dict.fromkeys(notes)) or None,
+        }
+    )
+
+
+def _objection(asked: Job, before: Case, after: Case, change: Altered) -> str | None:
+    """What the job says against a size: an allowed range, or the place that it is made for."""
+    wanted, size = getattr(before, change.what), getattr(after, change.what)
+    if isinstance(wanted, SizeRange):
+        if size < wanted.least:
+            return f"less than the {with_unit(wanted.least, asked.unit)} asked for"
+        if size > wanted.most:
+            return f"more than the {with_unit(wanted.most, asked.unit)} asked for"
+    if change.what == "depth":
+        return None
+    if before.doorway is not None:
+        where = f"doorway {before.doorway!r}" if before.kind == "hung" else repr(before.doorway)
+        return f"leaves more to fill in {where}" if change.less else f"still goes into {where}"
+    if before.kind in ("built-in", "hung"):
+        word = "built in" if before.kind == "built-in" else "hung in its doorway"
+        return f"{word}: measure the place first"
+    return None

@@ -9,8 +9,7 @@ from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from solver.changes.change_words import change_text
-from solver.changes.levers import Lever, described, growths, looks
-from solver.changes.situation import Situation, altered
+from solver.changes.situation import Lever, Situation, altered, described, growths, looks
 from solver.changes.trials import Fitter, sag_felt
 from solver.job.case import SHELVES_MOST
 from solver.job.inventory import Item

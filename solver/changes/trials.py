@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from solver.changes.levers import Lever
-from solver.changes.situation import Situation
+from solver.changes.situation import Lever, Situation
 from solver.layout.fit import fits_within
 from solver.layout.layout_problem import BayShape, LayoutProblem
 from solver.outcome import Limits, Verdict

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from solver.checking.compare import at_least, same, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.sag import LIMITS, Shape, pairs, shape, weights
 from solver.checking.structure import option_where
-from solver.checking.views import OpeningView, OptionView
+from solver.checking.views import OpeningView, OptionView, at_least, same, same_length
 from solver.job.boards import UNKNOWN_WOOD
 from solver.job.case import SHELVES_MOST, Case
-from solver.plan.bearing import Mend, ShelfStrength
+from solver.plan.built import Mend, ShelfStrength
 from solver.plan.plan import Option, Plan
 from solver.plan.remarks import Altered, NearMiss
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, inches, mm

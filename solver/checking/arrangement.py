@@ -7,10 +7,9 @@ from collections.abc import Iterator
 from fractions import Fraction
 from itertools import combinations, pairwise
 
-from solver.checking.compare import at_least, at_most, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.items import front
-from solver.checking.views import OpeningView, OptionView
+from solver.checking.views import OpeningView, OptionView, at_least, at_most, same_length
 from solver.job.inventory import Item
 from solver.plan.built import Placement
 from solver.units import Ticks

@@ -9,19 +9,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import product
 
-from solver.checking import arrangement, heights, items
-from solver.checking.compare import same
+from solver.checking import arrangement, heights_lines, items
 from solver.checking.findings import Code, Finding
 from solver.checking.parts import wanted
-from solver.checking.views import CaseView, OpeningView, OptionView
+from solver.checking.views import CaseView, OpeningView, OptionView, same
 from solver.job.case import Case
 from solver.job.job import Job
 from solver.plan.built import Bay, Opening
 from solver.units import Ticks, with_unit
 
 OPENING_RULES: tuple[Callable[[OpeningView], Iterator[Finding]], ...] = (
-    heights.clear_least,
-    heights.clear_most,
+    heights_lines.clear_least,
+    heights_lines.clear_most,
     items.end_margin,
     items.front_margin,
     items.lip,

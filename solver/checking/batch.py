@@ -10,24 +10,14 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from solver.checking import (
-    batch_jobs,
-    cost,
-    cuts,
-    pieces,
-    sawing,
-    saws,
-    slack,
-    sticks,
-    trim,
-)
+from solver.checking import batch_jobs, cuts, pieces, sawing, saws, stock_cost, strip_slack, trim
 from solver.checking.batch_jobs import WHERE, stock_of
 from solver.checking.check import check
-from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.pieces import SheetView
-from solver.checking.stock import sheet_where
+from solver.checking.stock_cost import sheet_where
 from solver.checking.structure import view
+from solver.checking.views import same
 from solver.outcome import Status
 from solver.plan.joint_purchase import Batch, BatchJob, Pool
 from solver.plan.stocked import Part, Sheet, Stick
@@ -105,7 +95,7 @@ def sheets(batch: Batch) -> Iterator[Finding]:
     yield from pieces.each_once(batch.sheets, of, WHERE)
     for number, sheet in enumerate(batch.sheets, start=1):
         seen = SheetView(sheet, of, batch.unit, sheet_where(WHERE, number, sheet))
-        for rule in (*pieces.RULES, *cuts.RULES, slack.sheet):
+        for rule in (*pieces.RULES, *cuts.RULES, strip_slack.sheet):
             yield from rule(seen)
         sawn = sawing.SawView(seen, batch.shop)
         for saw_rule in (*sawing.RULES, *saws.RULES):
@@ -128,24 +118,26 @@ def moulded(batch: Batch) -> Iterator[Finding]:
     }
     lengths = {ident: length for ident, (_, length) in lips.items()}
     of = {ident: name for ident, (name, _) in lips.items()}
-    yield from sticks.each_once(batch.mouldings, lengths, WHERE)
+    yield from strip_slack.each_once(batch.mouldings, lengths, WHERE)
     for number, stick in enumerate(batch.mouldings, start=1):
         where = sheet_where(WHERE, number, stick)
-        yield from sticks.pieces(stick, lengths, where, batch.unit)
-        yield from sticks.moulding(stick, of, where)
-        yield from slack.stick(stick, where, batch.unit)
-        yield from slack.stick_margin(stick, batch.shop.margin, where, batch.unit)
-        yield from sticks.cuts(stick, where, batch.unit)
-    yield from sticks.stops(batch.mouldings, WHERE, batch.unit)
+        yield from strip_slack.pieces(stick, lengths, where, batch.unit)
+        yield from strip_slack.moulding(stick, of, where)
+        yield from strip_slack.stick(stick, where, batch.unit)
+        yield from strip_slack.stick_margin(stick, batch.shop.margin, where, batch.unit)
+        yield from strip_slack.cuts(stick, where, batch.unit)
+    yield from strip_slack.stops(batch.mouldings, WHERE, batch.unit)
 
 
 def figures(batch: Batch) -> Iterator[Finding]:
     """Counts, prices and the least slack are those of the sheets and sticks."""
-    yield from slack.least(batch.sheets, batch.mouldings, batch.least_slack, WHERE, batch.unit)
-    bought = cost.Bought(
+    yield from strip_slack.least(
+        batch.sheets, batch.mouldings, batch.least_slack, WHERE, batch.unit
+    )
+    bought = stock_cost.Bought(
         WHERE, batch.sheets, batch.mouldings, batch.sheet_count, batch.sheet_bound, batch.cost
     )
-    for rule in cost.RULES:
+    for rule in stock_cost.COST_RULES:
         yield from rule(bought)
     for job in batch.jobs:
         where, currency = f"{WHERE}, {job.name}", job.plan.job.head.currency

@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from decimal import Decimal
 
-from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
+from solver.checking.views import same
 from solver.plan.joint_purchase import Batch, BatchJob, Pool
 from solver.plan.plan import OpenSize, Plan
 from solver.plan.stocked import SharedStock, Sheet, Stick

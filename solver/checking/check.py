@@ -12,14 +12,12 @@ from solver.checking import (
     advice,
     arrangement,
     band,
-    cost,
     cuts,
     hanging,
     have,
-    heights,
+    heights_lines,
     held,
     items,
-    lines,
     parts,
     pieces,
     sag,
@@ -27,20 +25,18 @@ from solver.checking import (
     saws,
     scores,
     sizes,
-    slack,
     status,
-    sticks,
-    stock,
+    stock_cost,
+    strip_slack,
     structure,
     swing,
     swing_figures,
     trim,
     whole,
 )
-from solver.checking.compare import same
 from solver.checking.findings import Code, Finding
 from solver.checking.pieces import SheetView
-from solver.checking.views import OptionView
+from solver.checking.views import OptionView, same
 from solver.job.job import Shop
 from solver.plan.plan import Cost, CutPlan, Option, Plan
 from solver.plan.saw_cuts import SawSetting
@@ -71,21 +67,21 @@ CASE_RULES = (
     swing.swings,
 )
 BAY_RULES = (
-    heights.floor_lowest,
-    heights.heights_sum,
-    heights.shelf_thickness,
-    heights.shelf_top,
-    heights.shelf_depth,
-    heights.mark,
-    heights.first_hole,
+    heights_lines.floor_lowest,
+    heights_lines.heights_sum,
+    heights_lines.shelf_thickness,
+    heights_lines.shelf_top,
+    heights_lines.shelf_depth,
+    heights_lines.mark,
+    heights_lines.first_hole,
 )
 OPENING_RULES = (
-    heights.floor_on_shelf,
-    heights.opening_height,
-    heights.clear_least,
-    heights.clear_most,
-    heights.lip_above,
-    heights.lip_below,
+    heights_lines.floor_on_shelf,
+    heights_lines.opening_height,
+    heights_lines.clear_least,
+    heights_lines.clear_most,
+    heights_lines.lip_above,
+    heights_lines.lip_below,
     items.size,
     items.lying,
     items.end_margin,
@@ -111,7 +107,7 @@ OPENING_RULES = (
 )
 OPTION_RULES = (
     sizes.open_sizes,
-    *lines.RULES,
+    *heights_lines.RULES,
     items.unknown,
     items.count,
     items.left_out,
@@ -125,7 +121,7 @@ OPTION_RULES = (
     parts.grain,
     parts.allowance,
     parts.shelf_part,
-    *stock.RULES,
+    *stock_cost.RULES,
     *sag.RULES,
     advice.mends,
     *hanging.RULES,
@@ -208,7 +204,9 @@ def _sheets(view: OptionView) -> Iterator[Finding]:
     wanted = {ident: part for ident, part in listed.items() if ident not in there}
     yield from pieces.each_once(view.option.sheets, wanted, view.where)
     for number, sheet in enumerate(view.option.sheets, start=1):
-        seen = SheetView(sheet, listed, view.unit, stock.sheet_where(view.where, number, sheet))
+        seen = SheetView(
+            sheet, listed, view.unit, stock_cost.sheet_where(view.where, number, sheet)
+        )
         yield from _one_sheet(seen)
         yield from _sawn(seen, view.job.shop)
         for rule in cuts.SHOP_RULES:
@@ -217,7 +215,7 @@ def _sheets(view: OptionView) -> Iterator[Finding]:
 
 
 def _one_sheet(view: SheetView) -> Iterator[Finding]:
-    for rule in (*pieces.RULES, *cuts.RULES, slack.sheet):
+    for rule in (*pieces.RULES, *cuts.RULES, strip_slack.sheet):
         yield from rule(view)
 
 
@@ -239,26 +237,26 @@ def _sticks(view: OptionView) -> Iterator[Finding]:
     lengths = {ident: length for ident, (_, length) in needs.items() if ident not in there}
     names = {ident: name for ident, (name, _) in needs.items()}
     if view.whole:
-        yield from sticks.each_once(view.option.mouldings, lengths, view.where)
+        yield from strip_slack.each_once(view.option.mouldings, lengths, view.where)
     for number, stick in enumerate(view.option.mouldings, start=1):
-        where = stock.sheet_where(view.where, number, stick)
-        yield from sticks.pieces(stick, lengths, where, view.unit)
-        yield from sticks.moulding(stick, names, where)
-        yield from slack.stick(stick, where, view.unit)
-        yield from slack.stick_margin(stick, view.job.shop.margin, where, view.unit)
-        yield from sticks.cuts(stick, where, view.unit)
-    yield from sticks.stops(view.option.mouldings, view.where, view.unit)
+        where = stock_cost.sheet_where(view.where, number, stick)
+        yield from strip_slack.pieces(stick, lengths, where, view.unit)
+        yield from strip_slack.moulding(stick, names, where)
+        yield from strip_slack.stick(stick, where, view.unit)
+        yield from strip_slack.stick_margin(stick, view.job.shop.margin, where, view.unit)
+        yield from strip_slack.cuts(stick, where, view.unit)
+    yield from strip_slack.stops(view.option.mouldings, view.where, view.unit)
 
 
 def _figures(view: OptionView) -> Iterator[Finding]:
     option = view.option
-    yield from slack.least(
+    yield from strip_slack.least(
         option.sheets, option.mouldings, option.least_slack, view.where, view.unit
     )
     if option.cost is not None:
         yield from _currency(view, option.cost)
         yield from _bought(
-            cost.Bought(
+            stock_cost.Bought(
                 view.where,
                 option.sheets,
                 option.mouldings,
@@ -280,8 +278,8 @@ def _scored(view: OptionView) -> Iterator[Finding]:
             yield from rule(view, view.option.scores)
 
 
-def _bought(bought: cost.Bought) -> Iterator[Finding]:
-    for rule in cost.RULES:
+def _bought(bought: stock_cost.Bought) -> Iterator[Finding]:
+    for rule in stock_cost.COST_RULES:
         yield from rule(bought)
 
 
@@ -297,22 +295,22 @@ def _cut_rules(plan: CutPlan) -> Iterator[Finding]:
         yield from pieces.each_once(sheets, parts_of, where)
     else:
         lengths = {part.id: part.length for part in plan.parts}
-        yield from sticks.each_once(bars, lengths, where)
+        yield from strip_slack.each_once(bars, lengths, where)
         for number, stick in enumerate(bars, start=1):
-            place = stock.sheet_where(where, number, stick)
-            yield from sticks.pieces(stick, lengths, place, plan.unit)
-            yield from slack.stick(stick, place, plan.unit)
-            yield from sticks.cuts(stick, place, plan.unit)
-        yield from sticks.stops(bars, where, plan.unit)
+            place = stock_cost.sheet_where(where, number, stick)
+            yield from strip_slack.pieces(stick, lengths, place, plan.unit)
+            yield from strip_slack.stick(stick, place, plan.unit)
+            yield from strip_slack.cuts(stick, place, plan.unit)
+        yield from strip_slack.stops(bars, where, plan.unit)
     for number, sheet in enumerate(sheets, start=1):
-        place = stock.sheet_where(where, number, sheet)
+        place = stock_cost.sheet_where(where, number, sheet)
         seen = SheetView(sheet, parts_of, plan.unit, place)
         yield from _one_sheet(seen)
         yield from _sawn(seen, plan.shop)
     yield from _settings(plan.settings, sheets, where)
-    yield from slack.least(sheets, bars, plan.least_slack, where, plan.unit)
+    yield from strip_slack.least(sheets, bars, plan.least_slack, where, plan.unit)
     yield from pieces.of_cut(plan, where)
     yield from status.cut_status(plan)
     yield from _bought(
-        cost.Bought(where, sheets, bars, plan.sheet_count, plan.sheet_bound, plan.cost)
+        stock_cost.Bought(where, sheets, bars, plan.sheet_count, plan.sheet_bound, plan.cost)
     )

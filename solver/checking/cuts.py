@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.guillotine import Rect, divide, in_stages
 from solver.checking.pieces import SheetView, rect
+from solver.checking.views import same
 from solver.job.job import Shop
 from solver.plan.saw_cuts import Cut
 from solver.plan.stocked import Sheet

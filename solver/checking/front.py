@@ -13,11 +13,10 @@ from decimal import Decimal
 from fractions import Fraction
 
 from solver.checking.check import check
-from solver.checking.compare import same, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.scores import exact
 from solver.checking.structure import view
-from solver.checking.views import OptionView
+from solver.checking.views import OptionView, same, same_length
 from solver.plan.price_front import FrontPoint, TradeOff
 from solver.units import TICKS_PER_MM
 

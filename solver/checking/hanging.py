@@ -8,11 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.hang_facts import CaseFacts, facts
 from solver.checking.hang_figures import PER_STUD, figures, screws_for, verdicts
-from solver.checking.views import OptionView
+from solver.checking.views import OptionView, same
 from solver.job.doorway import OldDoor
 from solver.plan.hanging import HingePlace, Joint
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, with_unit
@@ -26,7 +25,7 @@ SCREWS = {
     "mm": (TICKS_PER_MM, 30.0, (30.0, 35.0, 40.0, 45.0, 50.0, 60.0, 70.0, 80.0)),
 }
 """Ticks of the unit; how far a screw bites in the end of a board, and lengths sold, in the unit.
-With what follows common practice, no source, as in :mod:`solver.strength.joint_fasteners`, restated
+With what follows common practice, no source, as in :mod:`solver.strength.fasteners`, restated
 here."""
 THIN_SCREW, THICK_SCREW = {"in": "#6", "mm": "3.5"}, {"in": "#8", "mm": "4"}
 """For sides thinner than 9/16 in, and for others."""

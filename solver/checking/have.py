@@ -7,10 +7,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import permutations
 
-from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.trim import moulded
-from solver.checking.views import OptionView
+from solver.checking.views import OptionView, same
 from solver.job.have import RIGHT, Have, shelf_of, stock_name
 from solver.plan.on_hand import Used, is_moulding, material_of, size_of
 from solver.plan.stocked import Part, Sheet, Stick

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator
 
-from solver.checking.compare import same, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.structure import option_where
-from solver.checking.views import BayView, OptionView
+from solver.checking.views import BayView, OptionView, same, same_length
 from solver.job.holds import Hold
 from solver.plan.compared import Comparison, Figures, Where
 from solver.plan.plan import Option, Plan

@@ -6,9 +6,8 @@ from collections import Counter
 from collections.abc import Iterator
 from fractions import Fraction
 
-from solver.checking.compare import at_least, at_most, same
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.views import OpeningView, OptionView
+from solver.checking.views import OpeningView, OptionView, at_least, at_most, same
 from solver.job.defaults import SHELF_LOAD_MOST_POUNDS, SHELF_LOAD_POUNDS_PER_SQUARE_FOOT
 from solver.job.inventory import Item
 from solver.job.job import Job

@@ -6,9 +6,8 @@ from collections import Counter
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from solver.checking.compare import same, same_length
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.views import CaseView, OptionView
+from solver.checking.views import CaseView, OptionView, same, same_length
 from solver.plan.stocked import Part
 from solver.units import Ticks, to_mm
 

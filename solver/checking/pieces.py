@@ -8,11 +8,10 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations, pairwise
 
-from solver.checking.compare import at_least, at_most, same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.guillotine import Rect, can_be_cut
 from solver.checking.have import done
-from solver.checking.views import OptionView
+from solver.checking.views import OptionView, at_least, at_most, same
 from solver.plan.plan import CutPlan
 from solver.plan.stocked import MatchedSet, Part, Piece, Sheet
 from solver.units import Ticks, Unit, to_mm

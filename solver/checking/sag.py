@@ -12,12 +12,11 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor, isfinite
 
-from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.views import CaseView, OpeningView, OptionView
+from solver.checking.views import CaseView, OpeningView, OptionView, same
 from solver.job.boards import BOARDS, UNKNOWN_BOARD, UNKNOWN_WOOD, Board
 from solver.job.defaults import SHELF_LOAD_MOST_POUNDS, SHELF_LOAD_POUNDS_PER_SQUARE_FOOT
-from solver.plan.bearing import ShelfStrength
+from solver.plan.built import ShelfStrength
 from solver.units import GRAMS_PER_POUND, TICKS_PER_MM, Ticks
 
 GRAVITY = 9.80665  # m/s2

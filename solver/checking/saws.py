@@ -6,9 +6,9 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.sawing import SawnCut, SawView, is_near
+from solver.checking.views import same
 from solver.job.job import Saw, Shop
 from solver.plan.saw_cuts import LONG, SLED_MOST, Caution, Cut, SawSetting
 from solver.plan.stocked import Part, Sheet

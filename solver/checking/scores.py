@@ -7,12 +7,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from statistics import median_low
 
-from solver.checking.compare import same, same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.have import done
 from solver.checking.items import NEAR
 from solver.checking.status import figure
-from solver.checking.views import BayView, OpeningView, OptionView
+from solver.checking.views import BayView, OpeningView, OptionView, same, same_length
 from solver.job.job import Look
 from solver.plan.plan import Scores
 from solver.units import TICKS_PER_MM, Ticks, to_mm

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checking.compare import at_least, at_most, same, same_length
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.views import CaseView, OptionView
+from solver.checking.views import CaseView, OptionView, at_least, at_most, same, same_length
 from solver.job.case import SizeRange
 from solver.units import Ticks, to_mm
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal, InvalidOperation
 
-from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.structure import option_where
+from solver.checking.views import same
 from solver.job.case import Case, SizeRange
 from solver.outcome import Status
 from solver.plan.built import CasePlan

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.views import CaseView, OptionView
+from solver.checking.views import CaseView, OptionView, same
 from solver.job.case import Case
 from solver.plan.built import Bay, CasePlan
 from solver.plan.plan import Option, Plan

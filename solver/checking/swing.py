@@ -17,9 +17,8 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import asin, atan2, ceil, cos, hypot, pi, radians, sin, sqrt
 
-from solver.checking.compare import at_least, length_pair
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.views import CaseView, OptionView
+from solver.checking.views import CaseView, OptionView, at_least, length_pair
 from solver.job.doorway import Doorway
 from solver.plan.built import Size
 from solver.plan.swinging import Swinging

@@ -10,10 +10,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from math import ceil, cos, hypot, radians, sin
 
-from solver.checking.compare import same_length
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.swing import EASE, hung, pin_aside, reach_of, shapes
-from solver.checking.views import CaseView, OptionView
+from solver.checking.views import CaseView, OptionView, same_length
 from solver.job.doorway import Doorway
 from solver.units import Ticks, with_unit
 

@@ -11,8 +11,8 @@ from collections.abc import Iterator
 
 from solver.checking.parts import lips, shelf_part_id
 from solver.checking.views import CaseView
+from solver.job.case_fittings import TrimOrder
 from solver.job.doorway import Doorway
-from solver.job.trim_order import TrimOrder
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
 
 Needs = tuple[str, str, Ticks]

@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 
-from solver.checking.compare import same
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.structure import option_where
 from solver.checking.trim import moulded
-from solver.checking.views import OptionView
+from solver.checking.views import OptionView, same
 from solver.plan.plan import Option, Plan
 from solver.plan.stocked import SharedStock
 

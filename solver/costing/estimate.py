@@ -10,8 +10,7 @@ from solver.costing.works import why_none, works
 from solver.job.defaults import CP
 from solver.job.job import Job
 from solver.job.labour_table import CONTINGENCY, FORGOTTEN, SECOND_PERSON, TASKS
-from solver.job.price_list import HOUR, SECOND_HOUR, PriceList
-from solver.job.terms import Terms
+from solver.job.terms import HOUR, SECOND_HOUR, PriceList, Terms
 from solver.plan.bought import BuyList
 from solver.plan.estimated import (
     Estimate,

@@ -10,12 +10,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from solver.costing import hardware_kinds
-from solver.costing.hardware_kinds import SQUARE_METRES_PER_FT2, Kind, area_text
-from solver.costing.hardware_needs import FastenedCase, Need
+from solver.costing import hardware_needs
+from solver.costing.hardware_needs import SQUARE_METRES_PER_FT2, FastenedCase, Kind, Need, area_text
 from solver.costing.joint_hardware import SQUARE_METRE, back_strips, end_of, glued
 from solver.job.hardware_order import Finish
-from solver.plan.hardware_list import Use
+from solver.plan.bought import Use
 from solver.units import Unit
 
 ML_PER_GALLON = Fraction(3785411784, 1000000)
@@ -111,15 +110,15 @@ def finishes(held: FastenedCase) -> Iterator[Need]:
         )
         use = Use(name, "all faces and edges")
         yield Need(kind, "", amount, use, how)
-        yield Need(hardware_kinds.SLEEVE, "", coats, Use(name, kind.what), "one a coat")
+        yield Need(hardware_needs.SLEEVE, "", coats, Use(name, kind.what), "one a coat")
 
 
 def _layers(finish: Finish) -> Sequence[tuple[Kind, int, float]]:
     if finish.kind == "clear":
-        return ((hardware_kinds.CLEAR, finish.coats, finish.coverage),)
+        return ((hardware_needs.CLEAR, finish.coats, finish.coverage),)
     return (
-        (hardware_kinds.PRIMER, finish.primer, finish.primer_coverage),
-        (hardware_kinds.PAINT, finish.coats, finish.coverage),
+        (hardware_needs.PRIMER, finish.primer, finish.primer_coverage),
+        (hardware_needs.PAINT, finish.coats, finish.coverage),
     )
 
 
@@ -130,14 +129,14 @@ def abrasives(held: FastenedCase) -> Iterator[Need]:
     for grit in RAW_GRITS:
         discs, per = int(-(-area // PER_DISC)), area_text(Fraction(PER_DISC), held.unit)
         how = f"{shown}, {per} a disc"
-        yield Need(hardware_kinds.DISC, f"grit {grit}", discs, Use(name, "bare board"), how)
+        yield Need(hardware_needs.DISC, f"grit {grit}", discs, Use(name, "bare board"), how)
     layers = 0 if finish.kind == "none" else sum(coats for _, coats, _ in _layers(finish))
     if layers > 1:
         discs = (layers - 1) * -(-area // BETWEEN_PER_DISC)
         per = area_text(Fraction(BETWEEN_PER_DISC), held.unit)
         how = f"{shown} x {layers - 1} times between coats, {per} a disc"
         yield Need(
-            hardware_kinds.DISC, f"grit {BETWEEN_GRIT}", int(discs), Use(name, "between coats"), how
+            hardware_needs.DISC, f"grit {BETWEEN_GRIT}", int(discs), Use(name, "between coats"), how
         )
 
 
@@ -145,9 +144,9 @@ def filler(held: FastenedCase, needs: Sequence[Need]) -> Iterator[Need]:
     """Yield filler for every hole that shows: screws, brads and nails."""
     if held.job.finished.kind == "none":
         return
-    shown = {hardware_kinds.JOINT_SCREW.key, hardware_kinds.BRAD.key, hardware_kinds.NAIL.key}
+    shown = {hardware_needs.JOINT_SCREW.key, hardware_needs.BRAD.key, hardware_needs.NAIL.key}
     holes = sum(need.count for need in needs if need.kind.key in shown)
     amount = -int(-(holes * FILL_ML) // 1)
     yield Need(
-        hardware_kinds.FILLER, "", amount, Use(held.case.name, "heads"), f"{holes} holes x 0.5 ml"
+        hardware_needs.FILLER, "", amount, Use(held.case.name, "heads"), f"{holes} holes x 0.5 ml"
     )

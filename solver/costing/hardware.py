@@ -1,4 +1,7 @@
-"""The whole list of hardware and consumables of an option."""
+"""The whole list of hardware and consumables of an option.
+
+What hangs or fixes a case: hinges and their screws, catches, stop, shims, wall fixings.
+"""
 
 from __future__ import annotations
 
@@ -6,13 +9,17 @@ from collections.abc import Iterator
 
 from solver.carcass.decided import planned_cases
 from solver.carcass.pin_holes import PinHoles, pin_holes
-from solver.costing import finish_materials, holding_hardware, joint_hardware
+from solver.costing import finish_materials, hardware_needs, joint_hardware
 from solver.costing.hardware_needs import FastenedCase, Need, lines
 from solver.job.job import Job
-from solver.plan.hardware_list import HardwareLine
+from solver.plan.bought import HardwareLine, Use
 from solver.plan.plan import Option
+from solver.plan.trimming import TrimPiece
+from solver.strength.constants import grams_up
 from solver.strength.hang_sheet import hanging_of
+from solver.trim.light_glass import LOADED, WARM
 from solver.trim.trim_sets import trim_sets
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_mass, with_unit
 
 
 def hardware_list(job: Job, option: Option) -> tuple[HardwareLine, ...]:
@@ -47,18 +54,198 @@ def holes(job: Job, option: Option) -> tuple[PinHoles, ...]:
 
 def _of_case(held: FastenedCase) -> Iterator[Need]:
     fastened = [
-        *holding_hardware.hinges(held),
-        *holding_hardware.latch(held),
+        *hinges(held),
+        *latch(held),
         *joint_hardware.joints(held),
         *joint_hardware.back(held),
-        *holding_hardware.fixings(held),
+        *fixings(held),
         *joint_hardware.lips(held),
-        *holding_hardware.light(held),
-        *holding_hardware.blocks(held),
-        *holding_hardware.trim_fasteners(held),
+        *light(held),
+        *blocks(held),
+        *trim_fasteners(held),
     ]
     yield from fastened
     yield from joint_hardware.glue(held)
     yield from finish_materials.filler(held, fastened)
     yield from finish_materials.finishes(held)
     yield from finish_materials.abrasives(held)
+
+
+NAILS_APART: dict[Unit, Ticks] = {"in": 16 * TICKS_PER_INCH, "mm": 400 * TICKS_PER_MM}
+"""Pairs of nails along casing and baseboard: common practice, no source [tick]."""
+BRADS_APART: dict[Unit, Ticks] = {"in": 12 * TICKS_PER_INCH, "mm": 300 * TICKS_PER_MM}
+"""Brads along scribe strips: common practice, no source [tick]."""
+NAIL_SIZE: dict[Unit, str] = {"in": "2 in", "mm": "50 mm"}
+BRAD_SIZE: dict[Unit, str] = {"in": "1-1/4 in", "mm": "30 mm"}
+SCREW_SIZE: dict[Unit, str] = {"in": "#8 x 1-1/4 in", "mm": "4 x 30 mm"}
+"""From inside the case through its edge strip into the back of the casing."""
+BLOCK_NAILS = 4
+"""To each plinth and corner block [-]."""
+
+
+def trim_fasteners(held: FastenedCase) -> Iterator[Need]:
+    """Yield nails, brads and screws of the trim, piece by piece."""
+    for piece in held.trim.pieces:
+        need = _fastener(held, piece)
+        if need is not None:
+            yield need
+
+
+def _fastener(held: FastenedCase, piece: TrimPiece) -> Need | None:
+    called = "old casing" if piece.got == "there" else f"{piece.name}s"
+    unit, use = held.unit, Use(held.case.name, called)
+    if piece.name in ("shelf lip", "edge band") or piece.got == "sheet":
+        return None
+    if piece.name == "scribe strip":
+        count = piece.length // BRADS_APART[unit] + 1
+        return Need(
+            hardware_needs.BRAD, BRAD_SIZE[unit], count, use, _apart(BRADS_APART[unit], unit)
+        )
+    if held.case.kind == "hung" and piece.travels:
+        count = max(3, piece.length // BRADS_APART[unit] + 1)
+        how = _apart(BRADS_APART[unit], unit)
+        return Need(hardware_needs.TRIM_SCREW, SCREW_SIZE[unit], count, use, how)
+    if piece.name.endswith("block"):
+        return Need(
+            hardware_needs.NAIL, NAIL_SIZE[unit], BLOCK_NAILS, use, f"{BLOCK_NAILS} to a block"
+        )
+    count = 2 * (piece.length // NAILS_APART[unit] + 1)
+    how = f"two every {with_unit(NAILS_APART[unit], unit)}"
+    return Need(hardware_needs.NAIL, NAIL_SIZE[unit], count, use, how)
+
+
+def _apart(step: Ticks, unit: Unit) -> str:
+    return f"one every {with_unit(step, unit)}"
+
+
+def blocks(held: FastenedCase) -> Iterator[Need]:
+    """Yield plinths and corner blocks that are bought or made as blocks."""
+    for piece in held.trim.pieces:
+        if piece.got != "block":
+            continue
+        kind = hardware_needs.PLINTH if piece.name.startswith("plinth") else hardware_needs.BLOCK
+        sides = (piece.width, piece.length, piece.thickness)
+        size = " x ".join(with_unit(side, held.unit).split(" ")[0] for side in sides)
+        yield Need(kind, f"{size} {held.unit}", 1, Use(held.case.name, "casing"), "one a leg")
+
+
+CATCHES = 2
+"""Top and bottom of the latch side [-]."""
+BUMPERS = 2
+SHIMS_PER_HINGE = 2
+"""Pairs behind each hinge, to bring the jamb plumb [-]."""
+SHIMS_BUILT_IN = 8
+"""Pairs under and beside a built-in case: four under it, two at each side [-]."""
+SHIMS_STANDING = 4
+STRAPS = 2
+SECOND_STRIP: Ticks = 60 * TICKS_PER_INCH
+"""Higher cases have a second strip: Architectural Woodwork Standards 1st ed. p. 281 [tick]."""
+CLEAT_SHORT: dict[Unit, Ticks] = {"in": TICKS_PER_INCH, "mm": 25 * TICKS_PER_MM}
+"""A wall cleat is a little short (en.wikipedia.org French_cleat); how much: common practice."""
+CLEAT_SECTION: dict[Unit, str] = {"in": "2-1/2 x 1/2 in", "mm": "64 x 12 mm"}
+"""Anchor strips: Architectural Woodwork Standards 1st ed. p. 281."""
+BEFORE_STUD: dict[Unit, Ticks] = {"in": 5 * TICKS_PER_INCH // 4, "mm": 32 * TICKS_PER_MM}
+"""Jamb and shim, or cleat and wallboard, that a screw passes before the stud [tick]."""
+STILE_SCREW: dict[Unit, str] = {"in": "1-1/4 in", "mm": "30 mm"}
+"""Into a solid hinge stile of 3/4 in and the side behind it: common practice, no source."""
+GAUGES: dict[str, str] = {"#8": "4", "#10": "5", "#12": "5.5", "#14": "6"}
+"""Metric names of the hinge and wall screws [mm]."""
+
+
+def hinges(held: FastenedCase) -> Iterator[Need]:
+    """Yield hinges, screws of both leaves, and shims behind each."""
+    these, name = held.sheet.hinge, held.case.name
+    if these is None:
+        return
+    size = these.leaf_words(held.unit)
+    if these.leaf_from == "wider than the table":
+        size = "by the maker's rating"
+    rated = next((one for one in held.sheet.figures if one.key == "rating"), None)
+    how = f"{these.count} by height, old mortises first"
+    if rated is not None:
+        how += f", together rated for {format_mass(grams_up(rated.value), held.unit)}"
+    yield Need(hardware_needs.HINGE, size, these.count, Use(name), how)
+    each = these.count * these.screws_per_leaf
+    how = f"{these.count} hinges x {these.screws_per_leaf} a leaf"
+    long = f"{_gauge(these.screw, held.unit)} x {_length(these.thread, held.unit)}"
+    yield Need(hardware_needs.JAMB_SCREW, long, each, Use(name, "jamb leaves"), how)
+    short = f"{_gauge(these.screw, held.unit)} x {STILE_SCREW[held.unit]}"
+    yield Need(hardware_needs.CASE_SCREW, short, each, Use(name, "case leaves"), how)
+    pairs = these.count * SHIMS_PER_HINGE
+    yield Need(
+        hardware_needs.SHIM, "", pairs, Use(name, "hinge jamb"), f"{SHIMS_PER_HINGE} pairs a hinge"
+    )
+
+
+def _gauge(screw: str, unit: Unit) -> str:
+    return screw if unit == "in" else GAUGES.get(screw, screw)
+
+
+def _length(thread: Ticks, unit: Unit) -> str:
+    """Thread in the stud and what lies before it, up to a half inch (10 mm)."""
+    step = TICKS_PER_INCH // 2 if unit == "in" else 10 * TICKS_PER_MM
+    return with_unit(-(-(thread + BEFORE_STUD[unit]) // step) * step, unit)
+
+
+def latch(held: FastenedCase) -> Iterator[Need]:
+    """Yield what keeps a hung case shut, soft and short of too far."""
+    if held.case.kind != "hung":
+        return
+    name = held.case.name
+    yield Need(hardware_needs.CATCH, "", CATCHES, Use(name, "latch side"), "top and bottom")
+    yield Need(hardware_needs.PULL, "", 1, Use(name, "latch side"), "one a case")
+    yield Need(hardware_needs.BUMPER, "", BUMPERS, Use(name, "latch jamb"), "top and bottom")
+    opens = held.door.opens_to if held.door else 90
+    yield Need(
+        hardware_needs.STOP, "", 1, Use(name), f"at {opens} degrees, so that nobody swings on it"
+    )
+
+
+def fixings(held: FastenedCase) -> Iterator[Need]:
+    """Yield what fixes a case to the wall, and shims under it."""
+    wall, name, kind = held.sheet.wall, held.case.name, held.case.kind
+    if wall is None or kind == "hung":
+        return
+    screw = f"{_gauge(wall.screw, held.unit)} x {_length(wall.thread, held.unit)}"
+    if kind == "standing":
+        yield Need(hardware_needs.STRAP, "", STRAPS, Use(name), "near the top, each to a stud")
+        yield Need(
+            hardware_needs.SHIM, "", SHIMS_STANDING, Use(name, "foot"), "one pair at each corner"
+        )
+        return
+    strips = 2 if held.planned.outside.height > SECOND_STRIP or kind == "built-in" else 1
+    studs = max(wall.studs, 2)
+    each = wall.screws_per_stud
+    how = f"{studs} studs x {each} x {strips} strip{'s' if strips > 1 else ''}"
+    yield Need(
+        hardware_needs.WALL_SCREW, screw, studs * each * strips, Use(name, "to the wall"), how
+    )
+    if kind == "wall":
+        yield _cleats(held, strips)
+    if kind == "built-in":
+        use = Use(name, "floor and walls")
+        yield Need(hardware_needs.SHIM, "", SHIMS_BUILT_IN, use, "4 pairs under it, 2 at each side")
+
+
+def _cleats(held: FastenedCase, strips: int) -> Need:
+    """The strips that carry a wall case, each in two halves, a little shorter than the case."""
+    unit = held.unit
+    long = held.planned.outside.width - CLEAT_SHORT[unit]
+    size = f"{with_unit(long, unit)} long, {CLEAT_SECTION[unit]} or more"
+    how = f"{strips} x 2 halves, from an offcut; short, so that the case can be slid sideways"
+    return Need(hardware_needs.CLEAT, size, 2 * strips, Use(held.case.name, "to the wall"), how)
+
+
+def light(held: FastenedCase) -> Iterator[Need]:
+    """Yield strips, their channels where they run warm, and the driver."""
+    lit, asked, name = held.trim.light, held.case.light, held.case.name
+    if lit is None or asked is None:
+        return
+    long = -(-sum(run.length for run in lit.runs) // TICKS_PER_MM)
+    how = f"{len(lit.runs)} strips"
+    yield Need(hardware_needs.STRIP, "", long, Use(name, "light"), how)
+    if asked.watts >= WARM[held.unit]:
+        yield Need(hardware_needs.CHANNEL, "", long, Use(name, "light"), how)
+    size = f"{lit.driver:g} W"
+    how = f"{lit.watts:g} W / {LOADED}"
+    yield Need(hardware_needs.DRIVER, size, 1, Use(name, "light"), how)

@@ -1,19 +1,143 @@
-"""What one use needs, and how uses of the same thing become a line of whole packs."""
+"""What is bought: in which packs, with how many spares, and where that is from.
+
+Packs are those of common shops, no source; a job's [[hardware]] says otherwise.
+
+Areas as people of the job's unit read them.
+
+What one use needs, and how uses of the same thing become a line of whole packs.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from solver.carcass.decided import PlannedCase
-from solver.costing.hardware_kinds import Kind
 from solver.errors import InputError
 from solver.job.doorway import Doorway
 from solver.job.hardware_order import HardwareOrder
+from solver.plan.bought import BoughtAt, HardwareCounted, HardwareLine, Use
 from solver.plan.hanging import HangSheet
-from solver.plan.hardware_list import HardwareLine, Use
 from solver.plan.trimming import TrimSet
 from solver.units import Unit
+
+CP = "common practice, no source"
+
+
+@dataclass(frozen=True)
+class Kind:
+    """One kind of hardware or consumable.
+
+    Attributes
+    ----------
+    key, what
+        How a job file or price list names it, and what it is.
+    at, counted
+        Where it is bought, and what is counted.
+    packs
+        What one pack holds, in an inch job and in a metric one; of two, the smaller where two
+        of it do.
+    spare
+        Per cent of the need, and at least so many [-].
+    source
+        Of the quantity.
+    """
+
+    key: str
+    what: str
+    at: BoughtAt
+    counted: HardwareCounted = "each"
+    packs: tuple[tuple[int, ...], tuple[int, ...]] = ((1,), (1,))
+    spare: tuple[int, int] = (0, 0)
+    source: str = CP
+
+    def pack_for(self, need: int, unit: Unit) -> int:
+        """Return the pack to buy for a need: the smallest of which two or fewer do."""
+        sizes = self.packs[0 if unit == "in" else 1]
+        return next((size for size in sizes if need <= 2 * size), sizes[-1])
+
+
+_FIFTY = ((50, 100), (50, 200))
+_NAILS = ((500, 1000), (500, 1000))
+_LIQUID = ((946, 3785), (750, 2500))
+"""A US quart and gallon; metric tins [ml]."""
+
+HINGE = Kind("hinge", "hinge, ball-bearing or the like", "hardware", source="doors: woodweb.com "
+             "Hinge_Placement_Rules_and_Traditions; the maker's load rating decides")  # fmt: skip
+JAMB_SCREW = Kind(
+    "hinge screw, jamb", "hinge screw into the jamb and stud", "fixings",
+    packs=((25, 50), (25, 50)), spare=(0, 4),
+    source="2 to 3 in into the stud: sethrylan.org bookcase door",
+)  # fmt: skip
+CASE_SCREW = Kind(
+    "hinge screw, case", "hinge screw into the case's hinge stile", "fixings",
+    packs=((25, 50), (25, 50)), spare=(0, 4),
+)  # fmt: skip
+JOINT_SCREW = Kind(
+    "joint screw", "wood screw", "fixings", packs=_FIFTY, spare=(5, 4),
+    source="3 to a joint to 10 in deep, 4 to 14 in: common practice, no source",
+)  # fmt: skip
+BACK_STAPLE = Kind(
+    "back staple", "narrow crown staple", "fixings", packs=((1000, 5000), (1000, 5000)),
+    spare=(10, 10), source="4 to 6 in apart at edges, 6 to 8 along shelves: " + CP,
+)  # fmt: skip
+BACK_SCREW = Kind(
+    "back screw", "wood screw, back", "fixings", packs=_FIFTY, spare=(5, 4),
+    source="screws on a 1/2 in back: sawmillcreek.org 189643; how far apart: " + CP,
+)  # fmt: skip
+BRAD = Kind("brad", "brad, 18 gauge", "fixings", packs=_NAILS, spare=(10, 10))
+NAIL = Kind("finish nail", "finish nail, 15 or 16 gauge", "fixings", packs=_NAILS, spare=(10, 10))
+TRIM_SCREW = Kind("trim screw", "screw from behind, trim that travels", "fixings", packs=_FIFTY,
+                  spare=(5, 4))  # fmt: skip
+WALL_SCREW = Kind("wall screw", "wall screw into the stud", "fixings", packs=((25, 50), (25, 50)),
+                  spare=(0, 2), source="two a stud through a cleat: woodcentral.com 2494007; a "
+                  "second strip over 60 in: Architectural Woodwork Standards p. 281")  # fmt: skip
+CLEAT = Kind("cleat", "half of a cleat, or a screw strip", "trim", source="strips 1/2 x 2-1/2 in "
+             "or more: Architectural Woodwork Standards 1st ed. p. 281")  # fmt: skip
+STRAP = Kind("strap", "strap to a stud, with its screws", "hardware", packs=((2,), (2,)),
+             source="at least two studs near the top: earthquakecountry.org bookcases")  # fmt: skip
+SHIM = Kind("shim", "tapered shims", "fixings", "pair", packs=((6,), (6,)), spare=(10, 1))
+CATCH = Kind("catch", "magnetic or roller catch", "hardware",
+             source="top and bottom of the latch side: sethrylan.org bookcase door")  # fmt: skip
+PULL = Kind("pull", "pull, or a recessed handhold", "hardware")
+BUMPER = Kind("bumper", "bumper", "hardware", packs=((4,), (4,)))
+STOP = Kind("limit stop", "limit stop", "hardware")
+PIN = Kind("shelf pin", "shelf pin", "hardware", packs=((25,), (20,)), spare=(10, 2),
+           source="four to a shelf: paperzz.com 7843242, 16 for 4 shelves")  # fmt: skip
+PLINTH = Kind("plinth block", "plinth block", "trim")
+BLOCK = Kind("corner block", "corner block", "trim")
+GLUE = Kind("glue", "wood glue (PVA)", "glue", "ml", packs=((237, 473, 946), (250, 500, 750)),
+            source="6 m2 a litre (250 ft2 a gallon): from memory; a quarter is lost")  # fmt: skip
+FILLER = Kind("filler", "wood filler", "glue", "ml", packs=((118, 473), (125, 500)),
+              source="about 0.5 ml a hole: " + CP)  # fmt: skip
+PRIMER = Kind("primer", "primer", "paint", "ml", packs=_LIQUID,
+              source="200 to 300 ft2 a gallon: engineerfix.com paint for cabinets")  # fmt: skip
+PAINT = Kind("paint", "paint, topcoat", "paint", "ml", packs=_LIQUID,
+             source="350 to 400 ft2 a gallon, 10 to 15 % more: engineerfix.com paint for "
+             "cabinets")  # fmt: skip
+CLEAR = Kind("clear finish", "clear finish", "paint", "ml", packs=_LIQUID,
+             source="coverage as the job says; the tin has the last word")  # fmt: skip
+DISC = Kind("sanding disc", "sanding disc, 5 in (125 mm)", "paint", packs=((10, 50), (10, 50)),
+            spare=(0, 1), source="one to about 1 m2 (10 ft2) and grit: from memory")  # fmt: skip
+SLEEVE = Kind("roller sleeve", "fine roller sleeve", "paint", packs=((2,), (2,)))
+BRUSH = Kind("brush", "brush for edges and corners", "paint")
+STRIP = Kind("light strip", "light strip, low voltage", "hardware", "mm",
+             packs=((4877, 9754), (5000, 10000)), spare=(0, 0))  # fmt: skip
+"""16 ft and 5 m rolls."""
+DRIVER = Kind("driver", "driver, limited power", "hardware")
+CHANNEL = Kind("channel", "metal channel for the strip", "hardware", "mm",
+               packs=((1000, 2000), (1000, 2000)))  # fmt: skip
+
+
+SQUARE_METRES_PER_FT2 = Fraction(3048, 10000) ** 2
+
+
+def area_text(area: Fraction, unit: Unit, places: int = 0) -> str:
+    """Write an area [m2] in the job's unit, to so many places of ft2, one more of m2 [-]."""
+    if unit == "in":
+        return f"{float(area / SQUARE_METRES_PER_FT2):.{places}f} ft2"
+    return f"{float(area):.{places + 1}f} m2"
 
 
 @dataclass(frozen=True)

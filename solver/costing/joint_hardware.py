@@ -8,12 +8,11 @@ from fractions import Fraction
 
 from solver.carcass.boards_of_case import lip_sizes
 from solver.carcass.outline import boards_around
-from solver.costing import hardware_kinds
-from solver.costing.hardware_kinds import area_text
-from solver.costing.hardware_needs import FastenedCase, Need
-from solver.plan.hardware_list import Use
+from solver.costing import hardware_needs
+from solver.costing.hardware_needs import FastenedCase, Need, area_text
+from solver.plan.bought import Use
 from solver.plan.stocked import Part
-from solver.strength.joint_fasteners import screw_text
+from solver.strength.fasteners import screw_text
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 SQUARE_METRE = (1000 * TICKS_PER_MM) ** 2
@@ -71,13 +70,13 @@ def joints(held: FastenedCase) -> Iterator[Need]:
         count = joint.ends * joint.fasteners
         how = f"{joint.ends} {joint.part} ends x {joint.fasteners}"
         if joint.fastener == "shelf pin":
-            yield Need(hardware_kinds.PIN, PIN_SIZE, count, Use(held.case.name, "shelves"), how)
+            yield Need(hardware_needs.PIN, PIN_SIZE, count, Use(held.case.name, "shelves"), how)
             continue
         size, use = (
             joint.fastener.removesuffix(" screw"),
             Use(held.case.name, f"{joint.part} ends", joint.part),
         )
-        yield Need(hardware_kinds.JOINT_SCREW, size, count, use, how, _drilled(size, held.unit))
+        yield Need(hardware_needs.JOINT_SCREW, size, count, use, how, _drilled(size, held.unit))
 
 
 def _drilled(screw: str, unit: Unit) -> str:
@@ -108,9 +107,9 @@ def back(held: FastenedCase) -> Iterator[Need]:
     use = Use(held.case.name, "back")
     if thick >= THICK_BACK:
         size = screw_text(thick, held.unit).removesuffix(" screw")
-        yield Need(hardware_kinds.BACK_SCREW, size, count, use, how)
+        yield Need(hardware_needs.BACK_SCREW, size, count, use, how)
     else:
-        yield Need(hardware_kinds.BACK_STAPLE, _nail(thick, held.unit), count, use, how)
+        yield Need(hardware_needs.BACK_STAPLE, _nail(thick, held.unit), count, use, how)
 
 
 def _nail(thick: Ticks, unit: Unit) -> str:
@@ -129,7 +128,7 @@ def lips(held: FastenedCase) -> Iterator[Need]:
     count = sum(max(2, piece.length // apart + 1) for piece in pieces)
     size = _nail(lip_sizes(held.job, held.case)[0], held.unit)
     how = f"{len(pieces)} lips, {with_unit(apart, held.unit)} apart"
-    yield Need(hardware_kinds.BRAD, size, count, Use(held.case.name, "lips"), how)
+    yield Need(hardware_needs.BRAD, size, count, Use(held.case.name, "lips"), how)
 
 
 def glue(held: FastenedCase) -> Iterator[Need]:
@@ -139,7 +138,7 @@ def glue(held: FastenedCase) -> Iterator[Need]:
     shown = area_text(Fraction(area, SQUARE_METRE), held.unit, places=1)
     how = f"{shown} glued / {GLUE_COVERS_TEXT[held.unit]} x 4/3"
     yield Need(
-        hardware_kinds.GLUE, "", int(millilitres), Use(held.case.name, "joints, back, lips"), how
+        hardware_needs.GLUE, "", int(millilitres), Use(held.case.name, "joints, back, lips"), how
     )
 
 

@@ -18,7 +18,7 @@ from solver.plan.plan import Option
 from solver.plan.stocked import Part
 from solver.plan.trimming import TrimPiece, TrimSet
 from solver.strength.cautions import LIFT_EACH
-from solver.strength.hinge_places import hinge_places
+from solver.strength.hinges import hinge_places
 from solver.strength.weights import empty_case
 
 

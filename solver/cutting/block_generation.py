@@ -12,15 +12,14 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from solver.cutting.bounds import Row
 from solver.cutting.compiled import compiled
-from solver.cutting.guillotine import axis_of, fill_around, fill_inside
-from solver.cutting.joined import Block, draw, joined, piece
-from solver.cutting.padded import Padded
-from solver.cutting.patterns import Searched, shares_and_orders
+from solver.cutting.cut_tree import CROSSCUT, RIP, Node
+from solver.cutting.dual_feasible_bounds import Row
+from solver.cutting.guillotine_patterns import axis_of, fill_around, fill_inside
+from solver.cutting.padded_sizes import Padded
+from solver.cutting.pattern_master import Block, Searched, draw, joined, piece, shares_and_orders
 from solver.cutting.shares import Counts
 from solver.cutting.strips import Table, Whole, left_worth
-from solver.cutting.tree import CROSSCUT, RIP, Node
 
 SLOTS = 1 << 15
 

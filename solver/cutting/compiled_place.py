@@ -1,4 +1,4 @@
-"""Where a part goes best: the rule of :mod:`solver.cutting.layout`, compiled.
+"""Where a part goes best: the rule of :mod:`solver.cutting.cut_tree`, compiled.
 
 The best place of each kind on each sheet is remembered until that sheet changes.
 """
@@ -28,7 +28,7 @@ from solver.cutting.compiled_tree import (
     Limits2D,
     Trees,
 )
-from solver.cutting.tree import CROSSCUT, RIP
+from solver.cutting.cut_tree import CROSSCUT, RIP
 
 Floats: TypeAlias = npt.NDArray[np.float64]
 Chance: TypeAlias = npt.NDArray[np.uint64]

@@ -1,6 +1,6 @@
 """Trees of edge-to-edge cuts in arrays, for the compiled search.
 
-The same trees as in :mod:`solver.cutting.tree`, where the rules are explained: a node is
+The same trees as in :mod:`solver.cutting.cut_tree`, where the rules are explained: a node is
 waste, a piece, or an inner node whose children are cut apart by parallel cuts; the order
 of children is free. Every sheet has its own block of nodes, so that a sheet is saved and
 brought back by copying one block; node 0 is the sheet itself.
@@ -14,7 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from solver.cutting.compiled import compiled
-from solver.cutting.tree import INNER, RIP, WASTE
+from solver.cutting.cut_tree import INNER, RIP, WASTE
 
 Ints: TypeAlias = npt.NDArray[np.int64]
 Cells: TypeAlias = npt.NDArray[np.int32]
@@ -41,7 +41,7 @@ class Trees(NamedTuple):
 
 
 class Limits2D(NamedTuple):
-    """The depth limits of :class:`solver.cutting.layout.Rules`, and what waste is open.
+    """The depth limits of :class:`solver.cutting.cut_tree.Rules`, and what waste is open.
 
     `least_length`, `least_width` [tick]: less than any part. `first` has bit 1 << RIP and
     1 << CROSSCUT for the first cuts allowed. `share` is one over the largest sheet's area

@@ -12,16 +12,15 @@ from dataclasses import replace
 from itertools import chain, repeat
 from typing import TYPE_CHECKING, TypeAlias
 
-from solver.cutting.construct import ORDERS, build, sorted_kinds, stocks, ways
+from solver.cutting.best_known import Search
+from solver.cutting.constructive_cutting import ORDERS, build, sorted_kinds, stocks, ways
+from solver.cutting.cut_tree import CROSSCUT, Filled, Layout, Rules, rules_of
 from solver.cutting.goals import cheaper
-from solver.cutting.layout import Filled, Layout, Rules, rules_of
-from solver.cutting.padded import Board, Padded
-from solver.cutting.search import Search
-from solver.cutting.tree import CROSSCUT
+from solver.cutting.padded_sizes import Board, Padded
 from solver.outcome import Limits
 
 if TYPE_CHECKING:
-    from solver.cutting.attempt import Attempt, Lying
+    from solver.cutting.ruin_and_recreate import Attempt, Lying
 
 TRIES = 25_000_000
 """Places tried by each search for each unit of work: about a quarter of a second [-]."""
@@ -145,7 +144,7 @@ def race(
     Where none holds all parts, what is left over goes on more sheets, if there are any.
     All searches stop after the same number of places, so the answer repeats.
     """
-    from solver.cutting.attempt import Attempt  # loads the compiler
+    from solver.cutting.ruin_and_recreate import Attempt
 
     lying = _lying(padded, seed)
     attempts = [Attempt(padded, boards, seed + i, lying[i], rules) for i in range(SIDE_BY_SIDE)]
@@ -182,7 +181,7 @@ LADDER: Ladder = ((3_000_000, 4), (10_000_000, 2))
 
 def long_answers(search: Search, limits: Limits) -> None:
     """Build answers to a long list by every order and first cut, on the best answer's boards."""
-    from solver.cutting.attempt import Attempt  # loads the compiler
+    from solver.cutting.ruin_and_recreate import Attempt
 
     padded = search.padded
     for rules in reversed(ways(rules_of(padded))):

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.cutting.padded import Board
-from solver.cutting.search import Search
+from solver.cutting.best_known import Search
+from solver.cutting.padded_sizes import Board
 
 GOALS_MOST = 200
 """Choices of boards that are listed at most [-]."""

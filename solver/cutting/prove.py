@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from solver.cutting.bounds import Row, bound
+from solver.cutting.best_known import Search
+from solver.cutting.cut_tree import Layout, rules_of
+from solver.cutting.dual_feasible_bounds import Row, bound
 from solver.cutting.goals import cheaper
-from solver.cutting.layout import Layout, rules_of
-from solver.cutting.patterns import cut
-from solver.cutting.search import Search
+from solver.cutting.pattern_master import cut
 from solver.outcome import Limits
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ def prove(search: Search, limits: Limits, work: float) -> None:
 
 def _tighten(search: Search, work: float) -> None:
     """Raise the bounds by rows of conservative scales."""
-    from solver.cutting.tighter import tighter  # loads the compiler
+    from solver.cutting.better_scales import tighter
 
     padded, score = search.padded, search.score
     assert score is not None

@@ -8,7 +8,7 @@ from typing import Any, TypeAlias
 
 from ortools.linear_solver import pywraplp  # type: ignore[import-untyped]
 
-from solver.cutting.padded import Padded
+from solver.cutting.padded_sizes import Padded
 
 Counts: TypeAlias = tuple[int, ...]
 """How many of each kind [-]."""

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import atan2, hypot, pi, sqrt
 from typing import NamedTuple
 
-from solver.doorway.plane import Point, Shape, overlap, turned
+from solver.doorway.swing_scene import Point, Shape, overlap, turned
 
 TURN = 2 * pi
 

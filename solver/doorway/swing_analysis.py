@@ -10,8 +10,7 @@ from math import degrees, hypot
 
 from solver.carcass.trim_face import doorway_trim
 from solver.doorway import swing_limits
-from solver.doorway.double_doors import others, together
-from solver.doorway.swing_of_job import doorway_of, swing_of
+from solver.doorway.swing_of_job import doorway_of, others, swing_of, together
 from solver.doorway.swing_scene import Swing, body
 from solver.doorway.swing_trim import with_trim
 from solver.doorway.ways_out import ways_out

@@ -9,9 +9,16 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import degrees, pi, radians
 
-from solver.doorway.plane import turned
 from solver.doorway.sweep import Bind, first_bind, nearest
-from solver.doorway.swing_scene import Swing, body, carried, hinge_jamb, latch_jamb, surroundings
+from solver.doorway.swing_scene import (
+    Swing,
+    body,
+    carried,
+    hinge_jamb,
+    latch_jamb,
+    surroundings,
+    turned,
+)
 from solver.units import Ticks
 
 EASE = 1e-6

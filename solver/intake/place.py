@@ -24,10 +24,9 @@ from solver.doorway.swing_of_job import doorway_of, swing_of
 from solver.job.case import Case, most_size
 from solver.job.doorway import Doorway, WayIn
 from solver.job.job import Job
-from solver.plan.place_plan import Deduction, PlaceSize, PlaceSizes
+from solver.plan.swinging import Deduction, PlaceSize, PlaceSizes
 from solver.strength.constants import KILOGRAMS_PER_MM3, STANDARD_GRAVITY, millimetres, ticks_up
-from solver.strength.hinge_places import least_spread
-from solver.strength.hinges import LEAST_HINGES, PLAY, droop
+from solver.strength.hinges import LEAST_HINGES, PLAY, droop, least_spread
 from solver.strength.shelf_beams import board_of, wood_of
 from solver.strength.stability import PANEL_SHEAR, panel_droop
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, round_down, round_up, with_unit

@@ -19,8 +19,8 @@ from solver.carcass.trim_face import (
     side_gap,
 )
 from solver.job.case import Case, most_size
+from solver.job.case_fittings import TrimOrder
 from solver.job.job import Job
-from solver.job.trim_order import TrimOrder
 from solver.trim.flutes import flutes_wrong
 from solver.units import Unit, with_unit
 

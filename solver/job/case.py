@@ -6,10 +6,9 @@ from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
-from solver.job.fittings import Glass, Light
+from solver.job.case_fittings import Glass, Light, TrimOrder
 from solver.job.inventory import Positive
 from solver.job.materials import Name
-from solver.job.trim_order import TrimOrder
 from solver.quantities import Length, Model
 
 SHELVES_MOST = 30

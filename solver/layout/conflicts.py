@@ -9,9 +9,8 @@ from typing import TypeAlias
 
 from solver.layout import objective
 from solver.layout.fit import fits_within
-from solver.layout.held_decisions import Holding, MarkHeld, Spot, ThingsHeld
 from solver.layout.hold_rules import homes
-from solver.layout.layout_problem import LayoutProblem
+from solver.layout.layout_problem import Holding, LayoutProblem, MarkHeld, Spot, ThingsHeld
 from solver.layout.objective import Objective
 from solver.layout.stage_search import Search, make
 from solver.layout.variables import LayoutVariables

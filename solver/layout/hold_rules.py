@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import gcd
 
-from solver.layout.held_decisions import Holding, MarkHeld, ThingsHeld
+from solver.layout.layout_problem import Holding, MarkHeld, ThingsHeld
 from solver.layout.objective import Objective
 from solver.layout.variables import LayoutVariables, Linear
 

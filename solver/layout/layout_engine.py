@@ -20,8 +20,7 @@ from solver.layout.graduated_spacings import BestFalls, falls_of
 from solver.layout.incumbent import NOTHING, Settled, anyhow
 from solver.layout.later_stages import ORDERLESS, Later, marks_found
 from solver.layout.layout_problem import LayoutProblem, large, too_large
-from solver.layout.line_choices import ways_to_take
-from solver.layout.master_problem import best_rhythm
+from solver.layout.master_problem import best_rhythm, ways_to_take
 from solver.layout.objective import Objective
 from solver.layout.row_arrangement import Place
 from solver.layout.stage_search import Found, Search, make, marks_by_bay, marks_by_class

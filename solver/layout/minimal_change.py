@@ -21,12 +21,18 @@ from solver.layout.arithmetic_bounds import least_left, least_rhythm
 from solver.layout.arrangement import Marks, Standing, spaces_of
 from solver.layout.constructive import Constructed, allowed
 from solver.layout.counting_cuts import enough_openings
-from solver.layout.held_decisions import Before, MarkHeld
 from solver.layout.hold_rules import homes, marks_moved, things_moved
 from solver.layout.incumbent import NOTHING
 from solver.layout.later_stages import eye_openings, marks_found, places_found
 from solver.layout.layout_engine import LayoutAnswer, solve_layout
-from solver.layout.layout_problem import Form, LayoutProblem, tallest_first, too_large
+from solver.layout.layout_problem import (
+    Before,
+    Form,
+    LayoutProblem,
+    MarkHeld,
+    tallest_first,
+    too_large,
+)
 from solver.layout.objective import Objective
 from solver.layout.rows_by_rule import Rows
 from solver.layout.stage_search import Found, Search, make

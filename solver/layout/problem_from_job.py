@@ -18,8 +18,17 @@ from solver.job.case import Case
 from solver.job.holds import Hold
 from solver.job.inventory import Item
 from solver.job.job import Job, front_kept, guess
-from solver.layout.held_decisions import Holding, MarkHeld, ThingsHeld
-from solver.layout.layout_problem import BayShape, Form, Kind, LayoutProblem, LineGroup, Wishes
+from solver.layout.layout_problem import (
+    BayShape,
+    Form,
+    Holding,
+    Kind,
+    LayoutProblem,
+    LineGroup,
+    MarkHeld,
+    ThingsHeld,
+    Wishes,
+)
 from solver.plan.built import LinesApart
 from solver.strength.beams import even_share
 from solver.strength.shelf_beams import sag_load

@@ -20,8 +20,15 @@ from solver.layout.counting_cuts import Reaches, enough_openings
 from solver.layout.evenness import Chains, Evenness, EvennessGoal, chains_of, evenness_goal
 from solver.layout.hold_rules import held_as_decided
 from solver.layout.layout_problem import LayoutProblem
-from solver.layout.line_choices import Takes, ways_to_take
-from solver.layout.master_problem import BARE_WORK, Admitted, bare, more_than, other_than
+from solver.layout.master_problem import (
+    BARE_WORK,
+    Admitted,
+    Takes,
+    bare,
+    more_than,
+    other_than,
+    ways_to_take,
+)
 from solver.layout.placement_subproblem import STAND_WORK, MarksByBay, plain
 from solver.layout.stage_search import Search, make, marks_by_bay, marks_by_class
 from solver.layout.variables import LayoutVariables, Linear

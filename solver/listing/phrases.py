@@ -9,8 +9,8 @@ import re
 
 from solver.errors import CasewrightError
 from solver.job.inventory import Where
-from solver.listing.draft import Draft, UnreadableError, whole_count
-from solver.listing.measures import NUMBER
+from solver.listing.line_readings import Draft, UnreadableError, whole_count
+from solver.listing.size_words import NUMBER
 from solver.units import Unit, parse_length, parse_mass, plain_marks
 
 COUNT_WORDS = {

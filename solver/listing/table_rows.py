@@ -8,11 +8,18 @@ from collections.abc import Callable, Mapping, Sequence
 from solver.errors import LengthError
 from solver.job.inventory import PICTURE_MOST
 from solver.listing.columns import SIZE_KINDS, Column
-from solver.listing.draft import Draft, UnreadableError, clean, whole_count
-from solver.listing.measures import LENGTH_UNIT, NUMBER, find_sizes
+from solver.listing.line_readings import Draft, UnreadableError, clean, whole_count
 from solver.listing.phrases import COUNT_WORDS, MASS_UNIT, Scan, mass, place, read_wishes
 from solver.listing.plain_lines import read_line
-from solver.listing.size_words import report_missing, settle, spread_diameter, use_length
+from solver.listing.size_words import (
+    LENGTH_UNIT,
+    NUMBER,
+    find_sizes,
+    report_missing,
+    settle,
+    spread_diameter,
+    use_length,
+)
 from solver.units import Ticks, Unit, parse_length, plain_marks
 
 CELL_MOST = 1000

@@ -17,8 +17,7 @@ from solver.edition import UNNUMBERED
 from solver.job.job import Job, Shop
 from solver.outcome import Status
 from solver.plan.bands import Band
-from solver.plan.bearing import Strength
-from solver.plan.built import CasePlan, LinesApart, SharedLines
+from solver.plan.built import CasePlan, LinesApart, SharedLines, Strength
 from solver.plan.compared import Collision, Comparison
 from solver.plan.hanging import Hanging
 from solver.plan.on_hand import HaveOutcome

@@ -1,4 +1,7 @@
-"""What a plan says about the swing of a hung case."""
+"""What a plan says about the swing of a hung case.
+
+What a place leaves for a case, with each deduction.
+"""
 
 from __future__ import annotations
 
@@ -84,4 +87,37 @@ class Swinging(Model):
     """Where it does not swing: what would let it."""
     pair: PairSwing | None = Field(default=None, exclude_if=lambda pair: pair is None)
     """With the other case of the doorway, where there are two."""
+    notes: tuple[str, ...] = ()
+
+
+class Deduction(Model):
+    """Something taken off a measured size."""
+
+    what: str
+    length: Length
+    why: str
+    source: str
+    """Of the reason and of the usual figure."""
+
+
+class PlaceSize(Model):
+    """One outside size: what was measured, what comes off, what is left."""
+
+    what: str
+    """Which measurement counts."""
+    measured: Length
+    why: str
+    """Why that one counts."""
+    deductions: tuple[Deduction, ...]
+    size: Length
+    """Down to the cutting step."""
+
+
+class PlaceSizes(Model):
+    """The outside sizes at most."""
+
+    kind: str
+    width: PlaceSize
+    height: PlaceSize
+    above_floor: Length
     notes: tuple[str, ...] = ()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from solver.job.fittings import Glazed, Lit
+from solver.job.case_fittings import Glazed, Lit
 from solver.plan.explained import Explained
 from solver.quantities import Length, Model
 

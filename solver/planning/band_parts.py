@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from solver.carcass.decided import settled_job
 from solver.carcass.thickness import bands, corners
-from solver.cutting.solve import solve_cutting
+from solver.cutting.solve_sheets import solve_cutting
 from solver.job.job import Job
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.problem_from_job import build

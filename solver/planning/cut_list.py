@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Literal, TypeAlias
 
-from solver.cutting.problem import (
+from solver.cutting.cutting_problem import (
     CutPart,
     CutSheet,
     CuttingProblem,

@@ -6,14 +6,13 @@ import time
 from collections.abc import Sequence
 from decimal import Decimal
 
-from solver.changes.lots import Problem, lot_of
+from solver.changes.change_models import Problem, lot_of
 from solver.changes.saving_changes import AdviceScope, Advised, advise
-from solver.cutting.answer import Answer, SheetAnswer, StickAnswer
-from solver.cutting.matched import numbered, solve_matched
-from solver.cutting.problem import CuttingProblem
-from solver.cutting.refuse import refuse_oversize
+from solver.cutting.cutting_answer import Answer, SheetAnswer, StickAnswer
+from solver.cutting.cutting_problem import CuttingProblem
+from solver.cutting.matched_sets import numbered, solve_matched
+from solver.cutting.oversize import refuse_oversize
 from solver.cutting.slack import least_slack, stick_with_slack, with_slack
-from solver.cutting.sticks import solve_sticks
 from solver.edition import RULES
 from solver.errors import CannotBeDoneError
 from solver.job.defaults import DEFAULTS
@@ -21,8 +20,8 @@ from solver.outcome import Limits, Status
 from solver.plan.plan import Cost, CutPlan, Timing, money
 from solver.plan.stocked import Part, Piece, Sheet, Stick
 from solver.planning.cut_list import CutList, parts_of, sheet_problems, shop_of, stick_problems
-from solver.sequence.sequencing import sequence
-from solver.sequence.stick_order import sequence_sticks
+from solver.sequence.sequencing import sequence, sequence_sticks
+from solver.sticks.solve_sticks import solve_sticks
 from solver.units import Ticks, Unit
 
 TIME_SHARE = 0.3

@@ -16,8 +16,7 @@ from solver.layout.conflicts import (
     nearest_marks,
     openings_instead,
 )
-from solver.layout.held_decisions import MarkHeld, ThingsHeld
-from solver.layout.layout_problem import LayoutProblem
+from solver.layout.layout_problem import LayoutProblem, MarkHeld, ThingsHeld
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Verdict
 from solver.plan.compared import Collision, Where

@@ -6,9 +6,9 @@ from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from solver.cutting.answer import SheetAnswer
-from solver.cutting.matched import numbered, solve_matched
-from solver.cutting.problem import CutPart, CuttingProblem
+from solver.cutting.cutting_answer import SheetAnswer
+from solver.cutting.cutting_problem import CutPart, CuttingProblem
+from solver.cutting.matched_sets import numbered, solve_matched
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.stocked import MatchedSet, Part

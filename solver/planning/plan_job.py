@@ -6,8 +6,8 @@ import os
 import time
 from concurrent.futures import ThreadPoolExecutor
 
-from solver.changes.advising import with_advice, with_room
 from solver.changes.near_misses import Near, near_misses
+from solver.changes.saving_changes import with_advice, with_room
 from solver.edition import RULES
 from solver.errors import InterruptedPlanError
 from solver.job.job import Job

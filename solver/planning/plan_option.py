@@ -16,15 +16,12 @@ from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Progress, Status
 from solver.plan.plan import Change, LeftOut, Option, Stage
 from solver.plan.stocked import MatchedSet
-from solver.planning.assemble import case_plans, shared_lines
-from solver.planning.heavy_to_ends import sag_notes
+from solver.planning.assemble import case_plans, sag_notes, shared_lines
 from solver.planning.matched_shelves import with_sets
 from solver.planning.on_hand_sheets import drawn
-from solver.planning.option_scores import scores
-from solver.planning.option_stages import cost_of, stages_of
+from solver.planning.option_stages import cost_of, scores, stages_of
 from solver.planning.shortfall import leaving_out, left_out
-from solver.sequence.sequencing import sequence
-from solver.sequence.stick_order import sequence_sticks
+from solver.sequence.sequencing import sequence, sequence_sticks
 from solver.sizing.choose_sizes import Sized
 from solver.sizing.combinations import Counts, name_of
 from solver.sizing.option_sizes import Sizing

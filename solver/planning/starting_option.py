@@ -11,8 +11,7 @@ from solver.carcass.outline import back_thickness, boards_added
 from solver.errors import InputError
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job, depth_wanted
-from solver.layout.held_decisions import Before
-from solver.layout.layout_problem import LayoutProblem
+from solver.layout.layout_problem import Before, LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.plan.built import CasePlan
 from solver.plan.plan import Option, Plan

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from solver.carcass.decided import open_sizes
-from solver.changes.advising import with_room
+from solver.changes.saving_changes import with_room
 from solver.doorway.swing_analysis import swing_notes
 from solver.job.job import Job
 from solver.layout.layout_engine import LayoutAnswer
@@ -13,13 +13,11 @@ from solver.layout.stage_search import Found
 from solver.outcome import Limits, Status
 from solver.plan.plan import Cost, Option, Stage
 from solver.plan.stocked import Part, Sheet, Stick
-from solver.planning.assemble import case_plans, shared_lines
-from solver.planning.heavy_to_ends import sag_notes
+from solver.planning.assemble import case_plans, sag_notes, shared_lines
 from solver.planning.on_hand_sheets import drawn
-from solver.planning.option_scores import scores
+from solver.planning.option_stages import scores
 from solver.planning.starting_option import Start
-from solver.sequence.sequencing import sequence
-from solver.sequence.stick_order import sequence_sticks
+from solver.sequence.sequencing import sequence, sequence_sticks
 from solver.sizing.purchase import Buyer, sheet_parts
 from solver.strength.hang_sheet import with_hanging
 from solver.strength.shelves_of_plan import strength_of

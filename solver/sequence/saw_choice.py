@@ -1,4 +1,7 @@
-"""Which saw makes a cut, what is set on it, and what to watch."""
+"""Which saw makes a cut, what is set on it, and what to watch.
+
+How a saw's setting and the cuts made with it are written.
+"""
 
 from __future__ import annotations
 
@@ -8,7 +11,7 @@ from dataclasses import dataclass
 from solver.job.job import Saw, Shop
 from solver.plan.saw_cuts import LONG, SLED_MOST, Caution, Edge, Guide
 from solver.sequence.cut_steps import Step, X
-from solver.units import Ticks
+from solver.units import Ticks, Unit, format_length
 
 
 @dataclass(frozen=True)
@@ -133,3 +136,22 @@ def cautions(way: Way, step: Step, shop: Shop) -> tuple[Caution, ...]:
     if way.saw in ("table saw", "mitre saw") and max(step.panel.size) > LONG:
         found.append("long")
     return tuple(found)
+
+
+def set_to(saw: str | None, guide: str | None, setting: int, unit: Unit) -> str:
+    """Say what is set to what: `fence 11-7/8`."""
+    where = guide or ("yard" if saw == "panel saw" else "at")
+    return f"{where} {format_length(setting, unit)}"
+
+
+def ranges(numbers: Sequence[int]) -> str:
+    """Return numbers with those that follow each other drawn together: `2, 4-6`."""
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(
+        ", ".join(map(str, run)) if len(run) < 3 else f"{run[0]}-{run[-1]}" for run in runs
+    )

@@ -17,8 +17,7 @@ from solver.carcass.boards_of_case import load_limit, mass_of
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job, depth_wanted
 from solver.layout.fit import Left, fewest_left, fits_within
-from solver.layout.held_decisions import Holding
-from solver.layout.layout_problem import BayShape, LayoutProblem
+from solver.layout.layout_problem import BayShape, Holding, LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status, Verdict
 from solver.sizing.axes import Axis, Grid, Point, moved, within

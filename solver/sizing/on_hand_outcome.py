@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from solver.carcass.outline import back_counted, boards_added, boards_counted
-from solver.cutting.problem import StickPart, StickProblem, StickStock
+from solver.cutting.cutting_problem import StickPart, StickProblem, StickStock
 from solver.intake.load import load
 from solver.job.case import Case
 from solver.job.have import RIGHT, Have, shelf_of, stock_name

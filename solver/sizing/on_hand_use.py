@@ -15,8 +15,8 @@ from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from typing import TypeAlias
 
-from solver.cutting.answer import SheetAnswer
-from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
+from solver.cutting.cutting_answer import SheetAnswer
+from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
 from solver.errors import CannotBeDoneError
 from solver.job.have import RIGHT, Have, stock_name
 from solver.job.job import Job

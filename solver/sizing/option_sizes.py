@@ -2,6 +2,8 @@
 
 Sizes and stock are settled soon, layouts are not. So the combinations in which most fits, and of
 these the cheapest, are laid out first, and where the limit comes it cuts off what matters least.
+
+Step by step, as it is done by hand: sizes first, then shelves, then sheets. A yardstick.
 """
 
 from __future__ import annotations
@@ -10,13 +12,15 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import Executor
 from decimal import Decimal
 
+from solver.carcass.outline import back_counted
 from solver.errors import CannotBeDoneError
-from solver.job.case import SizeRange
-from solver.job.job import Job
+from solver.job.case import Case, SizeRange
+from solver.job.job import Job, depth_wanted
 from solver.outcome import Limits
 from solver.sizing.choose_sizes import Sized, choose_sizes
 from solver.sizing.combinations import Counts
 from solver.sizing.purchase import Buyer
+from solver.units import Ticks, round_down
 
 NOTHING_FITS = 1 << 30
 """Things left out, for the order, where nothing can be made at all [-]."""
@@ -110,3 +114,37 @@ def _any_open(job: Job) -> bool:
         for case in job.cases
         for size in (case.width, case.height, case.depth)
     )
+
+
+def stepwise_job(job: Job) -> Job:
+    """Return the job as it is taken when the sheets come last.
+
+    Every open size is taken at its wish, or in the middle of its range (on the cutting step)
+    where there is none. The number of bays and shelves is then the one that looks best with as
+    much as possible in it, whatever the sheets cost.
+    """
+    return job.model_copy(
+        update={
+            "cases": tuple(_settled(job, case) for case in job.cases),
+            "look": job.look.model_copy(update={"prefer": "look"}),
+        }
+    )
+
+
+def _settled(job: Job, case: Case) -> Case:
+    step, update = job.shop.cutting_step, {}
+    if isinstance(case.width, SizeRange):
+        update["width"] = size_taken(case.width, step)
+    if isinstance(case.height, SizeRange):
+        update["height"] = size_taken(case.height, step)
+    depth = depth_wanted(job, case)
+    if isinstance(depth, SizeRange):
+        update["depth"] = size_taken(depth, step) + back_counted(job, case)
+    return case.model_copy(update=update)
+
+
+def size_taken(size: SizeRange, step: Ticks) -> Ticks:
+    """Return the wish, else the middle of the range, down to the cutting step within it [tick]."""
+    if size.wish is not None:
+        return size.wish
+    return max(size.least, round_down((size.least + size.most) // 2, step))

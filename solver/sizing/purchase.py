@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from solver.carcass.boards_of_case import case_parts
-from solver.cutting.answer import Answer, SheetAnswer, StickAnswer
-from solver.cutting.problem import (
+from solver.cutting.cutting_answer import Answer, SheetAnswer, StickAnswer
+from solver.cutting.cutting_problem import (
     CutPart,
     CutSheet,
     CuttingProblem,
@@ -17,8 +17,7 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.cutting.solve import solve_cutting
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.solve_sheets import solve_cutting
 from solver.job.job import Job
 from solver.job.materials import MouldingStock, SheetStock
 from solver.outcome import Limits, Status
@@ -26,6 +25,7 @@ from solver.plan.on_hand import Used
 from solver.plan.stocked import Part, Sheet, Stick
 from solver.sizing.on_hand_outcome import sticks_around
 from solver.sizing.on_hand_use import Match, cut_around, match, with_have
+from solver.sticks.solve_sticks import solve_sticks
 from solver.trim.moulding_pieces import moulding_pieces
 from solver.units import Ticks
 

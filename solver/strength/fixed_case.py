@@ -6,7 +6,7 @@ from solver.job.boards import BOARDS
 from solver.job.job import Job
 from solver.plan.built import CasePlan
 from solver.plan.hanging import Figure, WallFixing
-from solver.strength import screws, stability
+from solver.strength import fasteners, stability
 from solver.strength.constants import MM_PER_INCH, NEWTONS_PER_POUND, millimetres
 from solver.strength.figures import figure, shown
 from solver.strength.weights import Mass
@@ -75,10 +75,10 @@ def wall_figures(job: Job, planned: CasePlan, loaded: Mass) -> list[Figure]:
     tension = stability.wall_tension(loaded.weight, out, lever)
     count = studs * SCREWS_PER_STUD
     gravity = BOARDS[ground.jamb].gravity or 0.35
-    shank = screws.SCREWS[ground.screw].shank
+    shank = fasteners.SCREWS[ground.screw].shank
     thread = millimetres(ground.screw_thread) / MM_PER_INCH
-    allowed = screws.withdrawal_allowable(gravity, shank, thread) * NEWTONS_PER_POUND
-    sideways = screws.lateral_allowable(gravity, shank) * NEWTONS_PER_POUND
+    allowed = fasteners.withdrawal_allowable(gravity, shank, thread) * NEWTONS_PER_POUND
+    sideways = fasteners.lateral_allowable(gravity, shank) * NEWTONS_PER_POUND
     more = "more studs, a cleat that reaches further, longer screws"
     return [
         figure(

@@ -9,7 +9,7 @@ from solver.job.job import Job
 from solver.plan.built import CasePlan
 from solver.plan.hanging import Figure, Hanging, HangSheet, HingeSet, Joint
 from solver.plan.plan import Option
-from solver.strength import hinges, screws
+from solver.strength import fasteners, hinges
 from solver.strength.cautions import DEFER, chosen
 from solver.strength.constants import (
     MM_PER_INCH,
@@ -19,11 +19,11 @@ from solver.strength.constants import (
     newtons,
     ticks_up,
 )
+from solver.strength.fasteners import back_fixing, gauge, joints, screw_size
 from solver.strength.figures import figure, shown
 from solver.strength.fixed_case import standing_figures, wall_figures, wall_fixing
-from solver.strength.hinge_places import hinge_places, leaf_of
+from solver.strength.hinges import hinge_places, leaf_of
 from solver.strength.hung_case import Hung, hung_figures, racking_figures
-from solver.strength.joint_fasteners import back_fixing, gauge, joints, screw_size
 from solver.strength.shelf_beams import wood_of
 from solver.strength.weights import contents, empty_case, things_in, together
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_mass, with_unit
@@ -132,8 +132,12 @@ def _joint(job: Job, planned: CasePlan, joint: Joint | None) -> list[Figure]:
     end, count = newtons(heaviest) / 2, joint.fasteners
     if not count:
         return [_dado(job.case(planned.name).dado_depth, planned.bays[0].inside.depth, end)]
-    size = screws.SCREWS[gauge(job.thickness(job.case(planned.name).material))]
-    held = screws.LATERAL_END_GRAIN * screws.lateral_allowable(0.42, size.shank) * NEWTONS_PER_POUND
+    size = fasteners.SCREWS[gauge(job.thickness(job.case(planned.name).material))]
+    held = (
+        fasteners.LATERAL_END_GRAIN
+        * fasteners.lateral_allowable(0.42, size.shank)
+        * NEWTONS_PER_POUND
+    )
     return [
         figure(
             "joint-screws",

@@ -10,11 +10,11 @@ from solver.job.doorway import Doorway
 from solver.job.job import Job
 from solver.plan.built import CasePlan
 from solver.plan.hanging import Figure, HingePlace
-from solver.strength import hinges, screws, stability
+from solver.strength import fasteners, hinges, stability
 from solver.strength.constants import MM_PER_INCH, NEWTONS_PER_POUND, millimetres, newtons
+from solver.strength.fasteners import SPACING
 from solver.strength.figures import figure, shown
-from solver.strength.hinge_places import spread
-from solver.strength.joint_fasteners import SPACING
+from solver.strength.hinges import spread
 from solver.strength.weights import Mass, together
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
@@ -134,16 +134,16 @@ def _screw(hung: Hung) -> tuple[float, float, float]:
     """(gravity, shank [in], thread [in]) of the hinge screws in the jamb."""
     ground = hung.job.ground
     gravity = BOARDS[ground.jamb].gravity or BOARDS["eastern white pine"].gravity or 0.35
-    shank = screws.SCREWS[ground.screw].shank
+    shank = fasteners.SCREWS[ground.screw].shank
     return gravity, shank, millimetres(ground.screw_thread) / MM_PER_INCH
 
 
 def _at_the_screws(hung: Hung) -> list[Figure]:
     ground, (gravity, shank, thread) = hung.job.ground, _screw(hung)
     each = _loaded_pull(hung) / ground.screws_per_leaf
-    allowed = screws.withdrawal_allowable(gravity, shank, thread) * NEWTONS_PER_POUND
+    allowed = fasteners.withdrawal_allowable(gravity, shank, thread) * NEWTONS_PER_POUND
     down = hung.loaded.weight / len(hung.places) / ground.screws_per_leaf
-    sideways = screws.lateral_allowable(gravity, shank) * NEWTONS_PER_POUND
+    sideways = fasteners.lateral_allowable(gravity, shank) * NEWTONS_PER_POUND
     bite = f"G {gravity} ({ground.jamb}), D {shank} in, L {thread:.2f} in: {allowed:.0f} N allowed"
     longer = "more or longer screws, into the stud; or more hinges, further apart"
     return [
@@ -194,7 +194,7 @@ def _abuse(hung: Hung) -> list[Figure]:
         hung.loaded.weight, hung.arm(hung.loaded), hung.spread, (load, hung.latch)
     )
     each = pull / hung.job.ground.screws_per_leaf
-    ultimate = screws.withdrawal_ultimate(*_screw(hung)) * NEWTONS_PER_POUND
+    ultimate = fasteners.withdrawal_ultimate(*_screw(hung)) * NEWTONS_PER_POUND
     return [
         figure(
             "abuse",

@@ -12,8 +12,11 @@ from solver.job.job import Job
 from solver.job.materials import SheetStock
 from solver.strength.beams import (
     CREEP_FACTOR,
+    HARD_LIMITS,
     UNIFORM,
+    SagLimit,
     bending,
+    first_day_ratio,
     longest_span,
     most_load,
     patch,
@@ -27,7 +30,6 @@ from solver.strength.constants import (
     grams_down,
     millimetres,
 )
-from solver.strength.sag_limits import HARD_LIMITS, SagLimit, first_day_ratio
 from solver.units import Grams, Ticks
 
 ASSUMED = (

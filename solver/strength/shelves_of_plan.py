@@ -9,11 +9,18 @@ from solver.carcass.boards_of_case import load_limit
 from solver.job.boards import UNKNOWN_WOOD, Board
 from solver.job.case import Case
 from solver.job.job import Job
-from solver.plan.bearing import Limit, Mend, ShelfStrength, Strength
-from solver.plan.built import Bay, CasePlan, Opening, Placement
-from solver.strength.beams import long_term
+from solver.plan.built import (
+    Bay,
+    CasePlan,
+    Limit,
+    Mend,
+    Opening,
+    Placement,
+    ShelfStrength,
+    Strength,
+)
+from solver.strength.beams import DISPLAY_FIRST, DISPLAY_LONG, INDUSTRY, SagLimit, long_term
 from solver.strength.constants import MM_PER_INCH, millimetres, newtons, ticks_down, ticks_up
-from solver.strength.sag_limits import DISPLAY_FIRST, DISPLAY_LONG, INDUSTRY, SagLimit
 from solver.strength.shelf_beams import (
     ASSUMED,
     LipSize,

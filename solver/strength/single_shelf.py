@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from solver.errors import InputError
-from solver.strength.beams import long_term
+from solver.strength.beams import LIMITS, SagLimit, long_term
 from solver.strength.constants import MM_PER_INCH, MPA_PER_PSF, NEWTONS_PER_POUND, STANDARD_GRAVITY
-from solver.strength.sag_limits import LIMITS, SagLimit
 from solver.strength.shelf_beams import ShelfBeam
 
 FORMS = "50psf, 40 lb/ft2, 195 kg/m2, 2.4 kPa, 20 lb/ft, 30 kg/m, 45 lb, 20 kg"

@@ -15,11 +15,10 @@ from solver.outcome import Status, program_version
 from solver.plan.plan import Timing
 from solver.plan.price_front import Fineness as ToldFineness
 from solver.plan.price_front import FrontPoint, NotOnFront, OpenPart, TradeOff, square_metres
-from solver.planning.option_scores import rounded
+from solver.planning.option_stages import rounded
 from solver.planning.recommend import Least
 from solver.sizing.combinations import Counts, name_of
-from solver.tradeoff.front_options import Finisher
-from solver.tradeoff.lanes import Between, Candidate, Lane, beaten_in
+from solver.tradeoff.lanes import Between, Candidate, Finisher, Lane, beaten_in
 from solver.units import Ticks, with_unit
 
 

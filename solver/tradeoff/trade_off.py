@@ -28,16 +28,23 @@ from solver.outcome import Limits, Progress
 from solver.plan.plan import Timing
 from solver.plan.price_front import TradeOff
 from solver.planning.fallback import first_to_come
-from solver.planning.option_scores import rounded
+from solver.planning.option_stages import rounded
 from solver.sizing.axes import Grid, Point
 from solver.sizing.combinations import Counts, combinations, name_of
 from solver.sizing.on_hand_outcome import around
 from solver.sizing.pricing import ENDLESS, Priced, Pricing
 from solver.sizing.purchase import Buyer
 from solver.strength.cautions import refuse
-from solver.tradeoff.front_options import Finisher
 from solver.tradeoff.front_report import Report, Said
-from solver.tradeoff.lanes import Between, Lane, Level, beaten_in, start_lane, with_matched
+from solver.tradeoff.lanes import (
+    Between,
+    Finisher,
+    Lane,
+    Level,
+    beaten_in,
+    start_lane,
+    with_matched,
+)
 from solver.units import with_unit
 
 LEVELS_MOST = 6

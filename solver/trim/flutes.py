@@ -6,7 +6,7 @@ setting of the fence (woodweb.com Making_Fluted_Pilasters).
 
 from __future__ import annotations
 
-from solver.job.trim_order import TrimOrder
+from solver.job.case_fittings import TrimOrder
 from solver.plan.trimming import FluteLayout
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.job.fittings import Glass, GlassShelf, Glazed, Light, Lit, LitRun
+from solver.job.case_fittings import Glass, GlassShelf, Glazed, Light, Lit, LitRun
 from solver.trim.trim_pieces import Trimmed
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
 

@@ -18,7 +18,7 @@ from solver.carcass.trim_face import (
     plinth_of,
     side_gap,
 )
-from solver.job.trim_order import TrimOrder
+from solver.job.case_fittings import TrimOrder
 from solver.plan.explained import Explained
 from solver.trim.trim_pieces import Trimmed
 from solver.units import Ticks, with_unit

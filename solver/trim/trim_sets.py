@@ -20,9 +20,9 @@ from solver.carcass.trim_face import (
 )
 from solver.doorway.swing_of_job import strip_of, swing_of
 from solver.doorway.swing_trim import fixed_binds
+from solver.job.case_fittings import TrimOrder
 from solver.job.doorway import Trim
 from solver.job.job import Job
-from solver.job.trim_order import TrimOrder
 from solver.plan.plan import Option
 from solver.plan.trimming import TrimPiece, TrimSet
 from solver.trim.light_glass import glass_of, light_of

@@ -7,15 +7,14 @@ from collections.abc import Iterator, Sequence
 from solver.costing.hardware import hardware_list
 from solver.costing.works import works
 from solver.job.job import Job
-from solver.plan.hardware_list import HardwareLine, Use
+from solver.plan.bought import HardwareLine, Use
 from solver.plan.plan import Option
 from solver.plan.work import After, Fitting, Step
 from solver.work.finishing_steps import shop_done
 from solver.work.first_steps import start_drafts
 from solver.work.making_steps import making_drafts
 from solver.work.site_steps import site_drafts
-from solver.work.step_cautions import of_job
-from solver.work.step_draft import Draft, assembled
+from solver.work.step_draft import Draft, assembled, of_job
 from solver.work.step_facts import About
 
 GLUE = ("glue 1",)

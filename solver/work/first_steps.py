@@ -4,16 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from solver.costing.buy_list import sheet_lines, stick_lines
 from solver.costing.hardware import hardware_list
-from solver.costing.stock_to_buy import sheet_lines, stick_lines
 from solver.job.doorway import Doorway
 from solver.job.job import Job
 from solver.plan.plan import Option
 from solver.plan.work import After, Caution
-from solver.sequence.saw_words import ranges, set_to
+from solver.sequence.saw_choice import ranges, set_to
 from solver.units import Ticks, with_unit
-from solver.work.step_cautions import FACES
-from solver.work.step_draft import Draft
+from solver.work.step_draft import FACES, Draft
 
 
 def start_drafts(job: Job, option: Option, said: dict[str, Caution]) -> Iterator[Draft]:

@@ -8,9 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.plan.work import After, Caution
-from solver.work.edge_steps import grouped
-from solver.work.step_cautions import LADDER
-from solver.work.step_draft import Draft
+from solver.work.finishing_steps import grouped
+from solver.work.step_draft import LADDER, Draft
 from solver.work.step_facts import About
 
 

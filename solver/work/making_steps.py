@@ -5,18 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.carcass.pin_holes import PinHoles
-from solver.costing.glue_lots import Lot, lots
 from solver.costing.joint_hardware import holes_for
+from solver.costing.works import Lot, lots
 from solver.plan.work import After
-from solver.sequence.saw_words import ranges
+from solver.sequence.saw_choice import ranges
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit
-from solver.work import waits
-from solver.work.edge_steps import bands, flutes, lips, travelling
-from solver.work.finishing_steps import area_text, before_glue, coat_drafts, light_draft
-from solver.work.step_cautions import OPEN
-from solver.work.step_draft import Draft
-from solver.work.step_facts import About
-from solver.work.waits import box_done, last_glue
+from solver.work import step_facts
+from solver.work.finishing_steps import (
+    area_text,
+    bands,
+    before_glue,
+    coat_drafts,
+    flutes,
+    light_draft,
+    lips,
+    travelling,
+)
+from solver.work.step_draft import OPEN, Draft
+from solver.work.step_facts import About, box_done, last_glue
 
 SQUARE_WITHIN: dict[Unit, Ticks] = {"in": TICKS_PER_INCH // 16, "mm": 2 * TICKS_PER_MM}
 """How far diagonals may differ: 1/16 in: sawmillcreek.org t-198769; 2 mm: common practice."""
@@ -185,7 +191,7 @@ def _glue(about: About) -> Iterator[Draft]:
         before = (
             before_glue(about)
             if number == 1
-            else about.after(f"glue {number - 1}", waits.CLAMP, "in clamps")
+            else about.after(f"glue {number - 1}", step_facts.CLAMP, "in clamps")
         )
         of = f" {number} of {len(every)}" if len(every) > 1 else ""
         yield Draft(
@@ -209,7 +215,9 @@ def _glue_lines(about: About, lot: Lot) -> Iterator[str]:
         yield _diagonals(about)
     else:
         yield f"slid in from the back: {names}: {lot.joints} joints"
-    yield f"spread and closed in about {waits.OPEN_TIME} min; clamps stay {waits.CLAMP} min"
+    yield (
+        f"spread and closed in about {step_facts.OPEN_TIME} min; clamps stay {step_facts.CLAMP} min"
+    )
     if lot.too_many:
         yield f"{lot.joints} joints at once: glue that stays open longer, or two people"
 
@@ -230,7 +238,7 @@ def _back(about: About) -> Draft:
         ),
         ("stapler or brad gun", "glue", "clamps"),
         takes=(("back", 0),),
-        after=(about.after(last_glue(about), waits.CLAMP, "in clamps"),),
+        after=(about.after(last_glue(about), step_facts.CLAMP, "in clamps"),),
         in_one_go=True,
     )
 

@@ -6,10 +6,9 @@ from collections.abc import Iterator
 
 from solver.plan.work import After, Caution
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM
-from solver.work.edge_steps import grouped
+from solver.work.finishing_steps import grouped
 from solver.work.hanging_steps import carry_draft, hang_drafts, opening_drafts, said_of, wall_trim
-from solver.work.step_cautions import FALL, LADDER, LEAD
-from solver.work.step_draft import Draft
+from solver.work.step_draft import FALL, LADDER, LEAD, Draft
 from solver.work.step_facts import About
 
 

@@ -9,11 +9,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import cast
 
-from solver.cutting.answer import Answer, SheetAnswer, StickAnswer
-from solver.cutting.problem import StickProblem
-from solver.cutting.solve import solve_cutting
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.cutting_answer import Answer, SheetAnswer, StickAnswer
+from solver.cutting.cutting_problem import StickProblem
+from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits, Status
+from solver.sticks.solve_sticks import solve_sticks
 from tests.benchmark.cutting_sets import Asked, Instance
 from tests.benchmark.rules_of_thumb import packer_count, strips_count
 from tests.cutting_checks import faults

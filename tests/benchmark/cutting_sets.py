@@ -10,7 +10,7 @@ from random import Random
 from typing import TypeAlias
 
 from solver.carcass.decided import CaseSize, settle
-from solver.cutting.problem import (
+from solver.cutting.cutting_problem import (
     CutPart,
     CutSheet,
     CuttingProblem,

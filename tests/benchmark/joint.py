@@ -25,7 +25,7 @@ from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.plan import Option
 from solver.planning.plan_job import plan_job
-from solver.sizing.stepwise import stepwise_job
+from solver.sizing.option_sizes import stepwise_job
 from tests.benchmark.jobs import FIXTURES
 from tests.benchmark.joint_jobs import PRICE_SLACK, SPEED, drawn
 from tests.benchmark.measure import PROVABLE

@@ -16,8 +16,8 @@ from random import Random
 from solver.batch.plan_batch import plan_batch
 from solver.checking.batch import check_batch
 from solver.checking.check import check
-from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
-from solver.cutting.solve import solve_cutting
+from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
+from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits
 from solver.planning.plan_job import plan_job
 from solver.units import mm

@@ -11,7 +11,7 @@ from functools import partial
 from itertools import product
 from typing import TypeAlias
 
-from solver.cutting.problem import CuttingProblem
+from solver.cutting.cutting_problem import CuttingProblem
 
 Size: TypeAlias = tuple[int, int]
 Part: TypeAlias = tuple[int, int, bool]

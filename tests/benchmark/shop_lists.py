@@ -14,7 +14,7 @@ from decimal import Decimal
 from random import Random
 from typing import TypeAlias
 
-from solver.cutting.problem import CutPart, CutSheet, CuttingProblem, FirstCut, Stages
+from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem, FirstCut, Stages
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, inches, mm
 
 PARTS_MOST = 60

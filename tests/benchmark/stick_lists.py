@@ -19,9 +19,9 @@ from collections.abc import Callable, Iterator
 from decimal import Decimal
 from random import Random
 
-from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.cutting_problem import StickPart, StickProblem, StickStock
 from solver.outcome import Limits, Status
+from solver.sticks.solve_sticks import solve_sticks
 from solver.units import inches
 
 Drawn = Callable[[Random], tuple[list[int], int]]

@@ -8,9 +8,9 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.changes.strip_room import roomy
-from solver.cutting.problem import CutPart, CuttingProblem
-from solver.cutting.solve import solve_cutting
+from solver.changes.confirm import roomy
+from solver.cutting.cutting_problem import CutPart, CuttingProblem
+from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits
 from solver.plan.remarks import Advice
 from solver.units import inches

@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 
-from solver.batch.batch_pricing import JointPricing
+from solver.batch.batch_sizes import JointPricing
 from solver.batch.built_jobs import together_of
 from solver.batch.plan_batch import _planned, plan_batch
 from solver.checking.batch import check_batch

@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.cutting.bounds import counts, ends, steps
-from solver.cutting.padded import pad
-from solver.cutting.problem import CuttingProblem
-from solver.cutting.solve import solve_cutting
+from solver.cutting.cutting_problem import CuttingProblem
+from solver.cutting.dual_feasible_bounds import counts, ends, steps
+from solver.cutting.padded_sizes import pad
+from solver.cutting.solve_sheets import solve_cutting
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
 from tests.cutting_checks import faults, fewest_rip_first, fewest_sheets, problem

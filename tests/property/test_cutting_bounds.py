@@ -12,13 +12,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.cutting.bounds import Row, bound, rows
-from solver.cutting.lines import Line
-from solver.cutting.padded import Padded, pad
-from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
+from solver.cutting.better_scales import tighter
+from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
+from solver.cutting.dual_feasible_bounds import Row, bound, rows
+from solver.cutting.padded_sizes import Padded, pad
 from solver.cutting.refute import Refuter, patterns_for
-from solver.cutting.solve import solve_cutting
-from solver.cutting.tighter import tighter
+from solver.cutting.solve_sheets import solve_cutting
+from solver.cutting.strips import Line
 from solver.outcome import Limits, Status
 from tests.cutting_brute import least_cost
 from tests.cutting_checks import faults, problem

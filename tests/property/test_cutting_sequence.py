@@ -8,7 +8,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from solver.checking.check import check_cut
-from solver.cutting.problem import CuttingProblem
+from solver.cutting.cutting_problem import CuttingProblem
 from solver.job.job import Shop
 from solver.plan.plan import CutPlan
 from solver.plan.saw_cuts import Offcut

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.cutting.answer import SheetAnswer
-from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
-from solver.cutting.solve import solve_cutting
+from solver.cutting.cutting_answer import SheetAnswer
+from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
+from solver.cutting.solve_sheets import solve_cutting
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
 from solver.units import TICKS_PER_MM, mm, with_unit

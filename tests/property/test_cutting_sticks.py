@@ -11,9 +11,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.cutting_problem import StickPart, StickProblem, StickStock
 from solver.outcome import Limits, Status
+from solver.sticks.solve_sticks import solve_sticks
 
 
 def asked(lengths: list[int], stocks: list[tuple[int, int]], kerf: int) -> StickProblem:

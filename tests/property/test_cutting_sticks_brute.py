@@ -10,11 +10,11 @@ from itertools import combinations
 
 import pytest
 
-from solver.cutting.answer import StickAnswer
-from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.cutting_answer import StickAnswer
+from solver.cutting.cutting_problem import StickPart, StickProblem, StickStock
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
+from solver.sticks.solve_sticks import solve_sticks
 from tests.stick_checks import stick_faults
 
 Least = tuple[int, int] | None

@@ -17,14 +17,14 @@ from solver.job import boards
 from solver.outcome import Limits
 from solver.plan.hanging import HangSheet
 from solver.planning.plan_job import plan_job
-from solver.strength import beams, hinges, sag_limits, screws, stability
+from solver.strength import beams, fasteners, hinges, stability
 from tests.builders import make_job
 from tests.property.test_strength_formulas import BOTH, IN
 
 RATIOS: dict[str, Callable[[float], tuple[float, float]]] = {
     "long_term": lambda f: (beams.long_term(0.1 * f), f),
-    "allows": lambda f: (sag_limits.INDUSTRY.allows(32 * f), f),
-    "first_day_ratio": lambda _: (sag_limits.first_day_ratio(sag_limits.DISPLAY_LONG, 2.0), 1.0),
+    "allows": lambda f: (beams.INDUSTRY.allows(32 * f), f),
+    "first_day_ratio": lambda _: (beams.first_day_ratio(beams.DISPLAY_LONG, 2.0), 1.0),
     "least_share": lambda f: (beams.least_share(5 * f, 30 * f, 0.5 * f), 1.0),
     "even_share": lambda f: (beams.even_share(30 * f, 0.5 * f), 1.0),
     "movement": lambda f: (boards.movement(3 * f, 0.00289, 4), f),
@@ -67,7 +67,7 @@ def public(module: Any) -> set[str]:
 
 
 def test_no_formula_is_left_out() -> None:
-    modules = (beams, screws, hinges, stability, boards)
+    modules = (beams, fasteners, hinges, stability, boards)
     named = NAMED | INCHES | set(RATIOS)
 
     assert set().union(*(public(module) for module in modules)) <= named

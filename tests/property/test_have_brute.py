@@ -9,8 +9,8 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
-from solver.cutting.solve import solve_cutting
+from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
+from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits, Status
 from solver.plan.stocked import Part
 from solver.sizing.on_hand_use import cut_around

@@ -10,9 +10,8 @@ from hypothesis import strategies as st
 
 from solver.job.job import Job, depth_wanted
 from solver.layout.conflicts import conflict, fits, nearest_marks
-from solver.layout.held_decisions import Before, Holding, MarkHeld, ThingsHeld
 from solver.layout.layout_engine import LayoutAnswer, solve_layout
-from solver.layout.layout_problem import LayoutProblem
+from solver.layout.layout_problem import Before, Holding, LayoutProblem, MarkHeld, ThingsHeld
 from solver.layout.minimal_change import lay_out
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Verdict

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from solver.errors import InputError
 from solver.listing.line_readings import Listing
+from solver.listing.plain_lines import split_lines
 from solver.listing.read import read_listing, read_rows
-from solver.listing.split import split_lines
 from solver.units import Unit
 
 PIECES = st.sampled_from(

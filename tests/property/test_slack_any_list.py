@@ -8,9 +8,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from solver.checking.pieces import SheetView
-from solver.checking.slack import sheet as slack_findings
+from solver.checking.strip_slack import sheet as slack_findings
 from solver.cutting.slack import divide, sheet_slack, with_slack
-from solver.cutting.solve import solve_cutting
+from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits
 from solver.plan.stocked import Sheet
 from tests.cutting_checks import problem

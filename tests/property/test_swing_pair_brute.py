@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
-from solver.doorway.double_doors import together
+from solver.doorway.swing_of_job import together
 from solver.doorway.swing_scene import Swing, body
 from solver.units import Ticks
 from tests.property.test_swing_brute import lengths

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 import pytest
 
-from solver.changes.lots import lot_of
+from solver.changes.change_models import lot_of
 from solver.changes.saving_changes import (
     ALIKE_MOST,
     SHOWN_MOST,
@@ -15,8 +15,8 @@ from solver.changes.saving_changes import (
     advise,
     chosen,
 )
-from solver.cutting.problem import CutSheet, CuttingProblem
-from solver.cutting.solve import solve_cutting
+from solver.cutting.cutting_problem import CutSheet, CuttingProblem
+from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits
 from solver.plan.remarks import Advice
 from solver.units import inches, mm

@@ -8,7 +8,7 @@ from cli.screen.caution_lines import cautions
 from solver.job.job import Job
 from solver.plan.plan import Plan
 from solver.strength.cautions import chosen
-from solver.strength.hinge_places import hinge_places
+from solver.strength.hinges import hinge_places
 from solver.units import TICKS_PER_MM as MM
 from solver.units import Unit, inch_rule, inches
 from tests.doorways import doorway

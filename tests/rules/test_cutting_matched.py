@@ -8,10 +8,10 @@ from decimal import Decimal
 
 import pytest
 
-from solver.cutting.blocks import X, Y, block, in_rows, ways
-from solver.cutting.matched import Matched, numbered, solve_matched
-from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
-from solver.cutting.solve import solve_cutting
+from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
+from solver.cutting.matched_sets import Matched, numbered, solve_matched
+from solver.cutting.set_blocks import X, Y, block, in_rows, ways
+from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits, Status
 from solver.plan.stocked import MatchedSet, Piece
 from tests.cutting_checks import faults

@@ -7,8 +7,8 @@ from decimal import Decimal
 
 import pytest
 
-from solver.cutting.answer import SheetAnswer
-from solver.cutting.problem import (
+from solver.cutting.cutting_answer import SheetAnswer
+from solver.cutting.cutting_problem import (
     CutPart,
     CutSheet,
     CuttingProblem,
@@ -16,10 +16,10 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.cutting.solve import solve_cutting
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.solve_sheets import solve_cutting
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
+from solver.sticks.solve_sticks import solve_sticks
 from solver.units import inches, mm
 from tests.cutting_checks import faults, problem
 

@@ -14,7 +14,7 @@ from solver.outcome import Limits, Status
 from solver.plan.plan import Option
 from solver.planning.plan_job import plan_job
 from solver.sizing.combinations import combinations, name_of
-from solver.sizing.stepwise import stepwise_job
+from solver.sizing.option_sizes import stepwise_job
 from solver.units import TICKS_PER_INCH, Ticks, inches
 from tests.builders import make_job
 

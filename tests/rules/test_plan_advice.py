@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from solver.changes.advising import with_advice, with_room
+from solver.changes.saving_changes import with_advice, with_room
 from solver.outcome import Limits
 from solver.plan.plan import Option, Plan
 from solver.sizing.purchase import Buyer

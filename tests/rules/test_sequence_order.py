@@ -9,7 +9,7 @@ from typing import TypeAlias
 
 import pytest
 
-from solver.cutting.solve import solve_cutting
+from solver.cutting.solve_sheets import solve_cutting
 from solver.job.job import Saw
 from solver.outcome import Limits
 from solver.sequence.cut_order import At, Key, Task, in_runs

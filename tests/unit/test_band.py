@@ -13,7 +13,7 @@ from solver.errors import CannotBeDoneError
 from solver.job.job import Job
 from solver.plan.plan import Plan
 from solver.planning.plan_job import plan_job
-from solver.replan.remeasured import remeasured_plan
+from solver.replan.plan_again import remeasured_plan
 from solver.units import caliper, mm
 from tests.builders import make_job
 

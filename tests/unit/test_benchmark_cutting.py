@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from solver.cutting.problem import CuttingProblem, StickPart, StickProblem, StickStock
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.cutting_problem import CuttingProblem, StickPart, StickProblem, StickStock
 from solver.outcome import Limits
+from solver.sticks.solve_sticks import solve_sticks
 from tests.benchmark.cutting_run import Result, refuted, run, stick_faults
 from tests.benchmark.cutting_sets import Instance, instances, long_list
 from tests.benchmark.cutting_tables import beside, markdown, plain, table

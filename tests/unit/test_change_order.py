@@ -8,13 +8,13 @@ from decimal import Decimal
 
 import pytest
 
-from cli.files.already_cut import already_cut, already_cut_csv
 from cli.files.have_file import parse_have
+from cli.files.signed_files import already_cut, already_cut_csv
 from cli.papers.change_order_paper import bought_again, change_paper
 from cli.papers.issue import Issue, issued
 from solver.costing.revision_changes import change_order
 from solver.job.assumed import site_of
-from solver.job.fittings import Glass, GlassLoad
+from solver.job.case_fittings import Glass, GlassLoad
 from solver.job.have import Have
 from solver.plan.plan import Option, Plan
 from solver.plan.signed import ChangeOrder, Signed

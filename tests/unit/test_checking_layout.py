@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from solver.checking.check import check
-from solver.checking.compare import length_pair
 from solver.checking.findings import Code
-from solver.checking.lines import Bays
+from solver.checking.heights_lines import Bays
+from solver.checking.views import length_pair
 from solver.job.case import SizeRange
 from solver.plan.built import LinesApart, SharedLines
 from solver.plan.plan import Plan

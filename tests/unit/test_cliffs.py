@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from solver.sizing.axes import Grid, axes_of
-from solver.sizing.cliffs import cliffs_of, pieces_of
+from solver.sizing.axes import Grid, axes_of, cliffs_of, pieces_of
 from solver.units import inches
 from tests.builders import make_job
 

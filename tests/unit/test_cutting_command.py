@@ -12,7 +12,7 @@ from rich.console import Console
 
 from cli.commands.cut import deliver_cut
 from cli.run.cut_request import CutRequest
-from cli.screen.cut_screen import SHEETS_SHOWN, not_shown, print_cut_plan, summary
+from cli.screen.cutting_tables import SHEETS_SHOWN, not_shown, print_cut_plan, summary
 from solver.checking.check import check_cut
 from solver.errors import CannotBeDoneError, InputError
 from solver.outcome import Limits

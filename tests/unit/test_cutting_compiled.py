@@ -7,13 +7,12 @@ from random import Random
 
 import pytest
 
-from solver.cutting.attempt import Attempt
-from solver.cutting.construct import ORDERS, Stock, build, sorted_kinds
+from solver.cutting.constructive_cutting import ORDERS, Stock, build, sorted_kinds
+from solver.cutting.cut_tree import INNER, WASTE, Layout, Node, rules_of
 from solver.cutting.goal_search import race
-from solver.cutting.layout import Layout, rules_of
-from solver.cutting.padded import Padded, pad
-from solver.cutting.solve import solve_cutting
-from solver.cutting.tree import INNER, WASTE, Node
+from solver.cutting.padded_sizes import Padded, pad
+from solver.cutting.ruin_and_recreate import Attempt
+from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits
 from tests.cutting_checks import faults, problem
 

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from solver.cutting.answer import SheetAnswer
-from solver.cutting.solve import solve_cutting
+from solver.cutting.cutting_answer import SheetAnswer
+from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits
 from solver.plan.stocked import Sheet
 from tests.cutting_checks import can_cut, faults, fewest_rip_first, fewest_sheets, problem

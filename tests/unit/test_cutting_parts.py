@@ -6,11 +6,11 @@ from decimal import Decimal
 
 import pytest
 
-from solver.cutting.bounds import area_row, bound, least_cover, rows
-from solver.cutting.padded import pad
-from solver.cutting.problem import CutPart, CutSheet, CuttingProblem
-from solver.cutting.solve import solve_cutting
-from solver.cutting.tree import CROSSCUT, RIP, WASTE, Node, place
+from solver.cutting.cut_tree import CROSSCUT, RIP, WASTE, Node, place
+from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
+from solver.cutting.dual_feasible_bounds import area_row, bound, least_cover, rows
+from solver.cutting.padded_sizes import pad
+from solver.cutting.solve_sheets import solve_cutting
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status, Stopper
 from tests.cutting_checks import faults, problem

@@ -9,14 +9,14 @@ from itertools import product
 
 import pytest
 
-from solver.cutting.choose import Chooser, whole_cost
-from solver.cutting.column_generation import ColumnGeneration, Knapsack, farley_bound
-from solver.cutting.padded import Padded, pad_sticks
-from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.stick_first import best_fit
-from solver.cutting.stick_search import everything, goals
-from solver.cutting.sticks import tidied
+from solver.cutting.cutting_problem import StickPart, StickProblem, StickStock
+from solver.cutting.padded_sizes import Padded, pad_sticks
 from solver.outcome import Limits
+from solver.sticks.column_generation import ColumnGeneration, Knapsack, farley_bound
+from solver.sticks.diving import Chooser, whole_cost
+from solver.sticks.solve_sticks import tidied
+from solver.sticks.stick_search import everything, goals
+from solver.sticks.stick_state import best_fit
 
 
 def padded(lengths: list[int], *sticks: StickStock) -> Padded:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from solver.cutting.drawn import Slice, straightened
-from solver.cutting.tree import CROSSCUT, INNER, RIP, Node
+from solver.cutting.cut_tree import CROSSCUT, INNER, RIP, Node
+from solver.cutting.draw_cuts import Slice, straightened
 from tests.cutting_checks import problem
 from tests.sequences import a_shop, cut_plan
 

@@ -12,8 +12,7 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTCollection, TTFont
 
 import cli.drawings.fonts as lettering
-from cli.drawings.fonts import CAPITAL, helpers, printable, text_width
-from cli.drawings.fonts.opentype import widths
+from cli.drawings.fonts import CAPITAL, helpers, printable, text_width, widths
 from cli.drawings.pdf import FONT_LIST, pdf
 
 TEA, POT, DAY = "\u8336", "\u58fa", "\u65e5"

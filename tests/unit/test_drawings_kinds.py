@@ -12,9 +12,8 @@ from cli.drawings.drawing_kinds import KINDS, Subject, listing, scenes, slug
 from cli.drawings.front_elevation import elevation
 from cli.drawings.hatching import hatched
 from cli.drawings.keys import key_marks
-from cli.drawings.label_placement import Taken
 from cli.drawings.paper_scales import to_fit
-from cli.drawings.running import running, small_figures
+from cli.drawings.running import Taken, running, small_figures
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import FIGURES, SMALL, Dimension, Path, Running, Shape, Text, rectangle
 from cli.drawings.swing_plan import clipped, latch_detail, swing_plan, swing_words

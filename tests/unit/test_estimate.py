@@ -15,8 +15,7 @@ from solver.costing.works import works
 from solver.errors import InputError
 from solver.job.job import Job
 from solver.job.labour_table import FORGOTTEN, TASKS
-from solver.job.price_list import ListPrice, PriceList
-from solver.job.terms import Terms
+from solver.job.terms import ListPrice, PriceList, Terms
 from solver.plan.estimated import Estimate, to_cents
 from solver.plan.plan import Option
 from tests.priced import option_of_kind, plan_of_kind

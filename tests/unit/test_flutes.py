@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pydantic import ValidationError
 
-from solver.job.trim_order import TrimOrder
+from solver.job.case_fittings import TrimOrder
 from solver.trim.flutes import flute_width, flutes, margin
 from solver.units import inches
 from tests.trims import CLASSICAL, trim_job

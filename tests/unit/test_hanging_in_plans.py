@@ -10,8 +10,8 @@ import pytest
 from pydantic import ValidationError
 
 from solver.plan.hanging import HangSheet, Joint
+from solver.strength.fasteners import screw_places, screw_text
 from solver.strength.hang_sheet import hanging_of
-from solver.strength.joint_fasteners import screw_places, screw_text
 from solver.units import TICKS_PER_INCH, Unit, inches, mm
 from tests.builders import make_job
 from tests.unit.test_strength_of_plans import hung_job, long_shelf, planned

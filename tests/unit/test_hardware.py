@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from solver.costing import hardware_kinds
+from solver.costing import hardware_needs
 from solver.costing.finish_materials import area_of, millilitres
 from solver.costing.hardware import hardware_list, held_cases, holes
 from solver.costing.hardware_needs import Need, lines
@@ -18,7 +18,7 @@ from solver.errors import InputError
 from solver.job.hardware_order import HardwareOrder
 from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan.hardware_list import HardwareLine, Use
+from solver.plan.bought import HardwareLine, Use
 from solver.plan.plan import Plan
 from solver.planning.plan_job import plan_job
 from solver.units import inches, mm
@@ -158,7 +158,7 @@ def test_whole_packs_hold_need_and_spares_and_no_pack_too_many(
 ) -> None:
     orders = [HardwareOrder(key="joint screw", pack=pack, spare=spare)]
     needs = [
-        Need(hardware_kinds.JOINT_SCREW, "#8", n, Use(f"use {k}"), "") for k, n in enumerate(counts)
+        Need(hardware_needs.JOINT_SCREW, "#8", n, Use(f"use {k}"), "") for k, n in enumerate(counts)
     ]
     (line,) = lines(needs, orders, "in")
     assert line.need == sum(counts) == sum(number for _, number in line.uses)

@@ -9,7 +9,7 @@ import time
 
 import pytest
 
-from cli.run.interrupt import came_of_interrupt, run_stoppable
+from cli.run.faults import came_of_interrupt, run_stoppable
 from solver.outcome import Stopper
 
 

@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from solver.checking.check import check
 from solver.costing.hardware import hardware_list
-from solver.job.fittings import Glazed, Lit
+from solver.job.case_fittings import Glazed, Lit
 from solver.outcome import Limits
 from solver.plan.plan import Option
 from solver.plan.trimming import TrimSet

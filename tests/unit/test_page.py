@@ -14,10 +14,9 @@ from typing import Any
 import pytest
 
 from cli.drawings.pictures import read_pictures
-from cli.page.differences import sentences
 from cli.page.facts import page_facts, shelf_lines
+from cli.page.option_differences import prices, sentences
 from cli.page.page_file import island, page_html
-from cli.page.page_prices import prices
 from solver.job.have import Have
 from solver.plan.plan import Plan, Timing
 from tests.builders import make_job

@@ -6,8 +6,8 @@ from decimal import Decimal
 from pathlib import Path
 
 from cli.files.price_file import read_prices
+from cli.page.option_differences import prices
 from cli.page.page_file import page_html
-from cli.page.page_prices import prices
 from solver.costing.estimate import estimate
 from solver.plan.plan import Plan
 from tests.sample_display import sample_plan

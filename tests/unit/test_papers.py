@@ -18,11 +18,9 @@ from cli.papers.marking_out import board_length, board_lines, marking_out, uprig
 from cli.papers.paper_blocks import Paper, grid
 from cli.papers.paper_drawings import ON_SHEETS, TO_APPROVE, TO_MARK
 from cli.papers.proposal import proposal
-from cli.papers.typeset import all_pdf, one_pdf
-from cli.papers.write import every_paper
-from cli.screen.grouping import alike_bays
-from cli.screen.wording import amount
-from solver.job.price_list import HOUR, ListPrice, PriceList
+from cli.papers.write import all_pdf, every_paper, one_pdf
+from cli.screen.wording import alike_bays, amount
+from solver.job.terms import HOUR, ListPrice, PriceList
 from solver.plan.plan import Plan
 from solver.units import GRAMS_PER_POUND, format_length
 from tests.sample_plans import good_plan

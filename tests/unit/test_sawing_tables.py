@@ -12,7 +12,7 @@ from cli.screen.sawing_tables import cut_tables, offcut_table, sawing_notes, set
 from cli.screen.style import Titled
 from solver.plan.plan import Option
 from solver.plan.saw_cuts import Cut
-from solver.sequence.saw_words import ranges
+from solver.sequence.saw_choice import ranges
 from tests.edits import put
 from tests.sample_plans import good_option
 

@@ -6,9 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cli.screen.cutting_tables import stops_table
-from solver.checking.sticks import cuts, stops
+from solver.checking.strip_slack import cuts, stops
 from solver.plan.stocked import Stick, StickPiece
-from solver.sequence.stick_order import sequence_sticks
+from solver.sequence.sequencing import sequence_sticks
 from solver.units import inches
 
 KERF = inches("1/8")

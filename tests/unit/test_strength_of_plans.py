@@ -12,13 +12,13 @@ from hypothesis import strategies as st
 from solver.errors import CannotBeDoneError
 from solver.job.job import Job
 from solver.outcome import Limits
-from solver.plan.bearing import Strength
+from solver.plan.built import Strength
 from solver.plan.hanging import HangSheet
 from solver.plan.plan import Option
 from solver.planning.plan_job import plan_job
 from solver.strength.cautions import chosen, refusals
 from solver.strength.hang_sheet import hang_sheet
-from solver.strength.hinge_places import hinge_tops, leaf_of
+from solver.strength.hinges import hinge_tops, leaf_of
 from solver.tradeoff.trade_off import trade_off
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, inches
 from tests.builders import make_job

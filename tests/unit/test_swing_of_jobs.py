@@ -8,11 +8,10 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.doorway.double_doors import hinge_side
 from solver.doorway.swing_analysis import figures, laid_out, planned_swing, swinging
 from solver.doorway.swing_formulas import explained
 from solver.doorway.swing_limits import binding, gap_needed, hinge_gap_needed, swings
-from solver.doorway.swing_of_job import box_of, swing_of
+from solver.doorway.swing_of_job import box_of, hinge_side, swing_of
 from solver.errors import InputError
 from solver.intake.load import load
 from solver.plan.swinging import Swinging

@@ -13,14 +13,14 @@ from fractions import Fraction
 
 import pytest
 
-from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.solve import solve_cutting
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.cutting_problem import StickPart, StickProblem, StickStock
+from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits
 from solver.plan.plan import Plan
 from solver.plan.remarks import NearMiss
 from solver.planning.plan_job import plan_job
-from solver.sizing.cliffs import pieces_of
+from solver.sizing.axes import pieces_of
+from solver.sticks.solve_sticks import solve_sticks
 from solver.units import inches, mm
 from tests.builders import make_job
 from tests.cutting_checks import problem

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from solver.cutting.bounds import bound, rows
-from solver.cutting.padded import Padded, pad
+from solver.cutting.better_scales import tighter
+from solver.cutting.dual_feasible_bounds import bound, rows
+from solver.cutting.padded_sizes import Padded, pad
 from solver.cutting.refute import Refuter, patterns_for
-from solver.cutting.tighter import tighter
 from solver.outcome import Limits
 from tests.cutting_checks import problem
 from tests.validation.test_cutting_published import BERKEY_WANG, read

@@ -7,7 +7,7 @@ from functools import partial
 
 import pytest
 
-from solver.cutting.problem import (
+from solver.cutting.cutting_problem import (
     CutPart,
     CutSheet,
     CuttingProblem,
@@ -15,9 +15,9 @@ from solver.cutting.problem import (
     StickProblem,
     StickStock,
 )
-from solver.cutting.solve import solve_cutting
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits, Status
+from solver.sticks.solve_sticks import solve_sticks
 from solver.units import inches, mm
 from tests.cutting_checks import faults, problem
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from solver.job import boards
-from solver.strength import beams, sag_limits
+from solver.strength import beams
 from solver.strength.beams import CREEP_FACTOR, CREEP_SEASONED, long_term
 from solver.strength.constants import STANDARD_GRAVITY
 
@@ -31,7 +31,7 @@ hardwood faces) and .13 (solid red oak): E [psi], thickness [in], load [lb/ft2],
 def longest(modulus: float, thickness: float, load: float, breadth: float) -> float:
     """Longest shelf at L/144 under so many lb/ft2 [in]."""
     stiffness = modulus * beams.inertia(breadth, thickness)
-    return beams.longest_span(load / 144 * breadth, stiffness, sag_limits.INDUSTRY.ratio)
+    return beams.longest_span(load / 144 * breadth, stiffness, beams.INDUSTRY.ratio)
 
 
 @pytest.mark.parametrize(("modulus", "thickness", "load", "printed"), AWS_SPANS)
@@ -126,11 +126,11 @@ def test_an_unknown_core_counts_as_half_of_veneer_core() -> None:
 
 def test_the_limits_are_those_named() -> None:
     # 0.02 in per foot is L/600, 1/32 in per foot L/384; AWS 1.2.21.3.1.1: L/144
-    assert sag_limits.DISPLAY_FIRST.allows(12) == pytest.approx(0.02)
-    assert sag_limits.DISPLAY_LONG.allows(12) == pytest.approx(1 / 32)
-    assert sag_limits.INDUSTRY.allows(144) == 1
-    assert sag_limits.DISPLAY_LONG.long_term
-    assert not sag_limits.DISPLAY_FIRST.long_term
+    assert beams.DISPLAY_FIRST.allows(12) == pytest.approx(0.02)
+    assert beams.DISPLAY_LONG.allows(12) == pytest.approx(1 / 32)
+    assert beams.INDUSTRY.allows(144) == 1
+    assert beams.DISPLAY_LONG.long_term
+    assert not beams.DISPLAY_FIRST.long_term
 
 
 def test_mdf_in_kilograms_gives_the_makers_metric_formula() -> None:

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 import pytest
 
-from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.cutting_problem import StickPart, StickProblem, StickStock
 from solver.outcome import Limits, Status
+from solver.sticks.solve_sticks import solve_sticks
 from tests.stick_checks import stick_faults
 
 LISTS: dict[str, tuple[str, int, int]] = {

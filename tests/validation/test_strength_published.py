@@ -12,13 +12,7 @@ import pytest
 from solver.carcass.boards_of_case import load_limit
 from solver.job import boards
 from solver.job.defaults import DEFAULTS
-from solver.strength import (
-    cautions,
-    hinge_places,
-    hinges,
-    screws,
-    stability,
-)
+from solver.strength import cautions, fasteners, hinges, stability
 from solver.strength.constants import MM_PER_INCH, MPA_PER_PSI, NEWTONS_PER_POUND
 from solver.units import inches
 from tests.builders import make_job
@@ -31,9 +25,9 @@ from tests.builders import make_job
 def test_screw_withdrawal_is_that_of_the_wood_handbook(gravity: float, pounds: float) -> None:
     # quoted: FPL-GTR-282 (2021) Eq. 8-10b, 15,700 G2 D L; worked from it for a #8, 0.164 in by
     # ASME B18.6.1 as quoted by l-36.com, with 1 in of thread
-    shank = screws.SCREWS["#8"].shank
+    shank = fasteners.SCREWS["#8"].shank
 
-    assert screws.withdrawal_ultimate(gravity, shank, 1.0) == pytest.approx(pounds, rel=0.005)
+    assert fasteners.withdrawal_ultimate(gravity, shank, 1.0) == pytest.approx(pounds, rel=0.005)
 
 
 @pytest.mark.parametrize(
@@ -42,50 +36,52 @@ def test_screw_withdrawal_is_that_of_the_wood_handbook(gravity: float, pounds: f
 )
 def test_every_screw_of_ours_holds_by_its_quoted_shank(size: str, shank: float) -> None:
     # quoted: ASME B18.6.1 sizes, l-36.com; worked from them by Eq. 8-10b in poplar, 1 in of thread
-    held = screws.withdrawal_ultimate(0.42, screws.SCREWS[size].shank, 1.0)
+    held = fasteners.withdrawal_ultimate(0.42, fasteners.SCREWS[size].shank, 1.0)
 
     assert held == pytest.approx(15_700 * 0.42**2 * shank * 1.0)
 
 
 def test_both_printed_forms_of_withdrawal_agree() -> None:
     # Eq. 8-10a and 8-10b: 108.25 x 0.42^2 x 4.1656 x 25.4 = 2020 N
-    metric = screws.withdrawal_ultimate_metric(0.42, 4.1656, 25.4)
+    metric = fasteners.withdrawal_ultimate_metric(0.42, 4.1656, 25.4)
 
     assert metric == pytest.approx(2020, rel=0.0005)
     assert metric / NEWTONS_PER_POUND == pytest.approx(
-        screws.withdrawal_ultimate(0.42, 0.164, 1.0), rel=0.0005
+        fasteners.withdrawal_ultimate(0.42, 0.164, 1.0), rel=0.0005
     )
 
 
 def test_the_published_allowable_withdrawal_of_a_number_ten_is_met() -> None:
     # engineeringtoolbox.com, NDS form: G 0.45, #10 gives 109 lb per in (109.65 exactly)
-    shank = screws.SCREWS["#10"].shank
+    shank = fasteners.SCREWS["#10"].shank
 
-    assert int(screws.withdrawal_allowable(0.45, shank, 1.0)) == 109
+    assert int(fasteners.withdrawal_allowable(0.45, shank, 1.0)) == 109
 
 
 def test_the_allowable_load_is_a_fifth_and_a_half_of_the_ultimate() -> None:
     # NDS against Wood Handbook: 15,700 / 2,850 = 5.5
-    ultimate = screws.withdrawal_ultimate(0.42, 0.164, 1.0)
+    ultimate = fasteners.withdrawal_ultimate(0.42, 0.164, 1.0)
 
-    assert ultimate / screws.withdrawal_allowable(0.42, 0.164, 1.0) == pytest.approx(5.51, abs=0.01)
+    assert ultimate / fasteners.withdrawal_allowable(0.42, 0.164, 1.0) == pytest.approx(
+        5.51, abs=0.01
+    )
 
 
 def test_end_grain_holds_three_quarters_in_withdrawal() -> None:
     # Wood Handbook ch. 8 as quoted: poplar, #8, 1 in: 341 lb
-    held = screws.END_GRAIN * screws.withdrawal_ultimate(0.42, 0.164, 1.0)
+    held = fasteners.END_GRAIN * fasteners.withdrawal_ultimate(0.42, 0.164, 1.0)
 
     assert held == pytest.approx(341, rel=0.005)
 
 
 def test_nail_withdrawal_is_that_of_the_wood_handbook() -> None:
     # Eq. 8-1 as quoted: D 0.113, 1.25 in into white pine: 80.4 lb
-    assert screws.nail_withdrawal_ultimate(0.35, 0.113, 1.25) == pytest.approx(80.4, rel=0.005)
+    assert fasteners.nail_withdrawal_ultimate(0.35, 0.113, 1.25) == pytest.approx(80.4, rel=0.005)
 
 
 def test_both_forms_of_nail_withdrawal_agree() -> None:
-    pounds = screws.nail_withdrawal_ultimate(0.5, 0.113, 1.25)
-    metric = screws.nail_withdrawal_ultimate_metric(0.5, 0.113 * 25.4, 1.25 * 25.4)
+    pounds = fasteners.nail_withdrawal_ultimate(0.5, 0.113, 1.25)
+    metric = fasteners.nail_withdrawal_ultimate_metric(0.5, 0.113 * 25.4, 1.25 * 25.4)
 
     assert metric / NEWTONS_PER_POUND == pytest.approx(pounds, rel=0.001)
 
@@ -236,14 +232,14 @@ def test_hinges_stand_where_the_trade_puts_them() -> None:
     leaf, high = inches("4-1/2"), inches(80)
     ends = [inches(7), high - inches(11) - leaf]
 
-    tops = hinge_places.hinge_tops(None, inches(30), high)
+    tops = hinges.hinge_tops(None, inches(30), high)
 
     assert tops == [ends[0], sum(ends) // 2, ends[1]]
 
 
 def test_screws_go_as_many_to_a_joint_as_practice_says_with_no_source() -> None:
     # common practice, no source: three to 10 in of depth, four to 14 in, 4 to 6 in apart
-    assert [screws.screws_in_joint(depth) for depth in (6, 10, 12, 14)] == [3, 3, 4, 4]
+    assert [fasteners.screws_in_joint(depth) for depth in (6, 10, 12, 14)] == [3, 3, 4, 4]
 
 
 def test_a_bare_case_weighs_what_practice_says_by_its_boards() -> None:

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from solver.costing.finish_materials import millilitres
-from solver.job.trim_order import TrimOrder
+from solver.job.case_fittings import TrimOrder
 from solver.trim.flutes import flutes
 from solver.trim.moulding_pieces import trim_cuts
 from solver.units import inches, mm

@@ -12,10 +12,10 @@ import numpy as np
 import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 
-from solver.cutting.problem import StickPart, StickProblem, StickStock
-from solver.cutting.sticks import solve_sticks
+from solver.cutting.cutting_problem import StickPart, StickProblem, StickStock
 from solver.outcome import Limits
 from solver.sizing.purchase import Buyer
+from solver.sticks.solve_sticks import solve_sticks
 from solver.trim.trim_pieces import with_waste
 from solver.units import TICKS_PER_INCH, inches
 from tests.trims import EVERY, trim_job

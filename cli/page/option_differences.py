@@ -1,0 +1,313 @@
+"""What each option costs, as a client reads it: all of it where that is known, else the boards.
+
+What differs between the options, in plain words.
+
+The options side by side in figures, for the page's table.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+
+from cli.papers.client_price import is_priced
+from cli.screen.wording import NONE, amount, count, listed, percent, short_text, triple
+from solver.costing.estimate import estimate
+from solver.job.terms import PriceList
+from solver.outcome import Status
+from solver.plan.built import Opening, Placement
+from solver.plan.estimated import Estimate
+from solver.plan.plan import Option, Plan
+from solver.plan.stocked import Sheet, Stick
+from solver.units import Ticks, with_unit
+
+
+@dataclass(frozen=True)
+class Prices:
+    """Prices of options by name, all counted alike; None where nothing has a price."""
+
+    amounts: dict[str, Decimal | None]
+    open: frozenset[str]
+    """Options in which something that is counted has no price yet."""
+    currency: str
+    what: str
+    """What is in them, in a word or two."""
+
+    def text(self, option: Option) -> str:
+        """The price of an option, without what it is for."""
+        found = self.amounts.get(option.name)
+        if found is None:
+            return "no prices given" if option.cases else ""
+        more = " and what has no price yet" if option.name in self.open else ""
+        return f"{amount(found, self.currency)}{more}"
+
+    def is_known(self, option: Option) -> bool:
+        """Whether the option has a price at all."""
+        return self.amounts.get(option.name) is not None
+
+    def is_least(self, option: Option) -> bool:
+        """Whether nothing that is shown costs less, with every price known."""
+        known = [one for one in self.amounts.values() if one is not None]
+        return not self.open and self.is_known(option) and self.amounts[option.name] == min(known)
+
+
+def prices(plan: Plan, options: Sequence[Option], known: PriceList | None) -> Prices:
+    """Price the options: estimates where each is whole, else sheets and mouldings only."""
+    currency = plan.job.head.currency
+    made = _estimates(plan, options, known)
+    if made and all(is_priced(one) for one in made.values()):
+        tax = any(line.kind == "tax" for one in made.values() for line in one.sums)
+        what = f"work and materials, {'tax included' if tax else 'without tax'}"
+        return Prices({name: one.total for name, one in made.items()}, frozenset(), currency, what)
+    costs = {option.name: option.cost for option in options if option.cost is not None}
+    bare = {name for name, cost in costs.items() if not cost.complete}
+    return Prices(
+        {
+            name: None if name in bare and not cost.total else cost.total
+            for name, cost in costs.items()
+        },
+        frozenset(bare),
+        currency,
+        "sheets and mouldings" if any(one.mouldings for one in options) else "sheets",
+    )
+
+
+def _estimates(
+    plan: Plan, options: Sequence[Option], known: PriceList | None
+) -> dict[str, Estimate]:
+    """Estimates, where the job says what an hour costs or a price list is given."""
+    if plan.job.price is None and known is None:
+        return {}
+    return {option.name: estimate(plan.job, option, known) for option in options}
+
+
+OFF = {
+    "even": "even openings",
+    "graduated": "a steady fall",
+    "symmetric": "symmetry",
+    "to-fit": "equal headroom",
+}
+"""What each rhythm is after, as what an option is off from."""
+NAMED = 3
+"""Most things that one sentence names."""
+
+
+def base_of(plan: Plan) -> Option | None:
+    """The option that the others are compared with: the first that has a layout."""
+    return next((option for option in plan.options if option.cases), None)
+
+
+def sentences(plan: Plan, option: Option, prices: Prices) -> list[str]:
+    """Say how an option differs from the first one; of the first, what it is like."""
+    base = base_of(plan)
+    if not option.cases or base is None:
+        return [_without_layout(option)]
+    said = [] if option is base else _against(plan, option, base, prices)
+    return [line for line in (*said, *_by_itself(plan, option)) if line]
+
+
+def _without_layout(option: Option) -> str:
+    if option.status is Status.UNKNOWN or not option.why:
+        return "Not worked out in the time given."
+    return f"Not possible: {option.why}."
+
+
+def _by_itself(plan: Plan, option: Option) -> list[str]:
+    found = [left_out(plan, option), tightest(plan, option)]
+    empty = sum(not opening.items for opening in _openings(option))
+    if empty:
+        found.append(f"{count(empty, 'opening stays', 'openings stay')} empty.")
+    return found
+
+
+def _against(plan: Plan, option: Option, base: Option, prices: Prices) -> list[str]:
+    return [
+        _shelves(option, base),
+        _price(prices, option, base),
+        _sizes(plan, option, base),
+        _spacing(plan, option, base),
+    ]
+
+
+def shelf_count(option: Option) -> int:
+    """Shelves between the lowest board and the top, all bays together [-]."""
+    return sum(sum(counts) for counts in option.shelf_counts.values())
+
+
+def _shelves(option: Option, base: Option) -> str:
+    more = shelf_count(option) - shelf_count(base)
+    if not more:
+        return ""
+    number = "One shelf" if abs(more) == 1 else f"{abs(more)} shelves"
+    return f"{number} {'more' if more > 0 else 'fewer'}."
+
+
+def _price(prices: Prices, option: Option, base: Option) -> str:
+    mine, theirs = prices.amounts.get(option.name), prices.amounts.get(base.name)
+    if mine is None or theirs is None:
+        return ""
+    more = mine - theirs
+    if not more:
+        return "The same price."
+    return f"{amount(abs(more), prices.currency)} {'more' if more > 0 else 'less'}."
+
+
+def _sizes(plan: Plan, option: Option, base: Option) -> str:
+    """How the outside sizes differ, where they were left open."""
+    words = (
+        ("width", "wider", "narrower"),
+        ("height", "higher", "lower"),
+        ("depth", "deeper", "shallower"),
+    )
+    said = []
+    for one, other in zip(option.cases, base.cases, strict=True):
+        for side, more, less in words:
+            by = getattr(one.outside, side) - getattr(other.outside, side)
+            if by:
+                name = f"{one.name} " if len(option.cases) > 1 else ""
+                said.append(f"{name}{with_unit(abs(by), plan.unit)} {more if by > 0 else less}")
+    return _sentence(said)
+
+
+def _spacing(plan: Plan, option: Option, base: Option) -> str:
+    if option.scores is None or base.scores is None:
+        return ""
+    mine, theirs, slack = option.scores.rhythm, base.scores.rhythm, plan.job.look.rhythm_slack
+    if abs(mine - theirs) <= slack:
+        return "Spaced equally well."
+    word = "nearer to" if mine < theirs else "farther from"
+    return f"Shelves {word} {OFF[plan.job.look.rhythm]}: {spacing_text(plan, mine)}."
+
+
+def spacing_text(plan: Plan, rhythm: Ticks) -> str:
+    """How far the openings are from what the rhythm is after, all together."""
+    return f"off by {with_unit(rhythm, plan.unit)}" if rhythm else "exact"
+
+
+def left_out(plan: Plan, option: Option) -> str:
+    """What does not fit, and by how much."""
+    found = [
+        f"{one.count} × {one.item} ({short_text(one.short_by, plan.unit)})"
+        for one in option.left_out
+    ]
+    if not found:
+        return ""
+    more = [count(len(found) - NAMED, "more kind")] if len(found) > NAMED else []
+    return f"Does not fit: {listed(found[:NAMED] + more)}."
+
+
+def tightest(plan: Plan, option: Option) -> str:
+    """Which thing has the least above it."""
+    thing = tightest_thing(option)
+    if thing is None:
+        return ""
+    return f"Least headroom: {with_unit(thing.headroom, plan.unit)}, above {thing.item}."
+
+
+def tightest_thing(option: Option) -> Placement | None:
+    """The thing with the least headroom; the lowest of several."""
+    things = [thing for opening in _openings(option) for thing in opening.items]
+    return min(things, key=lambda thing: thing.headroom, default=None)
+
+
+def _openings(option: Option) -> list[Opening]:
+    return [opening for case in option.cases for bay in case.bays for opening in bay.openings]
+
+
+def _sentence(words: list[str]) -> str:
+    if not words:
+        return ""
+    text = listed(words)
+    return f"{text[0].upper()}{text[1:]}."
+
+
+def standing_text(option: Option) -> str:
+    """What is proven of it, for somebody who is not told what a proof is."""
+    if option.status is Status.OPTIMAL and not option.left_out:
+        return "nothing better exists"
+    if option.status in (Status.OPTIMAL, Status.INFEASIBLE):
+        return "not everything can fit"
+    return "best found so far"
+
+
+@dataclass(frozen=True)
+class Row:
+    """One line of the table: what it is about, and a cell for each option."""
+
+    label: str
+    cells: tuple[tuple[str, ...], ...]
+    """Lines of each cell."""
+
+
+def rows(plan: Plan, options: tuple[Option, ...], prices: Prices) -> tuple[Row, ...]:
+    """Return the lines of the table; those that say nothing are left off."""
+    makers: tuple[tuple[str, Callable[[Plan, Option], list[str]]], ...] = (
+        (f"Price, {prices.what}", lambda _, o: [prices.text(o)]),
+        ("Shelves and openings", lambda _, o: _counts(o)),
+        (f"Outside, {plan.unit}, wide × high × deep", _outside),
+        ("Does not fit", lambda _, o: [f"{one.count} × {one.item}" for one in o.left_out]),
+        ("Least headroom", _least),
+        ("Headroom varies by", _spread),
+        (f"From {OFF[plan.job.look.rhythm]}, all openings together", _spacing_figures),
+        ("Shelf space taken", lambda _, o: _fill(o)),
+        ("To buy", lambda _, o: _stock(o)),
+        ("How sure", lambda _, o: [standing_text(o)]),
+    )
+    found = []
+    for label, maker in makers:
+        cells = [tuple(line for line in maker(plan, option) if line) for option in options]
+        if any(cells):
+            found.append(Row(label, tuple(cell or (NONE,) for cell in cells)))
+    return tuple(found)
+
+
+def _counts(option: Option) -> list[str]:
+    lines = []
+    for case, counts in option.shelf_counts.items():
+        same = len(set(counts)) == 1
+        texts = [f"{n} and {n + 1}" for n in (counts[:1] if same else counts)]
+        each = " in each bay" if same and len(counts) > 1 else ""
+        name = f"{case}: " if len(option.shelf_counts) > 1 else ""
+        lines.append(f"{name}{'; '.join(texts)}{each}")
+    return lines
+
+
+def _outside(plan: Plan, option: Option) -> list[str]:
+    lines = []
+    for case in option.cases:
+        size = triple((case.outside.width, case.outside.height, case.outside.depth), plan.unit)
+        name = f"{case.name}: " if len(option.cases) > 1 else ""
+        lines.append(f"{name}{size.replace(' x ', ' × ')}")
+    return lines
+
+
+def _least(plan: Plan, option: Option) -> list[str]:
+    thing = tightest_thing(option)
+    return [] if thing is None else [with_unit(thing.headroom, plan.unit), f"above {thing.item}"]
+
+
+def _spread(plan: Plan, option: Option) -> list[str]:
+    return [] if option.scores is None else [with_unit(option.scores.headroom_spread, plan.unit)]
+
+
+def _spacing_figures(plan: Plan, option: Option) -> list[str]:
+    return [] if option.scores is None else [spacing_text(plan, option.scores.rhythm)]
+
+
+def _fill(option: Option) -> list[str]:
+    scores = option.scores
+    if scores is None:
+        return []
+    least, most = percent(scores.fill_least), percent(scores.fill_most)
+    return [most if least == most else f"{least.removesuffix(' %')} to {most}"]
+
+
+def _stock(option: Option) -> list[str]:
+    """Sheets and lengths to buy; how many, by what they are."""
+    stock: list[Sheet | Stick] = [*option.sheets, *option.mouldings]
+    bought = Counter(one.stock for one in stock if not one.on_hand)
+    lines = [f"{number} × {name}" for name, number in bought.items()]
+    had = sum(one.on_hand for one in stock)
+    return lines + ([f"and {count(had, 'piece')} on hand"] if had else [])

@@ -1,0 +1,157 @@
+"""First answers: every part in turn goes to its best place, by several orders and cut rules."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from solver.cutting.cut_tree import RIP, Layout, Rules, rules_of
+from solver.cutting.padded_sizes import Board, Kind, Padded
+
+SortKey = Callable[[Kind], tuple[int, ...]]
+
+ORDERS: tuple[SortKey, ...] = (
+    lambda k: (k.area,),
+    lambda k: (k.lies[0][1], k.lies[0][0]),
+    lambda k: (k.lies[0][0], k.lies[0][1]),
+    lambda k: (max(k.lies[0][:2]), min(k.lies[0][:2])),
+    lambda k: (k.lies[0][0] + k.lies[0][1], k.area),
+    lambda k: (min(k.lies[0][:2]), max(k.lies[0][:2])),
+)
+"""What parts are sorted by, largest first."""
+
+FEW = 600
+"""Up to so many parts every free place on every sheet is tried for each [-]."""
+
+FILLED = 2
+"""Orders by which boards are also filled one by one, where the parts are few [-]."""
+
+
+STRIPS = Rules(deepest=3, usable=2, roots=(RIP,))
+"""Strips, crosscuts, and one more cut that trims each piece."""
+
+
+@dataclass(frozen=True)
+class Stock:
+    """The boards in the order in which they are taken, each with how many (None: any)."""
+
+    boards: tuple[tuple[Board, int | None], ...]
+
+
+def ways(rules: Rules) -> list[Rules]:
+    """Return the rules, each allowed first cut alone, and strips with one trimming cut.
+
+    All of them keep to the rules: two-stage patterns are three-stage and free ones too,
+    and strips are what a shop would rather cut.
+    """
+    found = [rules]
+    if len(rules.roots) > 1:
+        found += [replace(rules, roots=(root,)) for root in rules.roots]
+    if rules.usable > STRIPS.usable:
+        found.append(replace(STRIPS, roots=rules.roots[:1]))
+    return found
+
+
+def stocks(padded: Padded) -> list[Stock]:
+    """Return the orders in which boards are taken: on hand first, then each size alone first.
+
+    The other sizes follow by price for their area, for parts that the first has no room for
+    and for when its number is limited.
+    """
+    free = [(b, b.most) for b in padded.boards if b.free]
+    bought = sorted(
+        (b for b in padded.boards if not b.free), key=lambda b: (b.cost / b.area, b.cost, b.source)
+    )
+    found = [
+        Stock((*free, (b, b.most), *((o, o.most) for o in bought if o is not b))) for b in bought
+    ]
+    return found or [Stock(tuple(free))]
+
+
+def build(
+    padded: Padded,
+    rules: Rules,
+    order: Sequence[int],
+    stock: Stock,
+    demand: Mapping[int, int] | None = None,
+    layout: Layout | None = None,
+) -> Layout | list[int]:
+    """Place kinds in `order`, opening boards as needed.
+
+    Parameters
+    ----------
+    demand
+        How many of each kind are wanted, where not all of them [-].
+    layout
+        Sheets that are filled already.
+
+    Returns
+    -------
+    Layout | list[int]
+        The filled sheets, or the kinds that are left over when the stock runs out.
+    """
+    layout = Layout(padded, rules) if layout is None else layout
+    left: list[int] = []
+    for kind in order:
+        for _ in range(padded.kinds[kind].count if demand is None else demand[kind]):
+            placed = layout.insert(kind, layout.sheets) or _open(layout, kind, stock)
+            left += [] if placed else [kind]
+    return left or layout
+
+
+def fill(padded: Padded, rules: Rules, order: Sequence[int], stock: Stock) -> Layout | list[int]:
+    """Fill one board after the other, each with all that still fits into it, in `order`.
+
+    Takes time in proportion to the number of parts, where :func:`build` takes its square.
+    """
+    layout = Layout(padded, rules)
+    left = {kind: padded.kinds[kind].count for kind in order}
+    while left:
+        first = next(iter(left))
+        if not _open(layout, first, stock):
+            return [kind for kind, count in left.items() for _ in range(count)]
+        left[first] -= 1
+        sheet = layout.sheets[-1]
+        for kind in left:
+            while left[kind] and sheet.wastes and layout.insert(kind, [sheet]):
+                left[kind] -= 1
+        left = {kind: count for kind, count in left.items() if count}
+    return layout
+
+
+def _open(layout: Layout, kind: int, stock: Stock) -> bool:
+    """Open the next board that has room for a part of `kind`, and place it there."""
+    lies = layout.padded.kinds[kind].lies
+    for board, most in stock.boards:
+        if most is not None and layout.opened[board] >= most:
+            continue
+        if any(a <= board.length and b <= board.width for a, b, _ in lies):
+            return layout.insert(kind, [layout.open(board)])
+    return False
+
+
+def sorted_kinds(padded: Padded, key: SortKey) -> list[int]:
+    """Kinds from the largest by `key`; ties as in the problem."""
+    return sorted(range(len(padded.kinds)), key=key_of(padded, key))
+
+
+def key_of(padded: Padded, key: SortKey) -> Callable[[int], tuple[int, ...]]:
+    """Return the sort key of a kind's index, largest first."""
+    return lambda i: tuple(-x for x in key(padded.kinds[i]))
+
+
+def portfolio(padded: Padded) -> Iterator[Layout | list[int]]:
+    """Yield layouts by every order, first cut and stock, the most promising first.
+
+    Where the stock runs out the kinds that are left over are yielded instead.
+    """
+    rules = rules_of(padded)
+    few = padded.part_count <= FEW
+    for number, key in enumerate(ORDERS):
+        order = sorted_kinds(padded, key)
+        for way in ways(rules):
+            for stock in stocks(padded):
+                if few:
+                    yield build(padded, way, order, stock)
+                if not few or number < FILLED:
+                    yield fill(padded, way, order, stock)
