@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
+from cli.files.job_reference import reference
 from cli.files.quick_job import parse_shelves
 from cli.files.reading import ENDINGS, read_inventory
 from solver.errors import InputError
@@ -61,6 +62,7 @@ def starter(answers: Answers) -> str:
         *([] if answers.items else [_items(answers.unit)]),
         _sheets(answers.unit),
         _shop(answers.unit),
+        reference(answers.unit),
     ]
     return "\n".join(parts)
 

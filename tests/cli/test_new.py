@@ -8,6 +8,7 @@ import pytest
 from typer.testing import CliRunner
 
 from cli.files.job_file import read_job
+from cli.files.job_reference import reference
 from cli.files.starter import Answers, ask_for, standard, starter
 from cli.main import app
 from solver.units import Unit, inches, mm
@@ -29,7 +30,7 @@ def test_the_starter_job_passes_check_as_it_is(tmp_path: Path, unit: Unit) -> No
 
 @pytest.mark.parametrize("unit", UNITS)
 def test_every_remark_that_holds_a_key_can_be_switched_on(tmp_path: Path, unit: Unit) -> None:
-    lines = starter(standard(unit)).split("\n")
+    lines = starter(standard(unit)).removesuffix(reference(unit)).split("\n")
     switched = [
         line.removeprefix("# ") if line.startswith("# ") and " = " in line.split("#")[1] else line
         for line in lines
