@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from solver.plan.built import Bay, CasePlan
+from solver.plan.built import Bay, CasePlan, SharedLines
 from solver.plan.plan import Option, Plan
 from solver.planning.option_stages import scores
 from solver.units import Ticks
@@ -14,9 +14,22 @@ def with_marks(plan: Plan, marks: Sequence[Sequence[Ticks]], at: int = 0) -> Pla
     """The plan with the marks [tick] of every bay of option `at`, from left to right."""
     option, left = plan.options[at], list(marks)
     cases = tuple(_case(case, left) for case in option.cases)
-    moved = option.model_copy(update={"cases": cases, "scores": _scored(plan, option, cases)})
+    lines = tuple(_lines(group, cases) for group in option.lines)
+    update = {"cases": cases, "lines": lines, "scores": _scored(plan, option, cases)}
+    moved = option.model_copy(update=update)
     options = (*plan.options[:at], moved, *plan.options[at + 1 :])
     return plan.model_copy(update={"options": options})
+
+
+def _lines(group: SharedLines, cases: Sequence[CasePlan]) -> SharedLines:
+    tops = {
+        case.above_floor + shelf.top
+        for case in cases
+        for bay in case.bays
+        if (case.name, bay.number) in group.bays
+        for shelf in bay.shelves
+    }
+    return group.model_copy(update={"heights": tuple(sorted(tops))})
 
 
 def _scored(plan: Plan, option: Option, cases: tuple[CasePlan, ...]) -> object:

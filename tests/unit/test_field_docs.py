@@ -49,6 +49,6 @@ def test_a_field_without_text_is_described_by_its_type_and_one_with_its_own_keep
 
 
 def test_no_source_is_read_while_the_models_load() -> None:
-    script = "import sys, solver.plan.plan; sys.exit('solver.quantities' in sys.modules)"
+    script = "import inspect; inspect.getsource = None; import solver.plan.plan"
 
     subprocess.run([sys.executable, "-c", script], check=True)
