@@ -11,9 +11,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from solver.carcass.outline import back_counted, back_thickness, boards_added
+from solver.carcass.outline import back_counted, back_thickness, boards_added, depth_wanted
 from solver.job.case import Case, SizeRange, most_size
-from solver.job.job import Job, depth_wanted
+from solver.job.job import Job
 from solver.plan.built import CasePlan
 from solver.plan.plan import OpenSize, Option
 from solver.plan.stocked import Part

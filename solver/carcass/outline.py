@@ -6,13 +6,9 @@ them lie two sides in width; bottom, top and toe in height; the planted back in 
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from solver.job.case import Case, settled
-from solver.units import Ticks
-
-if TYPE_CHECKING:
-    from solver.job.job import Job
+from solver.job.case import Case, SizeRange, settled
+from solver.job.job import Job, front_kept, guess
+from solver.units import Ticks, round_up
 
 Outline = tuple[Ticks, Ticks]
 """Width and height [tick]."""
@@ -63,3 +59,23 @@ def back_thickness(job: Job, case: Case) -> Ticks:
 def back_counted(job: Job, case: Case) -> Ticks:
     """What the depth as ordered has over the inside depth: the back of an outside depth [tick]."""
     return 0 if case.sizes == "inside" else back_thickness(job, case)
+
+
+def depth_wanted(job: Job, case: Case) -> SizeRange | int:
+    """Inside depth asked for, or the range of it [tick].
+
+    Where the case gives no depth, it is the deepest thing as it stands with the front margin,
+    rounded up to the cutting step. Outside depths include the back.
+    """
+    back = back_counted(job, case)
+    if case.depth is None:
+        deepest = max(item.depth + guess(job, item) for item in job.items)
+        return round_up(deepest + front_kept(job, case), job.shop.cutting_step)
+    if isinstance(case.depth, int):
+        return case.depth - back
+    wish = case.depth.wish
+    return SizeRange(
+        least=case.depth.least - back,
+        most=case.depth.most - back,
+        wish=None if wish is None else wish - back,
+    )

@@ -10,7 +10,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, model_validator
 
 from solver.job.assumed import finish_of, site_of, terms_of
-from solver.job.case import Case, Lip, NotNegative, SizeRange
+from solver.job.case import Case, Lip, NotNegative
 from solver.job.doorway import Doorway
 from solver.job.hardware_order import Finish, HardwareOrder
 from solver.job.have import Have
@@ -299,27 +299,6 @@ def _check_known(what: str, name: str, known: set[str]) -> None:
         allowed = ", ".join(map(repr, sorted(known))) or "none is listed"
         msg = f"{what} = {name!r} is not in the job; allowed: {allowed}"
         raise ValueError(msg)
-
-
-def depth_wanted(job: Job, case: Case) -> SizeRange | int:
-    """Inside depth asked for, or the range of it [tick].
-
-    Left out, it is the deepest thing as it stands with the front margin, rounded
-    up to the cutting step. Outside depths include the back.
-    """
-    back = 0 if case.back == "none" or case.sizes == "inside" else job.thickness(case.back)
-    if case.depth is None:
-        deepest = max(item.depth + guess(job, item) for item in job.items)
-        step = job.shop.cutting_step
-        return -(-(deepest + front_kept(job, case)) // step) * step
-    if isinstance(case.depth, int):
-        return case.depth - back
-    wish = case.depth.wish
-    return SizeRange(
-        least=case.depth.least - back,
-        most=case.depth.most - back,
-        wish=None if wish is None else wish - back,
-    )
 
 
 def front_kept(job: Job, case: Case) -> int:

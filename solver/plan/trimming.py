@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Literal
 
 from solver.job.case_fittings import Glazed, Lit
-from solver.plan.explained import Explained
 from solver.quantities import Length, Model
 
 End = Literal["square", "mitre", "scribed", "trimmed"]
@@ -46,6 +45,18 @@ class TrimPiece(Model):
     """Its lower edge above the floor."""
     across: bool = False
     """Whether it lies across, its length from left to right."""
+
+
+class Explained(Model):
+    """One figure, explained."""
+
+    what: str
+    value: str
+    """With its unit, as shown."""
+    formula: str
+    numbers: str
+    """The formula with the numbers of the job put in."""
+    source: str
 
 
 class FluteLayout(Model):
