@@ -28,12 +28,12 @@ def age_of(version: str, rules: int, now: str) -> Age:
     """
     if rules != RULES:
         return "older" if rules < RULES else "newer"
-    made, ours = _numbers(version), _numbers(now)
-    if made == ours or not made or not ours:
+    theirs, ours = _numbers(version), _numbers(now)
+    if theirs == ours or not theirs or not ours:
         return "same"
-    return "older" if made < ours else "newer"
+    return "older" if theirs < ours else "newer"
 
 
 def _numbers(version: str) -> tuple[int, ...]:
-    found = re.fullmatch(r"(\d{1,9}(?:\.\d{1,9})*).*", version)
-    return tuple(int(one) for one in found[1].split(".")) if found else ()
+    match = re.fullmatch(r"(\d{1,9}(?:\.\d{1,9})*).*", version)
+    return tuple(int(one) for one in match[1].split(".")) if match else ()

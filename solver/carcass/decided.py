@@ -129,7 +129,7 @@ def most_outside_depth(job: Job, case: Case) -> Ticks:
 
 def open_sizes(job: Job, cases: Sequence[CasePlan]) -> tuple[OpenSize, ...]:
     """Return each size that the job leaves open, with what the planned cases have."""
-    found = []
+    sizes = []
     for case, planned in zip(job.cases, cases, strict=True):
         size = _as_ordered(job, case, planned)
         depth = size.depth + back_counted(job, case)
@@ -138,7 +138,7 @@ def open_sizes(job: Job, cases: Sequence[CasePlan]) -> tuple[OpenSize, ...]:
             ("height", case.height, size.height),
             ("depth", case.depth, depth),
         )
-        found += [
+        sizes += [
             OpenSize(
                 case=case.name,
                 what=what,
@@ -150,7 +150,7 @@ def open_sizes(job: Job, cases: Sequence[CasePlan]) -> tuple[OpenSize, ...]:
             for what, wanted, has in named
             if isinstance(wanted, SizeRange)
         ]
-    return tuple(found)
+    return tuple(sizes)
 
 
 def _as_ordered(job: Job, case: Case, planned: CasePlan) -> CaseSize:

@@ -242,8 +242,8 @@ def doorway_trim(job: Job, case: Case, door: Doorway) -> tuple[Trim, ...]:
     order, face = new_casing(case), face_of(job, case)
     if order is None or face is None:
         return door.trim
-    kept = tuple(one for one in door.trim if one.face == "behind")
-    return (*kept, *(_strip(job, order, leg) for leg in face.legs))
+    behind = tuple(one for one in door.trim if one.face == "behind")
+    return (*behind, *(_strip(job, order, leg) for leg in face.legs))
 
 
 def _strip(job: Job, order: TrimOrder, leg: Leg) -> Trim:

@@ -97,13 +97,13 @@ class CaseFacts:
     @cached_property
     def inside(self) -> Load:
         """All that stands in it, each thing at its middle."""
-        found = []
+        moments = []
         for left, floor, thing in _standing(self.view):
             x = (left + thing.x + thing.width / 2) / TICKS_PER_MM
             z = (thing.z + thing.depth / 2) / TICKS_PER_MM
             y = (floor + thing.y + thing.height / 2) / TICKS_PER_MM
-            found.append(_moment(thing.mass / 1000, x, z, y))
-        return _summed(found)
+            moments.append(_moment(thing.mass / 1000, x, z, y))
+        return _summed(moments)
 
     @cached_property
     def loaded(self) -> Load:
@@ -159,15 +159,15 @@ def facts(view: OptionView) -> Iterator[CaseFacts]:
     hanging = view.option.hanging
     if hanging is None:
         return
-    said = {sheet.case: sheet for sheet in hanging.cases}
+    sheets = {sheet.case: sheet for sheet in hanging.cases}
     for case in view.cases:
-        size, sheet = case.plan.outside, said.get(case.plan.name)
+        size, sheet = case.plan.outside, sheets.get(case.plan.name)
         if sheet is None or min(size.width, size.height, size.depth) <= 0 or not case.plan.bays:
             continue
         parts = tuple(part for part in view.option.parts if part.case == case.plan.name)
-        found = CaseFacts(case, sheet, parts)
-        if found.empty.weight > 0:
-            yield found
+        known = CaseFacts(case, sheet, parts)
+        if known.empty.weight > 0:
+            yield known
 
 
 def both(one: Load, two: Load) -> Load:

@@ -49,14 +49,14 @@ def done(view: OptionView) -> set[str]:
 
 def there(view: OptionView) -> dict[str, There]:
     """Pieces on hand by the names that they have as stock, rests of what is cut down too."""
-    found: dict[str, There] = {}
+    pieces: dict[str, There] = {}
     for number, have in enumerate(view.job.have, start=1):
         size = size_of(view.job, have)
         if size is not None and have.what != "fixed":
             material = material_of(view.job, have)
             name = stock_name(have, number)
-            found[name] = There(material, size, have.is_clean, have.count)
-    return found
+            pieces[name] = There(material, size, have.is_clean, have.count)
+    return pieces
 
 
 def _rests(view: OptionView) -> Counter[tuple[str, Size]]:
@@ -253,13 +253,13 @@ def again(view: OptionView) -> Iterator[Finding]:
 
 def stick_lengths(view: OptionView) -> Counter[tuple[str, Ticks]]:
     """How many pieces of which moulding and length are there."""
-    found: Counter[tuple[str, Ticks]] = Counter()
+    pieces: Counter[tuple[str, Ticks]] = Counter()
     for number, have in enumerate(view.job.have, start=1):
         material, size = material_of(view.job, have), size_of(view.job, have)
         if size is not None and is_moulding(view.job, material):
             taken = sum(one.have == number for one in used(view))
-            found[material, size[0]] += max(0, have.count - taken)
-    return found
+            pieces[material, size[0]] += max(0, have.count - taken)
+    return pieces
 
 
 def is_stick_there(view: OptionView, stick: Stick) -> bool:

@@ -203,10 +203,10 @@ Bays = tuple[BayName, ...]
 def line_groups(view: OptionView) -> Iterator[Finding]:
     """The bays that share shelf lines are those that the job asks for, all of them or none."""
     if view.whole:
-        asked = [] if view.option.lines_given_up else _together(view)
+        needs = [] if view.option.lines_given_up else _together(view)
         has = sorted(group.bays for group in view.option.lines)
         what = "bays that share shelf lines"
-        yield from same(Code.LAYOUT_LINE_GROUPS, view.where, what, asked, has)
+        yield from same(Code.LAYOUT_LINE_GROUPS, view.where, what, needs, has)
 
 
 def lines_apart(view: OptionView) -> Iterator[Finding]:
@@ -298,11 +298,11 @@ def _beside(one: CaseView, other: CaseView) -> bool:
 
 def _divided(row: list[CaseView]) -> list[Bays]:
     """Bays whose shelves can lie at equal heights: in equal steps from heights a step apart."""
-    found: dict[tuple[Ticks, Ticks], Bays] = {}
+    groups: dict[tuple[Ticks, Ticks], Bays] = {}
     for one in row:
         pins = one.case.fixing == "pins"
         step = one.case.pin_pitch if pins else one.job.head.marking_step
         lowest = one.case.above_floor + one.thickness + (one.case.first_hole if pins else 0)
         bays = tuple((one.case.name, bay.bay.number) for bay in one.bays)
-        found[step, lowest % step] = (*found.get((step, lowest % step), ()), *bays)
-    return list(found.values())
+        groups[step, lowest % step] = (*groups.get((step, lowest % step), ()), *bays)
+    return list(groups.values())

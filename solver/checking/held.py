@@ -19,16 +19,16 @@ def marks(view: OptionView) -> Iterator[Finding]:
         if hold.mark is None:
             continue
         where = f"{view.where}, hold {hold.text(view.unit)}"
-        found = [
+        shelves = [
             shelf
             for bay in view.bays
             if _is_of(hold, bay)
             for shelf in bay.bay.shelves
             if shelf.index == hold.shelf
         ]
-        if not found:
+        if not shelves:
             yield finding(Code.HELD_MARK, where, "the shelf", "in the plan", "missing")
-        for shelf in found:
+        for shelf in shelves:
             yield from same_length(
                 Code.HELD_MARK, where, "underside", hold.mark, shelf.underside, view.unit
             )

@@ -165,9 +165,9 @@ def _words(part: str, start: int, end: int, setting: int, unit: Unit) -> str:
 
 def stops(sticks: Sequence[Stick], where: str, unit: Unit) -> Iterator[Finding]:
     """Each length has one setting of the stop, the longest first, whatever stick is cut."""
-    made = [cut for stick in sticks for cut in stick.cuts]
-    lengths = sorted({cut.setting for cut in made}, reverse=True)
-    for cut in made:
+    cuts = [cut for stick in sticks for cut in stick.cuts]
+    lengths = sorted({cut.setting for cut in cuts}, reverse=True)
+    for cut in cuts:
         if not 1 <= cut.batch <= len(lengths):
             has = str(cut.batch)
             allowed = f"from 1 to {len(lengths)}"

@@ -112,12 +112,12 @@ def noted(view: OptionView) -> Iterator[Finding]:
     for case in view.option.cases:
         if case.kind != "hung" or (case.swing is not None and case.swing.swings):
             continue
-        said = "does not swing" if case.swing else "hangs in no doorway"
-        if not any(note.startswith(f"case {case.name!r} {said}") for note in view.option.notes):
+        fault = "does not swing" if case.swing else "hangs in no doorway"
+        if not any(note.startswith(f"case {case.name!r} {fault}") for note in view.option.notes):
             yield finding(
                 Code.SWING_NOTED,
                 f"{view.where}, case {case.name!r}",
-                f"that it {said}",
+                f"that it {fault}",
                 "a note",
                 "left unsaid",
             )
@@ -185,12 +185,12 @@ def reach_needed(outline: Sequence[Point], jamb: Band, clearance: float, turn: f
     `outline` is convex, its corners in order; `jamb` is from where to where it is deep. 0 where
     nothing gets past the pin on that side.
     """
-    found = [0.0]
+    reaches = [0.0]
     for corner in outline:
-        found += _passing(corner, jamb, clearance, turn)
+        reaches += _passing(corner, jamb, clearance, turn)
     for angle in (0.0, turn):
-        found += _standing([_turned(corner, angle) for corner in outline], jamb, clearance)
-    return max(found)
+        reaches += _standing([_turned(corner, angle) for corner in outline], jamb, clearance)
+    return max(reaches)
 
 
 def _passing(corner: Point, jamb: Band, clearance: float, turn: float) -> Iterator[float]:

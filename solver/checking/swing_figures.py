@@ -48,16 +48,16 @@ def sizes(view: OptionView) -> Iterator[Finding]:
             yield from _deepest(case, door, swing.deepest)
 
 
-def _widest(case: CaseView, door: Doorway, said: Ticks | None) -> Iterator[Finding]:
+def _widest(case: CaseView, door: Doorway, widest: Ticks | None) -> Iterator[Finding]:
     deep = case.plan.outside.depth
     most = door.clear_width - door.hinge_gap
-    sizes = [] if said is None else [(said, deep), (said + 1, deep)]
+    sizes = [] if widest is None else [(widest, deep), (widest + 1, deep)]
     yield from _last(case, door, "widest case", sizes, (1, deep), most)
 
 
-def _deepest(case: CaseView, door: Doorway, said: Ticks | None) -> Iterator[Finding]:
+def _deepest(case: CaseView, door: Doorway, deepest: Ticks | None) -> Iterator[Finding]:
     wide = case.plan.outside.width
-    sizes = [] if said is None else [(wide, said), (wide, said + 1)]
+    sizes = [] if deepest is None else [(wide, deepest), (wide, deepest + 1)]
     most = DEEPEST * door.clear_width
     yield from _last(case, door, "deepest case", sizes, (wide, case.back + 1), most)
 

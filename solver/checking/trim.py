@@ -23,13 +23,13 @@ Lines = tuple[tuple[Ticks, Ticks], tuple[Ticks, Ticks], Ticks]
 
 def moulded(view: CaseView) -> dict[str, tuple[str, Ticks]]:
     """Moulding and length to cut [tick] of each lip and piece of trim, by part id."""
-    found, order = lips(view), view.case.trim
+    pieces, order = lips(view), view.case.trim
     if order is None:
-        return found
+        return pieces
     for rule in (_casing, _baseboard, _scribe, _band):
         for ident, name, length in rule(view, order):
-            found[f"{view.case.name}/trim-{ident}"] = name, length + order.over
-    return found
+            pieces[f"{view.case.name}/trim-{ident}"] = name, length + order.over
+    return pieces
 
 
 def carried(view: CaseView) -> Iterator[tuple[str, Ticks, Ticks]]:

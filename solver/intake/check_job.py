@@ -62,10 +62,10 @@ USUAL_JAMB: Ticks = 37084
 
 def check_place(job: Job, case: Case) -> str | None:
     """Say what cannot be between a hung case and its doorway; None where all can."""
-    found = [one for one in job.doorways if one.name == case.doorway]
-    if case.kind != "hung" or not found or not isinstance(case.width, int):
+    doors = [one for one in job.doorways if one.name == case.doorway]
+    if case.kind != "hung" or not doors or not isinstance(case.width, int):
         return None
-    door, width = found[0], outside_width(job, case)
+    door, width = doors[0], outside_width(job, case)
     unit = job.unit
     if door.jamb_depth is not None and door.jamb_depth > width:
         return (
@@ -92,10 +92,10 @@ def check_place(job: Job, case: Case) -> str | None:
 
 def check_height(job: Job, case: Case) -> str | None:
     """Say what cannot be between a hung case's height and its doorway; None where all can."""
-    found = [one for one in job.doorways if one.name == case.doorway]
-    if case.kind != "hung" or not found or not isinstance(case.height, int):
+    doors = [one for one in job.doorways if one.name == case.doorway]
+    if case.kind != "hung" or not doors or not isinstance(case.height, int):
         return None
-    door, height, unit = found[0], outside_height(job, case), job.unit
+    door, height, unit = doors[0], outside_height(job, case), job.unit
     if height + case.above_floor <= max(door.heights):
         return None
     up = with_unit(case.above_floor, unit)

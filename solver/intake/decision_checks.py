@@ -99,24 +99,24 @@ def marks_beside(job: Job, case: Case, mark: Ticks) -> tuple[Ticks, Ticks]:
 
 def check_have(job: Job) -> None:
     """Raise ValueError where something that is there names what is not in the job."""
-    told = [message for _, message in faults(job)]
-    if told:
-        raise ValueError("; ".join(told))
+    messages = [message for _, message in faults(job)]
+    if messages:
+        raise ValueError("; ".join(messages))
 
 
 def faults(job: Job) -> list[tuple[int, str]]:
     """Return what does not go with the job: the number of each [[have]] from 1, and why."""
-    found = []
+    faults = []
     taken = {sheet.name for sheet in job.sheets}
     for number, have in enumerate(job.have, start=1):
         called = f"have {number} ({have.what}{f' {have.name}' if have.name else ''})"
         try:
             _check(job, have)
         except ValueError as error:
-            found.append((number, f"{called}: {error}"))
+            faults.append((number, f"{called}: {error}"))
         if stock_name(have, number) in taken:
-            found.append((number, f"{called}: a [[sheet]] is called so; call that otherwise"))
-    return found
+            faults.append((number, f"{called}: a [[sheet]] is called so; call that otherwise"))
+    return faults
 
 
 def _check(job: Job, have: Have) -> None:

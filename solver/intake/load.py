@@ -193,8 +193,8 @@ def _filled_case(case: Any, unit: Unit, numbers: Unit | None, sheets: list[Any])
     thick = [s for s in sheets if _thickness(s, unit, numbers) >= THIN] or sheets
     thin = [s for s in sheets if 0 < _thickness(s, unit, numbers) < THIN]
     chosen = {"material": _material(thick[0]), "back": _material(thin[0]) if thin else "none"}
-    made = {**explicit_defaults("case", unit), **chosen, **case}
+    complete = {**explicit_defaults("case", unit), **chosen, **case}
     for table in ("trim", "light"):
         if isinstance(case.get(table), dict):
-            made[table] = {**explicit_defaults(f"case.{table}", unit), **case[table]}
-    return made
+            complete[table] = {**explicit_defaults(f"case.{table}", unit), **case[table]}
+    return complete

@@ -239,12 +239,12 @@ def droop_allowed(job: Job, case: Case, door: Doorway, most: tuple[Ticks, Ticks,
         return 0
     apart = least_spread(door, wide, high - SPARE)
     sizes = millimetres(wide), millimetres(high - SPARE)
-    found = droop(PLAY, sizes[0], millimetres(apart))
+    fall = droop(PLAY, sizes[0], millimetres(apart))
     back = back_thickness(job, case)
     if back:
         weight = _most_weight(job, case, most)
-        found += panel_droop(weight, (*sizes, millimetres(back)), PANEL_SHEAR)
-    return round_up(ticks_up(found), STEP[job.unit])
+        fall += panel_droop(weight, (*sizes, millimetres(back)), PANEL_SHEAR)
+    return round_up(ticks_up(fall), STEP[job.unit])
 
 
 def _most_weight(job: Job, case: Case, most: tuple[Ticks, Ticks, Ticks]) -> float:

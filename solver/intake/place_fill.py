@@ -66,23 +66,23 @@ def _unshared(
 ) -> dict[int, tuple[str, ...]]:
     """Two cases of one doorway cannot both take their width from it; one must be given."""
     wide = [written[at]["doorway"] for at, sides in left.items() if "width" in sides]
-    kept = {
+    unshared = {
         at: tuple(s for s in sides if s != "width" or wide.count(written[at]["doorway"]) < 2)
         for at, sides in left.items()
     }
-    return {at: sides for at, sides in kept.items() if sides}
+    return {at: sides for at, sides in unshared.items() if sides}
 
 
 def _doorways(data: dict[str, Any], context: Mapping[str, Any] | None) -> dict[Any, Doorway]:
     """The doorways that can be read."""
-    found = {}
+    readable = {}
     for one in data.get("doorway", ()):
         try:
             door = Doorway.model_validate(one, context=dict(context or {}))
         except ValidationError:
             continue
-        found[door.name] = door
-    return found
+        readable[door.name] = door
+    return readable
 
 
 def _with(data: dict[str, Any], changes: Mapping[int, dict[str, Any]]) -> dict[str, Any]:
@@ -98,13 +98,13 @@ def _trial(case: Any, doors: Mapping[Any, Doorway], sides: Sequence[str]) -> dic
 
 def _resolved(job: Job, at: int, written: Any, sides: Sequence[str]) -> dict[str, Any]:
     case = job.cases[at]
-    found = sizes(job, case)
+    place = sizes(job, case)
     across, up = boards_added(job, case)
-    each = {"width": found.width.size - across, "height": found.height.size - up}
-    made = {side: _text(max(each[side], TICKS_PER_MM)) for side in sides}
+    each = {"width": place.width.size - across, "height": place.height.size - up}
+    given = {side: _text(max(each[side], TICKS_PER_MM)) for side in sides}
     if "height" in sides and "above_floor" not in written:
-        made["above_floor"] = _text(found.above_floor)
-    return made
+        given["above_floor"] = _text(place.above_floor)
+    return given
 
 
 def _text(length: Ticks) -> str:

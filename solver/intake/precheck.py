@@ -64,8 +64,8 @@ def misfits(job: Job) -> tuple[Misfit, ...]:
     end margins, headroom and front margin of the job.
     """
     boxes = [(case.name, deepest_box(job, case)) for case in job.cases]
-    found = (_misfit(job, item, boxes) for item in job.items)
-    return tuple(misfit for misfit in found if misfit is not None)
+    tried = (_misfit(job, item, boxes) for item in job.items)
+    return tuple(misfit for misfit in tried if misfit is not None)
 
 
 def _misfit(job: Job, item: Item, boxes: list[tuple[str, Box]]) -> Misfit | None:

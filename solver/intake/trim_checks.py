@@ -228,11 +228,11 @@ def _scribe(job: Job, case: Case, order: TrimOrder) -> Faults:
     strip = job.moulding(order.scribe).width
     side = side_gap(wide, alcove.widths)
     over = max(alcove.heights) - case.above_floor - high
-    for what, gap, asked, sides in (
+    for what, gap, wanted, sides in (
         ("at each side", side, True, 2),
         ("over the case", over, order.scribe_head, 1),
     ):
-        if asked and gap > strip:
+        if wanted and gap > strip:
             more = with_unit(sides * (gap - strip), job.unit)
             yield (
                 "scribe",

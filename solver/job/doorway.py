@@ -273,7 +273,7 @@ class Doorway(Model):
         """What cannot be among the finer measurements."""
         leaf, floor = self.mortise_height, self.highest_floor_in_swing
         leans = ("hinge_lean", self.hinge_lean), ("latch_lean", self.latch_lean)
-        found = (
+        faults = (
             apart_wrong("widths", self.widths),
             apart_wrong("heights", self.heights),
             size_wrong("door stop", self.stop or 0, 0, STOP_MOST),
@@ -286,4 +286,4 @@ class Doorway(Model):
             *(lean_wrong(name, max(n.across, n.through), n.over) for name, n in leans if n),
             *mortises_wrong(sorted(self.old_mortises), max(self.heights), leaf or LEAF_LEAST),
         )
-        yield from (text for text in found if text)
+        yield from (text for text in faults if text)

@@ -29,13 +29,13 @@ def impossible(
     jamb_depth: Ticks | None,
 ) -> str | None:
     """Say what cannot be among the measurements of an opening [tick]; None where all can."""
-    found = [
+    faults = [
         *(size_wrong("width", one, NARROWEST, WIDEST) for one in widths),
         *(size_wrong("height", one, LOWEST, HIGHEST) for one in heights),
         *(_diagonal(one, widths, heights) for one in diagonals or ()),
         size_wrong("jamb depth", jamb_depth, 0, JAMB_MOST) if jamb_depth else None,
     ]
-    return next((one for one in found if one), None)
+    return next((one for one in faults if one), None)
 
 
 def size_wrong(what: str, given: Ticks, least: Ticks, most: Ticks) -> str | None:

@@ -34,11 +34,11 @@ def _number(value: Any, least: int, most: int, what: str) -> Decimal:
         read = Decimal(str(value).strip().removesuffix("%").strip())
         if not read.is_finite():
             raise InvalidOperation
-        kept = read.quantize(Decimal("0.001"))
+        rounded = read.quantize(Decimal("0.001"))
     except InvalidOperation:
         msg = f"{value!r} is given; allowed: {what} from {least} to {most}"
         raise ValueError(msg) from None
-    if not least <= read <= most or kept != read:
+    if not least <= read <= most or rounded != read:
         msg = f"{value!r} is given; allowed: {what} from {least} to {most}"
         raise ValueError(msg)
     return read

@@ -248,10 +248,10 @@ class Scan:
 
     def left(self, start: int, end: int) -> str:
         """Return what is not understood between two places, as the user wrote it, tidied."""
-        kept = "".join(
+        unread = "".join(
             TAKEN if plain == TAKEN else char
             for char, plain in zip(self.original[start:end], self.rest[start:end], strict=True)
         )
-        joined = _EMPTY.sub(" ", _RUBBISH.sub(" ", kept))
+        joined = _EMPTY.sub(" ", _RUBBISH.sub(" ", unread))
         tidy = _COMMAS.sub(r"\1", re.sub(r"\s+", " ", joined))
         return re.sub(r"\s+([,;])", r"\1", tidy).strip(_EDGES)

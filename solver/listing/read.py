@@ -297,16 +297,16 @@ class _Merger:
         self._first_line[key] = reading.number
 
     def _add(self, reading: LineReading, item: Item, key: str) -> LineReading:
-        kept = self.items[key]
-        total = kept.count + item.count
+        first = self.items[key]
+        total = first.count + item.count
         if total > COUNT_MOST:
             problem = f"with line {self._first_line[key]} there are {total}; at most {COUNT_MOST}"
             return replace(reading, item=None, problems=(*reading.problems, problem))
-        self.items[key] = kept.model_copy(update={"count": total})
+        self.items[key] = first.model_copy(update={"count": total})
         note = f"added to line {self._first_line[key]}: {total} in all"
         return replace(
             reading,
-            item=item.model_copy(update={"name": kept.name}),
+            item=item.model_copy(update={"name": first.name}),
             notes=(*reading.notes, note),
         )
 
