@@ -1,6 +1,6 @@
 """Which rules a file was made under, so that an old file is not taken for a spoiled one.
 
-The version of the program alone does not tell: rules are added between two versions. So every
+The version of the program does not tell, since rules are added between two versions. So every
 answer carries a number of its own beside it.
 """
 

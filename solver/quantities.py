@@ -1,16 +1,16 @@
-"""Pydantic types for lengths, masses and money: whole ticks and grams inside, plain JSON outside.
+"""Pydantic types for lengths, masses and money, and the base of all data models.
 
-Reading depends on where a value comes from:
+Lengths are whole ticks and masses whole grams inside, plain JSON outside. Reading depends on where
+a value comes from:
 
 * from a job file, with ``context={"unit": "in"}``: a number is in the job's unit and
   a text is parsed (:func:`solver.units.parse_length`);
 * from JSON (plans): a number is millimetres, or grams;
 * from Python: an int is ticks, or grams; a text needs its unit.
 
-What is written under the fields of a data model, for its JSON Schema alone.
-
-Reading it means parsing the model's source, which takes as long as loading everything else of
-it. So it is done when a schema is asked for, not each time the program starts.
+The JSON Schema of a model describes each field by the text under it. Finding that means parsing
+the model's source, which takes as long as loading everything else of it, so it is done when a
+schema is asked for and not each time the program starts.
 """
 
 from __future__ import annotations

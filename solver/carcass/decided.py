@@ -1,8 +1,7 @@
 """Jobs whose open sizes are decided, so that everything else can be worked out from them.
 
-Everything that is made of a case (parts, bays, load limits, the layout problem) is worked out
-from a job in which each size is one length. :func:`settle` makes such a job for sizes chosen;
-:func:`settled_job` for those of a finished option.
+:func:`settle` makes such a job for sizes chosen, :func:`settled_job` for those of a finished
+option.
 """
 
 from __future__ import annotations

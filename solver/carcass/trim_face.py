@@ -1,8 +1,8 @@
-"""Where the casing of a case stands, how long its pieces are, and what the swing must pass.
+"""Where the casing of a case stands, how long its pieces are, and which strips the swing must pass.
 
-The trade's arithmetic: casing stands a reveal back from the edge that it frames; with corner
-blocks the leg is opening height + reveal - plinth, the head opening width + 2 reveals between
-them; mitred, the head gains two casing widths and each leg one.
+The trade's arithmetic: casing stands a reveal back from the edge that it frames. With corner
+blocks the leg is opening height + reveal - plinth, and the head between the blocks is opening
+width + 2 reveals. Mitred, the head gains two casing widths and each leg one.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Rules on near misses, on changes that would do, and on what would mend a shelf that sags."""
+"""Rules on near misses, on changes that let everything fit, and on mends of a shelf that sags."""
 
 from __future__ import annotations
 

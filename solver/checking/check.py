@@ -1,7 +1,6 @@
 """Runs every rule on a plan and collects all findings; an empty answer is a good plan.
 
-Nothing here, nor in the modules that it runs, raises on a bad plan, and none of them
-imports a model: each rule is restated from the job inside the plan.
+None of the rules raises on a bad plan.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Rules on what is there already: what is used exists, is large enough, and is used once."""
+"""Rules on pieces on hand: what is used exists, is large enough, and is used once."""
 
 from __future__ import annotations
 

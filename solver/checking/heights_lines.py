@@ -1,7 +1,4 @@
-"""Rules on openings, shelves, marks and lips.
-
-Rules on shelf lines that bays and neighbouring cases share.
-"""
+"""Rules on heights: openings, shelves, marks, lips, and the shelf lines that bays share."""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The cuts of a sheet as a shop makes them: by names and settings alone, panel by panel."""
+"""The cuts of a sheet as a shop makes them: by names and settings alone, panel by panel.
+
+The drawing of the cuts is not looked at; :mod:`solver.checking.cuts` is about that.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Whether the saws of the shop can make the cuts, how they are set, and in which order."""
+"""Rules on saws: whether those of the shop can make the cuts, how they are set, in which order."""
 
 from __future__ import annotations
 

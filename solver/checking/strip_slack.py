@@ -1,7 +1,4 @@
-"""Rules on the slack that a plan states: restated from where the pieces lie.
-
-Rules on the pieces of each stick of moulding and on its cuts, made one by one.
-"""
+"""Rules on slack, and on sticks of moulding: their pieces, and their cuts made one by one."""
 
 from __future__ import annotations
 

@@ -1,12 +1,12 @@
 """Rules on the swing of hung cases, restated from the job: the gap needed, and what is said.
 
-The gap is worked out here by another road than the plan's: how far from the pin the jamb's face
-must be.
-Each corner of the case as built moves on a circle, and the jamb must stay off it by the running
-clearance. Where the circle is level with the jamb that is R + c; where the jamb ends before that
-level it is its edge that counts, sqrt((R + c)^2 - q^2).
+The gap is worked out by another road than the plan's: as the distance that the jamb's face must
+have from the pin. Each corner of the case as built moves on a circle of radius R, and the jamb
+must stay off it by the running clearance c. Where the circle is level with the jamb the distance
+is R + c. Where the jamb ends before that level, at q, its edge counts: sqrt((R + c)^2 - q^2).
+
 A face that moves past an edge of the jamb comes nearest at the end of its turn, or where one of
-its corners takes over: with h the distance of the face from the pin, its normal turned to phi and
+its corners takes over. With h the distance of the face from the pin, its normal turned to phi and
 the edge at y, it needs x = (h + c - y sin phi) / cos phi, which has a least value and no greatest
 one between. So faces are looked at shut and fully open only.
 """

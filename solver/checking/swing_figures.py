@@ -1,8 +1,8 @@
-"""Rules on the figures of a swing that a shop builds by: what is ordered, sizes, room, clear way.
+"""Rules on the figures of a swing that a shop builds by: angle, sizes, room and clear way.
 
-They follow from the circles of :mod:`solver.checking.swing`: the widest and the deepest case are
-the last whose corners keep off the jamb, and the tightest room is the running clearance with
-which they would just keep off it.
+They follow from the circles of :mod:`solver.checking.swing`. The widest and the deepest case are
+the last whose corners keep off the jamb. The tightest room is the running clearance with which
+they would just keep off it.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""What a job must keep that its models cannot see: room inside, doorways, holds, trim.
-
-What cannot be between a hung case and the doorway that it goes into.
-"""
+"""What a job must keep that its models cannot see: room inside, doorways, holds, trim."""
 
 from __future__ import annotations
 

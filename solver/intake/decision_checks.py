@@ -1,7 +1,4 @@
-"""What cannot be held: names that are not in the job, and marks between two steps.
-
-What is said to be there already and does not go with the job.
-"""
+"""Checks of held decisions and of pieces on hand: names, numbers and marks must go with the job."""
 
 from __future__ import annotations
 

@@ -1,7 +1,4 @@
-"""A job of what was written: the one way in, for job files, command lines and answers in JSON.
-
-Filling a raw job with the defaults of :mod:`solver.job.defaults`, before it is validated.
-"""
+"""A job of what was written: the one way in, for job files, command lines and answers in JSON."""
 
 from __future__ import annotations
 

@@ -1,15 +1,12 @@
 """Sizes from the place: what a doorway, an alcove, a wall or a room leaves for a case.
 
-Each size is what was measured less its deductions, every one with its reason and source.
-Room rounds down to the cutting step. Where a case leaves its width or height out and names its
-doorway, :func:`solver.place_fill.placed` takes them from here.
+Each size is what was measured less its deductions, every one with its reason and source, rounded
+down to the cutting step. Where a case leaves its width or height out and names its doorway,
+:func:`solver.intake.place_fill.placed` takes them from here.
 
-Droop that the size of a hung case allows for, before anything is planned.
-
-The weight is not known yet: all things of the job are taken to stand in the case, with the
-most shelves that it may have, so that the planned case droops no more than this.
-
-Whether a case can be carried to its place: doors, and square turns of a passage.
+The droop that the height of a hung case allows for is that of all things of the job in a case with
+the most shelves that it may have: nothing is planned yet, and the planned case droops no more.
+Ways in are tried with doors and square turns of a passage.
 """
 
 from __future__ import annotations

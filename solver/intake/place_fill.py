@@ -1,4 +1,4 @@
-"""Cases that leave their width or height to the doorway get it from there, before validation."""
+"""Width and height of cases that leave them to their doorway, filled in before validation."""
 
 from __future__ import annotations
 

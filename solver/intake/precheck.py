@@ -1,4 +1,4 @@
-"""What can be told before solving: clear heights of even spacing, things that cannot stand."""
+"""What is known before solving: clear heights of even spacing, and things that fit no case."""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""What cannot be in the trim of a case: each with both numbers, and what would do."""
+"""Checks of a case's trim: what cannot be made is refused with both numbers and what would do.
+
+Sizes that are left open are taken at their most. While a doorway still gives a case its size,
+these checks wait for the true one.
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
-"""[case.light] and [case.glass]: what is asked for, and what comes of it.
+"""Trim, light and glass of a case as ordered, and what comes of the light and the glass.
 
-[case.trim]: the trim that is asked for with a case.
+The tables [case.trim], [case.light] and [case.glass].
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Measurements that cannot be: each told with both numbers and what would make sense."""
+"""Measurements of a doorway that cannot be: each is refused with both numbers and what would do."""
 
 from __future__ import annotations
 

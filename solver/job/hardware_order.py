@@ -1,4 +1,4 @@
-"""[finish] and [[hardware]]: how the case is finished, and what the user buys in which packs."""
+"""[finish] and [[hardware]]: how a case is finished, and which hardware comes in other packs."""
 
 from __future__ import annotations
 

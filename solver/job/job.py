@@ -1,4 +1,7 @@
-"""What is asked for, complete: every default filled in (:mod:`solver.intake.load` reads one)."""
+"""A whole job, every default filled in; :mod:`solver.intake.load` reads one.
+
+Also the tables [job], [look] and [shop].
+"""
 
 from __future__ import annotations
 

@@ -1,7 +1,4 @@
-"""[price]: what an hour costs, what comes on top, and how it is paid.
-
-A shop's price list: what things cost, in which packs, and what is on hand.
-"""
+"""[price], what an hour costs and how the job is paid; and the price list of a shop."""
 
 from __future__ import annotations
 

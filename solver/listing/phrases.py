@@ -1,6 +1,6 @@
 """Words of a plain line besides its sizes: counts, weights, and how a thing may stand.
 
-A line with the parts already understood blanked out, so that the rest keeps its place.
+Each reader takes what it understands out of a :class:`Scan`.
 """
 
 from __future__ import annotations

@@ -1,6 +1,7 @@
-"""Text to lines, and lines to cells: tabs, commas, semicolons or bars, with or without quotes.
+"""Text to lines and rows of cells, and one plain line of words to what it says.
 
-One plain line, such as `3 x mantel clock 9 1/2 x 12 1/4 x 5 1/2, 6 lb`.
+Cells are parted by tabs, semicolons, commas or bars, with or without quotes. A plain line is such
+as `3 x mantel clock 9 1/2 x 12 1/4 x 5 1/2, 6 lb`.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""Entry points: a pasted text or rows of cells to a Listing.
-
-Lines of the same name: added up where they are the same thing, told apart where they are not.
-"""
+"""Entry points: a pasted text, or rows of cells, to a Listing."""
 
 from __future__ import annotations
 

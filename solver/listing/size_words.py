@@ -1,6 +1,6 @@
-"""Sizes in running text: `9-1/2" w x 12 h x 5-1/2 d`, `150 x 120 x 90 mm`, `5 wide, 36 high`.
+"""Sizes in running text: where they stand, which is width, height and depth, and in which unit.
 
-Which size is the width, the height and the depth, and in which unit.
+Such as `9-1/2" w x 12 h x 5-1/2 d`, `150 x 120 x 90 mm`, `5 wide, 36 high`.
 """
 
 from __future__ import annotations

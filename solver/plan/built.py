@@ -1,11 +1,6 @@
-"""What a plan says about strength: the sag of each shelf, and what would mend it.
+"""Cases as planned: sizes, bays, shelves, openings, every thing where it stands, sag of shelves.
 
 Sags are rounded up and what is allowed is rounded down.
-
-Cases as planned: sizes, bays, shelves, openings, and every thing where it stands.
-
-Lengths are ticks inside and millimetres in JSON; `x` runs from the left, heights from the
-bottom end of the case's sides, `z` from the front of the shelf back.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""The trim of a case, piece by piece, each with its arithmetic."""
+"""The trim of a case, piece by piece, and figures that are shown with their arithmetic."""
 
 from __future__ import annotations
 

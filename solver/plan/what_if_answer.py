@@ -1,4 +1,4 @@
-"""What would happen if the client's things were others than in the plan."""
+"""The answer of ``casewright whatif``: what changes if the client's things change."""
 
 from __future__ import annotations
 
