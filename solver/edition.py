@@ -15,7 +15,7 @@ Raise it by one whenever a plan that passed the checker before may no longer pas
 longer be read: with a new finding, or with a key that every plan must have."""
 
 UNNUMBERED = 1
-"""What a file without a number was made by [-]."""
+"""Number of the rules of a file that carries none [-]."""
 
 Age: TypeAlias = Literal["older", "newer", "same"]
 

@@ -222,12 +222,12 @@ def from_mm(value: float | Decimal) -> Ticks:
 
 
 def round_up(ticks: Ticks, step: Ticks) -> Ticks:
-    """Up to the next whole step: for things that must fit in [tick]."""
+    """Round up to a whole step [tick], as for things that must fit."""
     return -(-ticks // step) * step
 
 
 def round_down(ticks: Ticks, step: Ticks) -> Ticks:
-    """Down to a whole step: for the room that things have [tick]."""
+    """Round down to a whole step [tick], as for the room that things have."""
     return ticks // step * step
 
 

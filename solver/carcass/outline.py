@@ -15,18 +15,18 @@ Outline = tuple[Ticks, Ticks]
 
 
 def boards_around(job: Job, case: Case) -> Outline:
-    """Outside width and height less those inside [tick]."""
+    """What the boards take of the outside width and height [tick]."""
     t = job.thickness(case.material)
     return 2 * t, 2 * t + case.raised_bottom
 
 
 def boards_counted(job: Job, case: Case) -> Outline:
-    """What width and height as ordered have over those inside [tick]."""
+    """What the boards take of the ordered width and height; 0 where these are inside [tick]."""
     return (0, 0) if case.sizes == "inside" else boards_around(job, case)
 
 
 def boards_added(job: Job, case: Case) -> Outline:
-    """What width and height outside have over those as ordered [tick]."""
+    """What the boards add to the ordered width and height; 0 where these are outside [tick]."""
     return boards_around(job, case) if case.sizes == "inside" else (0, 0)
 
 
@@ -57,7 +57,7 @@ def back_thickness(job: Job, case: Case) -> Ticks:
 
 
 def back_counted(job: Job, case: Case) -> Ticks:
-    """What the depth as ordered has over the inside depth: the back of an outside depth [tick]."""
+    """What the back takes of the ordered depth; 0 where the inside depth is given [tick]."""
     return 0 if case.sizes == "inside" else back_thickness(job, case)
 
 

@@ -87,7 +87,7 @@ class Block:
 
 
 def new_casing(case: Case) -> TrimOrder | None:
-    """Return what is asked for, where that is new casing that names its moulding; else None."""
+    """Return the order of new casing that names its moulding; None for any other trim."""
     order = case.trim
     new = order is not None and order.set in ("plain", "classical") and order.casing is not None
     return order if new else None

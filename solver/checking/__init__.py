@@ -22,7 +22,7 @@ match on it. Rules see a plan through `views` of an option, a case, a bay or an 
 only what passed the rules on names and indices (`structure`); `check` runs them all. No rule
 raises on a bad plan.
 
-*Mutations.* `tests/mutations.py` has, for every code, a change of a good plan that breaks just
+*Mutations.* `tests/mutations*.py` have, for every code, a change of a good plan that breaks just
 that rule; every code must have one, and must be what is found. ``python -m tests.benchmark
 checker`` changes each figure of a plan in turn; the share that is found is the mutation score.
 

@@ -27,7 +27,7 @@ SHOP_KEYS = ("kerf", "edge_trim", "margin", "stages", "trimming", "first_cut")
 def check_batch(batch: Batch) -> tuple[Finding, ...]:
     """Check a batch from itself alone: every plan in it, then all that the jobs share.
 
-    Where names of jobs do not tell them apart, nothing else can be said of what they share.
+    What they share cannot be checked where the names of the jobs do not tell them apart.
     """
     plans = [plan for job in batch.jobs for plan in (job.plan, job.built)]
     of_plans = [finding for plan in plans for finding in check(plan)]

@@ -83,7 +83,7 @@ def _sizes(batch: Batch) -> Mapping[tuple[str, str, str], Ticks]:
 
 
 def alone(batch: Batch) -> Iterator[Finding]:
-    """What jobs pay by themselves is what their own plans cost."""
+    """The prices of jobs by themselves are those of their own plans, and add up."""
     for job in batch.jobs:
         for option in job.plan.options[:1]:
             if option.cost is not None:
@@ -149,7 +149,7 @@ def _on(job: BatchJob, stock: Sequence[Sheet | Stick]) -> dict[str, int]:
 
 
 def sizes(batch: Batch) -> Iterator[Finding]:
-    """What is said of the open sizes is what the plans have; no bound is above its value."""
+    """The figures on open sizes are those of the plans; no bound is above its value."""
     every = [size for job in batch.jobs for size in _open(job.built)]
     if batch.sizes is None:
         yield from same(Code.BATCH_SIZES, WHERE, "open sizes told", len(every), 0)

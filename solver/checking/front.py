@@ -27,7 +27,7 @@ MARKS = ("recommended", "cheapest", "best-looking")
 
 
 def check_front(front: TradeOff) -> tuple[Finding, ...]:
-    """Check a front from itself alone: every option as a plan, then all that is said of them."""
+    """Check a front from itself alone: every option as a plan, then its figures as a front."""
     plans = list(zip(front.points, front.plans(), strict=True))
     of_plans = [_placed(point, one) for point, plan in plans for one in check(plan)]
     views = [(point, view(plan, plan.options[0])) for point, plan in plans]

@@ -124,7 +124,7 @@ class CaseFacts:
         return (hinges[-1].from_top - hinges[0].from_top) / TICKS_PER_MM if hinges else 0.0
 
     def across(self, x: float) -> float:
-        """From the pins, along the case, to a point so far from its left [mm]."""
+        """Distance along the case from the pins to a point, `x` from its left [mm]."""
         door = self.door
         if door is None:
             return x + NO_PIN_GAP
@@ -135,7 +135,7 @@ class CaseFacts:
         return led + aside / TICKS_PER_MM
 
     def square(self, z: float) -> float:
-        """From the pins, square to the case, to a point so far from its front [mm]."""
+        """Distance square to the case from the pins to a point, `z` from its front [mm]."""
         door = self.door
         if door is None:
             return z
@@ -209,7 +209,7 @@ def _of_part(case: CaseFacts, part: Part) -> Moment:
 
 
 def _lips(case: CaseFacts) -> Iterator[Moment]:
-    """One lip to a shelf, as long as its bay is wide, less what a shelf on pins is."""
+    """One lip to a shelf: as long as its bay is wide, less the pin clearance of a shelf on pins."""
     view, ordered = case.view, case.view.case
     if ordered.lip is None:
         return

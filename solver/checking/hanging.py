@@ -79,7 +79,7 @@ def masses(view: OptionView) -> Iterator[Finding]:
 
 
 def hinges(view: OptionView) -> Iterator[Finding]:
-    """Old mortises on the case are used, the hinges are enough, apart, and where they are said."""
+    """Old mortises on the case are used; hinges are enough, apart, and placed as stated."""
     for case in facts(view):
         hung, places, hinge = case.view.case.kind == "hung", case.sheet.hinges, case.sheet.hinge
         if not hung or hinge is None:
@@ -206,7 +206,7 @@ def _fastener(case: CaseFacts, joint: Joint, count: int) -> str:
 
 
 def _back(case: CaseFacts) -> Iterator[Finding]:
-    """A fastener at least every so far round the back, and along each board that is fixed."""
+    """The back has a fastener at each spacing, round it and along each board that is fixed."""
     back, size = case.sheet.back, case.view.plan.outside
     if (back is None) != (case.view.case.back == "none"):
         has = "none" if back is None else "given"
@@ -242,7 +242,7 @@ def _wall(case: CaseFacts) -> Iterator[Finding]:
 
 
 def cautions(view: OptionView) -> Iterator[Finding]:
-    """What the job gives cause for is cautioned about, each with its source, and all gives way."""
+    """Every caution that the job calls for is there, each with its source; the last line defers."""
     hanging = view.option.hanging
     if hanging is None or not view.whole:
         return

@@ -81,7 +81,7 @@ def compared_figures(plan: Plan) -> Iterator[Finding]:
 
 
 def compared_moved(plan: Plan) -> Iterator[Finding]:
-    """What is said to have moved is where it is said to be, and the rest is all there is."""
+    """What is said to have moved stands where that says; moved and kept together are everything."""
     compared = plan.comparison
     if compared is None or not plan.options:
         return

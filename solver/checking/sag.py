@@ -90,7 +90,7 @@ class Shape:
 
 
 def shape(view: OpeningView) -> Shape:
-    """Return the board below an opening as the plan has it; the bottom board has no lip."""
+    """Return the board under an opening as the plan has it; the bottom board has no lip."""
     case, inside = view.bay.case, view.bay.bay.inside
     thick, above, below = (one / TICKS_PER_MM for one in case.lip)
     has_lip = bool(thick) and view.opening.index > 0
@@ -286,7 +286,7 @@ def noted(view: OptionView) -> Iterator[Finding]:
 
 
 def over(view: OptionView) -> Iterator[Finding]:
-    """A shelf is said to be over just the limits that its sag, as shown, is over."""
+    """The limits that a shelf is listed as over are those that its sag, as shown, exceeds."""
     for opening, shelf in pairs(view):
         shown = {
             "display-first": (shelf.sag_first, shelf.allowed_first),

@@ -183,7 +183,7 @@ def _size(size: tuple[Ticks, Ticks] | None) -> str:
 
 
 def named(view: SawView) -> Iterator[Finding]:
-    """Panels are called what they are: a part, what is cut again, an offcut or waste."""
+    """Each panel is called by its kind: a part, a strip or blank to be cut again, offcut, waste."""
     seen: set[str] = {"sheet"}
     for place, sawn in enumerate(view.sawn_cuts):
         for panel_, lying in sawn.parts():

@@ -104,7 +104,7 @@ def measured_from(view: SawView) -> Iterator[Finding]:
 
 
 def cautions(view: SawView) -> Iterator[Finding]:
-    """What is not safe by the limits of the shop is said at the cut."""
+    """A cut that is not safe by the limits of the shop says so."""
     if view.shop is None:
         return
     for sawn in view.sawn_cuts:
@@ -151,7 +151,7 @@ def _leftovers(view: SawView, shop: Shop) -> Iterator[tuple[Ticks, Ticks, Ticks,
 
 
 def offcut_use(view: SawView) -> Iterator[Finding]:
-    """An offcut is said to be enough for a part of its material that could be cut from it."""
+    """An offcut named as enough for a part is of its material and yields it."""
     if not view.sheet.offcuts:
         return
     own = [p for p in view.view.parts.values() if p.material == view.sheet.material]

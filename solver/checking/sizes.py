@@ -52,7 +52,7 @@ def height_step(view: CaseView) -> Iterator[Finding]:
 
 
 def open_sizes(view: OptionView) -> Iterator[Finding]:
-    """What is said of open sizes is all that the job leaves open, and what the cases have."""
+    """The open sizes listed are all that the job leaves open, as the cases have them."""
     shown: dict[tuple[str, str], tuple[Ticks, ...]] = {
         (one.case, one.what): (one.least, one.most, one.wish, one.chosen)
         for one in view.option.open_sizes

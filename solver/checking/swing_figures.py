@@ -83,7 +83,7 @@ def _last(
 
 
 def _passes(case: CaseView, door: Doorway, size: tuple[Ticks, Ticks], more: float) -> bool:
-    """Whether a case of that width and depth keeps so much more than the clearance [tick]."""
+    """Whether a case of that width and depth keeps the clearance and `more` [tick]."""
     return reach_of(case, door, size, door.running_clearance + more) <= _jamb(door) - more
 
 

@@ -71,7 +71,7 @@ def _casing(view: CaseView, order: TrimOrder) -> Iterator[Needs]:
 
 
 def _lines(view: CaseView, order: TrimOrder, door: Doorway | None) -> tuple[tuple[str, str], Lines]:
-    """Where the inner edges of the casing are; x from the left edge of what it frames."""
+    """Inner edges of the casing; x from the left edge of the opening or case that it frames."""
     case, size = view.case, view.plan.outside
     if case.kind == "hung":
         assert door is not None

@@ -23,7 +23,7 @@ def own_stock(view: OptionView, _: SharedStock) -> Iterator[Finding]:
 
 
 def carried(view: OptionView, shared: SharedStock) -> Iterator[Finding]:
-    """Every part, and every piece of moulding, is said to be on some sheet, or stick."""
+    """Every part and every piece of moulding has its sheet or stick of the batch."""
     needs = {part.id for part in view.option.parts}
     yield from same(Code.SHARED_PARTS, view.where, "parts", sorted(needs), sorted(shared.sheets))
     if view.whole:

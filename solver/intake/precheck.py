@@ -70,7 +70,7 @@ def misfits(job: Job) -> tuple[Misfit, ...]:
 
 def _misfit(job: Job, item: Item, boxes: list[tuple[str, Box]]) -> Misfit | None:
     tries = [
-        Misfit(item.name, _short(job, sizes, room), name)
+        Misfit(item.name, _missing(job, sizes, room), name)
         for name, room in boxes
         for sizes in _ways(job, item)
     ]
@@ -88,7 +88,7 @@ def _ways(job: Job, item: Item) -> Iterator[Sides]:
         yield width, depth, height
 
 
-def _short(job: Job, sizes: Sides, room: Box) -> Sides:
+def _missing(job: Job, sizes: Sides, room: Box) -> Sides:
     width, height, depth = sizes
     widest = max(clear for _, clear in room.bays)
     return (

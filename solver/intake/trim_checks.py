@@ -35,7 +35,7 @@ MOULDINGS = ("casing", "head", "plinth", "block", "baseboard", "scribe", "band")
 def check_trim(job: Job, case: Case) -> None:
     """Raise ValueError for the first thing that cannot be in a case's trim.
 
-    Sizes that are left open are taken at their most: what is refused is wrong at all of them.
+    Sizes that are left open are taken at their most: trim that is refused there is wrong at all.
     """
     if case.trim is None:
         return

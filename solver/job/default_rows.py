@@ -11,6 +11,7 @@ from typing import Any
 from solver.units import Unit
 
 CP = "common practice, no source"
+"""Source of a value that the trade uses and nobody has published."""
 
 
 @dataclass(frozen=True)

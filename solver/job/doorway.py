@@ -25,11 +25,9 @@ from solver.job.doorway_checks import (
     mortises_wrong,
     size_wrong,
 )
-from solver.job.inventory import Positive
+from solver.job.inventory import NotNegative, Positive
 from solver.job.materials import Name
-from solver.quantities import Length, Model
-
-NotNegative = Annotated[Length, Field(ge=0)]
+from solver.quantities import Model
 
 
 class Lean(Model):
@@ -180,7 +178,7 @@ class Doorway(Model):
     floor_covering: str | None = None
     pile: NotNegative | None = None
     """Thickness of pile and pad above the doorway's floor [tick]; 0 on a hard floor."""
-    highest_floor_in_swing: Annotated[Length, Field(ge=0)] | None = None
+    highest_floor_in_swing: NotNegative | None = None
     """Highest point of the floor in the swept quarter circle, above the doorway's floor [tick]."""
     hinge_side: Literal["left", "right"] | None = None
     swing: Literal["out", "in"] | None = None

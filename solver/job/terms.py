@@ -71,7 +71,7 @@ class PayStage(Model):
 
 
 class Terms(Model):
-    """[price]. Keys without a value here have a default in :mod:`solver.job.defaults`."""
+    """[price]. Keys without a value here have a default in ``casewright defaults``."""
 
     hourly: Money | None = None
     """Price of an hour of work; left out, labour has hours but no price."""
