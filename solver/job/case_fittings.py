@@ -1,7 +1,4 @@
-"""Trim, light and glass of a case as ordered, and what comes of the light and the glass.
-
-The tables [case.trim], [case.light] and [case.glass].
-"""
+"""[case.trim], [case.light] and [case.glass]: trim, light and glass of a case as ordered."""
 
 from __future__ import annotations
 
@@ -12,7 +9,7 @@ from pydantic import Field, model_validator
 
 from solver.job.inventory import NotNegative, Positive
 from solver.job.materials import Name
-from solver.quantities import Length, Mass, Model
+from solver.quantities import Mass, Model
 
 FLUTES_MOST = 15
 """Most flutes on one board [-]."""
@@ -120,49 +117,3 @@ class Glass(Model):
             msg = "table: a longer span bears more than a shorter one; copy the maker's table again"
             raise ValueError(msg)
         return self
-
-
-class LitRun(Model):
-    """One strip."""
-
-    where: str
-    length: Length
-
-
-class Lit(Model):
-    """The light of one case."""
-
-    runs: tuple[LitRun, ...]
-    watts: float
-    """Of all strips [W]."""
-    driver_needed: float
-    """Watts / 0.8: a driver is not run at its full load [W]."""
-    driver: float
-    """As given, else the next usual size [W]."""
-    enough: bool
-    notes: tuple[str, ...]
-
-
-class GlassShelf(Model):
-    """One shelf against the maker's table."""
-
-    where: str
-    span: Length
-    load: Mass
-    """What stands on it [g]."""
-    allowed: Mass | None
-    """By the table, for the next longer span that it lists; None where it lists none [g]."""
-
-    @property
-    def passed(self) -> bool:
-        """Whether the maker's table bears it."""
-        return self.allowed is not None and self.load <= self.allowed
-
-
-class Glazed(Model):
-    """The glass of one case."""
-
-    shelves: tuple[GlassShelf, ...]
-    notes: tuple[str, ...]
-    good: bool
-    """False where something is not to be made so."""
