@@ -201,7 +201,7 @@ def line_groups(view: OptionView) -> Iterator[Finding]:
     """The bays that share shelf lines are those that the job asks for, all of them or none."""
     if view.whole:
         needs = [] if view.option.lines_given_up else _together(view)
-        has = sorted(group.bays for group in view.option.lines)
+        has = sorted((group.bays for group in view.option.lines), key=repr)
         what = "bays that share shelf lines"
         yield from same(Code.LAYOUT_LINE_GROUPS, view.where, what, needs, has)
 
@@ -210,7 +210,7 @@ def lines_apart(view: OptionView) -> Iterator[Finding]:
     """Bays that were to share lines and do not are named: by their marks, or all to fit more."""
     if not view.whole:
         return
-    marks = sorted(some for row in _rows(view) for some in row[1:])
+    marks = sorted((some for row in _rows(view) for some in row[1:]), key=repr)
     has = _apart(view, "marks")
     what = "bays whose marks never meet those of the bays beside them"
     yield from same(Code.LAYOUT_LINES_APART, view.where, what, marks, has)
@@ -260,7 +260,7 @@ def _groups(view: OptionView) -> Iterator[tuple[SharedLines, list[BayView]]]:
 
 
 def _where(view: OptionView, group: SharedLines) -> str:
-    return f"{view.where}, lines of {', '.join(f'{case} {bay}' for case, bay in group.bays)}"
+    return f"{view.where}, lines of {', '.join(' '.join(map(str, name)) for name in group.bays)}"
 
 
 def _tops(view: BayView) -> set[Ticks]:
@@ -268,12 +268,13 @@ def _tops(view: BayView) -> set[Ticks]:
 
 
 def _apart(view: OptionView, because: str) -> list[Bays]:
-    return sorted(one.bays for one in view.option.lines_apart if one.because == because)
+    apart = (one.bays for one in view.option.lines_apart if one.because == because)
+    return sorted(apart, key=repr)
 
 
 def _together(view: OptionView) -> list[Bays]:
     """The groups of bays that the job asks to share lines, and that can by their marks."""
-    return sorted(some for row in _rows(view) for some in row if len(some) > 1)
+    return sorted((some for row in _rows(view) for some in row if len(some) > 1), key=repr)
 
 
 def _rows(view: OptionView) -> list[list[Bays]]:
