@@ -1,8 +1,8 @@
 """CP-SAT, loaded without pandas.
 
-It needs pandas for series of variables alone, which are not used here, and loading pandas takes
-longer than loading CP-SAT. While it is loaded a stand-in gives the two classes that it names;
-afterwards every name of the stand-in is that of pandas itself, loaded when first asked for.
+CP-SAT needs pandas only for series of variables, which are not used here, and loading pandas takes
+longer than loading CP-SAT. So while it is loaded, a stand-in has the two classes of pandas that it
+names; afterwards every name of the stand-in is that of pandas itself, loaded when first asked for.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Which rules a file was made under, so that an old file is not taken for a spoiled one.
 
-The version of the program alone does not tell: rules are added between two versions. So every
+The version of the program does not tell, since rules are added between two versions. So every
 answer carries a number of its own beside it.
 """
 
@@ -15,7 +15,7 @@ Raise it by one whenever a plan that passed the checker before may no longer pas
 longer be read: with a new finding, or with a key that every plan must have."""
 
 UNNUMBERED = 1
-"""What a file without a number was made by [-]."""
+"""Number of the rules of a file that carries none [-]."""
 
 Age: TypeAlias = Literal["older", "newer", "same"]
 
@@ -28,12 +28,12 @@ def age_of(version: str, rules: int, now: str) -> Age:
     """
     if rules != RULES:
         return "older" if rules < RULES else "newer"
-    made, ours = _numbers(version), _numbers(now)
-    if made == ours or not made or not ours:
+    theirs, ours = _numbers(version), _numbers(now)
+    if theirs == ours or not theirs or not ours:
         return "same"
-    return "older" if made < ours else "newer"
+    return "older" if theirs < ours else "newer"
 
 
 def _numbers(version: str) -> tuple[int, ...]:
-    found = re.fullmatch(r"(\d{1,9}(?:\.\d{1,9})*).*", version)
-    return tuple(int(one) for one in found[1].split(".")) if found else ()
+    match = re.fullmatch(r"(\d{1,9}(?:\.\d{1,9})*).*", version)
+    return tuple(int(one) for one in match[1].split(".")) if match else ()

@@ -57,5 +57,5 @@ class InterruptedPlanError(CasewrightError):
 
 
 def message_of(fault: Mapping[str, Any]) -> str:
-    """Return what is wrong by one fault of a pydantic ValidationError, as its validator said it."""
+    """Return the message of one fault of a pydantic ValidationError, in its validator's words."""
     return str((fault.get("ctx") or {}).get("error") or fault["msg"])

@@ -11,7 +11,7 @@ from importlib.metadata import PackageNotFoundError, version
 from typing import TypeAlias
 
 Progress: TypeAlias = Callable[[str], None]
-"""Is told in a line what is known so far; from any thread."""
+"""Called with one line that says what is known so far, from any thread."""
 
 
 class Status(StrEnum):
@@ -105,8 +105,8 @@ class Limits:
     stopper
         The switch that the interrupt handler uses.
     grace
-        Seconds in which any layout is still looked for when it is stopped before the
-        first [s]; none is where this is 0.
+        Time that a search stopped before its first layout may still take to find any
+        layout [s]; 0: none.
     """
 
     seed: int = 1

@@ -1,16 +1,16 @@
-"""Pydantic types for lengths, masses and money: whole ticks and grams inside, plain JSON outside.
+"""Pydantic types for lengths, masses and money, and the base of all data models.
 
-Reading depends on where a value comes from:
+Lengths are whole ticks and masses whole grams inside, plain JSON outside. Reading depends on where
+a value comes from:
 
 * from a job file, with ``context={"unit": "in"}``: a number is in the job's unit and
   a text is parsed (:func:`solver.units.parse_length`);
 * from JSON (plans): a number is millimetres, or grams;
 * from Python: an int is ticks, or grams; a text needs its unit.
 
-What is written under the fields of a data model, for its JSON Schema alone.
-
-Reading it means parsing the model's source, which takes as long as loading everything else of
-it. So it is done when a schema is asked for, not each time the program starts.
+The JSON Schema of a model describes each field by the text under it. Finding that means parsing
+the model's source, which takes as long as loading everything else of it, so it is done when a
+schema is asked for and not each time the program starts.
 """
 
 from __future__ import annotations
@@ -122,13 +122,13 @@ Mass = Annotated[
 ]
 """A mass in whole grams."""
 
-Money = Annotated[
-    Decimal,
-    BeforeValidator(_read_money),
-    PlainSerializer(lambda amount: f"{amount:.2f}", return_type=str, when_used="json"),
+_CENTS = PlainSerializer(lambda amount: f"{amount:.2f}", return_type=str, when_used="json")
+_MONEY_SCHEMAS = (
     WithJsonSchema({"type": "string"}, mode="serialization"),
     WithJsonSchema({"type": ["number", "string"]}, mode="validation"),
-]
+)
+
+Money = Annotated[Decimal, BeforeValidator(_read_money), _CENTS, *_MONEY_SCHEMAS]
 """An amount of money, a Decimal with two places."""
 
 
@@ -142,10 +142,7 @@ def _read_amount(value: Any) -> Any:
 
 
 Amount = Annotated[
-    Decimal,
-    BeforeValidator(_read_amount),
-    PlainSerializer(lambda amount: f"{amount:.2f}", return_type=str, when_used="json"),
-    WithJsonSchema({"type": "string"}),
+    Decimal, BeforeValidator(_read_amount), _CENTS, WithJsonSchema({"type": "string"})
 ]
 """An amount of money that was worked out: two places, of any size."""
 
@@ -156,13 +153,7 @@ def _read_difference(value: Any) -> Decimal:
     return -amount if text.startswith("-") else amount
 
 
-MoneyDifference = Annotated[
-    Decimal,
-    BeforeValidator(_read_difference),
-    PlainSerializer(lambda amount: f"{amount:.2f}", return_type=str, when_used="json"),
-    WithJsonSchema({"type": "string"}, mode="serialization"),
-    WithJsonSchema({"type": ["number", "string"]}, mode="validation"),
-]
+MoneyDifference = Annotated[Decimal, BeforeValidator(_read_difference), _CENTS, *_MONEY_SCHEMAS]
 """How much less one thing costs than another; below zero, how much more."""
 
 
@@ -190,7 +181,7 @@ class Model(BaseModel):
     def __get_pydantic_json_schema__(  # type: ignore[explicit-override]
         cls, core_schema: Any, handler: GetJsonSchemaHandler
     ) -> dict[str, Any]:
-        """Add what is written under each field; read only now, since it takes a while."""
+        """Describe each field by the text under it; read only now, since that takes a while."""
         schema = handler(core_schema)
         add_descriptions(cls, handler.resolve_ref_schema(schema))
         return schema
@@ -228,7 +219,7 @@ def mass_keys(model: type[BaseModel]) -> frozenset[str]:
 
 
 def _parts(field: FieldInfo) -> Iterator[Any]:
-    """All that the type of a field is made of, with what is said beside each type."""
+    """All types that a field's type is made of, and the metadata of each."""
     yield from field.metadata
     yield from _parts_of(field.annotation)
 

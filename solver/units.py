@@ -99,18 +99,18 @@ def _terms(text: str) -> list[tuple[Fraction, str]]:
     if text.startswith("-"):
         msg = "it is negative"
         raise ValueError(msg)
-    found, at = [], 0
+    terms, at = [], 0
     while at < len(text):
         match = _TERM.match(text, at)
         if not match:
             msg = f"{text[at:]!r} is not understood"
             raise ValueError(msg)
-        found.append((_number(match[1]), (match[2] or "").lower()))
+        terms.append((_number(match[1]), (match[2] or "").lower()))
         at = match.end()
-    if not found or text.rstrip().endswith(("-", ",")):
-        msg = "there is no number" if not found else "something is missing at the end"
+    if not terms or text.rstrip().endswith(("-", ",")):
+        msg = "there is no number" if not terms else "something is missing at the end"
         raise ValueError(msg)
-    return found
+    return terms
 
 
 def _whole_ticks(value: Fraction, text: str) -> Ticks:
@@ -222,12 +222,12 @@ def from_mm(value: float | Decimal) -> Ticks:
 
 
 def round_up(ticks: Ticks, step: Ticks) -> Ticks:
-    """Up to the next whole step: for things that must fit in [tick]."""
+    """Round up to a whole step [tick], as for things that must fit."""
     return -(-ticks // step) * step
 
 
 def round_down(ticks: Ticks, step: Ticks) -> Ticks:
-    """Down to a whole step: for the room that things have [tick]."""
+    """Round down to a whole step [tick], as for the room that things have."""
     return ticks // step * step
 
 

@@ -31,8 +31,8 @@ from solver.doorway.swing_scene import (
 )
 from solver.job.case import Case
 from solver.job.doorway import Doorway
-from solver.plan.explained import Explained
 from solver.plan.swinging import Swinging
+from solver.plan.trimming import Explained
 from solver.units import Ticks, Unit, with_unit
 
 

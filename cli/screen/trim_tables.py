@@ -12,10 +12,8 @@ from rich.table import Table
 
 from cli.screen.style import Titled, plain_table
 from cli.screen.wording import NONE, count, grouped, plain_name
-from solver.job.case_fittings import Glazed, Lit
-from solver.plan.explained import Explained
 from solver.plan.stocked import Stick
-from solver.plan.trimming import FluteLayout, TrimPiece, TrimSet
+from solver.plan.trimming import Explained, FluteLayout, Glazed, Lit, TrimPiece, TrimSet
 from solver.units import Unit, format_length, format_mass, with_unit
 
 _METRIC = (

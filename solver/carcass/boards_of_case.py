@@ -1,4 +1,4 @@
-"""Inside and outside sizes of a case, and the parts it is made of."""
+"""The box of a case at one inside depth, its parts out of sheets, its lips, and load limits."""
 
 from __future__ import annotations
 

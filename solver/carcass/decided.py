@@ -1,8 +1,7 @@
 """Jobs whose open sizes are decided, so that everything else can be worked out from them.
 
-Everything that is made of a case (parts, bays, load limits, the layout problem) is worked out
-from a job in which each size is one length. :func:`settle` makes such a job for sizes chosen;
-:func:`settled_job` for those of a finished option.
+:func:`settle` makes such a job for sizes chosen, :func:`settled_job` for those of a finished
+option.
 """
 
 from __future__ import annotations
@@ -11,9 +10,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from solver.carcass.outline import back_counted, back_thickness, boards_added
+from solver.carcass.outline import back_counted, back_thickness, boards_added, depth_wanted
 from solver.job.case import Case, SizeRange, most_size
-from solver.job.job import Job, depth_wanted
+from solver.job.job import Job
 from solver.plan.built import CasePlan
 from solver.plan.plan import OpenSize, Option
 from solver.plan.stocked import Part
@@ -129,7 +128,7 @@ def most_outside_depth(job: Job, case: Case) -> Ticks:
 
 def open_sizes(job: Job, cases: Sequence[CasePlan]) -> tuple[OpenSize, ...]:
     """Return each size that the job leaves open, with what the planned cases have."""
-    found = []
+    sizes = []
     for case, planned in zip(job.cases, cases, strict=True):
         size = _as_ordered(job, case, planned)
         depth = size.depth + back_counted(job, case)
@@ -138,7 +137,7 @@ def open_sizes(job: Job, cases: Sequence[CasePlan]) -> tuple[OpenSize, ...]:
             ("height", case.height, size.height),
             ("depth", case.depth, depth),
         )
-        found += [
+        sizes += [
             OpenSize(
                 case=case.name,
                 what=what,
@@ -150,7 +149,7 @@ def open_sizes(job: Job, cases: Sequence[CasePlan]) -> tuple[OpenSize, ...]:
             for what, wanted, has in named
             if isinstance(wanted, SizeRange)
         ]
-    return tuple(found)
+    return tuple(sizes)
 
 
 def _as_ordered(job: Job, case: Case, planned: CasePlan) -> CaseSize:

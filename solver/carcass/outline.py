@@ -6,31 +6,27 @@ them lie two sides in width; bottom, top and toe in height; the planted back in 
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
-from solver.job.case import Case, settled
-from solver.units import Ticks
-
-if TYPE_CHECKING:
-    from solver.job.job import Job
+from solver.job.case import Case, SizeRange, settled
+from solver.job.job import Job, front_kept, guess
+from solver.units import Ticks, round_up
 
 Outline = tuple[Ticks, Ticks]
 """Width and height [tick]."""
 
 
 def boards_around(job: Job, case: Case) -> Outline:
-    """Outside width and height less those inside [tick]."""
+    """What the boards take of the outside width and height [tick]."""
     t = job.thickness(case.material)
     return 2 * t, 2 * t + case.raised_bottom
 
 
 def boards_counted(job: Job, case: Case) -> Outline:
-    """What width and height as ordered have over those inside [tick]."""
+    """What the boards take of the ordered width and height; 0 where these are inside [tick]."""
     return (0, 0) if case.sizes == "inside" else boards_around(job, case)
 
 
 def boards_added(job: Job, case: Case) -> Outline:
-    """What width and height outside have over those as ordered [tick]."""
+    """What the boards add to the ordered width and height; 0 where these are outside [tick]."""
     return boards_around(job, case) if case.sizes == "inside" else (0, 0)
 
 
@@ -61,5 +57,25 @@ def back_thickness(job: Job, case: Case) -> Ticks:
 
 
 def back_counted(job: Job, case: Case) -> Ticks:
-    """What the depth as ordered has over the inside depth: the back of an outside depth [tick]."""
+    """What the back takes of the ordered depth; 0 where the inside depth is given [tick]."""
     return 0 if case.sizes == "inside" else back_thickness(job, case)
+
+
+def depth_wanted(job: Job, case: Case) -> SizeRange | int:
+    """Inside depth asked for, or the range of it [tick].
+
+    Where the case gives no depth, it is the deepest thing as it stands with the front margin,
+    rounded up to the cutting step. Outside depths include the back.
+    """
+    back = back_counted(job, case)
+    if case.depth is None:
+        deepest = max(item.depth + guess(job, item) for item in job.items)
+        return round_up(deepest + front_kept(job, case), job.shop.cutting_step)
+    if isinstance(case.depth, int):
+        return case.depth - back
+    wish = case.depth.wish
+    return SizeRange(
+        least=case.depth.least - back,
+        most=case.depth.most - back,
+        wish=None if wish is None else wish - back,
+    )

@@ -53,11 +53,11 @@ def pin_holes(job: Job, case: Case, planned: CasePlan) -> tuple[PinHoles, ...]:
     if case.fixing != "pins":
         return ()
     t = job.thickness(case.material)
-    found = []
+    holes = []
     for bay in planned.bays:
         top = floor_height(job, case) + bay.inside.height
         room = top - job.look.clear_least - t - case.first_hole
-        found.append(
+        holes.append(
             PinHoles(
                 case=case.name,
                 bay=bay.number,
@@ -70,4 +70,4 @@ def pin_holes(job: Job, case: Case, planned: CasePlan) -> tuple[PinHoles, ...]:
                 rear=bay.inside.depth - IN_FROM_EDGE,
             )
         )
-    return tuple(found)
+    return tuple(holes)

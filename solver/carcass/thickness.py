@@ -34,12 +34,12 @@ def as_measured(job: Job, last: Plan) -> Job:
     measured sheet goes on from the sheet, not from the band.
     """
     now = {s.material: s.thickness for s in last.job.sheets if s.band is None}
-    found = {
+    measured = {
         name: now[name]
         for name, (least, most) in bands(job).items()
         if name in now and least <= now[name] <= most
     }
-    return job.measured(found)
+    return job.measured(measured)
 
 
 def corners(job: Job) -> Iterator[Job]:

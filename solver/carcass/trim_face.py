@@ -1,8 +1,8 @@
-"""Where the casing of a case stands, how long its pieces are, and what the swing must pass.
+"""Where the casing of a case stands, how long its pieces are, and which strips the swing must pass.
 
-The trade's arithmetic: casing stands a reveal back from the edge that it frames; with corner
-blocks the leg is opening height + reveal - plinth, the head opening width + 2 reveals between
-them; mitred, the head gains two casing widths and each leg one.
+The trade's arithmetic: casing stands a reveal back from the edge that it frames. With corner
+blocks the leg is opening height + reveal - plinth, and the head between the blocks is opening
+width + 2 reveals. Mitred, the head gains two casing widths and each leg one.
 """
 
 from __future__ import annotations
@@ -87,7 +87,7 @@ class Block:
 
 
 def new_casing(case: Case) -> TrimOrder | None:
-    """Return what is asked for, where that is new casing that names its moulding; else None."""
+    """Return the order of new casing that names its moulding; None for any other trim."""
     order = case.trim
     new = order is not None and order.set in ("plain", "classical") and order.casing is not None
     return order if new else None
@@ -242,8 +242,8 @@ def doorway_trim(job: Job, case: Case, door: Doorway) -> tuple[Trim, ...]:
     order, face = new_casing(case), face_of(job, case)
     if order is None or face is None:
         return door.trim
-    kept = tuple(one for one in door.trim if one.face == "behind")
-    return (*kept, *(_strip(job, order, leg) for leg in face.legs))
+    behind = tuple(one for one in door.trim if one.face == "behind")
+    return (*behind, *(_strip(job, order, leg) for leg in face.legs))
 
 
 def _strip(job: Job, order: TrimOrder, leg: Leg) -> Trim:

@@ -11,9 +11,10 @@ from typing import Any, Literal, TypeAlias
 
 from solver.carcass.boards_of_case import box
 from solver.carcass.decided import settled_job
+from solver.carcass.outline import depth_wanted
 from solver.intake.check_job import check_room
 from solver.job.case import Case, SizeRange
-from solver.job.job import Job, depth_wanted
+from solver.job.job import Job
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.plan.plan import Option

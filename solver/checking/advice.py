@@ -1,4 +1,4 @@
-"""Rules on near misses, on changes that would do, and on what would mend a shelf that sags."""
+"""Rules on near misses, on changes that let everything fit, and on mends of a shelf that sags."""
 
 from __future__ import annotations
 
@@ -180,13 +180,13 @@ def _comes_to(plan: Plan, start: Option, change: Altered, where: str) -> Iterato
 
 def _sizes(plan: Plan, start: Option, change: Altered) -> list[Ticks]:
     """The size of every case that changes, outside or inside as the job gives it [tick]."""
-    found = []
+    sizes = []
     for case in plan.job.cases:
         for planned in start.cases:
             if planned.name == case.name and change.case in (None, case.name):
                 outside: Ticks = getattr(planned.outside, change.what)
-                found.append(outside - _around(plan, case, change.what))
-    return found
+                sizes.append(outside - _around(plan, case, change.what))
+    return sizes
 
 
 def _around(plan: Plan, case: Case, what: str) -> Ticks:
@@ -213,28 +213,28 @@ STEPS = {
 
 def mends(view: OptionView) -> Iterator[Finding]:
     """A shelf over a limit, and no other, says what mends it; each mends it, and no less would."""
-    for opening, said in pairs(view):
-        over = _over(said)
-        if over < bool(said.mends) or (over and not _says_load(said)):
+    for opening, shelf in pairs(view):
+        over = _over(shelf)
+        if over < bool(shelf.mends) or (over and not _says_load(shelf)):
             needs = "some, the load among them" if over else "none"
-            has = ", ".join(mend.what for mend in said.mends) or "none"
+            has = ", ".join(mend.what for mend in shelf.mends) or "none"
             yield finding(Code.STRENGTH_MENDS, opening.where, "what would mend it", needs, has)
-        for mend in said.mends:
-            yield from _mends(opening, said, mend)
+        for mend in shelf.mends:
+            yield from _mends(opening, shelf, mend)
 
 
-def _over(said: ShelfStrength) -> bool:
+def _over(shelf: ShelfStrength) -> bool:
     """Whether a sag, as shown, is over a limit."""
-    first, years = said.sag_first, said.sag_long
-    least = min(said.allowed_first, said.allowed_industry)
-    return first > least or years > said.allowed_long
+    first, years = shelf.sag_first, shelf.sag_long
+    least = min(shelf.allowed_first, shelf.allowed_industry)
+    return first > least or years > shelf.allowed_long
 
 
-def _says_load(said: ShelfStrength) -> bool:
-    return said.display_load <= 0 or any(mend.what == "less load" for mend in said.mends)
+def _says_load(shelf: ShelfStrength) -> bool:
+    return shelf.display_load <= 0 or any(mend.what == "less load" for mend in shelf.mends)
 
 
-def _mends(opening: OpeningView, said: ShelfStrength, mend: Mend) -> Iterator[Finding]:
+def _mends(opening: OpeningView, shelf: ShelfStrength, mend: Mend) -> Iterator[Finding]:
     """Hold one change against the sag that it leads to."""
     where, now = f"{opening.where}, {mend.what}", shape(opening)
     if (mend.mass is None, mend.length is None) != (
@@ -243,8 +243,8 @@ def _mends(opening: OpeningView, said: ShelfStrength, mend: Mend) -> Iterator[Fi
     ):
         yield finding(Code.STRENGTH_MENDS, where, "figure", "a load or a length", "another")
     if mend.what == "less load":
-        if mend.mass != said.display_load:
-            needs, has = f"{said.display_load} g", f"{mend.mass} g"
+        if mend.mass != shelf.display_load:
+            needs, has = f"{shelf.display_load} g", f"{mend.mass} g"
             yield finding(Code.STRENGTH_MENDS, where, "load", needs, has)
         return
     size = (mend.length or 0) / TICKS_PER_MM
@@ -252,8 +252,8 @@ def _mends(opening: OpeningView, said: ShelfStrength, mend: Mend) -> Iterator[Fi
         half = (now.span - now.thickness) / 2
         fits = max(0.0, half - 1 / TICKS_PER_MM) < size < half + 0.5 / TICKS_PER_MM  # whole ticks
         carries = replace(now, span=size).beam.carries(DISPLAY) if fits else -1.0
-        if carries + 1 < said.load:
-            needs = f"{said.load} g borne over half, {half:.3f} mm"
+        if carries + 1 < shelf.load:
+            needs = f"{shelf.load} g borne over half, {half:.3f} mm"
             yield finding(Code.STRENGTH_MENDS, where, "upright", needs, f"{size:.3f} mm")
         return
     step = STEPS[mend.what, opening.unit] / TICKS_PER_MM

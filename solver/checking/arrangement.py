@@ -62,7 +62,7 @@ def _overlap(one: Placement, other: Placement) -> bool:
 
 
 def _under(view: OpeningView, thing: Placement) -> Placement | None:
-    """The thing that `thing` is said to stand on, if it is in this opening."""
+    """The thing that the plan puts `thing` on, if it is in this opening."""
     for other in view.opening.items:
         if other.item == thing.item and other.number == thing.on:
             return other

@@ -47,17 +47,17 @@ def fits(view: OptionView) -> Iterator[Finding]:
             drawn = redrawn(case, job)
             for opening in (opening for bay in drawn.bays for opening in bay.openings):
                 for rule in OPENING_RULES:
-                    yield from (_at(found, view.job, job) for found in rule(opening))
+                    yield from (_at(broken, view.job, job) for broken in rule(opening))
 
 
-def _at(found: Finding, before: Job, job: Job) -> Finding:
+def _at(broken: Finding, before: Job, job: Job) -> Finding:
     """The finding, with the thickness that it is found at."""
     thick = ", ".join(
         f"{name} {with_unit(job.thickness(name), job.unit)}" for name in _bands(before)
     )
-    where = f"with {thick}: {found.where}"
+    where = f"with {thick}: {broken.where}"
     return Finding(
-        Code.BAND_FITS, where, found.needs, found.has, found.text.replace(found.where, where, 1)
+        Code.BAND_FITS, where, broken.needs, broken.has, broken.text.replace(broken.where, where, 1)
     )
 
 
@@ -97,9 +97,9 @@ def parts(view: OptionView) -> Iterator[Finding]:
                 sizes.setdefault(part.ident, []).append((part.cut_length, part.cut_width))
     needs = {
         ident: (min(a), max(a), min(b), max(b))
-        for ident, found in sizes.items()
-        for a, b in [tuple(zip(*found, strict=True))]
-        if len(set(found)) > 1
+        for ident, pairs in sizes.items()
+        for a, b in [tuple(zip(*pairs, strict=True))]
+        if len(set(pairs)) > 1
     }
     has = {
         one.part: (one.length_least, one.length_most, one.width_least, one.width_most)

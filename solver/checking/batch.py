@@ -10,11 +10,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
-from solver.checking import batch_jobs, cuts, pieces, sawing, saws, stock_cost, strip_slack, trim
+from solver.checking import batch_jobs, pieces, stock_cost, strip_slack, trim
 from solver.checking.batch_jobs import WHERE, stock_of
-from solver.checking.check import check
+from solver.checking.check import check, of_purchase, of_settings, of_sheets, of_sticks
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.pieces import SheetView
 from solver.checking.stock_cost import sheet_where
 from solver.checking.structure import view
 from solver.checking.views import same
@@ -28,13 +27,13 @@ SHOP_KEYS = ("kerf", "edge_trim", "margin", "stages", "trimming", "first_cut")
 def check_batch(batch: Batch) -> tuple[Finding, ...]:
     """Check a batch from itself alone: every plan in it, then all that the jobs share.
 
-    Where names of jobs do not tell them apart, nothing else can be said of what they share.
+    What they share cannot be checked where the names of the jobs do not tell them apart.
     """
     plans = [plan for job in batch.jobs for plan in (job.plan, job.built)]
-    found = [finding for plan in plans for finding in check(plan)]
+    of_plans = [finding for plan in plans for finding in check(plan)]
     confused = tuple(names(batch))
     rules = () if confused else RULES
-    return (*found, *confused, *(f for rule in rules for f in rule(batch)))
+    return (*of_plans, *confused, *(f for rule in rules for f in rule(batch)))
 
 
 def names(batch: Batch) -> Iterator[Finding]:
@@ -91,20 +90,10 @@ def _parts(job: BatchJob) -> list[Part]:
 
 def sheets(batch: Batch) -> Iterator[Finding]:
     """Every sheet is cut as any sheet is, and every part once."""
-    of = {part.id: part for part in batch.parts}
-    yield from pieces.each_once(batch.sheets, of, WHERE)
-    for number, sheet in enumerate(batch.sheets, start=1):
-        seen = SheetView(sheet, of, batch.unit, sheet_where(WHERE, number, sheet))
-        for rule in (*pieces.RULES, *cuts.RULES, strip_slack.sheet):
-            yield from rule(seen)
-        sawn = sawing.SawView(seen, batch.shop)
-        for saw_rule in (*sawing.RULES, *saws.RULES):
-            yield from saw_rule(sawn)
-        for shop_rule in cuts.SHOP_RULES:
-            yield from shop_rule(seen, batch.shop)
-    yield from saws.settings(batch.settings, batch.sheets, WHERE)
-    yield from saws.settings_order(batch.settings, WHERE)
-    yield from saws.stands(batch.settings, WHERE)
+    parts = {part.id: part for part in batch.parts}
+    yield from pieces.each_once(batch.sheets, parts, WHERE)
+    yield from of_sheets(batch.sheets, parts, batch.shop, WHERE, batch.unit)
+    yield from of_settings(batch.settings, batch.sheets, WHERE)
 
 
 def moulded(batch: Batch) -> Iterator[Finding]:
@@ -117,16 +106,10 @@ def moulded(batch: Batch) -> Iterator[Finding]:
         for ident, lip in trim.moulded(case).items()
     }
     lengths = {ident: length for ident, (_, length) in lips.items()}
-    of = {ident: name for ident, (name, _) in lips.items()}
+    names = {ident: name for ident, (name, _) in lips.items()}
     yield from strip_slack.each_once(batch.mouldings, lengths, WHERE)
-    for number, stick in enumerate(batch.mouldings, start=1):
-        where = sheet_where(WHERE, number, stick)
-        yield from strip_slack.pieces(stick, lengths, where, batch.unit)
-        yield from strip_slack.moulding(stick, of, where)
-        yield from strip_slack.stick(stick, where, batch.unit)
-        yield from strip_slack.stick_margin(stick, batch.shop.margin, where, batch.unit)
-        yield from strip_slack.cuts(stick, where, batch.unit)
-    yield from strip_slack.stops(batch.mouldings, WHERE, batch.unit)
+    ordered = names, batch.shop.margin
+    yield from of_sticks(batch.mouldings, lengths, WHERE, batch.unit, ordered)
 
 
 def figures(batch: Batch) -> Iterator[Finding]:
@@ -137,8 +120,7 @@ def figures(batch: Batch) -> Iterator[Finding]:
     bought = stock_cost.Bought(
         WHERE, batch.sheets, batch.mouldings, batch.sheet_count, batch.sheet_bound, batch.cost
     )
-    for rule in stock_cost.COST_RULES:
-        yield from rule(bought)
+    yield from of_purchase(bought)
     for job in batch.jobs:
         where, currency = f"{WHERE}, {job.name}", job.plan.job.head.currency
         yield from same(Code.COST_CURRENCY, where, "currency", batch.cost.currency, currency)

@@ -83,7 +83,7 @@ def _sizes(batch: Batch) -> Mapping[tuple[str, str, str], Ticks]:
 
 
 def alone(batch: Batch) -> Iterator[Finding]:
-    """What jobs pay by themselves is what their own plans cost."""
+    """The prices of jobs by themselves are those of their own plans, and add up."""
     for job in batch.jobs:
         for option in job.plan.options[:1]:
             if option.cost is not None:
@@ -149,24 +149,24 @@ def _on(job: BatchJob, stock: Sequence[Sheet | Stick]) -> dict[str, int]:
 
 
 def sizes(batch: Batch) -> Iterator[Finding]:
-    """What is said of the open sizes is what the plans have; no bound is above its value."""
+    """The figures on open sizes are those of the plans; no bound is above its value."""
     every = [size for job in batch.jobs for size in _open(job.built)]
     if batch.sizes is None:
         yield from same(Code.BATCH_SIZES, WHERE, "open sizes told", len(every), 0)
         return
-    said = batch.sizes
-    yield from same(Code.BATCH_SIZES, WHERE, "open sizes", len(every), said.count)
+    stated = batch.sizes
+    yield from same(Code.BATCH_SIZES, WHERE, "open sizes", len(every), stated.count)
     moved = [job.name for job in batch.jobs if _open(job.built) != _open(job.plan)]
-    yield from same(Code.BATCH_SIZES, WHERE, "jobs of other sizes", moved, list(said.moved))
+    yield from same(Code.BATCH_SIZES, WHERE, "jobs of other sizes", moved, list(stated.moved))
     away = sum(abs(size.chosen - size.wish) for size in every)
-    yield from same(Code.BATCH_SIZES, WHERE, "distance from the wishes [tick]", away, said.away)
-    if said.away_bound > said.away or said.bound > batch.cost.total:
-        most = f"at most {batch.cost.total} and {said.away}"
-        has = f"{said.bound} and {said.away_bound}"
+    yield from same(Code.BATCH_SIZES, WHERE, "distance from the wishes [tick]", away, stated.away)
+    if stated.away_bound > stated.away or stated.bound > batch.cost.total:
+        most = f"at most {batch.cost.total} and {stated.away}"
+        has = f"{stated.bound} and {stated.away_bound}"
         yield finding(Code.BATCH_SIZES, WHERE, "bounds", most, has)
-    if said.proven and said.bound != batch.cost.total:
+    if stated.proven and stated.bound != batch.cost.total:
         needs = str(batch.cost.total)
-        yield finding(Code.BATCH_SIZES, WHERE, "bound where proven", needs, str(said.bound))
+        yield finding(Code.BATCH_SIZES, WHERE, "bound where proven", needs, str(stated.bound))
 
 
 def _open(plan: Plan) -> list[OpenSize]:

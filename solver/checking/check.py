@@ -1,12 +1,11 @@
 """Runs every rule on a plan and collects all findings; an empty answer is a good plan.
 
-Nothing here, nor in the modules that it runs, raises on a bad plan, and none of them
-imports a model: each rule is restated from the job inside the plan.
+None of the rules raises on a bad plan.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from solver.checking import (
     advice,
@@ -40,7 +39,8 @@ from solver.checking.views import OptionView, same
 from solver.job.job import Shop
 from solver.plan.plan import Cost, CutPlan, Option, Plan
 from solver.plan.saw_cuts import SawSetting
-from solver.plan.stocked import SharedStock, Sheet
+from solver.plan.stocked import Part, SharedStock, Sheet, Stick
+from solver.units import Ticks, Unit
 
 STRUCTURE_RULES = (
     structure.cases,
@@ -150,26 +150,26 @@ def check(plan: Plan) -> tuple[Finding, ...]:
         Empty where the plan is good [-].
     """
     rules = (*whole.RULES, *held.PLAN_RULES, advice.near)
-    found = [finding for rule in rules for finding in rule(plan)]
+    findings = [finding for rule in rules for finding in rule(plan)]
     for option in plan.options:
-        found += check_option(plan, option)
-    return tuple(found)
+        findings += check_option(plan, option)
+    return tuple(findings)
 
 
 def check_option(plan: Plan, option: Option) -> tuple[Finding, ...]:
     """Check one option of a plan: empty where it is good."""
-    found = [f for rule in _CLAIMS for f in rule(plan, option)]
+    findings = [f for rule in _CLAIMS for f in rule(plan, option)]
     view = structure.view(plan, option)
     if option.cases:
-        found += _layout(view)
-        found += [f for rule in OPTION_RULES for f in rule(view)]
+        findings += _layout(view)
+        findings += [f for rule in OPTION_RULES for f in rule(view)]
         if view.whole and not option.left_out:
-            found += [f for rule in held.OPTION_RULES for f in rule(view)]
+            findings += [f for rule in held.OPTION_RULES for f in rule(view)]
         if view.whole:
-            found += [f for rule in band.RULES for f in rule(view)]
-        found += _own_stock(view) if option.shared is None else _of_batch(view, option.shared)
-        found += _scored(view)
-    return tuple(found)
+            findings += [f for rule in band.RULES for f in rule(view)]
+        findings += _own_stock(view) if option.shared is None else _of_batch(view, option.shared)
+        findings += _scored(view)
+    return tuple(findings)
 
 
 def _own_stock(view: OptionView) -> Iterator[Finding]:
@@ -199,53 +199,82 @@ def _layout(view: OptionView) -> Iterator[Finding]:
 
 
 def _sheets(view: OptionView) -> Iterator[Finding]:
-    listed = {part.id: part for part in view.option.parts}
-    there = have.done(view)
+    option, there = view.option, have.done(view)
+    listed = {part.id: part for part in option.parts}
     wanted = {ident: part for ident, part in listed.items() if ident not in there}
-    yield from pieces.each_once(view.option.sheets, wanted, view.where)
-    for number, sheet in enumerate(view.option.sheets, start=1):
-        seen = SheetView(
-            sheet, listed, view.unit, stock_cost.sheet_where(view.where, number, sheet)
-        )
-        yield from _one_sheet(seen)
-        yield from _sawn(seen, view.job.shop)
-        for rule in cuts.SHOP_RULES:
-            yield from rule(seen, view.job.shop)
-    yield from _settings(view.option.settings, view.option.sheets, view.where)
+    yield from pieces.each_once(option.sheets, wanted, view.where)
+    yield from of_sheets(option.sheets, listed, view.job.shop, view.where, view.unit)
+    yield from of_settings(option.settings, option.sheets, view.where)
 
 
-def _one_sheet(view: SheetView) -> Iterator[Finding]:
-    for rule in (*pieces.RULES, *cuts.RULES, strip_slack.sheet):
-        yield from rule(view)
+def _sticks(view: OptionView) -> Iterator[Finding]:
+    option, there = view.option, have.done(view)
+    needs = {ident: one for case in view.cases for ident, one in trim.moulded(case).items()}
+    lengths = {ident: length for ident, (_, length) in needs.items() if ident not in there}
+    names = {ident: name for ident, (name, _) in needs.items()}
+    if view.whole:
+        yield from strip_slack.each_once(option.mouldings, lengths, view.where)
+    margin = view.job.shop.margin
+    yield from of_sticks(option.mouldings, lengths, view.where, view.unit, (names, margin))
 
 
-def _sawn(view: SheetView, shop: Shop | None) -> Iterator[Finding]:
-    seen = sawing.SawView(view, shop)
-    for rule in (*sawing.RULES, *saws.RULES):
-        yield from rule(seen)
+def of_sheets(
+    sheets: Sequence[Sheet],
+    parts: Mapping[str, Part],
+    shop: Shop | None,
+    where: str,
+    unit: Unit,
+    *,
+    patterns: bool = True,
+) -> Iterator[Finding]:
+    """Check sheets as their pieces lie, and as they are sawn.
+
+    `parts` are all that may lie on them; without `patterns` the first cut and the stages that the
+    shop asks for are left aside.
+    """
+    for number, sheet in enumerate(sheets, start=1):
+        view = SheetView(sheet, parts, unit, stock_cost.sheet_where(where, number, sheet))
+        for rule in (*pieces.RULES, *cuts.RULES, strip_slack.sheet):
+            yield from rule(view)
+        sawn = sawing.SawView(view, shop)
+        for saw_rule in (*sawing.RULES, *saws.RULES):
+            yield from saw_rule(sawn)
+        if patterns and shop is not None:
+            for shop_rule in cuts.SHOP_RULES:
+                yield from shop_rule(view, shop)
 
 
-def _settings(rows: Sequence[SawSetting], sheets: Sequence[Sheet], where: str) -> Iterator[Finding]:
+def of_settings(
+    rows: Sequence[SawSetting], sheets: Sequence[Sheet], where: str
+) -> Iterator[Finding]:
+    """Check the settings of the saws against the cuts of the sheets."""
     yield from saws.settings(rows, sheets, where)
     yield from saws.settings_order(rows, where)
     yield from saws.stands(rows, where)
 
 
-def _sticks(view: OptionView) -> Iterator[Finding]:
-    needs = {ident: one for case in view.cases for ident, one in trim.moulded(case).items()}
-    there = have.done(view)
-    lengths = {ident: length for ident, (_, length) in needs.items() if ident not in there}
-    names = {ident: name for ident, (name, _) in needs.items()}
-    if view.whole:
-        yield from strip_slack.each_once(view.option.mouldings, lengths, view.where)
-    for number, stick in enumerate(view.option.mouldings, start=1):
-        where = stock_cost.sheet_where(view.where, number, stick)
-        yield from strip_slack.pieces(stick, lengths, where, view.unit)
-        yield from strip_slack.moulding(stick, names, where)
-        yield from strip_slack.stick(stick, where, view.unit)
-        yield from strip_slack.stick_margin(stick, view.job.shop.margin, where, view.unit)
-        yield from strip_slack.cuts(stick, where, view.unit)
-    yield from strip_slack.stops(view.option.mouldings, view.where, view.unit)
+def of_sticks(
+    sticks: Sequence[Stick],
+    lengths: Mapping[str, Ticks],
+    where: str,
+    unit: Unit,
+    ordered: tuple[Mapping[str, str], Ticks] | None = None,
+) -> Iterator[Finding]:
+    """Check sticks as they are cut.
+
+    `lengths` are those of all pieces, by part id. `ordered` is the moulding of each piece and the
+    margin to be kept, where both are known.
+    """
+    for number, stick in enumerate(sticks, start=1):
+        place = stock_cost.sheet_where(where, number, stick)
+        yield from strip_slack.pieces(stick, lengths, place, unit)
+        if ordered is not None:
+            yield from strip_slack.moulding(stick, ordered[0], place)
+        yield from strip_slack.stick(stick, place, unit)
+        if ordered is not None:
+            yield from strip_slack.stick_margin(stick, ordered[1], place, unit)
+        yield from strip_slack.cuts(stick, place, unit)
+    yield from strip_slack.stops(sticks, where, unit)
 
 
 def _figures(view: OptionView) -> Iterator[Finding]:
@@ -255,7 +284,7 @@ def _figures(view: OptionView) -> Iterator[Finding]:
     )
     if option.cost is not None:
         yield from _currency(view, option.cost)
-        yield from _bought(
+        yield from of_purchase(
             stock_cost.Bought(
                 view.where,
                 option.sheets,
@@ -278,7 +307,8 @@ def _scored(view: OptionView) -> Iterator[Finding]:
             yield from rule(view, view.option.scores)
 
 
-def _bought(bought: stock_cost.Bought) -> Iterator[Finding]:
+def of_purchase(bought: stock_cost.Bought) -> Iterator[Finding]:
+    """Check counts and prices against the sheets and sticks."""
     for rule in stock_cost.COST_RULES:
         yield from rule(bought)
 
@@ -290,27 +320,18 @@ def check_cut(cut_plan: CutPlan) -> tuple[Finding, ...]:
 
 def _cut_rules(plan: CutPlan) -> Iterator[Finding]:
     parts_of = {part.id: part for part in plan.parts}
-    where, sheets, bars = "cut plan", plan.sheets or (), plan.mouldings or ()
+    where, sheets, sticks = "cut plan", plan.sheets or (), plan.mouldings or ()
     if plan.mouldings is None:
         yield from pieces.each_once(sheets, parts_of, where)
     else:
         lengths = {part.id: part.length for part in plan.parts}
-        yield from strip_slack.each_once(bars, lengths, where)
-        for number, stick in enumerate(bars, start=1):
-            place = stock_cost.sheet_where(where, number, stick)
-            yield from strip_slack.pieces(stick, lengths, place, plan.unit)
-            yield from strip_slack.stick(stick, place, plan.unit)
-            yield from strip_slack.cuts(stick, place, plan.unit)
-        yield from strip_slack.stops(bars, where, plan.unit)
-    for number, sheet in enumerate(sheets, start=1):
-        place = stock_cost.sheet_where(where, number, sheet)
-        seen = SheetView(sheet, parts_of, plan.unit, place)
-        yield from _one_sheet(seen)
-        yield from _sawn(seen, plan.shop)
-    yield from _settings(plan.settings, sheets, where)
-    yield from strip_slack.least(sheets, bars, plan.least_slack, where, plan.unit)
+        yield from strip_slack.each_once(sticks, lengths, where)
+        yield from of_sticks(sticks, lengths, where, plan.unit)
+    yield from of_sheets(sheets, parts_of, plan.shop, where, plan.unit, patterns=False)
+    yield from of_settings(plan.settings, sheets, where)
+    yield from strip_slack.least(sheets, sticks, plan.least_slack, where, plan.unit)
     yield from pieces.of_cut(plan, where)
     yield from status.cut_status(plan)
-    yield from _bought(
-        stock_cost.Bought(where, sheets, bars, plan.sheet_count, plan.sheet_bound, plan.cost)
+    yield from of_purchase(
+        stock_cost.Bought(where, sheets, sticks, plan.sheet_count, plan.sheet_bound, plan.cost)
     )

@@ -1,4 +1,4 @@
-"""The order of cuts, made one by one on the sheet as the saw would."""
+"""Rules on the cuts as drawn: they are made one by one on the sheet, in their order."""
 
 from __future__ import annotations
 

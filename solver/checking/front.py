@@ -27,13 +27,13 @@ MARKS = ("recommended", "cheapest", "best-looking")
 
 
 def check_front(front: TradeOff) -> tuple[Finding, ...]:
-    """Check a front from itself alone: every option as a plan, then all that is said of them."""
+    """Check a front from itself alone: every option as a plan, then its figures as a front."""
     plans = list(zip(front.points, front.plans(), strict=True))
-    found = [_placed(point, one) for point, plan in plans for one in check(plan)]
+    of_plans = [_placed(point, one) for point, plan in plans for one in check(plan)]
     views = [(point, view(plan, plan.options[0])) for point, plan in plans]
     whole = [(point, seen) for point, seen in views if seen.whole]
     figures = [f for point, seen in whole for rule in POINT_RULES for f in rule(point, seen)]
-    return (*found, *figures, *(f for rule in RULES for f in rule(front)))
+    return (*of_plans, *figures, *(f for rule in RULES for f in rule(front)))
 
 
 def _placed(point: FrontPoint, one: Finding) -> Finding:

@@ -97,13 +97,13 @@ class CaseFacts:
     @cached_property
     def inside(self) -> Load:
         """All that stands in it, each thing at its middle."""
-        found = []
+        moments = []
         for left, floor, thing in _standing(self.view):
             x = (left + thing.x + thing.width / 2) / TICKS_PER_MM
             z = (thing.z + thing.depth / 2) / TICKS_PER_MM
             y = (floor + thing.y + thing.height / 2) / TICKS_PER_MM
-            found.append(_moment(thing.mass / 1000, x, z, y))
-        return _summed(found)
+            moments.append(_moment(thing.mass / 1000, x, z, y))
+        return _summed(moments)
 
     @cached_property
     def loaded(self) -> Load:
@@ -124,7 +124,7 @@ class CaseFacts:
         return (hinges[-1].from_top - hinges[0].from_top) / TICKS_PER_MM if hinges else 0.0
 
     def across(self, x: float) -> float:
-        """From the pins, along the case, to a point so far from its left [mm]."""
+        """Distance along the case from the pins to a point, `x` from its left [mm]."""
         door = self.door
         if door is None:
             return x + NO_PIN_GAP
@@ -135,7 +135,7 @@ class CaseFacts:
         return led + aside / TICKS_PER_MM
 
     def square(self, z: float) -> float:
-        """From the pins, square to the case, to a point so far from its front [mm]."""
+        """Distance square to the case from the pins to a point, `z` from its front [mm]."""
         door = self.door
         if door is None:
             return z
@@ -159,15 +159,15 @@ def facts(view: OptionView) -> Iterator[CaseFacts]:
     hanging = view.option.hanging
     if hanging is None:
         return
-    said = {sheet.case: sheet for sheet in hanging.cases}
+    sheets = {sheet.case: sheet for sheet in hanging.cases}
     for case in view.cases:
-        size, sheet = case.plan.outside, said.get(case.plan.name)
+        size, sheet = case.plan.outside, sheets.get(case.plan.name)
         if sheet is None or min(size.width, size.height, size.depth) <= 0 or not case.plan.bays:
             continue
         parts = tuple(part for part in view.option.parts if part.case == case.plan.name)
-        found = CaseFacts(case, sheet, parts)
-        if found.empty.weight > 0:
-            yield found
+        known = CaseFacts(case, sheet, parts)
+        if known.empty.weight > 0:
+            yield known
 
 
 def both(one: Load, two: Load) -> Load:
@@ -209,7 +209,7 @@ def _of_part(case: CaseFacts, part: Part) -> Moment:
 
 
 def _lips(case: CaseFacts) -> Iterator[Moment]:
-    """One lip to a shelf, as long as its bay is wide, less what a shelf on pins is."""
+    """One lip to a shelf: as long as its bay is wide, less the pin clearance of a shelf on pins."""
     view, ordered = case.view, case.view.case
     if ordered.lip is None:
         return

@@ -34,25 +34,25 @@ SLACK = 1e-6
 def figures(view: OptionView) -> Iterator[Finding]:
     """Every figure of a sheet follows from weights, sizes and the job; none is missing."""
     for case in facts(view):
-        said = {one.key: one for one in case.sheet.figures}
+        shown = {one.key: one for one in case.sheet.figures}
         needs = expected(case)
         for key, (value, _) in needs.items():
-            has = said[key].value if key in said else None
+            has = shown[key].value if key in shown else None
             if has is None or not isclose(value, has, rel_tol=SLACK, abs_tol=1e-6):
                 where = f"{case.view.where}, {key}"
                 yield finding(Code.HANG_FIGURE, where, "figure", f"{value:.6g}", f"{has}")
-        for key in said.keys() - needs.keys():
+        for key in shown.keys() - needs.keys():
             yield finding(Code.HANG_FIGURE, case.view.where, "figure", "none", key)
 
 
 def verdicts(view: OptionView) -> Iterator[Finding]:
     """A figure is called good or not enough just where it is, and says what follows if not."""
     for case in facts(view):
-        said = {one.key: one for one in case.sheet.figures}
+        shown = {one.key: one for one in case.sheet.figures}
         for key, (_, good) in expected(case).items():
-            if key not in said:
+            if key not in shown:
                 continue
-            has = said[key]
+            has = shown[key]
             if has.ok is not good or (has.ok is False and not has.says):
                 where = f"{case.view.where}, {key}"
                 yield finding(Code.HANG_VERDICT, where, "verdict", _word(good), _word(has.ok))
@@ -66,10 +66,10 @@ def expected(case: CaseFacts) -> Judged:
     """All figures that the sheet of a case must have."""
     kind = case.view.case.kind
     if kind == "hung":
-        found = {**_hung(case), **_racking(case)} if case.spread > 0 else {}
+        of_kind = {**_hung(case), **_racking(case)} if case.spread > 0 else {}
     else:
-        found = _on_the_wall(case) if kind == "wall" else _standing(case)
-    return {**found, **_joint(case), **_moving(case)}
+        of_kind = _on_the_wall(case) if kind == "wall" else _standing(case)
+    return {**of_kind, **_joint(case), **_moving(case)}
 
 
 def _hung(case: CaseFacts) -> Judged:
@@ -83,7 +83,7 @@ def _hung(case: CaseFacts) -> Judged:
     door = case.door
     floor = ((door.highest_floor_in_swing or 0) + (door.pile or 0)) / TICKS_PER_MM if door else 0.0
     foot = case.view.plan.above_floor / TICKS_PER_MM - floor - droop
-    found: Judged = {
+    judged: Judged = {
         "pull-empty": (case.pull(case.empty), None),
         "pull-loaded": (pull, None),
         "pull-full": (case.pull(case.full), None),
@@ -96,8 +96,8 @@ def _hung(case: CaseFacts) -> Judged:
     if ground.abuse_load:
         hung_on = pull + ground.abuse_load / 1000 * GRAVITY * case.reach / case.spread
         good = 2 * hung_on / ground.screws_per_leaf <= _bite(case, 15_700)
-        found["abuse"] = (hung_on, good)
-    return found
+        judged["abuse"] = (hung_on, good)
+    return judged
 
 
 def _sheared(case: CaseFacts) -> float:
@@ -141,12 +141,12 @@ def _sideways(gravity: float, shank: float) -> float:
 def _standing(case: CaseFacts) -> Judged:
     """Moments about the front edge, the front as much lower as on carpet."""
     at, tilt = min(case.height, TEST_HEIGHT), TEST_TILT / case.depth
-    found: Judged = {}
+    judged: Judged = {}
     for key, load in (("tip-empty", case.empty), ("tip-loaded", case.loaded)):
         pull = max(0.0, _righting(load, tilt) / at)
-        found[key] = (pull, pull >= 10 * POUND)
+        judged[key] = (pull, pull >= 10 * POUND)
     edge = max(0.0, _righting(case.empty, tilt)) / (at * tilt)
-    return {**found, "climbed": (edge, edge >= 60 * POUND)}
+    return {**judged, "climbed": (edge, edge >= 60 * POUND)}
 
 
 def _righting(load: Load, tilt: float) -> float:

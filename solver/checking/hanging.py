@@ -79,11 +79,11 @@ def masses(view: OptionView) -> Iterator[Finding]:
 
 
 def hinges(view: OptionView) -> Iterator[Finding]:
-    """Old mortises on the case are used, the hinges are enough, apart, and where they are said."""
+    """Old mortises on the case are used; hinges are enough, apart, and placed as stated."""
     for case in facts(view):
-        hung, places, said = case.view.case.kind == "hung", case.sheet.hinges, case.sheet.hinge
-        if not hung or said is None:
-            given = "none" if said is None and not places else "hinges"
+        hung, places, hinge = case.view.case.kind == "hung", case.sheet.hinges, case.sheet.hinge
+        if not hung or hinge is None:
+            given = "none" if hinge is None and not places else "hinges"
             wanted = "hinges" if hung else "none"
             yield from same(Code.HANG_HINGES, case.view.where, "hinges", wanted, given)
             continue
@@ -97,11 +97,11 @@ def hinges(view: OptionView) -> Iterator[Finding]:
         rules: list[tuple[str, object, object]] = [
             ("old mortises used [tick]", old, used),
             ("at least so many hinges", max(least, len(old)), max(least, len(old), len(places))),
-            ("hinges", len(places), said.count),
-            ("height of the leaf [tick]", leaf, said.leaf),
-            ("screws in a leaf", ground.screws_per_leaf, said.screws_per_leaf),
-            ("screws", 2 * len(places) * ground.screws_per_leaf, said.screws),
-            ("screw", (ground.screw, ground.screw_thread), (said.screw, said.thread)),
+            ("hinges", len(places), hinge.count),
+            ("height of the leaf [tick]", leaf, hinge.leaf),
+            ("screws in a leaf", ground.screws_per_leaf, hinge.screws_per_leaf),
+            ("screws", 2 * len(places) * ground.screws_per_leaf, hinge.screws),
+            ("screw", (ground.screw, ground.screw_thread), (hinge.screw, hinge.thread)),
             ("from the head [tick]", [p.from_top + gap for p in places], _heads(places)),
             ("nearer than 1 in to a shelf", [_near(case, p, leaf) for p in places], _said(places)),
         ]
@@ -134,12 +134,12 @@ def _mortises(case: CaseFacts, leaf: int) -> list[int]:
     """Tops of the old mortises that lie on the case, none within the leaf of the one above."""
     if case.door is None:
         return []
-    last, found = case.view.plan.outside.height - leaf, list[int]()
+    last, tops = case.view.plan.outside.height - leaf, list[int]()
     for mark in sorted(case.door.old_mortises):
         top = mark - case.door.head_gap
-        if 0 <= top <= last and not (found and top - found[-1] < leaf):
-            found.append(top)
-    return found
+        if 0 <= top <= last and not (tops and top - tops[-1] < leaf):
+            tops.append(top)
+    return tops
 
 
 def _near(case: CaseFacts, place: HingePlace, leaf: int) -> bool:
@@ -206,13 +206,13 @@ def _fastener(case: CaseFacts, joint: Joint, count: int) -> str:
 
 
 def _back(case: CaseFacts) -> Iterator[Finding]:
-    """A fastener at least every so far round the back, and along each board that is fixed."""
-    said, size = case.sheet.back, case.view.plan.outside
-    if (said is None) != (case.view.case.back == "none"):
-        has = "none" if said is None else "given"
-        needs = "given" if said is None else "none"
+    """The back has a fastener at each spacing, round it and along each board that is fixed."""
+    back, size = case.sheet.back, case.view.plan.outside
+    if (back is None) != (case.view.case.back == "none"):
+        has = "none" if back is None else "given"
+        needs = "given" if back is None else "none"
         yield finding(Code.HANG_JOINTS, case.view.where, "fastening of the back", needs, has)
-    if said is None:
+    if back is None:
         return
     apart, bays = APART[case.view.unit], case.view.plan.bays
     round_it = 2 * sum(-(-side // apart) for side in (size.width, size.height))
@@ -220,29 +220,29 @@ def _back(case: CaseFacts) -> Iterator[Finding]:
     boards = [bay.inside.width for bay in bays for _ in bay.shelves if fixed]
     boards += [bays[0].inside.height for _ in bays[1:]]
     between = sum(max(1, -(-long // apart) - 1) for long in boards)
-    needs_all, has_all = (apart, round_it, between), (said.spacing, said.around, said.across)
+    needs_all, has_all = (apart, round_it, between), (back.spacing, back.around, back.across)
     what = "spacing [tick], fasteners round the back and across it"
     yield from same(Code.HANG_JOINTS, case.view.where, what, needs_all, has_all)
 
 
 def _wall(case: CaseFacts) -> Iterator[Finding]:
     """A case that does not hang in a doorway is fixed to the studs that it is sure to cross."""
-    said, kind, ground = case.sheet.wall, case.view.case.kind, case.view.job.ground
-    if said is None or kind == "hung":
-        has, needs = ("none" if said is None else "some"), ("none" if kind == "hung" else "some")
+    fixing, kind, ground = case.sheet.wall, case.view.case.kind, case.view.job.ground
+    if fixing is None or kind == "hung":
+        has, needs = ("none" if fixing is None else "some"), ("none" if kind == "hung" else "some")
         yield from same(Code.HANG_JOINTS, case.view.where, "fixing to the wall", needs, has)
         return
     studs = max(1, case.view.plan.outside.width // ground.stud_spacing)
     least = PER_STUD if kind == "wall" else 2 if studs == 1 else 1
     down = min(CLEAT, case.view.plan.outside.height // 2)
     wanted = (studs, least, ground.screw, ground.screw_thread, down)
-    found = (said.studs, said.screws_per_stud, said.screw, said.thread, said.from_top)
+    shown = (fixing.studs, fixing.screws_per_stud, fixing.screw, fixing.thread, fixing.from_top)
     what = "studs, screws in each, screw, thread and place below the top [tick]"
-    yield from same(Code.HANG_JOINTS, case.view.where, what, wanted, found)
+    yield from same(Code.HANG_JOINTS, case.view.where, what, wanted, shown)
 
 
 def cautions(view: OptionView) -> Iterator[Finding]:
-    """What the job gives cause for is cautioned about, each with its source, and all gives way."""
+    """Every caution that the job calls for is there, each with its source; the last line defers."""
     hanging = view.option.hanging
     if hanging is None or not view.whole:
         return
@@ -297,10 +297,10 @@ def _old_door(old: OldDoor) -> set[str]:
         "privacy": old.privacy,
         "entered": old.entered,
     }
-    found = {key for key, answer in did.items() if answer == "yes"}
+    keys = {key for key, answer in did.items() if answer == "yes"}
     if "unknown" in {*did.values(), old.exit, old.fire_door}:
-        found.add("not-known")
-    return found | ({"cleared"} if old.cleared_by else set())
+        keys.add("not-known")
+    return keys | ({"cleared"} if old.cleared_by else set())
 
 
 RULES = (listed, masses, hinges, figures, verdicts, joined, cautions)

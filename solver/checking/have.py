@@ -1,4 +1,4 @@
-"""Rules on what is there already: what is used exists, is large enough, and is used once."""
+"""Rules on pieces on hand: what is used exists, is large enough, and is used once."""
 
 from __future__ import annotations
 
@@ -48,15 +48,15 @@ def done(view: OptionView) -> set[str]:
 
 
 def there(view: OptionView) -> dict[str, There]:
-    """Pieces on hand by the names that they have as stock, rests of what is cut down too."""
-    found: dict[str, There] = {}
+    """Pieces on hand, and rests of those that are cut down, by their names as stock."""
+    pieces: dict[str, There] = {}
     for number, have in enumerate(view.job.have, start=1):
         size = size_of(view.job, have)
         if size is not None and have.what != "fixed":
             material = material_of(view.job, have)
             name = stock_name(have, number)
-            found[name] = There(material, size, have.is_clean, have.count)
-    return found
+            pieces[name] = There(material, size, have.is_clean, have.count)
+    return pieces
 
 
 def _rests(view: OptionView) -> Counter[tuple[str, Size]]:
@@ -70,13 +70,13 @@ def _rests(view: OptionView) -> Counter[tuple[str, Size]]:
 
 
 def is_there(view: OptionView, sheet: Sheet) -> bool:
-    """Whether a sheet says that it is something that is there."""
+    """Whether a sheet of the plan is a piece on hand."""
     names = {*there(view), *(name for name, _ in _rests(view))}
     return sheet.on_hand and sheet.stock in names
 
 
 def outcome(view: OptionView) -> Iterator[Finding]:
-    """An option says what became of what is there exactly where the job says what is there."""
+    """An option says what came of the pieces on hand exactly where the job lists some."""
     needs, has = bool(view.job.have), view.option.have is not None
     yield from same(Code.HAVE_OUTCOME, view.where, "use of what is there told", needs, has)
 
@@ -124,7 +124,7 @@ def numbers(view: OptionView) -> Iterator[Finding]:
 
 
 def once(view: OptionView) -> Iterator[Finding]:
-    """A part that is there is a part of the job, of that material, and is there once."""
+    """A part that a piece serves for is a part of the job, of its material, and served once."""
     parts = {part.id: part.material for part in view.option.parts}
     parts |= {i: name for case in view.cases for i, (name, _) in moulded(case).items()}
     times = Counter(one.part for one in used(view))
@@ -253,17 +253,17 @@ def again(view: OptionView) -> Iterator[Finding]:
 
 def stick_lengths(view: OptionView) -> Counter[tuple[str, Ticks]]:
     """How many pieces of which moulding and length are there."""
-    found: Counter[tuple[str, Ticks]] = Counter()
+    pieces: Counter[tuple[str, Ticks]] = Counter()
     for number, have in enumerate(view.job.have, start=1):
         material, size = material_of(view.job, have), size_of(view.job, have)
         if size is not None and is_moulding(view.job, material):
             taken = sum(one.have == number for one in used(view))
-            found[material, size[0]] += max(0, have.count - taken)
-    return found
+            pieces[material, size[0]] += max(0, have.count - taken)
+    return pieces
 
 
 def is_stick_there(view: OptionView, stick: Stick) -> bool:
-    """Whether a stick on hand may be a piece that is there."""
+    """Whether a stick of the plan may be a piece on hand."""
     return stick.on_hand and stick_lengths(view)[stick.stock, stick.length] > 0
 
 

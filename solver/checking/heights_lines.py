@@ -1,7 +1,4 @@
-"""Rules on openings, shelves, marks and lips.
-
-Rules on shelf lines that bays and neighbouring cases share.
-"""
+"""Rules on heights: openings, shelves, marks, lips, and the shelf lines that bays share."""
 
 from __future__ import annotations
 
@@ -203,17 +200,17 @@ Bays = tuple[BayName, ...]
 def line_groups(view: OptionView) -> Iterator[Finding]:
     """The bays that share shelf lines are those that the job asks for, all of them or none."""
     if view.whole:
-        asked = [] if view.option.lines_given_up else _together(view)
-        has = sorted(group.bays for group in view.option.lines)
+        needs = [] if view.option.lines_given_up else _together(view)
+        has = sorted((group.bays for group in view.option.lines), key=repr)
         what = "bays that share shelf lines"
-        yield from same(Code.LAYOUT_LINE_GROUPS, view.where, what, asked, has)
+        yield from same(Code.LAYOUT_LINE_GROUPS, view.where, what, needs, has)
 
 
 def lines_apart(view: OptionView) -> Iterator[Finding]:
     """Bays that were to share lines and do not are named: by their marks, or all to fit more."""
     if not view.whole:
         return
-    marks = sorted(some for row in _rows(view) for some in row[1:])
+    marks = sorted((some for row in _rows(view) for some in row[1:]), key=repr)
     has = _apart(view, "marks")
     what = "bays whose marks never meet those of the bays beside them"
     yield from same(Code.LAYOUT_LINES_APART, view.where, what, marks, has)
@@ -263,7 +260,7 @@ def _groups(view: OptionView) -> Iterator[tuple[SharedLines, list[BayView]]]:
 
 
 def _where(view: OptionView, group: SharedLines) -> str:
-    return f"{view.where}, lines of {', '.join(f'{case} {bay}' for case, bay in group.bays)}"
+    return f"{view.where}, lines of {', '.join(' '.join(map(str, name)) for name in group.bays)}"
 
 
 def _tops(view: BayView) -> set[Ticks]:
@@ -271,12 +268,13 @@ def _tops(view: BayView) -> set[Ticks]:
 
 
 def _apart(view: OptionView, because: str) -> list[Bays]:
-    return sorted(one.bays for one in view.option.lines_apart if one.because == because)
+    apart = (one.bays for one in view.option.lines_apart if one.because == because)
+    return sorted(apart, key=repr)
 
 
 def _together(view: OptionView) -> list[Bays]:
     """The groups of bays that the job asks to share lines, and that can by their marks."""
-    return sorted(some for row in _rows(view) for some in row if len(some) > 1)
+    return sorted((some for row in _rows(view) for some in row if len(some) > 1), key=repr)
 
 
 def _rows(view: OptionView) -> list[list[Bays]]:
@@ -298,11 +296,11 @@ def _beside(one: CaseView, other: CaseView) -> bool:
 
 def _divided(row: list[CaseView]) -> list[Bays]:
     """Bays whose shelves can lie at equal heights: in equal steps from heights a step apart."""
-    found: dict[tuple[Ticks, Ticks], Bays] = {}
+    groups: dict[tuple[Ticks, Ticks], Bays] = {}
     for one in row:
         pins = one.case.fixing == "pins"
         step = one.case.pin_pitch if pins else one.job.head.marking_step
         lowest = one.case.above_floor + one.thickness + (one.case.first_hole if pins else 0)
         bays = tuple((one.case.name, bay.bay.number) for bay in one.bays)
-        found[step, lowest % step] = (*found.get((step, lowest % step), ()), *bays)
-    return list(found.values())
+        groups[step, lowest % step] = (*groups.get((step, lowest % step), ()), *bays)
+    return list(groups.values())

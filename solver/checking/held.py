@@ -19,16 +19,16 @@ def marks(view: OptionView) -> Iterator[Finding]:
         if hold.mark is None:
             continue
         where = f"{view.where}, hold {hold.text(view.unit)}"
-        found = [
+        shelves = [
             shelf
             for bay in view.bays
             if _is_of(hold, bay)
             for shelf in bay.bay.shelves
             if shelf.index == hold.shelf
         ]
-        if not found:
+        if not shelves:
             yield finding(Code.HELD_MARK, where, "the shelf", "in the plan", "missing")
-        for shelf in found:
+        for shelf in shelves:
             yield from same_length(
                 Code.HELD_MARK, where, "underside", hold.mark, shelf.underside, view.unit
             )
@@ -81,7 +81,7 @@ def compared_figures(plan: Plan) -> Iterator[Finding]:
 
 
 def compared_moved(plan: Plan) -> Iterator[Finding]:
-    """What is said to have moved is where it is said to be, and the rest is all there is."""
+    """What is said to have moved stands where that says; moved and kept together are everything."""
     compared = plan.comparison
     if compared is None or not plan.options:
         return

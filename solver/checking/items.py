@@ -29,7 +29,7 @@ def unknown(view: OptionView) -> Iterator[Finding]:
 
 
 def count(view: OptionView) -> Iterator[Finding]:
-    """Of each kind, what stands and what is left out make up what there is."""
+    """Of each kind, the things placed and the things left out add up to the count of the job."""
     if not view.whole:
         return
     has = Counter(thing.item for o in view.openings for thing in o.opening.items)
@@ -198,7 +198,7 @@ def load(view: OpeningView) -> Iterator[Finding]:
 
 
 def _load_limit(view: OpeningView) -> Grams:
-    """Limit of the job, else of the standard: so much on each square foot, so much at most [g]."""
+    """Limit of the job, else that of the standard: 40 lb/ft2, 200 lb at most [g]."""
     if view.job.look.shelf_load is not None:
         return view.job.look.shelf_load
     inside = view.bay.bay.inside

@@ -1,4 +1,4 @@
-"""Rules on the pieces of each sheet, whichever command made it."""
+"""Rules on the pieces of each sheet and on matched sets, of an option and of a cut plan alike."""
 
 from __future__ import annotations
 

@@ -90,7 +90,7 @@ class Shape:
 
 
 def shape(view: OpeningView) -> Shape:
-    """Return the board below an opening as the plan has it; the bottom board has no lip."""
+    """Return the board under an opening as the plan has it; the bottom board has no lip."""
     case, inside = view.bay.case, view.bay.bay.inside
     thick, above, below = (one / TICKS_PER_MM for one in case.lip)
     has_lip = bool(thick) and view.opening.index > 0
@@ -147,11 +147,11 @@ def weights(view: OpeningView) -> list[tuple[float, float, float]]:
 def pairs(view: OptionView) -> Iterator[tuple[OpeningView, ShelfStrength]]:
     """Each opening whose floor spans, with what the plan says of it."""
     strength = view.option.strength
-    said = {(s.case, s.bay, s.index): s for s in strength.shelves} if strength else {}
+    shelves = {(s.case, s.bay, s.index): s for s in strength.shelves} if strength else {}
     for opening in view.openings:
-        found = said.get(_key(opening))
-        if found is not None and _spans(opening) and opening.bay.bay.inside.width > 0:
-            yield opening, found
+        shelf = shelves.get(_key(opening))
+        if shelf is not None and _spans(opening) and opening.bay.bay.inside.width > 0:
+            yield opening, shelf
 
 
 def _key(opening: OpeningView) -> tuple[str, int, int]:
@@ -179,33 +179,35 @@ def held(view: OptionView) -> Iterator[Finding]:
 
 def span(view: OptionView) -> Iterator[Finding]:
     """The span is the clear width of the bay, the load that of the things on it."""
-    for opening, said in pairs(view):
+    for opening, shelf in pairs(view):
         needs = opening.bay.bay.inside.width, sum(t.mass for t in opening.opening.items)
         yield from same(
             Code.STRENGTH_SPAN,
             opening.where,
             "span [tick] and load [g]",
             needs,
-            (said.span, said.load),
+            (shelf.span, shelf.load),
         )
 
 
 def sag(view: OptionView) -> Iterator[Finding]:
     """First-day, long-term and standard sag, and the ratio, follow from section and loads."""
-    for opening, said in pairs(view):
+    for opening, shelf in pairs(view):
         beam = _beam(opening)
         first = beam.sag(weights(opening))
         standard = _standard(opening) / 1000 * GRAVITY
         under = beam.sag([(standard, 0.0, beam.span)])
         for what, needs, has in (
-            ("first-day sag", first, said.sag_first),
-            ("long-term sag", first * YEARS, said.sag_long),
-            ("sag under the standard load", under, said.sag_standard),
+            ("first-day sag", first, shelf.sag_first),
+            ("long-term sag", first * YEARS, shelf.sag_long),
+            ("sag under the standard load", under, shelf.sag_standard),
         ):
             up = needs * TICKS_PER_MM
             yield from _near(Code.STRENGTH_SAG, opening.where, what, up, has, ceil)
         ratio = beam.span / first
-        yield from _near(Code.STRENGTH_RATIO, opening.where, "span / sag", ratio, said.ratio, floor)
+        yield from _near(
+            Code.STRENGTH_RATIO, opening.where, "span / sag", ratio, shelf.ratio, floor
+        )
 
 
 def _standard(view: OpeningView) -> int:
@@ -220,20 +222,20 @@ def _standard(view: OpeningView) -> int:
 
 def allowed(view: OptionView) -> Iterator[Finding]:
     """What each limit allows is the span over its n, rounded down."""
-    for opening, said in pairs(view):
+    for opening, shelf in pairs(view):
         needs = tuple(opening.bay.bay.inside.width // n for n, _ in LIMITS.values())
-        has = said.allowed_first, said.allowed_long, said.allowed_industry
+        has = shelf.allowed_first, shelf.allowed_long, shelf.allowed_industry
         yield from same(Code.STRENGTH_ALLOWED, opening.where, "allowed sags [tick]", needs, has)
 
 
 def loads(view: OptionView) -> Iterator[Finding]:
     """The loads that the limits allow follow from the section, own weight taken off."""
-    for opening, said in pairs(view):
+    for opening, shelf in pairs(view):
         beam, names = _beam(opening), HELD[view.job.ground.sag]
         display = beam.carries(("display-first", "display-long"))
         compared: list[tuple[str, float | None, int | None]] = [
-            ("load at the display limits", display, said.display_load),
-            ("load at the limit held", beam.carries(names) if names else None, said.sag_load),
+            ("load at the display limits", display, shelf.display_load),
+            ("load at the limit held", beam.carries(names) if names else None, shelf.sag_load),
         ]
         for what, needs, has in compared:
             if needs is None or has is None:
@@ -247,7 +249,7 @@ def longest(view: OptionView) -> Iterator[Finding]:
 
     Sag goes with the fourth power of the span then, what is allowed with the first.
     """
-    for opening, said in pairs(view):
+    for opening, shelf in pairs(view):
         beam, on = _beam(opening), sum(t.mass for t in opening.opening.items) / 1000 * GRAVITY
         even = beam.middle(on + beam.own, 0, beam.span)
         spans = [
@@ -256,7 +258,7 @@ def longest(view: OptionView) -> Iterator[Finding]:
         ]
         needs = min(spans) * TICKS_PER_MM
         yield from _near(
-            Code.STRENGTH_LONGEST, opening.where, "longest span [tick]", needs, said.longest, floor
+            Code.STRENGTH_LONGEST, opening.where, "longest span [tick]", needs, shelf.longest, floor
         )
 
 
@@ -274,25 +276,25 @@ def load(view: OptionView) -> Iterator[Finding]:
 def noted(view: OptionView) -> Iterator[Finding]:
     """A shelf that sags beyond the limit held, where its things stand, is named in the notes."""
     strength = view.option.strength
-    for opening, said in pairs(view) if strength else ():
-        board = f"shelf {said.index}" if said.index else "bottom"
-        start = f"case {said.case!r}, bay {said.bay}, {board} sags beyond the limit"
-        beyond = bool(set(HELD[view.job.ground.sag]) & set(said.over))
+    for opening, shelf in pairs(view) if strength else ():
+        board = f"shelf {shelf.index}" if shelf.index else "bottom"
+        start = f"case {shelf.case!r}, bay {shelf.bay}, {board} sags beyond the limit"
+        beyond = bool(set(HELD[view.job.ground.sag]) & set(shelf.over))
         if beyond and not any(note.startswith(start) for note in view.option.notes):
             what = "that it sags beyond the limit held"
             yield finding(Code.STRENGTH_NOTED, opening.where, what, "a note", "left unsaid")
 
 
 def over(view: OptionView) -> Iterator[Finding]:
-    """A shelf is said to be over just the limits that its sag, as shown, is over."""
-    for opening, said in pairs(view):
+    """The limits that a shelf is listed as over are those that its sag, as shown, exceeds."""
+    for opening, shelf in pairs(view):
         shown = {
-            "display-first": (said.sag_first, said.allowed_first),
-            "display-long": (said.sag_long, said.allowed_long),
-            "industry": (said.sag_first, said.allowed_industry),
+            "display-first": (shelf.sag_first, shelf.allowed_first),
+            "display-long": (shelf.sag_long, shelf.allowed_long),
+            "industry": (shelf.sag_first, shelf.allowed_industry),
         }
         needs = tuple(name for name, (has, most) in shown.items() if has > most)
-        yield from same(Code.STRENGTH_OVER, opening.where, "limits exceeded", needs, said.over)
+        yield from same(Code.STRENGTH_OVER, opening.where, "limits exceeded", needs, shelf.over)
 
 
 def worst(view: OptionView) -> Iterator[Finding]:

@@ -1,4 +1,7 @@
-"""The cuts of a sheet as a shop makes them: by names and settings alone, panel by panel."""
+"""The cuts of a sheet as a shop makes them: by names and settings alone, panel by panel.
+
+The drawing of the cuts is not looked at; :mod:`solver.checking.cuts` is about that.
+"""
 
 from __future__ import annotations
 
@@ -63,18 +66,18 @@ class SawView:
         return self.view.sheet
 
     @cached_property
-    def made(self) -> tuple[SawnCut, ...]:
+    def sawn_cuts(self) -> tuple[SawnCut, ...]:
         """All cuts, made one after the other."""
         whole = (0, 0, self.sheet.length, self.sheet.width)
         bench: dict[str, Lying] = {"sheet": Lying(whole, (whole[2], whole[3]))}
-        done = []
+        cuts = []
         for cut in self.sheet.cuts:
-            made = _make(self.sheet, cut, bench.pop(cut.panel, None))
-            for named, lying in made.parts():
+            sawn = _make(self.sheet, cut, bench.pop(cut.panel, None))
+            for named, lying in sawn.parts():
                 if named is not None and lying is not None:
                     bench[named.name] = lying
-            done.append(made)
-        return tuple(done)
+            cuts.append(sawn)
+        return tuple(cuts)
 
     def place(self, cut: Cut) -> str:
         """Where a finding about a cut is."""
@@ -89,7 +92,7 @@ class SawView:
     @cached_property
     def _last_cut(self) -> dict[str, int]:
         """Place in the order of the last cut of each panel, by name."""
-        return {made.cut.panel: place for place, made in enumerate(self.made)}
+        return {sawn.cut.panel: place for place, sawn in enumerate(self.sawn_cuts)}
 
     def cut_again(self, place: int, named: Panel) -> bool:
         """Whether a panel that the cut at a place in the order leaves is cut later on."""
@@ -107,8 +110,8 @@ def _make(sheet: Sheet, cut: Cut, panel: Lying | None) -> SawnCut:
         on = _lying(high, panel, axis, whole - cut.setting - kerf)
         return SawnCut(cut, panel, _lying(low, panel, axis, cut.setting), on, cut.setting)
     taken = whole - cut.setting if cut.guide == "fence" else cut.setting
-    gone, kept = (low, high) if is_near(sheet, cut, panel) else (high, low)
-    off, on = _lying(gone, panel, axis, taken - kerf), _lying(kept, panel, axis, whole - taken)
+    gone, stays = (low, high) if is_near(sheet, cut, panel) else (high, low)
+    off, on = _lying(gone, panel, axis, taken - kerf), _lying(stays, panel, axis, whole - taken)
     return SawnCut(cut, panel, off, on, taken)
 
 
@@ -126,13 +129,13 @@ def is_near(sheet: Sheet, cut: Cut, panel: Lying) -> bool:
 
 def panel(view: SawView) -> Iterator[Finding]:
     """Each cut is made on the panel that it names, and no other."""
-    for made in view.made:
-        axis, cut = made.axis, made.cut
-        if made.panel is None:
+    for sawn in view.sawn_cuts:
+        axis, cut = sawn.axis, sawn.cut
+        if sawn.panel is None:
             has = f"{cut.panel!r}, which is not there"
             yield finding(Code.CUT_PANEL, view.place(cut), "panel", "one on the bench", has)
             continue
-        low, high = made.panel.rect[1 - axis], made.panel.rect[3 - axis]
+        low, high = sawn.panel.rect[1 - axis], sawn.panel.rect[3 - axis]
         if not (low <= cut.start < cut.end <= high):
             yield finding(
                 Code.CUT_PANEL,
@@ -145,33 +148,33 @@ def panel(view: SawView) -> Iterator[Finding]:
 
 def setting(view: SawView) -> Iterator[Finding]:
     """What comes off is as large as the setting; the margin may be left behind it, no more."""
-    for made in view.made:
-        if made.panel is None:
+    for sawn in view.sawn_cuts:
+        if sawn.panel is None:
             continue
-        if made.cut.kind == "trim":
+        if sawn.cut.kind == "trim":
             least = most = view.sheet.edge_trim
         else:
-            most = made.cut.at - made.panel.rect[made.axis]
+            most = sawn.cut.at - sawn.panel.rect[sawn.axis]
             least = most - view.sheet.margin
-        most = min(most, made.panel.size[made.axis])
-        if not least <= made.taken <= most:
+        most = min(most, sawn.panel.size[sawn.axis])
+        if not least <= sawn.taken <= most:
             yield finding(
                 Code.CUT_SETTING,
-                view.place(made.cut),
+                view.place(sawn.cut),
                 "what the setting takes off",
                 f"from {to_mm(least)} to {to_mm(most)} mm",
-                f"{to_mm(made.taken)} mm",
+                f"{to_mm(sawn.taken)} mm",
             )
 
 
 def left(view: SawView) -> Iterator[Finding]:
     """What comes off and what goes on are as large as the settings leave them."""
-    for made in view.made:
-        for what, (named, lying) in zip(("comes off", "goes on"), made.parts(), strict=True):
+    for sawn in view.sawn_cuts:
+        for what, (named, lying) in zip(("comes off", "goes on"), sawn.parts(), strict=True):
             has = None if named is None else (named.length, named.width)
             needs = None if lying is None else lying.size
-            if made.panel is not None and has != needs:
-                where = view.place(made.cut)
+            if sawn.panel is not None and has != needs:
+                where = view.place(sawn.cut)
                 yield finding(Code.CUT_LEFT, where, f"what {what}", _size(needs), _size(has))
 
 
@@ -180,40 +183,40 @@ def _size(size: tuple[Ticks, Ticks] | None) -> str:
 
 
 def named(view: SawView) -> Iterator[Finding]:
-    """Panels are called what they are: a part, what is cut again, an offcut or waste."""
+    """Each panel is called by its kind: a part, a strip or blank to be cut again, offcut, waste."""
     seen: set[str] = {"sheet"}
-    for place, made in enumerate(view.made):
-        for panel_, lying in made.parts():
+    for place, sawn in enumerate(view.sawn_cuts):
+        for panel_, lying in sawn.parts():
             if panel_ is None or lying is None:
                 continue
             needs = _called(view, place, panel_, lying)
             has = f"{panel_.what} {panel_.name}"
-            again = panel_.name in seen and panel_.name not in (made.cut.panel, "waste")
+            again = panel_.name in seen and panel_.name not in (sawn.cut.panel, "waste")
             if again or has != needs:
                 needs = "a new name" if again else needs
-                yield finding(Code.CUT_NAMED, view.place(made.cut), "name", needs, has)
+                yield finding(Code.CUT_NAMED, view.place(sawn.cut), "name", needs, has)
             seen.add(panel_.name)
 
 
 def _called(view: SawView, place: int, panel_: Panel, lying: Lying) -> str:
     """What a panel must be called; the names of strips and blanks are free."""
-    made = view.made[place]
-    if panel_.name == made.cut.panel:
+    sawn = view.sawn_cuts[place]
+    if panel_.name == sawn.cut.panel:
         return _goes_on(view, place, panel_)
     if view.cut_again(place, panel_):
-        return f"{'strip' if made.cut.panel == 'sheet' else 'blank'} {panel_.name}"
+        return f"{'strip' if sawn.cut.panel == 'sheet' else 'blank'} {panel_.name}"
     piece = view.piece_on(lying)
     if piece is not None:
         return f"part {piece.part}"
-    kept = panel_.name in {offcut.name for offcut in view.sheet.offcuts}
-    return f"offcut {panel_.name}" if kept else "waste waste"
+    listed = panel_.name in {offcut.name for offcut in view.sheet.offcuts}
+    return f"offcut {panel_.name}" if listed else "waste waste"
 
 
 def _goes_on(view: SawView, place: int, panel_: Panel) -> str:
     """A panel keeps its name where it is cut on, and what it was."""
     if not view.cut_again(place, panel_):
         return "another name, for it is not cut again"
-    before = [q for m in view.made for q in (m.cut.comes_off, m.cut.goes_on) if q is not None]
+    before = [q for m in view.sawn_cuts for q in (m.cut.comes_off, m.cut.goes_on) if q is not None]
     first = next((q.what for q in before if q.name == panel_.name), panel_.what)
     return f"{'sheet' if panel_.name == 'sheet' else first} {panel_.name}"
 
@@ -221,8 +224,8 @@ def _goes_on(view: SawView, place: int, panel_: Panel) -> str:
 def parts(view: SawView) -> Iterator[Finding]:
     """Every piece comes off by its name, once, and exactly as large as it is to be."""
     came: dict[str, list[tuple[Ticks, Ticks]]] = {}
-    for made in view.made:
-        for panel_, lying in made.parts():
+    for sawn in view.sawn_cuts:
+        for panel_, lying in sawn.parts():
             if panel_ is not None and panel_.what == "part" and lying is not None:
                 came.setdefault(panel_.name, []).append(lying.size)
     for piece in view.sheet.pieces:

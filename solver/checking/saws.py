@@ -1,4 +1,4 @@
-"""Whether the saws of the shop can make the cuts, how they are set, and in which order."""
+"""Rules on saws: whether those of the shop can make the cuts, how they are set, in which order."""
 
 from __future__ import annotations
 
@@ -28,8 +28,8 @@ NO_WAY: list[tuple[Saw | None, str | None]] = [(None, None)]
 
 def guide(view: SawView) -> Iterator[Finding]:
     """What is set belongs to the saw, and a crosscut is never made against the rip fence."""
-    for made in view.made:
-        cut = made.cut
+    for sawn in view.sawn_cuts:
+        cut = sawn.cut
         allowed = _guides(cut.saw, cut)
         if cut.guide not in allowed:
             needs = " or ".join(str(one) for one in allowed) or "another saw"
@@ -47,82 +47,82 @@ def saw(view: SawView) -> Iterator[Finding]:
     """The shop has the saw, and the saw can make the cut; none is named only where none can."""
     if view.shop is None:
         return
-    for made in view.made:
-        ways = [] if made.panel is None else list(_ways(made, view.shop))
-        has = (made.cut.saw, made.cut.guide)
-        if made.panel is not None and has not in (ways or NO_WAY):
+    for sawn in view.sawn_cuts:
+        ways = [] if sawn.panel is None else list(_ways(sawn, view.shop))
+        has = (sawn.cut.saw, sawn.cut.guide)
+        if sawn.panel is not None and has not in (ways or NO_WAY):
             needs = " or ".join(f"{one} with {what or 'no guide'}" for one, what in ways)
             shown = f"{has[0]} with {has[1] or 'no guide'}"
-            yield finding(Code.CUT_SAW, view.place(made.cut), "saw", needs or "none", shown)
+            yield finding(Code.CUT_SAW, view.place(sawn.cut), "saw", needs or "none", shown)
 
 
-def _ways(made: SawnCut, shop: Shop) -> Iterator[tuple[Saw | None, str | None]]:
+def _ways(sawn: SawnCut, shop: Shop) -> Iterator[tuple[Saw | None, str | None]]:
     """All saws of the shop that can make a cut within its limits."""
     for one in shop.saws:
-        for what in _guides(one, made.cut):
-            if _can(made, one, what, shop):
+        for what in _guides(one, sawn.cut):
+            if _can(sawn, one, what, shop):
                 yield one, what
 
 
-def _can(made: SawnCut, one: Saw, what: str | None, shop: Shop) -> bool:
+def _can(sawn: SawnCut, one: Saw, what: str | None, shop: Shop) -> bool:
     if one == "panel saw":
-        return made.cut.panel == "sheet"
+        return sawn.cut.panel == "sheet"
     if one == "guided saw":
         return True
-    assert made.panel is not None
-    size, most = made.panel.size, shop.lifted
+    assert sawn.panel is not None
+    size, most = sawn.panel.size, shop.lifted
     limited = most is not None and one == "table saw"
     if most is not None and limited and (max(size) > max(most) or min(size) > min(most)):
         return False
-    run, fed = size[1 - made.axis], size[made.axis]
+    run, fed = size[1 - sawn.axis], size[sawn.axis]
     if what == "fence":
-        return _along_fence(run, fed - made.taken if made.cut.kind == "trim" else made.taken, shop)
+        return _along_fence(run, fed - sawn.taken if sawn.cut.kind == "trim" else sawn.taken, shop)
     if one == "mitre saw":
         return run <= shop.mitre_capacity and fed >= shop.least_length
     return run <= shop.sled_capacity and fed >= shop.least_length and max(size) <= SLED_MOST
 
 
-def _along_fence(run: Ticks, kept: Ticks, shop: Shop) -> bool:
+def _along_fence(run: Ticks, width: Ticks, shop: Shop) -> bool:
     """A panel runs along the fence where it is long enough, and longer than the fence is far."""
     longest = run if shop.longest_rip is None else shop.longest_rip
-    return max(shop.least_length, kept) <= run <= longest and kept >= shop.least_rip
+    return max(shop.least_length, width) <= run <= longest and width >= shop.least_rip
 
 
 def measured_from(view: SawView) -> Iterator[Finding]:
     """The edge named is the one that the setting is counted from."""
-    for made in view.made:
-        if made.panel is None:
+    for sawn in view.sawn_cuts:
+        if sawn.panel is None:
             continue
-        side = "edge" if made.cut.direction == "rip" else "end"
-        kept = made.cut.guide == "fence"
-        trim = made.cut.kind == "trim"
-        far = trim and is_near(view.sheet, made.cut, made.panel) == kept
-        near = "factory" if made.panel.rect[made.axis] == 0 else "sawn"
+        side = "edge" if sawn.cut.direction == "rip" else "end"
+        at_fence = sawn.cut.guide == "fence"
+        trim = sawn.cut.kind == "trim"
+        far = trim and is_near(view.sheet, sawn.cut, sawn.panel) == at_fence
+        near = "factory" if sawn.panel.rect[sawn.axis] == 0 else "sawn"
         needs = f"far factory {side}" if far else f"{near} {side}"
-        has = made.cut.measured_from
-        yield from same(Code.CUT_MEASURED, view.place(made.cut), "measured from", needs, has)
+        has = sawn.cut.measured_from
+        yield from same(Code.CUT_MEASURED, view.place(sawn.cut), "measured from", needs, has)
 
 
 def cautions(view: SawView) -> Iterator[Finding]:
-    """What is not safe by the limits of the shop is said at the cut."""
+    """A cut that is not safe by the limits of the shop says so."""
     if view.shop is None:
         return
-    for made in view.made:
-        if made.panel is not None:
-            needs, has = _cautions(made, view.shop), made.cut.cautions
-            yield from same(Code.CUT_CAUTION, view.place(made.cut), "cautions", needs, has)
+    for sawn in view.sawn_cuts:
+        if sawn.panel is not None:
+            needs, has = _cautions(sawn, view.shop), sawn.cut.cautions
+            yield from same(Code.CUT_CAUTION, view.place(sawn.cut), "cautions", needs, has)
 
 
-def _cautions(made: SawnCut, shop: Shop) -> tuple[Caution, ...]:
-    assert made.panel is not None
-    length = max(made.panel.size)
-    found: list[tuple[Caution, bool]] = [
-        ("no saw", made.cut.saw is None),
-        ("narrow", made.cut.kind != "trim" and made.taken < shop.least_rip),
+def _cautions(sawn: SawnCut, shop: Shop) -> tuple[Caution, ...]:
+    assert sawn.panel is not None
+    length = max(sawn.panel.size)
+    cautions: list[tuple[Caution, bool]] = [
+        ("no saw", sawn.cut.saw is None),
+        ("narrow", sawn.cut.kind != "trim" and sawn.taken < shop.least_rip),
         ("short", length < shop.least_length),
-        ("long", made.cut.saw in ("table saw", "mitre saw") and length > LONG),
+        ("long", sawn.cut.saw in ("table saw", "mitre saw") and length > LONG),
     ]
-    return tuple(caution for caution, holds in found if holds)
+    return tuple(caution for caution, holds in cautions if holds)
 
 
 def offcuts(view: SawView) -> Iterator[Finding]:
@@ -140,8 +140,8 @@ def offcuts(view: SawView) -> Iterator[Finding]:
 
 def _leftovers(view: SawView, shop: Shop) -> Iterator[tuple[Ticks, Ticks, Ticks, Ticks, str]]:
     """Place, size and name of the leftovers that are large enough to keep."""
-    for made in view.made:
-        for panel, lying in made.parts():
+    for sawn in view.sawn_cuts:
+        for panel, lying in sawn.parts():
             if panel is None or lying is None or panel.what not in ("offcut", "waste"):
                 continue
             r, least = lying.rect, shop.least_offcut
@@ -151,7 +151,7 @@ def _leftovers(view: SawView, shop: Shop) -> Iterator[tuple[Ticks, Ticks, Ticks,
 
 
 def offcut_use(view: SawView) -> Iterator[Finding]:
-    """An offcut is said to be enough for a part of its material that could be cut from it."""
+    """An offcut named as enough for a part is of its material and yields it."""
     if not view.sheet.offcuts:
         return
     own = [p for p in view.view.parts.values() if p.material == view.sheet.material]

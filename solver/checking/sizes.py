@@ -52,12 +52,12 @@ def height_step(view: CaseView) -> Iterator[Finding]:
 
 
 def open_sizes(view: OptionView) -> Iterator[Finding]:
-    """What is said of open sizes is all that the job leaves open, and what the cases have."""
-    said: dict[tuple[str, str], tuple[Ticks, ...]] = {
+    """The open sizes listed are all that the job leaves open, as the cases have them."""
+    shown: dict[tuple[str, str], tuple[Ticks, ...]] = {
         (one.case, one.what): (one.least, one.most, one.wish, one.chosen)
         for one in view.option.open_sizes
     }
-    if not said:
+    if not shown:
         return
     for case in view.cases:
         for what, has in as_ordered(case):
@@ -70,7 +70,7 @@ def open_sizes(view: OptionView) -> Iterator[Finding]:
                 case.where,
                 f"what is said of an open {what} (least, most, wish, chosen) [tick]",
                 wanted,
-                said.get((case.plan.name, what)),
+                shown.get((case.plan.name, what)),
             )
 
 

@@ -1,6 +1,7 @@
-"""Rules on the sheets and sticks taken: they exist, at their price, as many as there are.
+"""Rules on the stock taken and on its cost.
 
-Rules on counts and cost, added up from the sheets and sticks themselves.
+Sheets and sticks exist, at their price, and no more of them than there are. Counts and cost are
+added up from the sheets and sticks themselves.
 """
 
 from __future__ import annotations

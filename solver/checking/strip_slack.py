@@ -1,7 +1,4 @@
-"""Rules on the slack that a plan states: restated from where the pieces lie.
-
-Rules on the pieces of each stick of moulding and on its cuts, made one by one.
-"""
+"""Rules on slack, and on sticks of moulding: their pieces, and their cuts made one by one."""
 
 from __future__ import annotations
 
@@ -165,9 +162,9 @@ def _words(part: str, start: int, end: int, setting: int, unit: Unit) -> str:
 
 def stops(sticks: Sequence[Stick], where: str, unit: Unit) -> Iterator[Finding]:
     """Each length has one setting of the stop, the longest first, whatever stick is cut."""
-    made = [cut for stick in sticks for cut in stick.cuts]
-    lengths = sorted({cut.setting for cut in made}, reverse=True)
-    for cut in made:
+    cuts = [cut for stick in sticks for cut in stick.cuts]
+    lengths = sorted({cut.setting for cut in cuts}, reverse=True)
+    for cut in cuts:
         if not 1 <= cut.batch <= len(lengths):
             has = str(cut.batch)
             allowed = f"from 1 to {len(lengths)}"

@@ -1,4 +1,4 @@
-"""Rules on names, numbers and indices; what breaks them is not looked at any further."""
+"""Rules on names, numbers and indices; a case that breaks them is not looked at any further."""
 
 from __future__ import annotations
 

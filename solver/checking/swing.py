@@ -1,12 +1,12 @@
 """Rules on the swing of hung cases, restated from the job: the gap needed, and what is said.
 
-The gap is worked out here by another road than the plan's: how far from the pin the jamb's face
-must be.
-Each corner of the case as built moves on a circle, and the jamb must stay off it by the running
-clearance. Where the circle is level with the jamb that is R + c; where the jamb ends before that
-level it is its edge that counts, sqrt((R + c)^2 - q^2).
+The gap is worked out by another road than the plan's: as the distance that the jamb's face must
+have from the pin. Each corner of the case as built moves on a circle of radius R, and the jamb
+must stay off it by the running clearance c. Where the circle is level with the jamb the distance
+is R + c. Where the jamb ends before that level, at q, its edge counts: sqrt((R + c)^2 - q^2).
+
 A face that moves past an edge of the jamb comes nearest at the end of its turn, or where one of
-its corners takes over: with h the distance of the face from the pin, its normal turned to phi and
+its corners takes over. With h the distance of the face from the pin, its normal turned to phi and
 the edge at y, it needs x = (h + c - y sin phi) / cos phi, which has a least value and no greatest
 one between. So faces are looked at shut and fully open only.
 """
@@ -112,12 +112,12 @@ def noted(view: OptionView) -> Iterator[Finding]:
     for case in view.option.cases:
         if case.kind != "hung" or (case.swing is not None and case.swing.swings):
             continue
-        said = "does not swing" if case.swing else "hangs in no doorway"
-        if not any(note.startswith(f"case {case.name!r} {said}") for note in view.option.notes):
+        fault = "does not swing" if case.swing else "hangs in no doorway"
+        if not any(note.startswith(f"case {case.name!r} {fault}") for note in view.option.notes):
             yield finding(
                 Code.SWING_NOTED,
                 f"{view.where}, case {case.name!r}",
-                f"that it {said}",
+                f"that it {fault}",
                 "a note",
                 "left unsaid",
             )
@@ -185,12 +185,12 @@ def reach_needed(outline: Sequence[Point], jamb: Band, clearance: float, turn: f
     `outline` is convex, its corners in order; `jamb` is from where to where it is deep. 0 where
     nothing gets past the pin on that side.
     """
-    found = [0.0]
+    reaches = [0.0]
     for corner in outline:
-        found += _passing(corner, jamb, clearance, turn)
+        reaches += _passing(corner, jamb, clearance, turn)
     for angle in (0.0, turn):
-        found += _standing([_turned(corner, angle) for corner in outline], jamb, clearance)
-    return max(found)
+        reaches += _standing([_turned(corner, angle) for corner in outline], jamb, clearance)
+    return max(reaches)
 
 
 def _passing(corner: Point, jamb: Band, clearance: float, turn: float) -> Iterator[float]:

@@ -1,8 +1,8 @@
-"""Rules on the figures of a swing that a shop builds by: what is ordered, sizes, room, clear way.
+"""Rules on the figures of a swing that a shop builds by: angle, sizes, room and clear way.
 
-They follow from the circles of :mod:`solver.checking.swing`: the widest and the deepest case are
-the last whose corners keep off the jamb, and the tightest room is the running clearance with
-which they would just keep off it.
+They follow from the circles of :mod:`solver.checking.swing`. The widest and the deepest case are
+the last whose corners keep off the jamb. The tightest room is the running clearance with which
+they would just keep off it.
 """
 
 from __future__ import annotations
@@ -48,16 +48,16 @@ def sizes(view: OptionView) -> Iterator[Finding]:
             yield from _deepest(case, door, swing.deepest)
 
 
-def _widest(case: CaseView, door: Doorway, said: Ticks | None) -> Iterator[Finding]:
+def _widest(case: CaseView, door: Doorway, widest: Ticks | None) -> Iterator[Finding]:
     deep = case.plan.outside.depth
     most = door.clear_width - door.hinge_gap
-    sizes = [] if said is None else [(said, deep), (said + 1, deep)]
+    sizes = [] if widest is None else [(widest, deep), (widest + 1, deep)]
     yield from _last(case, door, "widest case", sizes, (1, deep), most)
 
 
-def _deepest(case: CaseView, door: Doorway, said: Ticks | None) -> Iterator[Finding]:
+def _deepest(case: CaseView, door: Doorway, deepest: Ticks | None) -> Iterator[Finding]:
     wide = case.plan.outside.width
-    sizes = [] if said is None else [(wide, said), (wide, said + 1)]
+    sizes = [] if deepest is None else [(wide, deepest), (wide, deepest + 1)]
     most = DEEPEST * door.clear_width
     yield from _last(case, door, "deepest case", sizes, (wide, case.back + 1), most)
 
@@ -83,7 +83,7 @@ def _last(
 
 
 def _passes(case: CaseView, door: Doorway, size: tuple[Ticks, Ticks], more: float) -> bool:
-    """Whether a case of that width and depth keeps so much more than the clearance [tick]."""
+    """Whether a case of that width and depth keeps the clearance and `more` [tick]."""
     return reach_of(case, door, size, door.running_clearance + more) <= _jamb(door) - more
 
 

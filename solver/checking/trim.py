@@ -23,13 +23,13 @@ Lines = tuple[tuple[Ticks, Ticks], tuple[Ticks, Ticks], Ticks]
 
 def moulded(view: CaseView) -> dict[str, tuple[str, Ticks]]:
     """Moulding and length to cut [tick] of each lip and piece of trim, by part id."""
-    found, order = lips(view), view.case.trim
+    pieces, order = lips(view), view.case.trim
     if order is None:
-        return found
+        return pieces
     for rule in (_casing, _baseboard, _scribe, _band):
         for ident, name, length in rule(view, order):
-            found[f"{view.case.name}/trim-{ident}"] = name, length + order.over
-    return found
+            pieces[f"{view.case.name}/trim-{ident}"] = name, length + order.over
+    return pieces
 
 
 def carried(view: CaseView) -> Iterator[tuple[str, Ticks, Ticks]]:
@@ -71,7 +71,7 @@ def _casing(view: CaseView, order: TrimOrder) -> Iterator[Needs]:
 
 
 def _lines(view: CaseView, order: TrimOrder, door: Doorway | None) -> tuple[tuple[str, str], Lines]:
-    """Where the inner edges of the casing are; x from the left edge of what it frames."""
+    """Inner edges of the casing; x from the left edge of the opening or case that it frames."""
     case, size = view.case, view.plan.outside
     if case.kind == "hung":
         assert door is not None

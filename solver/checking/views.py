@@ -1,9 +1,8 @@
-"""The plan seen from each of its places, beside what the job says of it.
+"""A plan seen from an option, a case, a bay or an opening of it, beside what the job says there.
 
-A view holds only what passed the rules of :mod:`solver.checking.structure`, so that
-every other rule may rely on names, numbers and indices.
-
-Comparisons that give a finding where they fail; lengths are shown in the job's unit.
+A view holds only what passed the rules of :mod:`solver.checking.structure`, so that every other
+rule may rely on names, numbers and indices. Below are the comparisons that give a finding where
+they fail; they show lengths in the job's unit.
 """
 
 from __future__ import annotations

@@ -23,7 +23,7 @@ def own_stock(view: OptionView, _: SharedStock) -> Iterator[Finding]:
 
 
 def carried(view: OptionView, shared: SharedStock) -> Iterator[Finding]:
-    """Every part, and every piece of moulding, is said to be on some sheet, or stick."""
+    """Every part and every piece of moulding has its sheet or stick of the batch."""
     needs = {part.id for part in view.option.parts}
     yield from same(Code.SHARED_PARTS, view.where, "parts", sorted(needs), sorted(shared.sheets))
     if view.whole:
@@ -37,15 +37,15 @@ def carried(view: OptionView, shared: SharedStock) -> Iterator[Finding]:
 
 def cost(view: OptionView, _: SharedStock) -> Iterator[Finding]:
     """Its cost is its share of sheets and of mouldings, in the currency of the job."""
-    found = view.option.cost
-    if found is None:
+    has = view.option.cost
+    if has is None:
         return
-    total = found.sheets + found.mouldings
-    yield from same(Code.COST_TOTAL, view.where, "share in all", total, found.total)
-    if not 0 <= found.stock_bound <= total:
+    total = has.sheets + has.mouldings
+    yield from same(Code.COST_TOTAL, view.where, "share in all", total, has.total)
+    if not 0 <= has.stock_bound <= total:
         needs = f"from 0 to {total}"
         yield finding(
-            Code.COST_STOCK_BOUND, view.where, "bound on the price", needs, str(found.stock_bound)
+            Code.COST_STOCK_BOUND, view.where, "bound on the price", needs, str(has.stock_bound)
         )
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import isqrt
 
 from solver.doorway.swing_scene import Swing
-from solver.plan.explained import Explained
 from solver.plan.swinging import Swinging
+from solver.plan.trimming import Explained
 from solver.units import Ticks, Unit, format_length, with_unit
 
 

@@ -1,16 +1,19 @@
-"""What a job must keep that its models cannot see: room inside, doorways, holds, trim.
-
-What cannot be between a hung case and the doorway that it goes into.
-"""
+"""What a job must keep that its models cannot see: room inside, doorways, holds, trim."""
 
 from __future__ import annotations
 
-from solver.carcass.outline import outside_height, outside_width
+from solver.carcass.outline import back_counted, boards_counted, outside_height, outside_width
+from solver.carcass.trim_face import doorway
 from solver.intake.decision_checks import check_have, check_holds
 from solver.intake.trim_checks import check_trim
 from solver.job.case import Case, least_size
 from solver.job.job import Job
 from solver.units import TICKS_PER_MM, Ticks, inch_rule, with_unit
+
+LEAST_CLEAR: Ticks = 20 * TICKS_PER_MM
+"""Least clear width, height and depth of a bay [tick]."""
+USUAL_JAMB: Ticks = 37084
+"""4-9/16 in: a stud with wallboard on both sides, as jambs are sold [tick]."""
 
 
 def check(job: Job) -> None:
@@ -40,33 +43,25 @@ def check_sizes(job: Job) -> None:
 
 def check_room(job: Job, case: Case) -> None:
     """Raise ValueError where boards alone leave a case no room inside."""
-    t, bays = job.thickness(case.material), case.bay_counts[-1]
-    across = (2 if case.sizes == "outside" else 0) + bays - 1
-    if least_size(case.width) - across * t < bays * 20 * TICKS_PER_MM:
+    bays, (across, up) = case.bay_counts[-1], boards_counted(job, case)
+    uprights = (bays - 1) * job.thickness(case.material)
+    if least_size(case.width) - across - uprights < bays * LEAST_CLEAR:
         msg = f"case {case.name!r} width: the boards leave bays of less than 20 mm; give more width"
         raise ValueError(msg)
-    up = 2 * t + case.raised_bottom if case.sizes == "outside" else 0
-    if least_size(case.height) - up < 20 * TICKS_PER_MM:
+    if least_size(case.height) - up < LEAST_CLEAR:
         msg = f"case {case.name!r} height: the boards leave less than 20 mm; give more height"
         raise ValueError(msg)
-    least = None if case.depth is None else least_size(case.depth)
-    behind = job.thickness(case.back) if case.sizes == "outside" and case.back != "none" else 0
-    if least is not None and least - behind < 20 * TICKS_PER_MM:
+    if case.depth is not None and least_size(case.depth) - back_counted(job, case) < LEAST_CLEAR:
         msg = f"case {case.name!r} depth: less than 20 mm is left inside; give more depth"
         raise ValueError(msg)
 
 
-USUAL_JAMB: Ticks = 37084
-"""4-9/16 in: a stud with wallboard on both sides, as jambs are sold [tick]."""
-
-
 def check_place(job: Job, case: Case) -> str | None:
     """Say what cannot be between a hung case and its doorway; None where all can."""
-    found = [one for one in job.doorways if one.name == case.doorway]
-    if case.kind != "hung" or not found or not isinstance(case.width, int):
+    door = doorway(job, case)
+    if case.kind != "hung" or door is None or not isinstance(case.width, int):
         return None
-    door, width = found[0], outside_width(job, case)
-    unit = job.unit
+    width, unit = outside_width(job, case), job.unit
     if door.jamb_depth is not None and door.jamb_depth > width:
         return (
             f"its doorway's jamb_depth, {with_unit(door.jamb_depth, unit)}, is more than the case "
@@ -92,10 +87,10 @@ def check_place(job: Job, case: Case) -> str | None:
 
 def check_height(job: Job, case: Case) -> str | None:
     """Say what cannot be between a hung case's height and its doorway; None where all can."""
-    found = [one for one in job.doorways if one.name == case.doorway]
-    if case.kind != "hung" or not found or not isinstance(case.height, int):
+    door = doorway(job, case)
+    if case.kind != "hung" or door is None or not isinstance(case.height, int):
         return None
-    door, height, unit = found[0], outside_height(job, case), job.unit
+    height, unit = outside_height(job, case), job.unit
     if height + case.above_floor <= max(door.heights):
         return None
     up = with_unit(case.above_floor, unit)

@@ -1,7 +1,4 @@
-"""What cannot be held: names that are not in the job, and marks between two steps.
-
-What is said to be there already and does not go with the job.
-"""
+"""Checks of held decisions and of pieces on hand: names, numbers and marks must go with the job."""
 
 from __future__ import annotations
 
@@ -16,7 +13,7 @@ from solver.units import Ticks, with_unit
 def check_holds(job: Job) -> None:
     """Raise ValueError where a hold names what is not in the job, or a mark between two steps."""
     for hold in job.holds:
-        case = None if hold.case is None else _case(job, hold)
+        case = None if hold.case is None else _case_of_hold(job, hold)
         if hold.item is not None:
             _check_item(job, hold, case)
         elif case is not None:
@@ -28,7 +25,7 @@ def check_holds(job: Job) -> None:
             raise ValueError(msg)
 
 
-def _case(job: Job, hold: Hold) -> Case:
+def _case_of_hold(job: Job, hold: Hold) -> Case:
     names = [case.name for case in job.cases]
     if hold.case not in names:
         msg = f"hold case = {hold.case!r} is not in the job; allowed: {_listed(names)}"
@@ -98,36 +95,38 @@ def marks_beside(job: Job, case: Case, mark: Ticks) -> tuple[Ticks, Ticks]:
 
 
 def check_have(job: Job) -> None:
-    """Raise ValueError where something that is there names what is not in the job."""
-    told = [message for _, message in faults(job)]
-    if told:
-        raise ValueError("; ".join(told))
+    """Raise ValueError where a piece on hand does not go with the job."""
+    messages = [message for _, message in faults(job)]
+    if messages:
+        raise ValueError("; ".join(messages))
 
 
 def faults(job: Job) -> list[tuple[int, str]]:
-    """Return what does not go with the job: the number of each [[have]] from 1, and why."""
-    found = []
+    """Return each [[have]] that does not go with the job by its number, from 1, and why."""
+    faults = []
     taken = {sheet.name for sheet in job.sheets}
     for number, have in enumerate(job.have, start=1):
         called = f"have {number} ({have.what}{f' {have.name}' if have.name else ''})"
         try:
-            _check(job, have)
+            _check_piece(job, have)
         except ValueError as error:
-            found.append((number, f"{called}: {error}"))
+            faults.append((number, f"{called}: {error}"))
         if stock_name(have, number) in taken:
-            found.append((number, f"{called}: a [[sheet]] is called so; call that otherwise"))
-    return found
+            faults.append((number, f"{called}: a [[sheet]] is called so; call that otherwise"))
+    return faults
 
 
-def _check(job: Job, have: Have) -> None:
+def _check_piece(job: Job, have: Have) -> None:
     if have.what in PARTS:
         _check_part(job, have)
     elif have.what == "sheet" and have.name is not None and have.length is None:
-        _known("name", have.name, [sheet.name for sheet in job.sheets])
+        _check_known("name", have.name, [sheet.name for sheet in job.sheets])
     materials = [*dict.fromkeys(s.material for s in job.sheets), *(m.name for m in job.mouldings)]
     if have.material is not None:
-        _known("material", have.material, materials)
-    elif have.what in ("offcut", "sheet") and have.length is not None and _several(job):
+        _check_known("material", have.material, materials)
+    elif (
+        have.what in ("offcut", "sheet") and have.length is not None and _has_several_materials(job)
+    ):
         named = [sheet.name for sheet in job.sheets]
         if have.name not in named:
             msg = f"say of which material: {', '.join(map(repr, materials))}"
@@ -141,7 +140,7 @@ def _check(job: Job, have: Have) -> None:
         raise ValueError(msg)
 
 
-def _several(job: Job) -> bool:
+def _has_several_materials(job: Job) -> bool:
     return len({sheet.material for sheet in job.sheets}) + len(job.mouldings) > 1
 
 
@@ -149,7 +148,7 @@ def _check_part(job: Job, have: Have) -> None:
     if not have.part_case:
         msg = f"{have.name!r} is no part; such as {PART_FORMS}"
         raise ValueError(msg)
-    _known("case", have.part_case, [case.name for case in job.cases])
+    _check_known("case", have.part_case, [case.name for case in job.cases])
     case = job.case(have.part_case)
     if have.part_kind == "lip" and case.lip is None:
         msg = f"case {case.name!r} has no lips"
@@ -175,7 +174,7 @@ def _check_fixed(job: Job, have: Have) -> None:
         raise ValueError(msg)
 
 
-def _known(what: str, name: str, known: list[str]) -> None:
+def _check_known(what: str, name: str, known: list[str]) -> None:
     if name not in known:
         msg = f"{what} {name!r} is not in the job; allowed: {', '.join(map(repr, known))}"
         raise ValueError(msg)

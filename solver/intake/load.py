@@ -1,7 +1,4 @@
-"""A job of what was written: the one way in, for job files, command lines and answers in JSON.
-
-Filling a raw job with the defaults of :mod:`solver.job.defaults`, before it is validated.
-"""
+"""A job of what was written: the one way in, for job files, command lines and answers in JSON."""
 
 from __future__ import annotations
 
@@ -64,9 +61,9 @@ def read_json(model: type[Answer], text: str | bytes) -> Answer:
         Where the text has not the form of the model, or a job in it is none that is accepted.
     """
     data = json.loads(text)
-    complete = _with_defaults(data)
+    complete = _completed(data)
     answer = model.model_validate_json(text if complete == data else json.dumps(complete))
-    for path in _jobs(data, ()):
+    for path in _paths_of_jobs(data, ()):
         job: Any = answer
         for step in path:
             job = job[step] if isinstance(step, int) else getattr(job, step)
@@ -75,36 +72,36 @@ def read_json(model: type[Answer], text: str | bytes) -> Answer:
     return answer
 
 
-HOLD_JOBS = ("plan", "built", "jobs")
+KEYS_WITH_JOBS = ("plan", "built", "jobs")
 """Keys of answers under which there are jobs: plans, and those of a batch."""
 
 
-def _with_defaults(data: Any) -> Any:
-    """Fill in what a file of an earlier version does not say of its jobs."""
+def _completed(data: Any) -> Any:
+    """Fill in the defaults of jobs in a file of an earlier version."""
     if isinstance(data, list):
-        return [_with_defaults(one) for one in data]
+        return [_completed(one) for one in data]
     if not isinstance(data, dict):
         return data
-    nested = {key: _with_defaults(data[key]) for key in HOLD_JOBS if key in data}
+    nested = {key: _completed(data[key]) for key in KEYS_WITH_JOBS if key in data}
     own = {"job": filled(data["job"], "mm")} if isinstance(data.get("job"), dict) else {}
     return {**data, **nested, **own}
 
 
-def _jobs(data: Any, path: tuple[Step, ...]) -> Iterator[tuple[Step, ...]]:
+def _paths_of_jobs(data: Any, path: tuple[Step, ...]) -> Iterator[tuple[Step, ...]]:
     """Where the jobs are in an answer."""
     if isinstance(data, list):
         for at, one in enumerate(data):
-            yield from _jobs(one, (*path, at))
+            yield from _paths_of_jobs(one, (*path, at))
     elif isinstance(data, dict):
         if isinstance(data.get("job"), dict):
             yield (*path, "job")
-        for key in HOLD_JOBS:
-            yield from _jobs(data.get(key), (*path, key))
+        for key in KEYS_WITH_JOBS:
+            yield from _paths_of_jobs(data.get(key), (*path, key))
 
 
 @contextmanager
 def _faults_at(path: tuple[Step, ...], given: object) -> Iterator[None]:
-    """Raise what is found wrong with a job as a fault of the form, at the job's place."""
+    """Raise a ValueError about a job as a ValidationError at the job's place."""
     try:
         yield
     except ValueError as error:
@@ -129,7 +126,7 @@ def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
     if not isinstance(head, dict) or head.get("unit") not in ("in", "mm"):
         return data
     unit: Unit = head["unit"]
-    sheets = data.get("sheet") or _parsed(default_sheets(unit), unit)
+    sheets = data.get("sheet") or _with_unit(default_sheets(unit), unit)
     data["job"] = {**explicit_defaults("job", unit), **head}
     if isinstance(data.get("doorway"), list | tuple):
         data["doorway"] = [_table_with_defaults("doorway", one, unit) for one in data["doorway"]]
@@ -150,7 +147,7 @@ def _table_with_defaults(table: str, one: Any, unit: Unit) -> Any:
     return {**explicit_defaults(table, unit), **one} if isinstance(one, dict) else one
 
 
-def _parsed(sheets: list[dict[str, Any]], unit: Unit) -> list[dict[str, Any]]:
+def _with_unit(sheets: list[dict[str, Any]], unit: Unit) -> list[dict[str, Any]]:
     return [
         {
             key: f"{value} {unit}" if key in ("length", "width", "thickness") else value
@@ -183,7 +180,7 @@ def _with_back(sheets: list[Any], cases: Any, unit: Unit, numbers: Unit | None) 
     """Add the default back sheet where a case leaves its back open and no thin sheet is listed."""
     wanted = any(isinstance(case, dict) and "back" not in case for case in cases)
     if wanted and not any(0 < _thickness(sheet, unit, numbers) < THIN for sheet in sheets):
-        return [*sheets, _parsed(default_sheets(unit), unit)[1]]
+        return [*sheets, _with_unit(default_sheets(unit), unit)[1]]
     return sheets
 
 
@@ -193,8 +190,8 @@ def _filled_case(case: Any, unit: Unit, numbers: Unit | None, sheets: list[Any])
     thick = [s for s in sheets if _thickness(s, unit, numbers) >= THIN] or sheets
     thin = [s for s in sheets if 0 < _thickness(s, unit, numbers) < THIN]
     chosen = {"material": _material(thick[0]), "back": _material(thin[0]) if thin else "none"}
-    made = {**explicit_defaults("case", unit), **chosen, **case}
+    complete = {**explicit_defaults("case", unit), **chosen, **case}
     for table in ("trim", "light"):
         if isinstance(case.get(table), dict):
-            made[table] = {**explicit_defaults(f"case.{table}", unit), **case[table]}
-    return made
+            complete[table] = {**explicit_defaults(f"case.{table}", unit), **case[table]}
+    return complete

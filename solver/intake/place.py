@@ -1,20 +1,17 @@
 """Sizes from the place: what a doorway, an alcove, a wall or a room leaves for a case.
 
-Each size is what was measured less its deductions, every one with its reason and source.
-Room rounds down to the cutting step. Where a case leaves its width or height out and names its
-doorway, :func:`solver.place_fill.placed` takes them from here.
+Each size is what was measured less its deductions, every one with its reason and source, rounded
+down to the cutting step. Where a case leaves its width or height out and names its doorway,
+:func:`solver.intake.place_fill.placed` takes them from here.
 
-Droop that the size of a hung case allows for, before anything is planned.
-
-The weight is not known yet: all things of the job are taken to stand in the case, with the
-most shelves that it may have, so that the planned case droops no more than this.
-
-Whether a case can be carried to its place: doors, and square turns of a passage.
+The droop that the height of a hung case allows for is that of all things of the job in a case with
+the most shelves that it may have: nothing is planned yet, and the planned case droops no more.
+Ways in are tried with doors and square turns of a passage.
 """
 
 from __future__ import annotations
 
-from math import cos, pi, sin
+from math import cos, isqrt, pi, sin
 
 from solver.carcass.boards_of_case import case_parts, lip_sizes, mass_of
 from solver.carcass.decided import most_of, most_outside_depth
@@ -100,14 +97,14 @@ def _hung(job: Job, case: Case, door: Doorway) -> PlaceSizes:
     return PlaceSizes(
         kind="hung",
         width=_hung_width(job, case, door, step),
-        height=_less(
+        height=_reduced(
             door.clear_height,
             "smallest height",
             step,
-            _off("head gap", door.head_gap, HEAD),
-            _off("highest floor in the swing", door.floor_to_clear, HIGHEST),
-            _off("floor clearance", door.floor_gap, FLOOR),
-            _off("droop of the latch side", droop, DROOP),
+            _deduction("head gap", door.head_gap, HEAD),
+            _deduction("highest floor in the swing", door.floor_to_clear, HIGHEST),
+            _deduction("floor clearance", door.floor_gap, FLOOR),
+            _deduction("droop of the latch side", droop, DROOP),
         ),
         above_floor=bottom,
         notes=ways_checked(job, case, door),
@@ -121,13 +118,13 @@ def _hung_width(job: Job, case: Case, door: Doorway, step: Ticks) -> PlaceSize:
     most = widest(swing, door.opens_to) or 0
     gap = swing.opening - door.hinge_gap - most
     other = door.clear_width - swing.opening
-    return _less(
+    return _reduced(
         door.clear_width,
         "smallest width",
         step,
-        *([_off("the other case and its hinge gap", other, PAIR)] * bool(other)),
-        _off("hinge gap", door.hinge_gap, HINGE),
-        _off(f"latch gap to swing {with_unit(depth, job.unit)} of depth", gap, SWEEP),
+        *([_deduction("the other case and its hinge gap", other, PAIR)] * bool(other)),
+        _deduction("hinge gap", door.hinge_gap, HINGE),
+        _deduction(f"latch gap to swing {with_unit(depth, job.unit)} of depth", gap, SWEEP),
     )
 
 
@@ -140,19 +137,19 @@ def _as_wide_as_the_opening(case: Case, door: Doorway) -> Case:
 def _alcove(job: Job, case: Case, door: Doorway) -> PlaceSizes:
     """Built square; strips scribed to the walls fit the room."""
     step, scribe = job.shop.cutting_step, door.scribe
-    both = _off("scribe, both sides", 2 * scribe, STRIP)
+    both = _deduction("scribe, both sides", 2 * scribe, STRIP)
     return PlaceSizes(
         kind="built-in",
-        width=_less(door.clear_width, "smallest width", step, both),
+        width=_reduced(door.clear_width, "smallest width", step, both),
         height=_stood_up(
             job,
             case,
             door,
-            _less(
+            _reduced(
                 door.clear_height,
                 "smallest height",
                 step,
-                _off("scribe or cover at the head", scribe, STRIP),
+                _deduction("scribe or cover at the head", scribe, STRIP),
             ),
         ),
         above_floor=0,
@@ -173,10 +170,10 @@ def _strips(job: Job, door: Doorway) -> tuple[str, ...]:
 def _free(job: Job, case: Case, door: Doorway) -> PlaceSizes:
     """Along a wall, on it or before it: the measured space, and standing it up."""
     step = job.shop.cutting_step
-    height = _less(door.clear_height, "smallest height", step)
+    height = _reduced(door.clear_height, "smallest height", step)
     return PlaceSizes(
         kind=case.kind,
-        width=_less(door.clear_width, "smallest width", step),
+        width=_reduced(door.clear_width, "smallest width", step),
         height=_stood_up(job, case, door, height) if case.kind == "standing" else height,
         above_floor=case.above_floor,
         notes=ways_checked(job, case, door),
@@ -190,7 +187,7 @@ def _stood_up(job: Job, case: Case, door: Doorway, height: PlaceSize) -> PlaceSi
     most = tip_up_height(door.ceiling, most_outside_depth(job, case))
     if height.size <= most:
         return height
-    cut = _off("to stand it up under the ceiling", height.size - most, STAND_UP)
+    cut = _deduction("to stand it up under the ceiling", height.size - most, STAND_UP)
     step = job.shop.cutting_step
     return height.model_copy(
         update={"deductions": (*height.deductions, cut), "size": round_down(most, step)}
@@ -199,17 +196,15 @@ def _stood_up(job: Job, case: Case, door: Doorway, height: PlaceSize) -> PlaceSi
 
 def tip_up_height(ceiling: Ticks, depth: Ticks) -> Ticks:
     """Highest case of a depth that can be tilted up: sqrt((ceiling - margin)^2 - d^2), down."""
-    from math import isqrt
-
     square = (ceiling - TIP_MARGIN) ** 2 - depth**2
     return isqrt(square) if square > 0 else 0
 
 
-def _off(what: str, length: Ticks, reason: Reason) -> Deduction:
+def _deduction(what: str, length: Ticks, reason: Reason) -> Deduction:
     return Deduction(what=what, length=length, why=reason[0], source=reason[1])
 
 
-def _less(measured: Ticks, what: str, step: Ticks, *deductions: Deduction) -> PlaceSize:
+def _reduced(measured: Ticks, what: str, step: Ticks, *deductions: Deduction) -> PlaceSize:
     """What was measured less the deductions, down to the cutting step."""
     left = measured - sum(one.length for one in deductions)
     size = max(0, round_down(left, step))
@@ -239,12 +234,12 @@ def droop_allowed(job: Job, case: Case, door: Doorway, most: tuple[Ticks, Ticks,
         return 0
     apart = least_spread(door, wide, high - SPARE)
     sizes = millimetres(wide), millimetres(high - SPARE)
-    found = droop(PLAY, sizes[0], millimetres(apart))
+    fall = droop(PLAY, sizes[0], millimetres(apart))
     back = back_thickness(job, case)
     if back:
         weight = _most_weight(job, case, most)
-        found += panel_droop(weight, (*sizes, millimetres(back)), PANEL_SHEAR)
-    return round_up(ticks_up(found), STEP[job.unit])
+        fall += panel_droop(weight, (*sizes, millimetres(back)), PANEL_SHEAR)
+    return round_up(ticks_up(fall), STEP[job.unit])
 
 
 def _most_weight(job: Job, case: Case, most: tuple[Ticks, Ticks, Ticks]) -> float:
@@ -266,16 +261,16 @@ def _most_weight(job: Job, case: Case, most: tuple[Ticks, Ticks, Ticks]) -> floa
 
 
 ROUNDS = 80
-"""Halvings of the angle at a turn; the last are far below a tick [-]."""
+"""Steps of the ternary search for the angle at a turn; the last are far below a tick [-]."""
 
 
 def ways_checked(job: Job, case: Case, door: Doorway) -> tuple[str, ...]:
     """Say of each way in whether the case can be carried through it, once for each."""
     sides = most_size(case.width), most_size(case.height), most_outside_depth(job, case)
-    return tuple(_one(job, way, sides) for way in door.ways_in)
+    return tuple(_way_checked(job, way, sides) for way in door.ways_in)
 
 
-def _one(job: Job, way: WayIn, sides: tuple[Ticks, Ticks, Ticks]) -> str:
+def _way_checked(job: Job, way: WayIn, sides: tuple[Ticks, Ticks, Ticks]) -> str:
     width, height, depth = sides
     small, middle, _ = sorted(sides)
     if small > min(way.width, way.height) or middle > max(way.width, way.height):
@@ -307,6 +302,9 @@ def longest_round(first: Ticks, second: Ticks, thick: Ticks) -> Ticks:
 
     low, high = 1e-6, pi / 2 - 1e-6
     for _ in range(ROUNDS):
-        one, two = low + (high - low) / 3, high - (high - low) / 3
-        low, high = (low, two) if length(one) < length(two) else (one, high)
+        third = (high - low) / 3
+        if length(low + third) < length(high - third):
+            high -= third
+        else:
+            low += third
     return int(length((low + high) / 2))

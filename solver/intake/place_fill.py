@@ -1,4 +1,4 @@
-"""Cases that leave their width or height to the doorway get it from there, before validation."""
+"""Width and height of cases that leave them to their doorway, filled in before validation."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from solver.job.job import Job
 from solver.units import TICKS_PER_MM, Ticks
 
 SIDES = ("width", "height")
-_TRIED = 4, 5
+_TRIAL_SHARE = 4, 5
 """Sizes tried while the true ones are worked out, as a share of the opening."""
 
 
@@ -43,16 +43,16 @@ def placed(
     left = {at: _left_out(one) for at, one in enumerate(written) if _left_out(one)}
     doors = _doorways(data, context)
     left = {at: sides for at, sides in left.items() if data["case"][at].get("doorway") in doors}
-    left = _unshared(written, left)
+    left = _without_shared_widths(written, left)
     if not left:
         return data
-    trial = _with(data, {at: _trial(data["case"][at], doors, left[at]) for at in left})
+    trial = _with_sizes(data, {at: _trial_sizes(data["case"][at], doors, left[at]) for at in left})
     try:
         job = Job.model_validate(trial, context=context)
         check_sizes(job)
     except ValueError:
         return trial
-    return _with(data, {at: _resolved(job, at, written[at], left[at]) for at in left})
+    return _with_sizes(data, {at: _sizes_of_place(job, at, written[at], left[at]) for at in left})
 
 
 def _left_out(case: Any) -> tuple[str, ...]:
@@ -61,51 +61,51 @@ def _left_out(case: Any) -> tuple[str, ...]:
     return tuple(side for side in SIDES if side not in case)
 
 
-def _unshared(
+def _without_shared_widths(
     written: Sequence[Any], left: dict[int, tuple[str, ...]]
 ) -> dict[int, tuple[str, ...]]:
     """Two cases of one doorway cannot both take their width from it; one must be given."""
     wide = [written[at]["doorway"] for at, sides in left.items() if "width" in sides]
-    kept = {
+    unshared = {
         at: tuple(s for s in sides if s != "width" or wide.count(written[at]["doorway"]) < 2)
         for at, sides in left.items()
     }
-    return {at: sides for at, sides in kept.items() if sides}
+    return {at: sides for at, sides in unshared.items() if sides}
 
 
 def _doorways(data: dict[str, Any], context: Mapping[str, Any] | None) -> dict[Any, Doorway]:
     """The doorways that can be read."""
-    found = {}
+    readable = {}
     for one in data.get("doorway", ()):
         try:
             door = Doorway.model_validate(one, context=dict(context or {}))
         except ValidationError:
             continue
-        found[door.name] = door
-    return found
+        readable[door.name] = door
+    return readable
 
 
-def _with(data: dict[str, Any], changes: Mapping[int, dict[str, Any]]) -> dict[str, Any]:
+def _with_sizes(data: dict[str, Any], changes: Mapping[int, dict[str, Any]]) -> dict[str, Any]:
     cases = [{**one, **changes.get(at, {})} for at, one in enumerate(data["case"])]
     return {**data, "case": cases}
 
 
-def _trial(case: Any, doors: Mapping[Any, Doorway], sides: Sequence[str]) -> dict[str, Any]:
-    door, (part, of) = doors[case["doorway"]], _TRIED
+def _trial_sizes(case: Any, doors: Mapping[Any, Doorway], sides: Sequence[str]) -> dict[str, Any]:
+    door, (part, of) = doors[case["doorway"]], _TRIAL_SHARE
     opening = {"width": door.clear_width, "height": door.clear_height}
-    return {side: _text(opening[side] * part // of) for side in sides}
+    return {side: _in_mm(opening[side] * part // of) for side in sides}
 
 
-def _resolved(job: Job, at: int, written: Any, sides: Sequence[str]) -> dict[str, Any]:
+def _sizes_of_place(job: Job, at: int, written: Any, sides: Sequence[str]) -> dict[str, Any]:
     case = job.cases[at]
-    found = sizes(job, case)
+    place = sizes(job, case)
     across, up = boards_added(job, case)
-    each = {"width": found.width.size - across, "height": found.height.size - up}
-    made = {side: _text(max(each[side], TICKS_PER_MM)) for side in sides}
+    each = {"width": place.width.size - across, "height": place.height.size - up}
+    given = {side: _in_mm(max(each[side], TICKS_PER_MM)) for side in sides}
     if "height" in sides and "above_floor" not in written:
-        made["above_floor"] = _text(found.above_floor)
-    return made
+        given["above_floor"] = _in_mm(place.above_floor)
+    return given
 
 
-def _text(length: Ticks) -> str:
+def _in_mm(length: Ticks) -> str:
     return f"{Decimal(length) / TICKS_PER_MM} mm"

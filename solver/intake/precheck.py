@@ -1,4 +1,4 @@
-"""What can be told before solving: clear heights of even spacing, things that cannot stand."""
+"""What is known before solving: clear heights of even spacing, and things that fit no case."""
 
 from __future__ import annotations
 
@@ -64,13 +64,13 @@ def misfits(job: Job) -> tuple[Misfit, ...]:
     end margins, headroom and front margin of the job.
     """
     boxes = [(case.name, deepest_box(job, case)) for case in job.cases]
-    found = (_misfit(job, item, boxes) for item in job.items)
-    return tuple(misfit for misfit in found if misfit is not None)
+    tried = (_misfit(job, item, boxes) for item in job.items)
+    return tuple(misfit for misfit in tried if misfit is not None)
 
 
 def _misfit(job: Job, item: Item, boxes: list[tuple[str, Box]]) -> Misfit | None:
     tries = [
-        Misfit(item.name, _short(job, sizes, room), name)
+        Misfit(item.name, _missing(job, sizes, room), name)
         for name, room in boxes
         for sizes in _ways(job, item)
     ]
@@ -88,7 +88,7 @@ def _ways(job: Job, item: Item) -> Iterator[Sides]:
         yield width, depth, height
 
 
-def _short(job: Job, sizes: Sides, room: Box) -> Sides:
+def _missing(job: Job, sizes: Sides, room: Box) -> Sides:
     width, height, depth = sizes
     widest = max(clear for _, clear in room.bays)
     return (

@@ -1,4 +1,8 @@
-"""What cannot be in the trim of a case: each with both numbers, and what would do."""
+"""Checks of a case's trim: what cannot be made is refused with both numbers and what would do.
+
+Sizes that are left open are taken at their most. While a doorway still gives a case its size,
+these checks wait for the true one.
+"""
 
 from __future__ import annotations
 
@@ -31,7 +35,7 @@ MOULDINGS = ("casing", "head", "plinth", "block", "baseboard", "scribe", "band")
 def check_trim(job: Job, case: Case) -> None:
     """Raise ValueError for the first thing that cannot be in a case's trim.
 
-    Sizes that are left open are taken at their most: what is refused is wrong at all of them.
+    Sizes that are left open are taken at their most: trim that is refused there is wrong at all.
     """
     if case.trim is None:
         return
@@ -228,11 +232,11 @@ def _scribe(job: Job, case: Case, order: TrimOrder) -> Faults:
     strip = job.moulding(order.scribe).width
     side = side_gap(wide, alcove.widths)
     over = max(alcove.heights) - case.above_floor - high
-    for what, gap, asked, sides in (
+    for what, gap, wanted, sides in (
         ("at each side", side, True, 2),
         ("over the case", over, order.scribe_head, 1),
     ):
-        if asked and gap > strip:
+        if wanted and gap > strip:
             more = with_unit(sides * (gap - strip), job.unit)
             yield (
                 "scribe",

@@ -1,6 +1,6 @@
-"""What is taken where a table of the job says nothing: its defaults as values that can be read.
+"""Defaults of whole tables: site, finish and price of a job that does not give them; its sheets.
 
-The sheets of a job that names none: common practice, no source.
+The sheets of a job that names none are common practice, no source.
 """
 
 from __future__ import annotations

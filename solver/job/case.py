@@ -7,9 +7,9 @@ from typing import Annotated, Literal
 from pydantic import Field, model_validator
 
 from solver.job.case_fittings import Glass, Light, TrimOrder
-from solver.job.inventory import Positive
+from solver.job.inventory import NotNegative, Positive
 from solver.job.materials import Name
-from solver.quantities import Length, Model
+from solver.quantities import Model
 
 SHELVES_MOST = 30
 """Most shelves of one bay."""
@@ -18,7 +18,6 @@ UPRIGHTS_MOST = 19
 
 Count = Annotated[int, Field(ge=0, le=SHELVES_MOST)]
 Uprights = Annotated[int, Field(ge=0, le=UPRIGHTS_MOST)]
-NotNegative = Annotated[Length, Field(ge=0)]
 
 
 class SizeRange(Model):
@@ -144,7 +143,7 @@ class Case(Model):
     """[case.glass]; left out: none."""
 
     @model_validator(mode="after")
-    def _as_wide_as_can_be(self) -> Case:
+    def _within_limits(self) -> Case:
         if isinstance(self.uprights, CountRange) and self.uprights.most > UPRIGHTS_MOST:
             msg = f"uprights: at most {UPRIGHTS_MOST}"
             raise ValueError(msg)

@@ -1,6 +1,6 @@
-"""One default of the job file.
+"""What one default of the job file is, and the defaults of [case.trim], [case.light] and [finish].
 
-Defaults of [case.trim] and [finish]; :mod:`solver.job.defaults` has the table of all.
+:mod:`solver.job.defaults` has the table of all.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from typing import Any
 from solver.units import Unit
 
 CP = "common practice, no source"
+"""Source of a value that the trade uses and nobody has published."""
 
 
 @dataclass(frozen=True)

@@ -1,7 +1,7 @@
 """Every default of the job file: its value in an inch and in a metric job, and where it comes from.
 
 This table is the one place for defaults. ``casewright defaults`` prints it and
-:mod:`solver.job.job` fills a job from it.
+:mod:`solver.intake.load` fills a job from it.
 """
 
 from __future__ import annotations

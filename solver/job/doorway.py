@@ -25,11 +25,9 @@ from solver.job.doorway_checks import (
     mortises_wrong,
     size_wrong,
 )
-from solver.job.inventory import Positive
+from solver.job.inventory import NotNegative, Positive
 from solver.job.materials import Name
-from solver.quantities import Length, Model
-
-NotNegative = Annotated[Length, Field(ge=0)]
+from solver.quantities import Model
 
 
 class Lean(Model):
@@ -180,7 +178,7 @@ class Doorway(Model):
     floor_covering: str | None = None
     pile: NotNegative | None = None
     """Thickness of pile and pad above the doorway's floor [tick]; 0 on a hard floor."""
-    highest_floor_in_swing: Annotated[Length, Field(ge=0)] | None = None
+    highest_floor_in_swing: NotNegative | None = None
     """Highest point of the floor in the swept quarter circle, above the doorway's floor [tick]."""
     hinge_side: Literal["left", "right"] | None = None
     swing: Literal["out", "in"] | None = None
@@ -273,7 +271,7 @@ class Doorway(Model):
         """What cannot be among the finer measurements."""
         leaf, floor = self.mortise_height, self.highest_floor_in_swing
         leans = ("hinge_lean", self.hinge_lean), ("latch_lean", self.latch_lean)
-        found = (
+        faults = (
             apart_wrong("widths", self.widths),
             apart_wrong("heights", self.heights),
             size_wrong("door stop", self.stop or 0, 0, STOP_MOST),
@@ -286,4 +284,4 @@ class Doorway(Model):
             *(lean_wrong(name, max(n.across, n.through), n.over) for name, n in leans if n),
             *mortises_wrong(sorted(self.old_mortises), max(self.heights), leaf or LEAF_LEAST),
         )
-        yield from (text for text in found if text)
+        yield from (text for text in faults if text)

@@ -1,4 +1,4 @@
-"""Measurements that cannot be: each told with both numbers and what would make sense."""
+"""Measurements of a doorway that cannot be: each is refused with both numbers and what would do."""
 
 from __future__ import annotations
 
@@ -13,8 +13,20 @@ NARROWEST, WIDEST = 8 * TICKS_PER_INCH, 20 * 12 * TICKS_PER_INCH
 only tells inches from millimetres."""
 LOWEST, HIGHEST = 10 * TICKS_PER_INCH, 16 * 12 * TICKS_PER_INCH
 JAMB_MOST = 36 * TICKS_PER_INCH
+STOP_MOST, LEAF_MOST, FLOOR_MOST = (inch * TICKS_PER_INCH for inch in (2, 12, 12))
+"""No stop stands farther from the jamb, no hinge leaf is higher and no floor or pile in the swing
+stands higher than this: common practice, no source; it only tells slips [tick]."""
+LEAF_LEAST = TICKS_PER_INCH
+PIN_MOST = 12 * TICKS_PER_INCH
+"""No hinge carries its pin farther from the case than this: common practice, no source (wide-throw
+hinges reach 4 in); it only tells slips [tick]."""
+APART = 8
+"""Widths, or heights, that differ by more than an eighth are no one opening: a published extreme
+is a ceiling 2-3/4 in out of level (woodweb.com Out of Whack Room) [-]."""
+LEAN_MOST = 12
+"""A jamb that leans by more than a twelfth of the length is no jamb [-]."""
 INCH_STEP = TICKS_PER_INCH // 64
-STEP = 25.4
+MM_PER_INCH = 25.4
 
 
 def both_units(length: Ticks) -> str:
@@ -29,13 +41,13 @@ def impossible(
     jamb_depth: Ticks | None,
 ) -> str | None:
     """Say what cannot be among the measurements of an opening [tick]; None where all can."""
-    found = [
+    faults = [
         *(size_wrong("width", one, NARROWEST, WIDEST) for one in widths),
         *(size_wrong("height", one, LOWEST, HIGHEST) for one in heights),
         *(_diagonal(one, widths, heights) for one in diagonals or ()),
         size_wrong("jamb depth", jamb_depth, 0, JAMB_MOST) if jamb_depth else None,
     ]
-    return next((one for one in found if one), None)
+    return next((one for one in faults if one), None)
 
 
 def size_wrong(what: str, given: Ticks, least: Ticks, most: Ticks) -> str | None:
@@ -43,7 +55,10 @@ def size_wrong(what: str, given: Ticks, least: Ticks, most: Ticks) -> str | None
     if least <= given <= most:
         return None
     in_inches = given % INCH_STEP == 0  # the number was written in inches, else in millimetres
-    for unit, other, fits in (("mm", given / STEP, in_inches), ("in", given * STEP, not in_inches)):
+    for unit, other, fits in (
+        ("mm", given / MM_PER_INCH, in_inches),
+        ("in", given * MM_PER_INCH, not in_inches),
+    ):
         if fits and least <= other <= most:
             number = _number(given, unit)
             return (
@@ -79,20 +94,6 @@ def _diagonal(diagonal: Ticks, widths: Sequence[Ticks], heights: Sequence[Ticks]
             f"sense; measure again"
         )
     return None
-
-
-STOP_MOST, LEAF_MOST, FLOOR_MOST = (inch * TICKS_PER_INCH for inch in (2, 12, 12))
-"""No stop stands farther from the jamb, no hinge leaf is higher and no floor or pile in the swing
-stands higher than this: common practice, no source; it only tells slips [tick]."""
-LEAF_LEAST = TICKS_PER_INCH
-PIN_MOST = 12 * TICKS_PER_INCH
-"""No hinge carries its pin farther from the case than this: common practice, no source (wide-throw
-hinges reach 4 in); it only tells slips [tick]."""
-APART = 8
-"""Widths, or heights, that differ by more than an eighth are no one opening: a published extreme
-is a ceiling 2-3/4 in out of level (woodweb.com Out of Whack Room) [-]."""
-LEAN_MOST = 12
-"""A jamb that leans by more than a twelfth of the length is no jamb [-]."""
 
 
 def apart_wrong(what: str, given: Sequence[Ticks]) -> str | None:

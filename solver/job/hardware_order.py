@@ -1,4 +1,4 @@
-"""[finish] and [[hardware]]: how the case is finished, and what the user buys in which packs."""
+"""[finish] and [[hardware]]: how a case is finished, and which hardware comes in other packs."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ Coverage = Annotated[float, Field(gt=0, le=2000)]
 
 
 class Finish(Model):
-    """[finish]. Keys without a value here have a default in :mod:`solver.job.defaults`."""
+    """[finish]. Keys without a value here have a default in ``casewright defaults``."""
 
     kind: Literal["paint", "clear", "none"]
     primer: Coats

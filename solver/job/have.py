@@ -81,14 +81,14 @@ class Have(Model):
     @property
     def part_case(self) -> str:
         """Case of the part that it names; empty where it names none."""
-        found = _PART.fullmatch(self.name or "") if self.what in PARTS else None
-        return found["case"] if found else ""
+        part = _PART.fullmatch(self.name or "") if self.what in PARTS else None
+        return part["case"] if part else ""
 
     @property
     def part_kind(self) -> str:
         """Kind of the part that it names, such as side, shelf or lip."""
-        found = _PART.fullmatch(self.name or "") if self.what in PARTS else None
-        return _plain_kind(found["kind"]) if found else ""
+        part = _PART.fullmatch(self.name or "") if self.what in PARTS else None
+        return _plain_kind(part["kind"]) if part else ""
 
 
 def _plain_kind(kind: str) -> str:
@@ -105,5 +105,5 @@ def stock_name(have: Have, number: int) -> str:
 
 def shelf_of(have: Have) -> tuple[int | None, int] | None:
     """Return (bay, number) of the shelf that it names, bay None where there is one only."""
-    found = re.fullmatch(r".+/(?:bay-(\d+)-)?shelf-(\d+)", have.name or "")
-    return (int(found[1]) if found[1] else None, int(found[2])) if found else None
+    match = re.fullmatch(r".+/(?:bay-(\d+)-)?shelf-(\d+)", have.name or "")
+    return (int(match[1]) if match[1] else None, int(match[2])) if match else None

@@ -14,6 +14,8 @@ Where = Literal["low", "eye", "top"] | Annotated[int, Field(ge=0, le=99)]
 
 Positive = Annotated[Length, Field(ge=TICKS_PER_MM)]
 """A length of at least 1 mm [tick]."""
+NotNegative = Annotated[Length, Field(ge=0)]
+"""A length of 0 or more [tick]."""
 
 COUNT_MOST = 10_000
 """Most things of one kind; above it the count is taken for a typing error."""
@@ -48,7 +50,7 @@ class Item(Model):
     """Most rows deep; each row behind the first stands on a riser half an item's height up."""
     stack: Annotated[int, Field(ge=1, le=50)] = 1
     """Most alike on each other."""
-    gap: Annotated[Length, Field(ge=0)] | None = None
+    gap: NotNegative | None = None
     """Least gap between two of the kind [tick], 0 for books; left out, that of [look]."""
     guessed: bool = False
     """The sizes are guessed: each gets the allowance of [look] on top."""

@@ -1,4 +1,7 @@
-"""What is asked for, complete: every default filled in (:mod:`solver.intake.load` reads one)."""
+"""A whole job, every default filled in; :mod:`solver.intake.load` reads one.
+
+Also the tables [job], [look] and [shop].
+"""
 
 from __future__ import annotations
 
@@ -10,12 +13,12 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, model_validator
 
 from solver.job.assumed import finish_of, site_of, terms_of
-from solver.job.case import Case, Lip, NotNegative, SizeRange
+from solver.job.case import Case, Lip
 from solver.job.doorway import Doorway
 from solver.job.hardware_order import Finish, HardwareOrder
 from solver.job.have import Have
 from solver.job.holds import Hold
-from solver.job.inventory import Item, Positive
+from solver.job.inventory import Item, NotNegative, Positive
 from solver.job.materials import MouldingStock, Name, SheetStock
 from solver.job.site import Site
 from solver.job.terms import Terms
@@ -171,22 +174,22 @@ class Job(Model):
     hardware: tuple[HardwareOrder, ...] = Field(default=(), exclude_if=lambda lines: not lines)
     """Hardware that is bought in other packs than usual. Left off as `holds` is."""
 
-    @property
-    def finished(self) -> Finish:
-        """What is said of the finish, else the defaults."""
-        return self.finish or finish_of(self.unit)
-
     price: Terms | None = Field(default=None, exclude_if=lambda terms: terms is None)
     """What an hour costs and how it is paid. Left off where nothing is said."""
 
     @property
+    def finished(self) -> Finish:
+        """The finish, that of the defaults where the job has none."""
+        return self.finish or finish_of(self.unit)
+
+    @property
     def terms(self) -> Terms:
-        """What is said of the price, else the defaults."""
+        """The price terms, those of the defaults where the job has none."""
         return self.price or terms_of(self.unit)
 
     @property
     def ground(self) -> Site:
-        """What is said of the site, else the defaults."""
+        """The site, that of the defaults where the job has none."""
         return self.site or site_of(self.unit)
 
     @property
@@ -299,27 +302,6 @@ def _check_known(what: str, name: str, known: set[str]) -> None:
         allowed = ", ".join(map(repr, sorted(known))) or "none is listed"
         msg = f"{what} = {name!r} is not in the job; allowed: {allowed}"
         raise ValueError(msg)
-
-
-def depth_wanted(job: Job, case: Case) -> SizeRange | int:
-    """Inside depth asked for, or the range of it [tick].
-
-    Left out, it is the deepest thing as it stands with the front margin, rounded
-    up to the cutting step. Outside depths include the back.
-    """
-    back = 0 if case.back == "none" or case.sizes == "inside" else job.thickness(case.back)
-    if case.depth is None:
-        deepest = max(item.depth + guess(job, item) for item in job.items)
-        step = job.shop.cutting_step
-        return -(-(deepest + front_kept(job, case)) // step) * step
-    if isinstance(case.depth, int):
-        return case.depth - back
-    wish = case.depth.wish
-    return SizeRange(
-        least=case.depth.least - back,
-        most=case.depth.most - back,
-        wish=None if wish is None else wish - back,
-    )
 
 
 def front_kept(job: Job, case: Case) -> int:

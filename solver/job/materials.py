@@ -1,4 +1,4 @@
-"""Stock to buy: sheets and mouldings."""
+"""Stock to buy: sheets by material and size, mouldings by the stick."""
 
 from __future__ import annotations
 

@@ -53,7 +53,7 @@ COUNTRIES = {
 
 
 class Site(Model):
-    """[site]. Keys without a value here have a default in :mod:`solver.job.defaults`."""
+    """[site]. Keys without a value here have a default in ``casewright defaults``."""
 
     country: str | None = None
     """Whose rules are quoted, as two letters; left out, rules of the US as a yardstick only."""

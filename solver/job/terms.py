@@ -1,7 +1,4 @@
-"""[price]: what an hour costs, what comes on top, and how it is paid.
-
-A shop's price list: what things cost, in which packs, and what is on hand.
-"""
+"""[price], what an hour costs and how the job is paid; and the price list of a shop."""
 
 from __future__ import annotations
 
@@ -34,11 +31,11 @@ def _number(value: Any, least: int, most: int, what: str) -> Decimal:
         read = Decimal(str(value).strip().removesuffix("%").strip())
         if not read.is_finite():
             raise InvalidOperation
-        kept = read.quantize(Decimal("0.001"))
+        rounded = read.quantize(Decimal("0.001"))
     except InvalidOperation:
         msg = f"{value!r} is given; allowed: {what} from {least} to {most}"
         raise ValueError(msg) from None
-    if not least <= read <= most or kept != read:
+    if not least <= read <= most or rounded != read:
         msg = f"{value!r} is given; allowed: {what} from {least} to {most}"
         raise ValueError(msg)
     return read
@@ -74,7 +71,7 @@ class PayStage(Model):
 
 
 class Terms(Model):
-    """[price]. Keys without a value here have a default in :mod:`solver.job.defaults`."""
+    """[price]. Keys without a value here have a default in ``casewright defaults``."""
 
     hourly: Money | None = None
     """Price of an hour of work; left out, labour has hours but no price."""

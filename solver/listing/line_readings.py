@@ -1,6 +1,6 @@
-"""What reading a list gives: the things, and for every line how it was understood.
+"""How a line of a list was understood: while it is being read, and as the answer for it.
 
-One line while it is being read: what is known so far, and what is wrong with it.
+:class:`Listing` is the answer for a whole list.
 """
 
 from __future__ import annotations

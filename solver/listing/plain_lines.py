@@ -1,6 +1,7 @@
-"""Text to lines, and lines to cells: tabs, commas, semicolons or bars, with or without quotes.
+"""Text to lines and rows of cells, and one plain line of words to what it says.
 
-One plain line, such as `3 x mantel clock 9 1/2 x 12 1/4 x 5 1/2, 6 lb`.
+Cells are parted by tabs, semicolons, commas or bars, with or without quotes. A plain line is such
+as `3 x mantel clock 9 1/2 x 12 1/4 x 5 1/2, 6 lb`.
 """
 
 from __future__ import annotations
@@ -69,19 +70,19 @@ def split_cells(line: str, separator: str) -> tuple[list[str], bool]:
 
 def _quoted(line: str, at: int, separator: str) -> tuple[str, int, bool]:
     """Return a quoted cell, the place of the separator after it (-1: none), and if it is open."""
-    kept: list[str] = []
+    pieces: list[str] = []
     while True:
         end = line.find('"', at)
         if end < 0:
-            return "".join([*kept, line[at:]]), -1, True
-        kept.append(line[at:end])
+            return "".join([*pieces, line[at:]]), -1, True
+        pieces.append(line[at:end])
         if not line.startswith('""', end):
             break
-        kept.append('"')
+        pieces.append('"')
         at = end + 2
     after = line.find(separator, end + 1)
-    kept.append(line[end + 1 : after if after >= 0 else None].rstrip())
-    return "".join(kept), after, False
+    pieces.append(line[end + 1 : after if after >= 0 else None].rstrip())
+    return "".join(pieces), after, False
 
 
 def table_records(lines: Sequence[str], first: int, separator: str) -> Iterator[Record]:
@@ -140,26 +141,26 @@ def read_line(line: str, unit: Unit) -> Draft | None:
             draft.guessed = pattern is _GUESSED_ALL
     read_remark(scan, draft)
     order = _take_order(scan)
-    found = _choose(find_sizes(scan.rest), draft)
-    if found is None:
+    run = _choose(find_sizes(scan.rest), draft)
+    if run is None:
         return draft if draft.problems else None
-    for start, end in found.spans:
+    for start, end in run.spans:
         scan.blank(start, end)
-    _read_all(draft, scan, found, unit, order)
+    _read_all(draft, scan, run, unit, order)
     return draft
 
 
 def _read_all(
-    draft: Draft, scan: Scan, found: Found, unit: Unit, order: tuple[str, ...] | None
+    draft: Draft, scan: Scan, run: Found, unit: Unit, order: tuple[str, ...] | None
 ) -> None:
-    at = found.start
+    at = run.start
     before = scan.rest[:at].strip("\0 ")
     steps: list[Callable[[], None]] = [
-        lambda: settle(draft, found.parts, unit, order=order, at_start=not before),
+        lambda: settle(draft, run.parts, unit, order=order, at_start=not before),
         lambda: read_wishes(scan, draft, at, unit),
         lambda: read_weight(scan, draft, at, unit),
         lambda: read_count(scan, draft, at),
-        lambda: _name(draft, scan, found),
+        lambda: _name(draft, scan, run),
     ]
     for step in steps:
         try:
@@ -180,20 +181,20 @@ def _take_order(scan: Scan) -> tuple[str, ...] | None:
     return None
 
 
-def _choose(found: list[Found], draft: Draft) -> Found | None:
+def _choose(runs: list[Found], draft: Draft) -> Found | None:
     """Choose the run of three or more sizes; several are asked about."""
-    full = [run for run in found if len(run.parts) >= 3]
+    full = [run for run in runs if len(run.parts) >= 3]
     if len(full) > 1:
         draft.problems.append("the sizes are given twice; keep one line for each thing")
         return None
     if full:
         return full[0]
-    return found[-1] if found else None
+    return runs[-1] if runs else None
 
 
-def _name(draft: Draft, scan: Scan, found: Found) -> None:
+def _name(draft: Draft, scan: Scan, run: Found) -> None:
     """Take the name from before the sizes, else from after them; the rest is a remark."""
-    head, tail = scan.left(0, found.start), scan.left(found.start, len(scan.rest))
+    head, tail = scan.left(0, run.start), scan.left(run.start, len(scan.rest))
     draft.name = head or tail
     if starts_with_mass_unit(tail):
         msg = f"which figure is the weight? part it from the sizes with a comma ({tail!r} is left)"

@@ -1,7 +1,4 @@
-"""Entry points: a pasted text or rows of cells to a Listing.
-
-Lines of the same name: added up where they are the same thing, told apart where they are not.
-"""
+"""Entry points: a pasted text, or rows of cells, to a Listing."""
 
 from __future__ import annotations
 
@@ -28,35 +25,10 @@ from solver.listing.table_rows import guess_row, read_row
 from solver.units import Unit, plain_marks
 
 _NUMBER = re.compile(r"^\s*(\d{1,5})[.)]\s+(?![x×*\d])")
-
-
-def numbered(lines: Sequence[str]) -> bool:
-    """Whether all lines are numbered from 1 in order; blanks, comments and headings aside."""
-    expected = 0
-    for line in lines:
-        if not line.strip() or line.lstrip().startswith("#") or line.rstrip().endswith(":"):
-            continue
-        match = _NUMBER.match(line)
-        expected += 1
-        if not match or int(match[1]) != expected:
-            return False
-    return expected > 0
-
-
-def without_number(line: str, is_numbered: bool) -> tuple[str, str | None]:
-    """Return the line without its number, and a question where it may be a count."""
-    match = _NUMBER.match(line)
-    if not match:
-        return line, None
-    if is_numbered:
-        return line[match.end() :], None
-    return line, f"is {match[1]} a line number or the count? write {match[1]} x …, or leave it out"
-
-
 _HEADER_WITHIN = 20
 """A header is looked for in this many lines that are not blank [-]."""
 _COMMENT_OR_THING = "is this a comment? put a space after the #, or take it off for a thing"
-_LOST = "not read, since the header above is not understood"
+_UNDER_BAD_HEADER = "not read, since the header above is not understood"
 _TOTAL = re.compile(
     r"^\s*(?:grand\s+|sub-?\s*)?(?:totals?|sum)\b(?:[\W\d]|(?:items?|things?|pieces?|pcs|objects?"
     r"|lines?|kinds?|lbs?|kg|oz|g)\b)*$",
@@ -157,7 +129,7 @@ class _Reader:
         self.is_numbered = is_numbered
         self.columns: tuple[Column, ...] | None = None
         self.header_at: int | None = None
-        self.lost = False
+        self.header_failed = False
         """True below a header that is not understood, whose rows cannot be read."""
 
     def read(self, record: Record) -> LineReading:
@@ -169,8 +141,8 @@ class _Reader:
             return LineReading(record.number, shown, skipped=reason)
         if record.cells is not None and (columns := header_of(record.cells)):
             return self._header(record, shown, columns)
-        if self.lost:
-            return LineReading(record.number, shown, skipped=_LOST)
+        if self.header_failed:
+            return LineReading(record.number, shown, skipped=_UNDER_BAD_HEADER)
         draft = self._draft(record, shown)
         if cut and "control characters removed" not in draft.notes:
             draft.notes.append("control characters removed")
@@ -180,7 +152,7 @@ class _Reader:
         first = self.header_at is None
         problems = column_problems(columns)
         self.columns, self.header_at = columns, self.header_at or record.number
-        self.lost = bool(problems)
+        self.header_failed = bool(problems)
         return LineReading(
             record.number,
             shown,
@@ -191,7 +163,7 @@ class _Reader:
 
     def _draft(self, record: Record, shown: str) -> Draft:
         if record.cells is None:
-            return _plain(record.text, shown, self.unit, self.is_numbered)
+            return _read_plain(record.text, shown, self.unit, self.is_numbered)
         filled = [cell for cell in record.cells if cell.strip()]
         if len(filled) == 1:
             alone = read_line(clean(filled[0])[0], self.unit)
@@ -226,7 +198,7 @@ def _above_header(reading: LineReading) -> LineReading:
     return reading
 
 
-def _plain(raw: str, shown: str, unit: Unit, is_numbered: bool) -> Draft:
+def _read_plain(raw: str, shown: str, unit: Unit, is_numbered: bool) -> Draft:
     """Read a line without a header: as cells where it is quoted or has tabs, else as words."""
     line, problem = without_number(shown, is_numbered)
     if problem:
@@ -257,6 +229,29 @@ def _quoted_cells(raw: str) -> list[str] | None:
     return None
 
 
+def numbered(lines: Sequence[str]) -> bool:
+    """Whether all lines are numbered from 1 in order; blanks, comments and headings aside."""
+    expected = 0
+    for line in lines:
+        if not line.strip() or line.lstrip().startswith("#") or line.rstrip().endswith(":"):
+            continue
+        match = _NUMBER.match(line)
+        expected += 1
+        if not match or int(match[1]) != expected:
+            return False
+    return expected > 0
+
+
+def without_number(line: str, is_numbered: bool) -> tuple[str, str | None]:
+    """Return the line without its number, and a question where it may be a count."""
+    match = _NUMBER.match(line)
+    if not match:
+        return line, None
+    if is_numbered:
+        return line[match.end() :], None
+    return line, f"is {match[1]} a line number or the count? write {match[1]} x …, or leave it out"
+
+
 def merge(readings: Iterable[LineReading]) -> tuple[tuple[Item, ...], tuple[LineReading, ...]]:
     """Return the items with different names, and the readings with notes on what was done.
 
@@ -269,7 +264,7 @@ def merge(readings: Iterable[LineReading]) -> tuple[tuple[Item, ...], tuple[Line
 
 
 class _Merger:
-    """The items so far by the key of their name, and which names share a base."""
+    """The items so far, by name without letter case, and those that share a name."""
 
     def __init__(self) -> None:
         self.items: dict[str, Item] = {}
@@ -281,8 +276,8 @@ class _Merger:
         item = reading.item
         if item is None:
             return reading
-        base = _key(item.name)
-        same = self._known.get((base, *_rest(item)))
+        base = _name_key(item.name)
+        same = self._known.get((base, *_all_but_name_and_count(item)))
         if same is not None:
             return self._add(reading, item, same)
         if base in self.items:
@@ -291,28 +286,28 @@ class _Merger:
         return reading
 
     def _keep(self, reading: LineReading, item: Item, base: str) -> None:
-        key = _key(item.name)
+        key = _name_key(item.name)
         self.items[key] = item
-        self._known[(base, *_rest(item))] = key
+        self._known[(base, *_all_but_name_and_count(item))] = key
         self._first_line[key] = reading.number
 
     def _add(self, reading: LineReading, item: Item, key: str) -> LineReading:
-        kept = self.items[key]
-        total = kept.count + item.count
+        first = self.items[key]
+        total = first.count + item.count
         if total > COUNT_MOST:
             problem = f"with line {self._first_line[key]} there are {total}; at most {COUNT_MOST}"
             return replace(reading, item=None, problems=(*reading.problems, problem))
-        self.items[key] = kept.model_copy(update={"count": total})
+        self.items[key] = first.model_copy(update={"count": total})
         note = f"added to line {self._first_line[key]}: {total} in all"
         return replace(
             reading,
-            item=item.model_copy(update={"name": kept.name}),
+            item=item.model_copy(update={"name": first.name}),
             notes=(*reading.notes, note),
         )
 
     def _rename(self, reading: LineReading, item: Item, base: str) -> LineReading:
         number = self._next.get(base, 2)
-        while _key(name := f"{item.name} ({number})") in self.items:
+        while _name_key(name := f"{item.name} ({number})") in self.items:
             number += 1
         self._next[base] = number + 1
         if len(name) > NAME_MOST:
@@ -325,11 +320,11 @@ class _Merger:
         return replace(reading, item=renamed, notes=(*reading.notes, note))
 
 
-def _key(name: str) -> str:
+def _name_key(name: str) -> str:
     return name.casefold()
 
 
-def _rest(item: Item) -> tuple[object, ...]:
+def _all_but_name_and_count(item: Item) -> tuple[object, ...]:
     return tuple(value for field, value in item if field not in ("name", "count"))
 
 

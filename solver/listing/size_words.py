@@ -1,6 +1,6 @@
-"""Sizes in running text: `9-1/2" w x 12 h x 5-1/2 d`, `150 x 120 x 90 mm`, `5 wide, 36 high`.
+"""Sizes in running text: where they stand, which is width, height and depth, and in which unit.
 
-Which size is the width, the height and the depth, and in which unit.
+Such as `9-1/2" w x 12 h x 5-1/2 d`, `150 x 120 x 90 mm`, `5 wide, 36 high`.
 """
 
 from __future__ import annotations
@@ -46,7 +46,7 @@ def _measure(*, before: str, after: str) -> str:
     )
 
 
-def _bare(pattern: str) -> str:
+def _without_groups(pattern: str) -> str:
     """The same pattern without group names, so that it can be repeated."""
     return re.sub(r"\?P<\w+>", "?:", pattern)
 
@@ -55,7 +55,7 @@ _PART_TEXT = _measure(before=_LABEL, after=_LABEL)
 _JOINT = r"\s?(?:[x×✕*]|by(?![a-z]))\s?"
 _PART = re.compile(_PART_TEXT, re.IGNORECASE)
 _CHAIN = re.compile(
-    rf"(?<![\w/]){_bare(_PART_TEXT)}(?:{_JOINT}{_bare(_PART_TEXT)})+(?![\w/]|[.,]\d)",
+    rf"(?<![\w/]){_without_groups(_PART_TEXT)}(?:{_JOINT}{_without_groups(_PART_TEXT)})+(?![\w/]|[.,]\d)",
     re.IGNORECASE,
 )
 _UNIT_AFTER = re.compile(rf"\s?(?:\(\s?({LENGTH_UNIT})\s?\)|({LENGTH_UNIT}))", re.IGNORECASE)
@@ -112,7 +112,7 @@ def find_sizes(text: str) -> list[Found]:
 def _chain(match: re.Match[str], text: str) -> Found:
     parts, start, end = list(_split(match[0])), match.start(), match.end()
     first = next(_PART.finditer(match[0]))
-    if _stray_letter(first, parts):
+    if _is_letter_of_name(first, parts):
         start += first.end("pre")
         parts[0] = Part(parts[0].number, parts[0].unit, None, parts[0].guessed, parts[0].negative)
     unit = _UNIT_AFTER.match(text, end)
@@ -124,7 +124,7 @@ def _chain(match: re.Match[str], text: str) -> Found:
     return Found(tuple(parts), start, end, ((start, end),))
 
 
-def _stray_letter(first: re.Match[str], parts: list[Part]) -> bool:
+def _is_letter_of_name(first: re.Match[str], parts: list[Part]) -> bool:
     """Whether a single letter before the first size belongs to the name, as in `vitamin D 5 x 4`.
 
     It is a label only where every other size has one too.
@@ -240,12 +240,12 @@ def _values(parts: Sequence[Part], unit: Unit, draft: Draft) -> list[Ticks]:
     _refuse_comma(parts)
     bare = [part for part in parts if not part.unit]
     words = {part.unit.lower() for part in parts if part.unit}
-    if bare and words and (parts[-1].unit or not words <= _family(unit)):
+    if bare and words and (parts[-1].unit or not words <= _words_of_unit(unit)):
         last = parts[-1].unit
         if not last or last.lower() in _FEET:
             msg = "some sizes have a unit and some have none; give each its unit"
             raise UnreadableError(msg)
-        if last.lower() not in _family(unit):
+        if last.lower() not in _words_of_unit(unit):
             draft.notes.append(f"unit {last} for all sizes")
         parts = [part if part.unit else replace(part, unit=last) for part in parts]
     try:
@@ -254,7 +254,7 @@ def _values(parts: Sequence[Part], unit: Unit, draft: Draft) -> list[Ticks]:
         raise UnreadableError(error.message) from None
 
 
-def _family(unit: Unit) -> set[str]:
+def _words_of_unit(unit: Unit) -> set[str]:
     return {"in", "in.", "inch", "inches", "ins", '"', "''"} if unit == "in" else {"mm"}
 
 

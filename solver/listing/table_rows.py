@@ -79,14 +79,14 @@ def _without_guess(text: str) -> tuple[str, bool]:
 def _sizes(draft: Draft, column: Column, text: str, unit: Unit) -> None:
     """Read a cell that holds all three sizes."""
     plain = plain_marks(text)
-    found = find_sizes(plain)
-    left = plain[: found[0].start] + plain[found[0].end :] if len(found) == 1 else plain
-    if len(found) != 1 or re.search(r"\w", left):
+    runs = find_sizes(plain)
+    left = plain[: runs[0].start] + plain[runs[0].end :] if len(runs) == 1 else plain
+    if len(runs) != 1 or re.search(r"\w", left):
         msg = f"the size {text!r} is not understood; write 9 x 12 x 5"
         raise UnreadableError(msg)
-    parts = found[0].parts
+    parts = runs[0].parts
     if column.unit and not any(part.unit for part in parts):
-        again = find_sizes(f"{plain[found[0].start : found[0].end]} {column.unit}")
+        again = find_sizes(f"{plain[runs[0].start : runs[0].end]} {column.unit}")
         parts = again[0].parts if again else parts
     settle(draft, parts, unit, order=column.order or None)
 
@@ -273,8 +273,8 @@ def _sizes_and_count(
 ) -> tuple[list[int], int | None]:
     """Return which figures are the sizes, and which is the count."""
     if len(figures) < 3:
-        found = "one size" if len(figures) == 1 else f"{len(figures) or 'no'} sizes"
-        msg = f"{found} found; width, height and depth are needed"
+        number = "one size" if len(figures) == 1 else f"{len(figures) or 'no'} sizes"
+        msg = f"{number} found; width, height and depth are needed"
         raise UnreadableError(msg)
     if len(figures) == 3:
         return figures, None

@@ -1,7 +1,4 @@
-"""What is to be bought for an option, where, and what for.
-
-Hardware and consumables: what the plan needs, what is spare, and in how many whole packs.
-"""
+"""Buy lists: what is bought for an option, where and what for; and the hardware that it needs."""
 
 from __future__ import annotations
 

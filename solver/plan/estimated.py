@@ -1,6 +1,6 @@
-"""The price of an option: materials, labour, the forgotten ones, and what comes on top.
+"""The price of an option: materials, labour, what estimates leave out, and what comes on top.
 
-Rounding: every line is rounded half up to the cent, and sums are sums of rounded lines.
+Every line is rounded half up to the cent, and sums are sums of rounded lines.
 """
 
 from __future__ import annotations

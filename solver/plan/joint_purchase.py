@@ -1,7 +1,6 @@
-"""The answer of a batch: several jobs that buy their sheets and mouldings together.
+"""The answer of ``casewright batch``: several jobs that buy sheets and mouldings together.
 
-Ids of parts carry the name of their job: ``hill/alcove/shelf-1``. Lengths are ticks inside
-and millimetres in JSON, as in :mod:`solver.plan.plan`.
+Ids of parts carry the name of their job: ``hill/alcove/shelf-1``.
 """
 
 from __future__ import annotations

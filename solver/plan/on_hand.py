@@ -1,4 +1,4 @@
-"""What is there already: of which material, how large, and what a plan makes of it."""
+"""Pieces on hand: of which material, how large, and what a plan makes of them."""
 
 from __future__ import annotations
 

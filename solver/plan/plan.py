@@ -166,7 +166,7 @@ class Option(Model):
     """How far its shelves sag, against which limits; left off plans of before."""
     hanging: Hanging | None = Field(default=None, exclude_if=lambda found: found is None)
     """What holds its cases up: weights, hinges, joints, fixings, cautions; left off plans of
-    before, for which `solver.strength.hang_sheet.hanging_of` works it out."""
+    before."""
     shared: SharedStock | None = Field(default=None, exclude_if=lambda found: found is None)
     """Where its parts are cut, where it is built in a batch; it then has no sheets of its own,
     and its cost is its share of those of the batch."""

@@ -1,10 +1,10 @@
-"""The answer of `casewright tradeoff`: every option that is not beaten, and what is known of it.
+"""The answer of ``casewright tradeoff``: every Pareto point, that is, option that no other beats.
 
-Compared are three things. *Price* is that of sheets and mouldings; without prices, the area
+Three things are compared. *Price* is that of sheets and mouldings; without prices, the area
 bought. *Rhythm* is the score of the job's rhythm for each opening, so that options with more
 shelves are not judged worse for having more of them. *Headroom* is how even the room over the
-tallest thing of each opening is: fewest empty openings first, then largest less smallest room
-(under the rhythm "to-fit", which is that evenness already, empty openings alone).
+tallest thing of each opening is: fewest empty openings first, then largest less smallest room.
+Under the rhythm "to-fit", which is that evenness already, it is the empty openings alone.
 """
 
 from __future__ import annotations

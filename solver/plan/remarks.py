@@ -1,4 +1,4 @@
-"""What a plan says beside itself: the room that its sheets leave, and changes that would save."""
+"""Slack of strips and sheets, changes of the parts that save stock, and near misses of the job."""
 
 from __future__ import annotations
 

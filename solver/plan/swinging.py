@@ -1,7 +1,4 @@
-"""What a plan says about the swing of a hung case.
-
-What a place leaves for a case, with each deduction.
-"""
+"""How a hung case swings in its doorway, and the sizes that a place leaves for a case."""
 
 from __future__ import annotations
 

@@ -1,12 +1,10 @@
-"""The trim of a case, piece by piece, each with its arithmetic."""
+"""Trim, light and glass of a case as they come out, piece by piece, and figures with arithmetic."""
 
 from __future__ import annotations
 
 from typing import Literal
 
-from solver.job.case_fittings import Glazed, Lit
-from solver.plan.explained import Explained
-from solver.quantities import Length, Model
+from solver.quantities import Length, Mass, Model
 
 End = Literal["square", "mitre", "scribed", "trimmed"]
 """How an end is cut: square, mitred at 45 degrees, scribed to what it meets, or trimmed flush
@@ -48,6 +46,18 @@ class TrimPiece(Model):
     """Whether it lies across, its length from left to right."""
 
 
+class Explained(Model):
+    """One figure, explained."""
+
+    what: str
+    value: str
+    """With its unit, as shown."""
+    formula: str
+    numbers: str
+    """The formula with the numbers of the job put in."""
+    source: str
+
+
 class FluteLayout(Model):
     """Flutes on one leg, alike from both edges so that the board may be turned end for end."""
 
@@ -62,6 +72,52 @@ class FluteLayout(Model):
     """Edge to the centre of a flute: one fence setting for each flute and its mirror."""
     stop: Length
     """From each end of the leg."""
+
+
+class LitRun(Model):
+    """One strip."""
+
+    where: str
+    length: Length
+
+
+class Lit(Model):
+    """The light of one case."""
+
+    runs: tuple[LitRun, ...]
+    watts: float
+    """Of all strips [W]."""
+    driver_needed: float
+    """Watts / 0.8: a driver is not run at its full load [W]."""
+    driver: float
+    """As given, else the next usual size [W]."""
+    enough: bool
+    notes: tuple[str, ...]
+
+
+class GlassShelf(Model):
+    """One shelf against the maker's table."""
+
+    where: str
+    span: Length
+    load: Mass
+    """What stands on it [g]."""
+    allowed: Mass | None
+    """By the table, for the next longer span that it lists; None where it lists none [g]."""
+
+    @property
+    def passed(self) -> bool:
+        """Whether the maker's table bears it."""
+        return self.allowed is not None and self.load <= self.allowed
+
+
+class Glazed(Model):
+    """The glass of one case."""
+
+    shelves: tuple[GlassShelf, ...]
+    notes: tuple[str, ...]
+    good: bool
+    """False where something is not to be made so."""
 
 
 class TrimSet(Model):

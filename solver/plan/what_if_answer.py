@@ -1,4 +1,4 @@
-"""What would happen if the client's things were others than in the plan."""
+"""The answer of ``casewright whatif``: what changes if the client's things change."""
 
 from __future__ import annotations
 
@@ -88,12 +88,12 @@ def with_things(job: Job, add: Sequence[Item], drop: Mapping[str, int | None]) -
 
 def coming(job: Job, add: Sequence[Item]) -> dict[str, int]:
     """How many of what is added was expected [-], by the name under which room is kept for it."""
-    kept = {item.name: item.count for item in job.items if item.expected}
+    expected = {item.name: item.count for item in job.items if item.expected}
     added: dict[str, int] = {}
     for item in add:
         name = expected_name(item.name)
         added[name] = added.get(name, 0) + item.count
-    return {name: min(count, added[name]) for name, count in kept.items() if name in added}
+    return {name: min(count, added[name]) for name, count in expected.items() if name in added}
 
 
 def _still_held(job: Job, counts: Mapping[str, int]) -> tuple[Hold, ...]:

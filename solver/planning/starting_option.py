@@ -7,10 +7,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from solver.carcass.decided import CaseSize, settle
-from solver.carcass.outline import back_thickness, boards_added
+from solver.carcass.outline import back_thickness, boards_added, depth_wanted
 from solver.errors import InputError
 from solver.job.case import Case, SizeRange
-from solver.job.job import Job, depth_wanted
+from solver.job.job import Job
 from solver.layout.layout_problem import Before, LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.plan.built import CasePlan

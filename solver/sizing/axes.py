@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from solver.carcass.decided import CaseSize, Sizes, What, most_of, settle
-from solver.carcass.outline import back_counted, boards_added, boards_around
+from solver.carcass.outline import back_counted, boards_added, boards_around, depth_wanted
 from solver.job.case import Case, SizeRange
-from solver.job.job import Job, depth_wanted
+from solver.job.job import Job
 from solver.units import Ticks, round_up
 
 Point = tuple[int, ...]

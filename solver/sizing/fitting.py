@@ -14,8 +14,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from solver.carcass.boards_of_case import load_limit, mass_of
+from solver.carcass.outline import depth_wanted
 from solver.job.case import Case, SizeRange
-from solver.job.job import Job, depth_wanted
+from solver.job.job import Job
 from solver.layout.fit import Left, fewest_left, fits_within
 from solver.layout.layout_problem import BayShape, Holding, LayoutProblem
 from solver.layout.problem_from_job import build

@@ -12,10 +12,10 @@ from collections.abc import Callable, Sequence
 from concurrent.futures import Executor
 from decimal import Decimal
 
-from solver.carcass.outline import back_counted
+from solver.carcass.outline import back_counted, depth_wanted
 from solver.errors import CannotBeDoneError
 from solver.job.case import Case, SizeRange
-from solver.job.job import Job, depth_wanted
+from solver.job.job import Job
 from solver.outcome import Limits
 from solver.sizing.choose_sizes import Sized, choose_sizes
 from solver.sizing.combinations import Counts

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.job.case_fittings import Glass, GlassShelf, Glazed, Light, Lit, LitRun
+from solver.job.case_fittings import Glass, Light
+from solver.plan.trimming import GlassShelf, Glazed, Lit, LitRun
 from solver.trim.trim_pieces import Trimmed
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
 

@@ -19,7 +19,7 @@ from solver.carcass.trim_face import (
     side_gap,
 )
 from solver.job.case_fittings import TrimOrder
-from solver.plan.explained import Explained
+from solver.plan.trimming import Explained
 from solver.trim.trim_pieces import Trimmed
 from solver.units import Ticks, with_unit
 

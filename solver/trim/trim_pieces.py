@@ -23,10 +23,9 @@ from solver.carcass.trim_face import (
 )
 from solver.job.doorway import Doorway
 from solver.job.job import Job
-from solver.plan.explained import Explained
 from solver.plan.plan import Option
 from solver.plan.swinging import TrimChoice
-from solver.plan.trimming import FluteLayout, TrimPiece
+from solver.plan.trimming import Explained, FluteLayout, TrimPiece
 from solver.trim.flutes import flutes
 from solver.trim.moulding_pieces import TrimCut, trim_cuts
 from solver.units import Ticks, with_unit

@@ -10,6 +10,7 @@ from random import Random
 from typing import TypeAlias
 
 from solver.carcass.decided import CaseSize, settle
+from solver.carcass.outline import depth_wanted
 from solver.cutting.cutting_problem import (
     CutPart,
     CutSheet,
@@ -19,7 +20,7 @@ from solver.cutting.cutting_problem import (
     StickStock,
 )
 from solver.job.case import Case, least_size
-from solver.job.job import Job, depth_wanted
+from solver.job.job import Job
 from solver.outcome import Limits
 from solver.sizing.combinations import combinations
 from solver.sizing.purchase import Buyer, sheet_parts

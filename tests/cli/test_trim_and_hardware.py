@@ -10,7 +10,7 @@ from typer.testing import CliRunner, Result
 
 from cli.main import app
 from cli.screen.trim_tables import of_figures, term
-from solver.plan.explained import Explained
+from solver.plan.trimming import Explained
 
 HALL = Path(__file__).parents[2] / "fixtures" / "jobs" / "hall-door.toml"
 

@@ -13,10 +13,11 @@ from fractions import Fraction
 import pytest
 from hypothesis import HealthCheck, given, settings
 
+from solver.carcass.outline import depth_wanted
 from solver.checking.check import check
 from solver.checking.front import check_front
 from solver.job.case import least_size
-from solver.job.job import Job, depth_wanted
+from solver.job.job import Job
 from solver.layout import layout_problem
 from solver.layout.arithmetic_bounds import least_left, least_rhythm
 from solver.layout.constructive import by_construction

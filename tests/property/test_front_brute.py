@@ -8,9 +8,10 @@ from fractions import Fraction
 from hypothesis import HealthCheck, assume, example, given, settings
 from hypothesis import strategies as st
 
+from solver.carcass.outline import depth_wanted
 from solver.intake.load import load
 from solver.job.case import SizeRange
-from solver.job.job import Job, depth_wanted
+from solver.job.job import Job
 from solver.layout.evenness import Evenness
 from solver.layout.pareto_front import Trading
 from solver.layout.pareto_points import Fineness, Trade

@@ -8,7 +8,8 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from solver.job.job import Job, depth_wanted
+from solver.carcass.outline import depth_wanted
+from solver.job.job import Job
 from solver.layout.conflicts import conflict, fits, nearest_marks
 from solver.layout.layout_engine import LayoutAnswer, solve_layout
 from solver.layout.layout_problem import Before, Holding, LayoutProblem, MarkHeld, ThingsHeld

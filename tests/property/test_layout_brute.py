@@ -6,7 +6,8 @@ from fractions import Fraction
 
 from hypothesis import HealthCheck, given, settings
 
-from solver.job.job import Job, depth_wanted
+from solver.carcass.outline import depth_wanted
+from solver.job.job import Job
 from solver.layout.layout_engine import LayoutAnswer, solve_layout
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status

@@ -8,7 +8,8 @@ from random import Random
 import pytest
 from hypothesis import HealthCheck, assume, given, settings
 
-from solver.job.job import Job, depth_wanted
+from solver.carcass.outline import depth_wanted
+from solver.job.job import Job
 from solver.layout import objective
 from solver.layout.evenness import Evenness
 from solver.layout.fit import fewest_left

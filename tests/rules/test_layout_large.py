@@ -7,9 +7,10 @@ import time
 import pytest
 from hypothesis import HealthCheck, given, settings
 
+from solver.carcass.outline import depth_wanted
 from solver.checking.check import check
 from solver.job.case import least_size
-from solver.job.job import Job, depth_wanted
+from solver.job.job import Job
 from solver.layout import constraints, layout_engine, layout_problem, rhythm_scores
 from solver.layout.arithmetic_bounds import least_rhythm
 from solver.layout.incumbent import NOTHING, Settled

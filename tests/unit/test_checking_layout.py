@@ -146,6 +146,15 @@ def group_of(bays: Bays, higher: int = 0) -> SharedLines:
     return SharedLines(bays=bays, heights=tuple(height + higher for height in hall.heights))
 
 
+def test_names_that_are_no_bays_are_findings() -> None:
+    expected = {Code.LAYOUT_LINE_GROUPS, Code.LAYOUT_LINE_HEIGHTS}
+
+    assert line_codes(in_option("lines.0.bays", ((), ()))) == expected
+    one = group_of((BAYS[0],))
+    two = one.model_copy(update={"bays": (("hall", None),)})
+    assert Code.LAYOUT_LINE_GROUPS in line_codes(in_option("lines", (one, two)))
+
+
 def test_neighbouring_cases_share_their_lines_above_the_floor() -> None:
     together = in_option("lines", (group_of((*BAYS, *ANNEX)),))
 

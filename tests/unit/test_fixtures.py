@@ -11,10 +11,11 @@ import pytest
 
 from solver.carcass.boards_of_case import box, lip_sizes
 from solver.carcass.decided import largest_job
+from solver.carcass.outline import depth_wanted
 from solver.doorway.swing_analysis import swinging
 from solver.intake.load import load
 from solver.job.case import SizeRange, settled
-from solver.job.job import Job, depth_wanted, guess
+from solver.job.job import Job, guess
 from solver.units import Unit, inches, mm, parse_length, parse_mass, round_down
 
 ROOT = Path(__file__).parents[2]

@@ -10,10 +10,9 @@ from pydantic import ValidationError
 
 from solver.checking.check import check
 from solver.costing.hardware import hardware_list
-from solver.job.case_fittings import Glazed, Lit
 from solver.outcome import Limits
 from solver.plan.plan import Option
-from solver.plan.trimming import TrimSet
+from solver.plan.trimming import Glazed, Lit, TrimSet
 from solver.planning.plan_job import plan_job
 from solver.trim.trim_sets import trim_sets
 from solver.units import inches

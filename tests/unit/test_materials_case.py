@@ -8,9 +8,10 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
+from solver.carcass.outline import depth_wanted
 from solver.job.case import Case, CountRange, SizeRange
 from solver.job.doorway import Doorway
-from solver.job.job import Job, depth_wanted
+from solver.job.job import Job
 from solver.job.materials import MouldingStock, SheetStock
 from solver.units import inches, mm
 from tests.builders import make_job
