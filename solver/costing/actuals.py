@@ -1,4 +1,4 @@
-"""Estimate against actual: hours and amounts entered after the work."""
+"""Estimate against actual: hours and amounts entered after the work beside those reckoned."""
 
 from __future__ import annotations
 

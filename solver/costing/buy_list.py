@@ -1,7 +1,4 @@
-"""The buy list: what the plan takes, less what is on hand, in whole packs, with prices.
-
-Sheets and sticks of a plan as lines of the buy list.
-"""
+"""The buy list: sheets, sticks and hardware of a plan, less what is on hand, in packs, with prices."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The estimate of an option."""
+"""The estimate of an option: labour, extras, contingency, overhead, profit, tax, payments."""
 
 from __future__ import annotations
 

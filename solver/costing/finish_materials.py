@@ -1,6 +1,6 @@
-"""Primer, paint or clear finish by area, abrasives, filler.
+"""Primer, paint or clear finish, abrasives and filler of a case, by area.
 
-Area = 2 x sheet area of the parts + their edges - faces that are glued, and the trim; the
+Area = both faces and all edges of the sheet parts - what is glued + the faces of trim: the
 practice of the trade, with every part counted.
 """
 

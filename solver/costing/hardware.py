@@ -1,6 +1,6 @@
-"""The whole list of hardware and consumables of an option.
+"""The list of hardware and consumables of an option; what hangs and fixes a case and its trim.
 
-What hangs or fixes a case: hinges and their screws, catches, stop, shims, wall fixings.
+Hinges and their screws, catches, stop, shims, wall fixings, nails and screws of trim, light.
 """
 
 from __future__ import annotations

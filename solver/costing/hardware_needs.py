@@ -1,10 +1,6 @@
-"""What is bought: in which packs, with how many spares, and where that is from.
+"""Kinds of hardware with packs, spares and sources, and how needs become lines of whole packs.
 
-Packs are those of common shops, no source; a job's [[hardware]] says otherwise.
-
-Areas as people of the job's unit read them.
-
-What one use needs, and how uses of the same thing become a line of whole packs.
+Packs are those of common shops, no source; a job's [[hardware]] may say otherwise.
 """
 
 from __future__ import annotations

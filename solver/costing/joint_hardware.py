@@ -1,4 +1,4 @@
-"""Screws of the joints with their holes, the back's fasteners, brads of lips, glue."""
+"""Fasteners and glue of the joints: screws with their holes, shelf pins, the back, lips, glue."""
 
 from __future__ import annotations
 

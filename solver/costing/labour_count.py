@@ -1,4 +1,4 @@
-"""What there is to do to one case, counted: task, how many, to which parts."""
+"""One case with what its labour is counted from: boards by joint, trim, hinges, area, people."""
 
 from __future__ import annotations
 

@@ -1,10 +1,6 @@
-"""All the work of a plan, task by task: for the price and for the order of the work.
+"""All the work of a plan, task by task: in the shop, finishing, on site, and what is often left out.
 
-What estimates leave out, where it applies to a case, and why not where it does not.
-
-What is done to one case, task by task: in the shop, with the brush, and where it goes.
-
-Which boards are glued up together, so that no lot outlasts the open time of the glue.
+Also the lots in which boards are glued up, so that none outlasts the open time of the glue.
 """
 
 from __future__ import annotations
