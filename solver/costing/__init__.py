@@ -7,9 +7,9 @@ has the kinds with their packs, spares and sources, and adds up what is needed; 
 what hangs or fixes a case and its trim, `joint_hardware` screws, pins, fasteners of the back and
 glue, `finish_materials` paint, abrasives and filler, by area.
 
-`works.works(job, option)` counts every task of the labour table (:mod:`solver.job.labour_table`, the
-one place for times) from the plan, for the price and for the steps of the work alike. `works.lots`
-is which boards are glued up together, so that no lot has more joints than the open time allows;
+`works.works(job, option)` counts every task of the labour table from the plan, for the price and
+for the steps of the work alike; :mod:`solver.job.labour_table` is the one place for times.
+`works.lots` is which boards are glued up together, so that no lot outlasts the open time of glue;
 `works.forgotten` is what estimates leave out. `labour_count` has the counts of one case.
 
 `buy_list.buy_list` is what is bought, in whole packs, less what is on hand. `estimate.estimate` is

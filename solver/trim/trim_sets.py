@@ -111,8 +111,8 @@ def _binding_notes(trimmed: Trimmed) -> Iterator[str]:
         back, unit = clear_reveal(trimmed, choice.name), trimmed.job.unit
         shows = ", the gap then not hidden (hide_gap = false)" if "latch" in choice.name else ""
         would = (
-            f"nothing up to {with_unit(FARTHEST[unit], unit)} back would do: bring the pin out to its "
-            "face"
+            f"nothing up to {with_unit(FARTHEST[unit], unit)} back would do: "
+            "bring the pin out to its face"
             if back is None
             else f"on the wall {with_unit(back, unit)} back it clears the case{shows}"
         )

@@ -48,7 +48,6 @@ STEPS: dict[str, tuple[str, ...]] = {
     "sanding disc, grit 240": ("coat 2",),
     "sanding disc": ("sand",),
     "roller sleeve": ("coat 1",),
-    "brush": ("coat 1",),
     "light strip": ("light",),
     "driver": ("light",),
     "channel": ("light",),

@@ -119,7 +119,7 @@ def fixed_to_case(about: About) -> tuple[After, ...]:
 
 def area_text(about: About) -> str:
     """Write the area that is sanded and finished."""
-    return area_in(area_of(about.held).square_metres, about.unit)
+    return area_in(area_of(about.fastened).square_metres, about.unit)
 
 
 def coat_drafts(about: About, *, before: bool) -> Iterator[Draft]:

@@ -64,7 +64,7 @@ def _jamb(about: About) -> Iterator[str]:
 def hang_drafts(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
     """Yield the steps from carrying it in to the catches."""
     weight = about.mass(about.sheet.empty)
-    yield carry_draft(about, said, (After(step=f"opening {about.opener}"),))
+    yield carry_draft(about, said, (After(step=f"opening {about.first_in_doorway}"),))
     yield Draft(
         about.key("hang"),
         "Hang it, supported at the floor gap",

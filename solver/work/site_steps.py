@@ -17,7 +17,7 @@ def site_drafts(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
     yield _protect(about, said)
     kind = about.case.kind
     if kind == "hung":
-        if about.opens:
+        if about.is_first_in_doorway:
             yield from opening_drafts(about, said)
         yield from hang_drafts(about, said)
     elif kind == "wall":
@@ -91,8 +91,8 @@ def _wall(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
 
 def _stand(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
     built_in = about.case.kind == "built-in"
-    before = (After(step=f"opening {about.opener}"),) if built_in else ()
-    if built_in and about.opens:
+    before = (After(step=f"opening {about.first_in_doorway}"),) if built_in else ()
+    if built_in and about.is_first_in_doorway:
         base = about.word("baseboard")
         yield Draft(
             about.key("opening"),
