@@ -1,4 +1,4 @@
-"""Estimate against actual: hours and amounts entered after the work."""
+"""Estimate against actual: hours and amounts entered after the work beside those reckoned."""
 
 from __future__ import annotations
 
@@ -10,12 +10,10 @@ from solver.errors import InputError
 from solver.job.labour_table import unknown_name
 from solver.plan.estimated import Difference, Estimate
 
-GROUPS = ("materials", "labour", "extras")
-
 
 @dataclass(frozen=True)
 class Entry:
-    """What came of one line, or of a group of lines.
+    """Hours and amount entered for one line of the estimate, or for a group of lines.
 
     Attributes
     ----------
@@ -42,7 +40,7 @@ class _Line:
     amount: Decimal | None
 
 
-def compare(made: Estimate, entries: Sequence[Entry]) -> tuple[Difference, ...]:
+def compare(planned: Estimate, entries: Sequence[Entry]) -> tuple[Difference, ...]:
     """Return each entry beside what was reckoned, and all entries together last.
 
     Raises
@@ -50,51 +48,47 @@ def compare(made: Estimate, entries: Sequence[Entry]) -> tuple[Difference, ...]:
     InputError
         Where a name is not one of the estimate, or two entries count the same line.
     """
-    lines = _lines(made)
+    lines = _lines(planned)
     known = dict.fromkeys(name for line in lines for name in line.names)
     taken: dict[int, str] = {}
     rows = []
     for entry in entries:
-        name = _named(entry.what, known)
-        mine = [at for at, line in enumerate(lines) if name in line.names]
-        twice = next((at for at in mine if at in taken), None)
+        name = _known_name(entry.what, known)
+        counted = [at for at, line in enumerate(lines) if name in line.names]
+        twice = next((at for at in counted if at in taken), None)
         if twice is not None:
             msg = (
                 f"{entry.what!r} and {taken[twice]!r} both count {lines[twice].names[0]!r}; "
                 "enter it once"
             )
             raise InputError(msg)
-        taken |= dict.fromkeys(mine, entry.what)
-        rows.append(_difference(name, [lines[at] for at in mine], entry))
-    return (*rows, _together(rows)) if rows else ()
+        taken |= dict.fromkeys(counted, entry.what)
+        rows.append(_compared(name, [lines[at] for at in counted], entry))
+    return (*rows, _total(rows)) if rows else ()
 
 
-def names(made: Estimate) -> tuple[str, ...]:
-    """Return every name that an entry may have."""
-    return tuple(dict.fromkeys(name for line in _lines(made) for name in line.names))
-
-
-def _named(given: str, known: dict[str, None]) -> str:
+def _known_name(given: str, known: dict[str, None]) -> str:
     plain = " ".join(given.split()).casefold()
-    found = next((name for name in known if name.casefold() == plain), None)
-    if found is None:
+    match = next((name for name in known if name.casefold() == plain), None)
+    if match is None:
         raise InputError(unknown_name("line of the estimate", given, known))
-    return found
+    return match
 
 
-def _lines(made: Estimate) -> list[_Line]:
+def _lines(planned: Estimate) -> list[_Line]:
     lines = [
         _Line((line.named, line.place, "materials"), None, line.amount)
-        for line in made.buying.lines
+        for line in planned.buying.lines
     ]
     lines += [
-        _Line((line.task, line.phase, "labour"), line.minutes, line.amount) for line in made.labour
+        _Line((line.task, line.phase, "labour"), line.minutes, line.amount)
+        for line in planned.labour
     ]
-    lines += [_Line((line.what, "extras"), line.minutes, line.amount) for line in made.extras]
+    lines += [_Line((line.what, "extras"), line.minutes, line.amount) for line in planned.extras]
     return lines
 
 
-def _difference(name: str, mine: list[_Line], entry: Entry) -> Difference:
+def _compared(name: str, mine: list[_Line], entry: Entry) -> Difference:
     minutes = [line.minutes for line in mine if line.minutes is not None]
     hours = _hours(sum(minutes, Decimal(0))) if minutes else None
     amounts = [line.amount for line in mine]
@@ -105,8 +99,8 @@ def _difference(name: str, mine: list[_Line], entry: Entry) -> Difference:
         hours_actual=entry.hours,
         amount=amount,
         amount_actual=entry.amount,
-        more=_less(entry.amount, amount),
-        more_hours=_less(entry.hours, hours),
+        more=_difference_of(entry.amount, amount),
+        more_hours=_difference_of(entry.hours, hours),
     )
 
 
@@ -114,12 +108,12 @@ def _hours(minutes: Decimal) -> Decimal:
     return (minutes / 60).quantize(Decimal("0.01"))
 
 
-def _less(actual: Decimal | None, planned: Decimal | None) -> Decimal | None:
+def _difference_of(actual: Decimal | None, planned: Decimal | None) -> Decimal | None:
     return None if actual is None or planned is None else actual - planned
 
 
-def _together(rows: Sequence[Difference]) -> Difference:
-    """Sum what has both figures, so that the difference is of like and like."""
+def _total(rows: Sequence[Difference]) -> Difference:
+    """Sum the rows that have both figures, so that the difference compares like with like."""
     hours = [row for row in rows if row.more_hours is not None]
     amounts = [row for row in rows if row.more is not None]
     return Difference(
@@ -133,5 +127,5 @@ def _together(rows: Sequence[Difference]) -> Difference:
     )
 
 
-def _sum(found: Sequence[Decimal | None]) -> Decimal | None:
-    return sum((one for one in found if one is not None), Decimal(0)) if found else None
+def _sum(values: Sequence[Decimal | None]) -> Decimal | None:
+    return sum((value for value in values if value is not None), Decimal(0)) if values else None

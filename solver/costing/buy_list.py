@@ -1,7 +1,4 @@
-"""The buy list: what the plan takes, less what is on hand, in whole packs, with prices.
-
-Sheets and sticks of a plan as lines of the buy list.
-"""
+"""The buy list: sheets, sticks and hardware of a plan, less what is on hand, priced by the pack."""
 
 from __future__ import annotations
 
@@ -10,19 +7,49 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 
 from solver.costing.hardware import hardware_list
+from solver.costing.joint_hardware import SQUARE_METRE
 from solver.job.job import Job
 from solver.job.terms import ListPrice, PriceList
 from solver.plan.bought import BuyLine, BuyList, SheetUse
 from solver.plan.plan import Option
 from solver.plan.stocked import Sheet, Stick
 from solver.trim.trim_pieces import with_waste
-from solver.units import TICKS_PER_MM, Unit, with_unit
+from solver.units import Unit, with_unit
 
-SQUARE_METRE = (1000 * TICKS_PER_MM) ** 2
-"""[square tick]"""
 USUAL = Decimal("0.15")
 """Waste of cabinet shops on average, sheet and solid together: woodweb.com Woodshop Waste
 Percentage [-]."""
+
+
+def buy_list(job: Job, option: Option, prices: PriceList | None = None) -> BuyList:
+    """Return everything to buy for an option.
+
+    Sheets and sticks are those of the plan, which has taken off what is on hand of them; for the
+    rest the price list says what is on hand. A price of the job goes before one of the list, since
+    the plan was made with it.
+
+    Raises
+    ------
+    InputError
+        Where the price list is in another currency than the job.
+    """
+    price_list = prices or PriceList()
+    price_list.refuse_other_currency(job.head.currency)
+    stock = (*sheet_lines(option, job.unit), *stick_lines(option, job.unit))
+    lines = (
+        *(_stock_priced(line, price_list) for line in stock),
+        *_hardware_priced(list(hardware_lines(job, option)), price_list),
+    )
+    total = sum((line.amount for line in lines if line.amount is not None), Decimal(0))
+    return BuyList(
+        option=option.name,
+        currency=job.head.currency,
+        lines=lines,
+        total=total,
+        uses=tuple(sheet_uses(option)),
+        near=tuple(_similar_names([line.named for line in lines if line.missing], price_list)),
+        note=price_list.note,
+    )
 
 
 def waste(need: Decimal, bought: Decimal) -> Decimal:
@@ -68,68 +95,37 @@ def hardware_lines(job: Job, option: Option) -> Iterator[BuyLine]:
         )
 
 
-def buy_list(job: Job, option: Option, prices: PriceList | None = None) -> BuyList:
-    """Return everything to buy for an option.
-
-    Sheets and sticks are those of the plan, so what is on hand there is taken off already;
-    of the rest the price list says what is on hand. A price of the job counts before that of
-    the list, since the plan was made with it.
-
-    Raises
-    ------
-    InputError
-        Where the price list is in another currency than the job.
-    """
-    known = prices or PriceList()
-    known.refuse_other_currency(job.head.currency)
-    stock = (*sheet_lines(option, job.unit), *stick_lines(option, job.unit))
-    lines = (
-        *(_stock_priced(line, known) for line in stock),
-        *_hardware_priced(list(hardware_lines(job, option)), known),
-    )
-    total = sum((line.amount for line in lines if line.amount is not None), Decimal(0))
-    return BuyList(
-        option=option.name,
-        currency=job.head.currency,
-        lines=lines,
-        total=total,
-        uses=tuple(sheet_uses(option)),
-        near=tuple(_near([line.named for line in lines if line.missing], known)),
-        note=known.note,
-    )
-
-
-def _near(missing: list[str], known: PriceList) -> Iterator[str]:
-    """Yield names of the list that are like something without a price."""
-    names = [one.item for one in known.prices]
+def _similar_names(missing: list[str], price_list: PriceList) -> Iterator[str]:
+    """Yield names of the price list that are close to something without a price."""
+    names = [price.item for price in price_list.prices]
     for what in missing:
         for name in difflib.get_close_matches(what, names, n=1, cutoff=0.7):
             yield f"the price list has {name!r}; is {what!r} meant"
 
 
-def _stock_priced(line: BuyLine, known: PriceList) -> BuyLine:
+def _stock_priced(line: BuyLine, price_list: PriceList) -> BuyLine:
     """Put a price into a sheet or stick that the job gives none for."""
-    listed = known.of(line.key, line.named, line.what)
+    listed = price_list.of(line.key, line.named, line.what)
     if line.each is None and listed is not None and listed.price is not None:
         line = line.model_copy(update={"each": listed.price, "priced_by": "price list"})
-    return _summed(line)
+    return _with_amount(line)
 
 
-def _hardware_priced(lines: list[BuyLine], known: PriceList) -> Iterator[BuyLine]:
-    """Take off what is on hand, each piece of it once, and count packs and prices anew."""
+def _hardware_priced(lines: list[BuyLine], price_list: PriceList) -> Iterator[BuyLine]:
+    """Yield lines less what is on hand, counting each piece of it once, with packs and prices."""
     left: dict[str, int] = {}
     for line in lines:
         kind = line.key.removesuffix(f", {line.size}")
-        listed = known.of(line.key, line.named, kind, line.what)
+        listed = price_list.of(line.key, line.named, kind, line.what)
         if listed is None:
-            yield _summed(line)
+            yield _with_amount(line)
             continue
         there = min(line.need, left.get(listed.item, listed.on_hand))
         left[listed.item] = left.get(listed.item, listed.on_hand) - there
-        yield _listed(line, listed, there)
+        yield _priced_by_list(line, listed, there)
 
 
-def _listed(line: BuyLine, listed: ListPrice, there: int) -> BuyLine:
+def _priced_by_list(line: BuyLine, listed: ListPrice, there: int) -> BuyLine:
     pack = listed.pack or line.pack
     changed = {
         "pack": pack,
@@ -138,17 +134,17 @@ def _listed(line: BuyLine, listed: ListPrice, there: int) -> BuyLine:
         "each": listed.price,
         "priced_by": None if listed.price is None else "price list",
     }
-    return _summed(line.model_copy(update=changed))
+    return _with_amount(line.model_copy(update=changed))
 
 
-def _summed(line: BuyLine) -> BuyLine:
+def _with_amount(line: BuyLine) -> BuyLine:
     nothing = Decimal("0.00") if not line.packs else None
     amount = nothing if line.each is None else line.each * line.packs
     return line.model_copy(update={"amount": amount})
 
 
 SHARE = "share of the batch"
-"""What a job pays of the sheets and mouldings that it buys together with others."""
+"""Key of what a job pays for the sheets and mouldings that it buys together with others."""
 
 
 def sheet_lines(option: Option, unit: Unit) -> Iterator[BuyLine]:
@@ -178,7 +174,9 @@ def stick_lines(option: Option, unit: Unit) -> Iterator[BuyLine]:
     """Yield a line for each length of each moulding."""
     sizes = dict.fromkeys((stick.stock, stick.length) for stick in option.mouldings)
     for name, length in sizes:
-        alike = [one for one in option.mouldings if (one.stock, one.length) == (name, length)]
+        alike = [
+            stick for stick in option.mouldings if (stick.stock, stick.length) == (name, length)
+        ]
         size = with_unit(length, unit)
         pieces = [piece.part for stick in alike for piece in stick.pieces]
         yield _line(f"{name}, {size}", name, size, alike, pieces)
@@ -188,7 +186,7 @@ def _line(
     key: str, name: str, size: str, alike: Sequence[Sheet] | Sequence[Stick], pieces: list[str]
 ) -> BuyLine:
     is_sheet = isinstance(alike[0], Sheet)
-    there = sum(one.on_hand for one in alike)
+    there = sum(item.on_hand for item in alike)
     return BuyLine(
         key=key,
         what=name,
@@ -200,13 +198,13 @@ def _line(
         packs=len(alike) - there,
         why=uses(pieces),
         of=tuple(pieces),
-        each=next((one.price for one in alike if not one.on_hand), None),
-        priced_by="job" if any(one.price is not None for one in alike) else None,
+        each=next((item.price for item in alike if not item.on_hand), None),
+        priced_by="job" if any(item.price is not None for item in alike) else None,
     )
 
 
 def uses(pieces: Sequence[str]) -> tuple[str, ...]:
-    """Say which parts come out of it, alike ones counted: `spice case: 2 sides, back`."""
+    """Say which parts come out of some stock, equal ones counted: `spice case: 2 sides, back`."""
     cases: dict[str, dict[str, int]] = {}
     for piece in pieces:
         case, _, rest = piece.rpartition("/")

@@ -1,4 +1,4 @@
-"""The estimate of an option."""
+"""The estimate of an option: labour, extras, contingency, overhead, profit, tax, payments."""
 
 from __future__ import annotations
 
@@ -25,21 +25,59 @@ from solver.plan.plan import Option
 from solver.plan.work import Work
 
 
+def estimate(job: Job, option: Option, prices: PriceList | None = None) -> Estimate:
+    """Return what an option costs; what has no price is named in `missing`.
+
+    Raises
+    ------
+    InputError
+        Where the price list is in another currency than the job.
+    """
+    price_list, terms = prices or PriceList(), job.terms
+    buying = buy_list(job, option, prices)
+    hourly = _rate(terms.hourly, price_list, HOUR)
+    second = _rate(terms.hourly_second, price_list, SECOND_HOUR)
+    second = hourly if second is None else second
+    all_work = works(job, option)
+    labour = labour_lines(job, all_work, hourly)
+    extras = tuple(extra_lines(job, all_work, hourly, second))
+    contingency = _contingency(terms, buying, labour, extras)
+    sums = tuple(_sum_lines(terms, buying, labour, extras, contingency))
+    missing = list(buying.missing)
+    if hourly is None and None in _amounts(labour, extras):
+        missing.insert(0, HOUR)
+    if terms.tax is None:
+        missing.append("tax")
+    return Estimate(
+        option=option.name,
+        currency=job.head.currency,
+        buying=buying,
+        labour=labour,
+        extras=(*extras, contingency),
+        sums=sums,
+        payments=payments(terms, sums[-1].amount),
+        valid_days=terms.valid_days,
+        minutes=_minutes(labour) + _minutes(extras),
+        shelf=shelf_labour(all_work, job, option, hourly),
+        missing=tuple(missing),
+    )
+
+
 def labour_lines(
-    job: Job, found: tuple[Work, ...], hourly: Decimal | None
+    job: Job, all_work: tuple[Work, ...], hourly: Decimal | None
 ) -> tuple[LabourLine, ...]:
     """Return a line for each task that is no extra, in the order of the labour table."""
     return tuple(
-        _labour_line(job, task, found, hourly)
+        _labour_line(job, task, all_work, hourly)
         for task, row in TASKS.items()
-        if row.phase != "forgotten" and any(work.task == task for work in found)
+        if row.phase != "forgotten" and any(work.task == task for work in all_work)
     )
 
 
 def _labour_line(
-    job: Job, task: str, found: tuple[Work, ...], hourly: Decimal | None
+    job: Job, task: str, all_work: tuple[Work, ...], hourly: Decimal | None
 ) -> LabourLine:
-    row, mine = TASKS[task], [work for work in found if work.task == task]
+    row, mine = TASKS[task], [work for work in all_work if work.task == task]
     minutes = sum((work.minutes for work in mine), Decimal(0))
     return LabourLine(
         task=task,
@@ -58,25 +96,25 @@ def priced(minutes: Decimal, hourly: Decimal | None) -> Decimal | None:
     return None if hourly is None else to_cents(minutes * hourly / 60)
 
 
-def second_minutes(found: tuple[Work, ...]) -> Decimal:
-    """Minutes of everybody beyond the first at steps that want more than one [min]."""
-    return sum((work.minutes * (work.people - 1) for work in found), Decimal(0))
+def second_minutes(all_work: tuple[Work, ...]) -> Decimal:
+    """Minutes of everybody beyond the first at tasks that need more than one person [min]."""
+    return sum((work.minutes * (work.people - 1) for work in all_work), Decimal(0))
 
 
 def extra_lines(
-    job: Job, found: tuple[Work, ...], hourly: Decimal | None, second: Decimal | None
+    job: Job, all_work: tuple[Work, ...], hourly: Decimal | None, second: Decimal | None
 ) -> Iterator[ExtraLine]:
-    """Yield every forgotten one but the contingency, with hours, an amount, or none and why."""
+    """Yield each extra that is often left out, but the contingency, and why it is counted."""
     for what in FORGOTTEN:
         if what in job.terms.extras:
-            yield _given(what, job.terms.extras[what])
+            yield _given_extra(what, job.terms.extras[what])
         elif what == SECOND_PERSON:
-            yield _second(found, second)
+            yield _second_person(all_work, second)
         elif what != CONTINGENCY:
-            yield _counted(job, what, found, hourly)
+            yield _counted_extra(job, what, all_work, hourly)
 
 
-def _given(what: str, amount: Decimal) -> ExtraLine:
+def _given_extra(what: str, amount: Decimal) -> ExtraLine:
     why = "as the job says" if amount else "none, as the job says"
     state = "given" if amount else "none"
     return ExtraLine.model_validate(
@@ -84,8 +122,10 @@ def _given(what: str, amount: Decimal) -> ExtraLine:
     )
 
 
-def _counted(job: Job, what: str, found: tuple[Work, ...], hourly: Decimal | None) -> ExtraLine:
-    mine = [work for work in found if work.task == what]
+def _counted_extra(
+    job: Job, what: str, all_work: tuple[Work, ...], hourly: Decimal | None
+) -> ExtraLine:
+    mine = [work for work in all_work if work.task == what]
     if not mine:
         why = why_none(what, job, job.cases) or "no time is allowed for it"
         return ExtraLine(
@@ -99,8 +139,8 @@ def _counted(job: Job, what: str, found: tuple[Work, ...], hourly: Decimal | Non
     )
 
 
-def _second(found: tuple[Work, ...], second: Decimal | None) -> ExtraLine:
-    minutes = second_minutes(found)
+def _second_person(all_work: tuple[Work, ...], second: Decimal | None) -> ExtraLine:
+    minutes = second_minutes(all_work)
     if not minutes:
         return ExtraLine(
             what=SECOND_PERSON,
@@ -109,7 +149,7 @@ def _second(found: tuple[Work, ...], second: Decimal | None) -> ExtraLine:
             amount=Decimal("0.00"),
             why="nothing wants two",
         )
-    tasks = dict.fromkeys(work.task for work in found if work.people > 1)
+    tasks = dict.fromkeys(work.task for work in all_work if work.people > 1)
     return ExtraLine(
         what=SECOND_PERSON,
         state="counted",
@@ -119,14 +159,14 @@ def _second(found: tuple[Work, ...], second: Decimal | None) -> ExtraLine:
     )
 
 
-def one_shelf(
-    found: tuple[Work, ...], job: Job, option: Option, hourly: Decimal | None
+def shelf_labour(
+    all_work: tuple[Work, ...], job: Job, option: Option, hourly: Decimal | None
 ) -> OneMoreShelf | None:
     """Labour of one shelf: the mean over the shelves of what is counted by part, joint or area.
 
     A lip, and the band on its edge, belong to a shelf. Settings of the saws are shared by all
-    parts and left out; cuts count by the piece. What an option costs more that has one shelf
-    more is in the options side by side, to the minute.
+    parts and left out; cuts count by the piece. This is a mean: what one shelf more costs exactly
+    is the difference of two options.
     """
     areas = {part.id: part.length * part.width for part in option.parts}
     shelves = {part.id for part in option.parts if part.name == "shelf"}
@@ -135,11 +175,11 @@ def one_shelf(
     names = {name.rpartition("/")[2] for name in shelves}
     mine = shelves | {
         part
-        for work in found
+        for work in all_work
         for part in work.of
         if part.rpartition("/")[2].startswith("lip-") or part.rpartition("trim-band-")[2] in names
     }
-    shares = [(work.task, _share(work, mine, areas)) for work in found if mine & set(work.of)]
+    shares = [(work.task, _share(work, mine, areas)) for work in all_work if mine & set(work.of)]
     minutes = sum((one for _, one in shares), Decimal(0)) / len(shelves)
     minutes = minutes.quantize(Decimal("0.1"))
     tasks = tuple(dict.fromkeys(task for task, share in shares if share))
@@ -147,7 +187,7 @@ def one_shelf(
 
 
 def _share(work: Work, mine: set[str], areas: dict[str, int]) -> Decimal:
-    """Minutes of a work that fall to these parts: by area, or alike for each part."""
+    """Minutes of a work that these parts take: by area, or the same for each part."""
     sides = {part for part in work.of if part.rpartition("/")[2].startswith("side-")}
     of = [part for part in work.of if work.task != "glue-up" or part not in sides]
     by_area = TASKS[work.task].per == "m2"
@@ -158,53 +198,15 @@ def _share(work: Work, mine: set[str], areas: dict[str, int]) -> Decimal:
     return work.minutes * sum(weights[one] for one in of if one in mine) / whole
 
 
-def estimate(job: Job, option: Option, prices: PriceList | None = None) -> Estimate:
-    """Return what an option costs, with everything that has no price named.
-
-    Raises
-    ------
-    InputError
-        Where the price list is in another currency than the job.
-    """
-    known, terms = prices or PriceList(), job.terms
-    buying = buy_list(job, option, prices)
-    hourly = _rate(terms.hourly, known, HOUR)
-    second = _rate(terms.hourly_second, known, SECOND_HOUR)
-    second = hourly if second is None else second
-    found = works(job, option)
-    labour = labour_lines(job, found, hourly)
-    extras = tuple(extra_lines(job, found, hourly, second))
-    contingency = _contingency(terms, buying, labour, extras)
-    sums = tuple(_sums(terms, buying, labour, extras, contingency))
-    missing = list(buying.missing)
-    if hourly is None and None in _amounts(labour, extras):
-        missing.insert(0, HOUR)
-    if terms.tax is None:
-        missing.append("tax")
-    return Estimate(
-        option=option.name,
-        currency=job.head.currency,
-        buying=buying,
-        labour=labour,
-        extras=(*extras, contingency),
-        sums=sums,
-        payments=payments(terms, sums[-1].amount),
-        valid_days=terms.valid_days,
-        minutes=_minutes(labour) + _minutes(extras),
-        shelf=one_shelf(found, job, option, hourly),
-        missing=tuple(missing),
-    )
-
-
-def _rate(said: Decimal | None, known: PriceList, item: str) -> Decimal | None:
-    if said is not None:
-        return said
-    listed = known.of(item)
+def _rate(given: Decimal | None, price_list: PriceList, item: str) -> Decimal | None:
+    if given is not None:
+        return given
+    listed = price_list.of(item)
     return listed.price if listed else None
 
 
-def _added(amounts: list[Decimal | None]) -> Decimal:
-    return sum((one for one in amounts if one is not None), Decimal("0.00"))
+def _sum(amounts: list[Decimal | None]) -> Decimal:
+    return sum((amount for amount in amounts if amount is not None), Decimal("0.00"))
 
 
 def _amounts(labour: tuple[LabourLine, ...], extras: tuple[ExtraLine, ...]) -> list[Decimal | None]:
@@ -223,7 +225,7 @@ def _contingency(
     terms: Terms, buying: BuyList, labour: tuple[LabourLine, ...], extras: tuple[ExtraLine, ...]
 ) -> ExtraLine:
     share = terms.contingency
-    net = buying.total + _added(_amounts(labour, extras))
+    net = buying.total + _sum(_amounts(labour, extras))
     return ExtraLine(
         what=CONTINGENCY,
         state="counted" if share else "none",
@@ -233,17 +235,17 @@ def _contingency(
     )
 
 
-def _sums(
+def _sum_lines(
     terms: Terms,
     buying: BuyList,
     labour: tuple[LabourLine, ...],
     extras: tuple[ExtraLine, ...],
     contingency: ExtraLine,
 ) -> list[SumLine]:
-    """Sum up, line by line; the last line is the total."""
+    """Return the summing up, line by line; the last line is the total."""
     materials = buying.total
-    work = _added([line.amount for line in labour])
-    more = _added([line.amount for line in (*extras, contingency)])
+    work = _sum([line.amount for line in labour])
+    more = _sum([line.amount for line in (*extras, contingency)])
     direct = materials + work + more
     overhead = _percent(terms.overhead, direct)
     profit = _percent(terms.profit, direct + overhead)
@@ -266,14 +268,14 @@ def _sums(
 
 
 def payments(terms: Terms, total: Decimal) -> tuple[Payment, ...]:
-    """Divide a total into its stages.
+    """Divide a total into the payments of its stages.
 
-    What is due up to each stage is rounded, so that the payments add up to the total.
+    The sum due up to each stage is rounded, so that the payments add up to the total.
     """
-    made, share, before = [], Decimal(0), Decimal("0.00")
+    dues, share, paid = [], Decimal(0), Decimal("0.00")
     for stage in terms.stages:
         share += stage.share
         due = _percent(share, total)
-        made.append(Payment(when=stage.when, share=stage.share, amount=due - before))
-        before = due
-    return tuple(made)
+        dues.append(Payment(when=stage.when, share=stage.share, amount=due - paid))
+        paid = due
+    return tuple(dues)

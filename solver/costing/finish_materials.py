@@ -1,6 +1,6 @@
-"""Primer, paint or clear finish by area, abrasives, filler.
+"""Primer, paint or clear finish, abrasives and filler of a case, by area.
 
-Area = 2 x sheet area of the parts + their edges - faces that are glued, and the trim; the
+Area = both faces and all edges of the sheet parts - what is glued + the faces of trim: the
 practice of the trade, with every part counted.
 """
 
@@ -20,14 +20,14 @@ from solver.units import Unit
 ML_PER_GALLON = Fraction(3785411784, 1000000)
 """A US gallon [ml]."""
 RAW_GRITS = ("120", "180")
-"""Before finish: 120, then 150 or 180; common practice, no source."""
+"""Grits before finish: 120, then 150 or 180; common practice, no source."""
 BETWEEN_GRIT = "240"
-PER_DISC = 1
-"""Square metres to a disc of bare board: from memory [m2]."""
+BARE_PER_DISC = 1
+"""Bare board that one disc sands: from memory [m2]."""
 BETWEEN_PER_DISC = 2
-"""Between coats [m2]."""
-FILL_ML = Fraction(1, 2)
-"""Filler to a hole [ml]."""
+"""Area that one disc rubs down between coats [m2]."""
+FILLER_PER_HOLE = Fraction(1, 2)
+"""Filler for one hole [ml]."""
 
 
 @dataclass(frozen=True)
@@ -39,7 +39,7 @@ class Area:
     faces, edges
         Both faces, and all four edges, of every part out of a sheet.
     glued
-        Off: board ends and what they cover, the back and the edges that it covers.
+        Taken off: board ends and what they cover, the edges under the back and what lies on them.
     trim
         Trim out of mouldings, its face and two edges.
     """
@@ -60,24 +60,24 @@ class Area:
         return Fraction(self.total, SQUARE_METRE)
 
 
-def area_of(held: FastenedCase) -> Area:
+def area_of(fastened: FastenedCase) -> Area:
     """Return the area of one case."""
-    parts = held.parts
-    ends = sum(2 * end_of(part) for part in parts if glued(held, part))
+    parts = fastened.parts
+    ends = sum(2 * end_of(part) for part in parts if glued(fastened, part))
     return Area(
         faces=sum(2 * part.length * part.width for part in parts),
         edges=sum(2 * (part.length + part.width) * part.thickness for part in parts),
-        glued=2 * ends + 2 * back_strips(held),
+        glued=2 * ends + 2 * back_strips(fastened),
         trim=sum(
             piece.length * (piece.width + 2 * piece.thickness)
-            for piece in held.trim.pieces
+            for piece in fastened.trim.pieces
             if piece.got in ("moulding", "block") and piece.name != "edge band"
         ),
     )
 
 
 def millilitres(area: Fraction, coats: int, coverage: float, more: float, unit: Unit) -> int:
-    """Return what so many coats take, rounded up [ml].
+    """Return how much of a finish some coats take, rounded up [ml].
 
     Parameters
     ----------
@@ -94,18 +94,18 @@ def millilitres(area: Fraction, coats: int, coverage: float, more: float, unit: 
     return -int(-(square * coats * (1 + Fraction(str(more))) / per * volume) // 1)
 
 
-def finishes(held: FastenedCase) -> Iterator[Need]:
+def finishes(fastened: FastenedCase) -> Iterator[Need]:
     """Yield primer, topcoats and what they are put on with."""
-    finish, area, name = held.job.finished, area_of(held).square_metres, held.case.name
+    finish, area, name = fastened.job.finished, area_of(fastened).square_metres, fastened.case.name
     if finish.kind == "none":
         return
     for kind, coats, coverage in _layers(finish):
         if not coats:
             continue
-        amount = millilitres(area, coats, coverage, finish.more, held.unit)
-        per = "ft2 a gallon" if held.unit == "in" else "m2 a litre"
+        amount = millilitres(area, coats, coverage, finish.more, fastened.unit)
+        per = "ft2 a gallon" if fastened.unit == "in" else "m2 a litre"
         how = (
-            f"{area_text(area, held.unit)} x {coats} coat{'s' if coats > 1 else ''} / "
+            f"{area_text(area, fastened.unit)} x {coats} coat{'s' if coats > 1 else ''} / "
             f"{coverage:g} {per} x {1 + finish.more:g}"
         )
         use = Use(name, "all faces and edges")
@@ -122,31 +122,38 @@ def _layers(finish: Finish) -> Sequence[tuple[Kind, int, float]]:
     )
 
 
-def abrasives(held: FastenedCase) -> Iterator[Need]:
+def abrasives(fastened: FastenedCase) -> Iterator[Need]:
     """Yield discs: bare board with two grits, and one between coats."""
-    area, name, finish = area_of(held).square_metres, held.case.name, held.job.finished
-    shown = area_text(area, held.unit)
+    area, name, finish = area_of(fastened).square_metres, fastened.case.name, fastened.job.finished
+    shown = area_text(area, fastened.unit)
     for grit in RAW_GRITS:
-        discs, per = int(-(-area // PER_DISC)), area_text(Fraction(PER_DISC), held.unit)
+        discs, per = (
+            int(-(-area // BARE_PER_DISC)),
+            area_text(Fraction(BARE_PER_DISC), fastened.unit),
+        )
         how = f"{shown}, {per} a disc"
         yield Need(hardware_needs.DISC, f"grit {grit}", discs, Use(name, "bare board"), how)
     layers = 0 if finish.kind == "none" else sum(coats for _, coats, _ in _layers(finish))
     if layers > 1:
         discs = (layers - 1) * -(-area // BETWEEN_PER_DISC)
-        per = area_text(Fraction(BETWEEN_PER_DISC), held.unit)
+        per = area_text(Fraction(BETWEEN_PER_DISC), fastened.unit)
         how = f"{shown} x {layers - 1} times between coats, {per} a disc"
         yield Need(
             hardware_needs.DISC, f"grit {BETWEEN_GRIT}", int(discs), Use(name, "between coats"), how
         )
 
 
-def filler(held: FastenedCase, needs: Sequence[Need]) -> Iterator[Need]:
+def filler(fastened: FastenedCase, needs: Sequence[Need]) -> Iterator[Need]:
     """Yield filler for every hole that shows: screws, brads and nails."""
-    if held.job.finished.kind == "none":
+    if fastened.job.finished.kind == "none":
         return
     shown = {hardware_needs.JOINT_SCREW.key, hardware_needs.BRAD.key, hardware_needs.NAIL.key}
     holes = sum(need.count for need in needs if need.kind.key in shown)
-    amount = -int(-(holes * FILL_ML) // 1)
+    amount = -int(-(holes * FILLER_PER_HOLE) // 1)
     yield Need(
-        hardware_needs.FILLER, "", amount, Use(held.case.name, "heads"), f"{holes} holes x 0.5 ml"
+        hardware_needs.FILLER,
+        "",
+        amount,
+        Use(fastened.case.name, "heads"),
+        f"{holes} holes x 0.5 ml",
     )

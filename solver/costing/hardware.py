@@ -1,6 +1,6 @@
-"""The whole list of hardware and consumables of an option.
+"""The list of hardware and consumables of an option; what hangs and fixes a case and its trim.
 
-What hangs or fixes a case: hinges and their screws, catches, stop, shims, wall fixings.
+Hinges and their screws, catches, stop, shims, wall fixings, nails and screws of trim, light.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ def hardware_list(job: Job, option: Option) -> tuple[HardwareLine, ...]:
     InputError
         Where a [[hardware]] of the job names no line of the list.
     """
-    needs = [need for held in held_cases(job, option) for need in _of_case(held)]
+    needs = [need for fastened in held_cases(job, option) for need in _case_needs(fastened)]
     return lines(needs, job.hardware, job.unit)
 
 
@@ -41,34 +41,38 @@ def held_cases(job: Job, option: Option) -> tuple[FastenedCase, ...]:
     """Return each case with what holds it together and up."""
     hanging, trims = hanging_of(job, option), trim_sets(job, option)
     return tuple(
-        FastenedCase(**vars(one), sheet=hanging.of(one.case.name), trim=trim)
-        for one, trim in zip(planned_cases(job, option), trims, strict=True)
+        FastenedCase(**vars(planned), sheet=hanging.of(planned.case.name), trim=trim)
+        for planned, trim in zip(planned_cases(job, option), trims, strict=True)
     )
 
 
 def holes(job: Job, option: Option) -> tuple[PinHoles, ...]:
     """Return the holes for shelf pins of every bay."""
     cases = planned_cases(job, option)
-    return tuple(hole for one in cases for hole in pin_holes(one.job, one.case, one.planned))
+    return tuple(
+        bay_holes
+        for planned in cases
+        for bay_holes in pin_holes(planned.job, planned.case, planned.planned)
+    )
 
 
-def _of_case(held: FastenedCase) -> Iterator[Need]:
-    fastened = [
-        *hinges(held),
-        *latch(held),
-        *joint_hardware.joints(held),
-        *joint_hardware.back(held),
-        *fixings(held),
-        *joint_hardware.lips(held),
-        *light(held),
-        *blocks(held),
-        *trim_fasteners(held),
+def _case_needs(fastened: FastenedCase) -> Iterator[Need]:
+    needs = [
+        *hinges(fastened),
+        *latch(fastened),
+        *joint_hardware.joints(fastened),
+        *joint_hardware.back(fastened),
+        *fixings(fastened),
+        *joint_hardware.lips(fastened),
+        *light(fastened),
+        *blocks(fastened),
+        *trim_fasteners(fastened),
     ]
-    yield from fastened
-    yield from joint_hardware.glue(held)
-    yield from finish_materials.filler(held, fastened)
-    yield from finish_materials.finishes(held)
-    yield from finish_materials.abrasives(held)
+    yield from needs
+    yield from joint_hardware.glue(fastened)
+    yield from finish_materials.filler(fastened, needs)
+    yield from finish_materials.finishes(fastened)
+    yield from finish_materials.abrasives(fastened)
 
 
 NAILS_APART: dict[Unit, Ticks] = {"in": 16 * TICKS_PER_INCH, "mm": 400 * TICKS_PER_MM}
@@ -78,32 +82,32 @@ BRADS_APART: dict[Unit, Ticks] = {"in": 12 * TICKS_PER_INCH, "mm": 300 * TICKS_P
 NAIL_SIZE: dict[Unit, str] = {"in": "2 in", "mm": "50 mm"}
 BRAD_SIZE: dict[Unit, str] = {"in": "1-1/4 in", "mm": "30 mm"}
 SCREW_SIZE: dict[Unit, str] = {"in": "#8 x 1-1/4 in", "mm": "4 x 30 mm"}
-"""From inside the case through its edge strip into the back of the casing."""
+"""Screws from inside the case through its edge strip into the back of the casing."""
 BLOCK_NAILS = 4
-"""To each plinth and corner block [-]."""
+"""Nails in each plinth and corner block [-]."""
 
 
-def trim_fasteners(held: FastenedCase) -> Iterator[Need]:
+def trim_fasteners(fastened: FastenedCase) -> Iterator[Need]:
     """Yield nails, brads and screws of the trim, piece by piece."""
-    for piece in held.trim.pieces:
-        need = _fastener(held, piece)
+    for piece in fastened.trim.pieces:
+        need = _trim_fastener(fastened, piece)
         if need is not None:
             yield need
 
 
-def _fastener(held: FastenedCase, piece: TrimPiece) -> Need | None:
+def _trim_fastener(fastened: FastenedCase, piece: TrimPiece) -> Need | None:
     called = "old casing" if piece.got == "there" else f"{piece.name}s"
-    unit, use = held.unit, Use(held.case.name, called)
+    unit, use = fastened.unit, Use(fastened.case.name, called)
     if piece.name in ("shelf lip", "edge band") or piece.got == "sheet":
         return None
     if piece.name == "scribe strip":
         count = piece.length // BRADS_APART[unit] + 1
         return Need(
-            hardware_needs.BRAD, BRAD_SIZE[unit], count, use, _apart(BRADS_APART[unit], unit)
+            hardware_needs.BRAD, BRAD_SIZE[unit], count, use, _spacing_text(BRADS_APART[unit], unit)
         )
-    if held.case.kind == "hung" and piece.travels:
+    if fastened.case.kind == "hung" and piece.travels:
         count = max(3, piece.length // BRADS_APART[unit] + 1)
-        how = _apart(BRADS_APART[unit], unit)
+        how = _spacing_text(BRADS_APART[unit], unit)
         return Need(hardware_needs.TRIM_SCREW, SCREW_SIZE[unit], count, use, how)
     if piece.name.endswith("block"):
         return Need(
@@ -114,106 +118,113 @@ def _fastener(held: FastenedCase, piece: TrimPiece) -> Need | None:
     return Need(hardware_needs.NAIL, NAIL_SIZE[unit], count, use, how)
 
 
-def _apart(step: Ticks, unit: Unit) -> str:
+def _spacing_text(step: Ticks, unit: Unit) -> str:
     return f"one every {with_unit(step, unit)}"
 
 
-def blocks(held: FastenedCase) -> Iterator[Need]:
+def blocks(fastened: FastenedCase) -> Iterator[Need]:
     """Yield plinths and corner blocks that are bought or made as blocks."""
-    for piece in held.trim.pieces:
+    for piece in fastened.trim.pieces:
         if piece.got != "block":
             continue
         kind = hardware_needs.PLINTH if piece.name.startswith("plinth") else hardware_needs.BLOCK
         sides = (piece.width, piece.length, piece.thickness)
-        size = " x ".join(with_unit(side, held.unit).split(" ")[0] for side in sides)
-        yield Need(kind, f"{size} {held.unit}", 1, Use(held.case.name, "casing"), "one a leg")
+        size = " x ".join(with_unit(side, fastened.unit).split(" ")[0] for side in sides)
+        yield Need(
+            kind, f"{size} {fastened.unit}", 1, Use(fastened.case.name, "casing"), "one a leg"
+        )
 
 
 CATCHES = 2
-"""Top and bottom of the latch side [-]."""
+"""One at the top and one at the bottom of the latch side [-]."""
 BUMPERS = 2
 SHIMS_PER_HINGE = 2
 """Pairs behind each hinge, to bring the jamb plumb [-]."""
 SHIMS_BUILT_IN = 8
 """Pairs under and beside a built-in case: four under it, two at each side [-]."""
 SHIMS_STANDING = 4
+"""Pairs under a standing case, one at each corner [-]."""
 STRAPS = 2
 SECOND_STRIP: Ticks = 60 * TICKS_PER_INCH
 """Higher cases have a second strip: Architectural Woodwork Standards 1st ed. p. 281 [tick]."""
 CLEAT_SHORT: dict[Unit, Ticks] = {"in": TICKS_PER_INCH, "mm": 25 * TICKS_PER_MM}
-"""A wall cleat is a little short (en.wikipedia.org French_cleat); how much: common practice."""
+"""How much shorter than its case a wall cleat is: common practice; that it is a little shorter:
+en.wikipedia.org French_cleat [tick]."""
 CLEAT_SECTION: dict[Unit, str] = {"in": "2-1/2 x 1/2 in", "mm": "64 x 12 mm"}
 """Anchor strips: Architectural Woodwork Standards 1st ed. p. 281."""
 BEFORE_STUD: dict[Unit, Ticks] = {"in": 5 * TICKS_PER_INCH // 4, "mm": 32 * TICKS_PER_MM}
-"""Jamb and shim, or cleat and wallboard, that a screw passes before the stud [tick]."""
+"""Jamb and shim, or cleat and wallboard, that a screw passes through before the stud [tick]."""
 STILE_SCREW: dict[Unit, str] = {"in": "1-1/4 in", "mm": "30 mm"}
-"""Into a solid hinge stile of 3/4 in and the side behind it: common practice, no source."""
+"""Screws into a solid hinge stile of 3/4 in and the side behind it: common practice, no source."""
 GAUGES: dict[str, str] = {"#8": "4", "#10": "5", "#12": "5.5", "#14": "6"}
 """Metric names of the hinge and wall screws [mm]."""
 
 
-def hinges(held: FastenedCase) -> Iterator[Need]:
+def hinges(fastened: FastenedCase) -> Iterator[Need]:
     """Yield hinges, screws of both leaves, and shims behind each."""
-    these, name = held.sheet.hinge, held.case.name
-    if these is None:
+    hinge_set, name = fastened.sheet.hinge, fastened.case.name
+    if hinge_set is None:
         return
-    size = these.leaf_words(held.unit)
-    if these.leaf_from == "wider than the table":
+    size = hinge_set.leaf_words(fastened.unit)
+    if hinge_set.leaf_from == "wider than the table":
         size = "by the maker's rating"
-    rated = next((one for one in held.sheet.figures if one.key == "rating"), None)
-    how = f"{these.count} by height, old mortises first"
+    rated = next((figure for figure in fastened.sheet.figures if figure.key == "rating"), None)
+    how = f"{hinge_set.count} by height, old mortises first"
     if rated is not None:
-        how += f", together rated for {format_mass(grams_up(rated.value), held.unit)}"
-    yield Need(hardware_needs.HINGE, size, these.count, Use(name), how)
-    each = these.count * these.screws_per_leaf
-    how = f"{these.count} hinges x {these.screws_per_leaf} a leaf"
-    long = f"{_gauge(these.screw, held.unit)} x {_length(these.thread, held.unit)}"
+        how += f", together rated for {format_mass(grams_up(rated.value), fastened.unit)}"
+    yield Need(hardware_needs.HINGE, size, hinge_set.count, Use(name), how)
+    each = hinge_set.count * hinge_set.screws_per_leaf
+    how = f"{hinge_set.count} hinges x {hinge_set.screws_per_leaf} a leaf"
+    gauge = _gauge_name(hinge_set.screw, fastened.unit)
+    long = f"{gauge} x {_screw_length(hinge_set.thread, fastened.unit)}"
     yield Need(hardware_needs.JAMB_SCREW, long, each, Use(name, "jamb leaves"), how)
-    short = f"{_gauge(these.screw, held.unit)} x {STILE_SCREW[held.unit]}"
+    short = f"{gauge} x {STILE_SCREW[fastened.unit]}"
     yield Need(hardware_needs.CASE_SCREW, short, each, Use(name, "case leaves"), how)
-    pairs = these.count * SHIMS_PER_HINGE
+    pairs = hinge_set.count * SHIMS_PER_HINGE
     yield Need(
         hardware_needs.SHIM, "", pairs, Use(name, "hinge jamb"), f"{SHIMS_PER_HINGE} pairs a hinge"
     )
 
 
-def _gauge(screw: str, unit: Unit) -> str:
+def _gauge_name(screw: str, unit: Unit) -> str:
     return screw if unit == "in" else GAUGES.get(screw, screw)
 
 
-def _length(thread: Ticks, unit: Unit) -> str:
-    """Thread in the stud and what lies before it, up to a half inch (10 mm)."""
+def _screw_length(thread: Ticks, unit: Unit) -> str:
+    """Return thread in the stud plus what lies before it, rounded up to 1/2 in (10 mm)."""
     step = TICKS_PER_INCH // 2 if unit == "in" else 10 * TICKS_PER_MM
     return with_unit(-(-(thread + BEFORE_STUD[unit]) // step) * step, unit)
 
 
-def latch(held: FastenedCase) -> Iterator[Need]:
-    """Yield what keeps a hung case shut, soft and short of too far."""
-    if held.case.kind != "hung":
+def latch(fastened: FastenedCase) -> Iterator[Need]:
+    """Yield catches, pull, bumpers and limit stop of a hung case."""
+    if fastened.case.kind != "hung":
         return
-    name = held.case.name
+    name = fastened.case.name
     yield Need(hardware_needs.CATCH, "", CATCHES, Use(name, "latch side"), "top and bottom")
     yield Need(hardware_needs.PULL, "", 1, Use(name, "latch side"), "one a case")
     yield Need(hardware_needs.BUMPER, "", BUMPERS, Use(name, "latch jamb"), "top and bottom")
-    opens = held.door.opens_to if held.door else 90
+    opens = fastened.door.opens_to if fastened.door else 90
     yield Need(
         hardware_needs.STOP, "", 1, Use(name), f"at {opens} degrees, so that nobody swings on it"
     )
 
 
-def fixings(held: FastenedCase) -> Iterator[Need]:
+def fixings(fastened: FastenedCase) -> Iterator[Need]:
     """Yield what fixes a case to the wall, and shims under it."""
-    wall, name, kind = held.sheet.wall, held.case.name, held.case.kind
+    wall, name, kind = fastened.sheet.wall, fastened.case.name, fastened.case.kind
     if wall is None or kind == "hung":
         return
-    screw = f"{_gauge(wall.screw, held.unit)} x {_length(wall.thread, held.unit)}"
+    screw = (
+        f"{_gauge_name(wall.screw, fastened.unit)} x {_screw_length(wall.thread, fastened.unit)}"
+    )
     if kind == "standing":
         yield Need(hardware_needs.STRAP, "", STRAPS, Use(name), "near the top, each to a stud")
         yield Need(
             hardware_needs.SHIM, "", SHIMS_STANDING, Use(name, "foot"), "one pair at each corner"
         )
         return
-    strips = 2 if held.planned.outside.height > SECOND_STRIP or kind == "built-in" else 1
+    strips = 2 if fastened.planned.outside.height > SECOND_STRIP or kind == "built-in" else 1
     studs = max(wall.studs, 2)
     each = wall.screws_per_stud
     how = f"{studs} studs x {each} x {strips} strip{'s' if strips > 1 else ''}"
@@ -221,30 +232,30 @@ def fixings(held: FastenedCase) -> Iterator[Need]:
         hardware_needs.WALL_SCREW, screw, studs * each * strips, Use(name, "to the wall"), how
     )
     if kind == "wall":
-        yield _cleats(held, strips)
+        yield _cleats(fastened, strips)
     if kind == "built-in":
         use = Use(name, "floor and walls")
         yield Need(hardware_needs.SHIM, "", SHIMS_BUILT_IN, use, "4 pairs under it, 2 at each side")
 
 
-def _cleats(held: FastenedCase, strips: int) -> Need:
-    """The strips that carry a wall case, each in two halves, a little shorter than the case."""
-    unit = held.unit
-    long = held.planned.outside.width - CLEAT_SHORT[unit]
+def _cleats(fastened: FastenedCase, strips: int) -> Need:
+    """Return the cleats that carry a wall case, each in two halves, a little shorter than it."""
+    unit = fastened.unit
+    long = fastened.planned.outside.width - CLEAT_SHORT[unit]
     size = f"{with_unit(long, unit)} long, {CLEAT_SECTION[unit]} or more"
     how = f"{strips} x 2 halves, from an offcut; short, so that the case can be slid sideways"
-    return Need(hardware_needs.CLEAT, size, 2 * strips, Use(held.case.name, "to the wall"), how)
+    return Need(hardware_needs.CLEAT, size, 2 * strips, Use(fastened.case.name, "to the wall"), how)
 
 
-def light(held: FastenedCase) -> Iterator[Need]:
+def light(fastened: FastenedCase) -> Iterator[Need]:
     """Yield strips, their channels where they run warm, and the driver."""
-    lit, asked, name = held.trim.light, held.case.light, held.case.name
+    lit, asked, name = fastened.trim.light, fastened.case.light, fastened.case.name
     if lit is None or asked is None:
         return
     long = -(-sum(run.length for run in lit.runs) // TICKS_PER_MM)
     how = f"{len(lit.runs)} strips"
     yield Need(hardware_needs.STRIP, "", long, Use(name, "light"), how)
-    if asked.watts >= WARM[held.unit]:
+    if asked.watts >= WARM[fastened.unit]:
         yield Need(hardware_needs.CHANNEL, "", long, Use(name, "light"), how)
     size = f"{lit.driver:g} W"
     how = f"{lit.watts:g} W / {LOADED}"

@@ -1,10 +1,6 @@
-"""What is bought: in which packs, with how many spares, and where that is from.
+"""Kinds of hardware with packs, spares and sources, and how needs become lines of whole packs.
 
-Packs are those of common shops, no source; a job's [[hardware]] says otherwise.
-
-Areas as people of the job's unit read them.
-
-What one use needs, and how uses of the same thing become a line of whole packs.
+Packs are those of common shops, no source; a job's [[hardware]] may say otherwise.
 """
 
 from __future__ import annotations
@@ -14,15 +10,15 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from solver.carcass.decided import PlannedCase
+from solver.carcass.trim_face import doorway
 from solver.errors import InputError
+from solver.job.defaults import CP
 from solver.job.doorway import Doorway
 from solver.job.hardware_order import HardwareOrder
 from solver.plan.bought import BoughtAt, HardwareCounted, HardwareLine, Use
 from solver.plan.hanging import HangSheet
 from solver.plan.trimming import TrimSet
 from solver.units import Unit
-
-CP = "common practice, no source"
 
 
 @dataclass(frozen=True)
@@ -36,12 +32,11 @@ class Kind:
     at, counted
         Where it is bought, and what is counted.
     packs
-        What one pack holds, in an inch job and in a metric one; of two, the smaller where two
-        of it do.
+        Sizes of pack, in an inch job and in a metric one, the smallest first.
     spare
-        Per cent of the need, and at least so many [-].
+        Spares in per cent of the need, and the least number of them [-].
     source
-        Of the quantity.
+        Where the quantity is from.
     """
 
     key: str
@@ -53,7 +48,7 @@ class Kind:
     source: str = CP
 
     def pack_for(self, need: int, unit: Unit) -> int:
-        """Return the pack to buy for a need: the smallest of which two or fewer do."""
+        """Return the pack to buy for a need: the smallest of which two at most are enough."""
         sizes = self.packs[0 if unit == "in" else 1]
         return next((size for size in sizes if need <= 2 * size), sizes[-1])
 
@@ -121,7 +116,6 @@ CLEAR = Kind("clear finish", "clear finish", "paint", "ml", packs=_LIQUID,
 DISC = Kind("sanding disc", "sanding disc, 5 in (125 mm)", "paint", packs=((10, 50), (10, 50)),
             spare=(0, 1), source="one to about 1 m2 (10 ft2) and grit: from memory")  # fmt: skip
 SLEEVE = Kind("roller sleeve", "fine roller sleeve", "paint", packs=((2,), (2,)))
-BRUSH = Kind("brush", "brush for edges and corners", "paint")
 STRIP = Kind("light strip", "light strip, low voltage", "hardware", "mm",
              packs=((4877, 9754), (5000, 10000)), spare=(0, 0))  # fmt: skip
 """16 ft and 5 m rolls."""
@@ -142,7 +136,7 @@ def area_text(area: Fraction, unit: Unit, places: int = 0) -> str:
 
 @dataclass(frozen=True)
 class Need:
-    """How many of a kind one use takes.
+    """How many pieces of a kind one use takes.
 
     Attributes
     ----------
@@ -151,7 +145,7 @@ class Need:
     count
         In what the kind counts.
     use, how, note
-        What for, the arithmetic, and what is to be known of all such.
+        What for, the arithmetic, and a remark on all such lines.
     """
 
     kind: Kind
@@ -177,7 +171,7 @@ class FastenedCase(PlannedCase):
     @property
     def door(self) -> Doorway | None:
         """The place it goes into."""
-        return next((one for one in self.job.doorways if one.name == self.case.doorway), None)
+        return doorway(self.job, self.case)
 
 
 def lines(
@@ -194,33 +188,33 @@ def lines(
     for need in needs:
         if need.count > 0:
             grouped.setdefault((need.kind.key, need.size), []).append(need)
-    asked = {order.key: order for order in orders}
-    made = tuple(_line(alike, asked, unit) for alike in grouped.values())
-    named = {line.key for line in made} | {key for key, _ in grouped}
-    strange = [order.key for order in orders if order.key not in named]
-    if strange:
-        msg = f"[[hardware]] key {strange[0]!r} is no line of this plan; lines: " + ", ".join(
-            repr(line.key) for line in made
+    order_of = {order.key: order for order in orders}
+    list_lines = tuple(_line(alike, order_of, unit) for alike in grouped.values())
+    named = {line.key for line in list_lines} | {key for key, _ in grouped}
+    unknown = [order.key for order in orders if order.key not in named]
+    if unknown:
+        msg = f"[[hardware]] key {unknown[0]!r} is no line of this plan; lines: " + ", ".join(
+            repr(line.key) for line in list_lines
         )
         raise InputError(msg)
-    return made
+    return list_lines
 
 
-def _line(alike: Sequence[Need], asked: dict[str, HardwareOrder], unit: Unit) -> HardwareLine:
-    kind, size = alike[0].kind, alike[0].size
+def _line(needs: Sequence[Need], order_of: dict[str, HardwareOrder], unit: Unit) -> HardwareLine:
+    kind, size = needs[0].kind, needs[0].size
     key = f"{kind.key}, {size}" if size else kind.key
-    order = asked.get(key) or asked.get(kind.key)
-    need = sum(one.count for one in alike)
+    order = order_of.get(key) or order_of.get(kind.key)
+    need = sum(use_need.count for use_need in needs)
     spare = max(-(-need * kind.spare[0] // 100), kind.spare[1])
     if order is not None and order.spare is not None:
         spare = order.spare
     pack = kind.pack_for(need + spare, unit)
     if order is not None and order.pack is not None:
         pack = order.pack
-    notes = [one.note for one in alike if one.note]
+    notes = [use_need.note for use_need in needs if use_need.note]
     uses: dict[Use, int] = {}
-    for one in alike:
-        uses[one.use] = uses.get(one.use, 0) + one.count
+    for use_need in needs:
+        uses[use_need.use] = uses.get(use_need.use, 0) + use_need.count
     return HardwareLine(
         key=key,
         kind=kind.key,
@@ -233,6 +227,6 @@ def _line(alike: Sequence[Need], asked: dict[str, HardwareOrder], unit: Unit) ->
         packs=-(-(need + spare) // pack),
         at=kind.at,
         uses=tuple(uses.items()),
-        how="; ".join(dict.fromkeys([one.how for one in alike] + notes)),
+        how="; ".join(dict.fromkeys([use_need.how for use_need in needs] + notes)),
         source=kind.source,
     )

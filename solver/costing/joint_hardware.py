@@ -1,4 +1,4 @@
-"""Screws of the joints with their holes, the back's fasteners, brads of lips, glue."""
+"""Fasteners and glue of the joints: screws with their holes, shelf pins, the back, lips, glue."""
 
 from __future__ import annotations
 
@@ -16,21 +16,21 @@ from solver.strength.fasteners import screw_text
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 SQUARE_METRE = (1000 * TICKS_PER_MM) ** 2
-"""Square ticks in a square metre."""
+"""Square ticks in a square metre [-]."""
 GLUE_COVERS = 6
-"""Square metres a litre of PVA glue covers: from memory [m2/l]."""
+"""Area that PVA glue covers: from memory [m2/l]."""
 GLUE_COVERS_TEXT: dict[Unit, str] = {"in": "244 ft2 a gallon", "mm": "6 m2 a litre"}
-GLUE_LOST = Fraction(4, 3)
-"""Squeezed out and left in the bottle: common practice, no source [-]."""
+GLUE_BOUGHT = Fraction(4, 3)
+"""Glue bought over glue that stays in the joint: common practice, no source [-]."""
 THICK_BACK = 3 * TICKS_PER_INCH // 8
-"""From here on a back is screwed, not stapled: common practice, no source [tick]."""
+"""Thickness from which a back is screwed, not stapled: common practice, no source [tick]."""
 BRADS_APART: dict[Unit, Ticks] = {"in": 8 * TICKS_PER_INCH, "mm": 200 * TICKS_PER_MM}
-"""Brads of a lip while its glue sets: common practice, no source [tick]."""
+"""Between the brads of a lip, which hold it while its glue sets: common practice [tick]."""
 
 
 @dataclass(frozen=True)
 class Holes:
-    """What is drilled for a wood screw, as texts in the unit of the job.
+    """Holes that are drilled for a wood screw, as texts in the unit of the job.
 
     Attributes
     ----------
@@ -50,36 +50,39 @@ HOLES: dict[str, dict[Unit, Holes]] = {
     "#8": {"in": Holes("3/32", "7/64", "11/64"), "mm": Holes("2.4", "2.8", "4.4")},
     "#10": {"in": Holes("7/64", "1/8", "13/64"), "mm": Holes("2.8", "3.2", "5.0")},
 }
-"""Holes by screw. #8: unitcheatsheet.com wood-screw-pilot-holes, the clearance hole larger than
-its 9/64, which is less than the shank of 0.164 in; #6 and #10 in proportion, from memory."""
+"""Holes by gauge. #8: unitcheatsheet.com wood-screw-pilot-holes, the clearance hole larger than its
+9/64, which is less than the shank of 0.164 in; #6 and #10 in proportion, from memory."""
 SCREW_MM = {"3.5": "#6", "4": "#8", "5": "#10"}
+"""Gauge by metric diameter [mm]."""
 
 
 def holes_for(screw: str, unit: Unit) -> Holes | None:
     """Return the holes for a screw named as in `#8 x 2 in screw`; None for other sizes."""
     gauge = screw.split(" ", 1)[0]
-    found = HOLES.get(SCREW_MM.get(gauge, gauge))
-    return found[unit] if found else None
+    by_unit = HOLES.get(SCREW_MM.get(gauge, gauge))
+    return by_unit[unit] if by_unit else None
 
 
-def joints(held: FastenedCase) -> Iterator[Need]:
+def joints(fastened: FastenedCase) -> Iterator[Need]:
     """Yield the screws and pins at the ends of the boards."""
-    for joint in held.sheet.joints:
+    for joint in fastened.sheet.joints:
         if not joint.fasteners:
             continue
         count = joint.ends * joint.fasteners
         how = f"{joint.ends} {joint.part} ends x {joint.fasteners}"
         if joint.fastener == "shelf pin":
-            yield Need(hardware_needs.PIN, PIN_SIZE, count, Use(held.case.name, "shelves"), how)
+            yield Need(hardware_needs.PIN, PIN_SIZE, count, Use(fastened.case.name, "shelves"), how)
             continue
         size, use = (
             joint.fastener.removesuffix(" screw"),
-            Use(held.case.name, f"{joint.part} ends", joint.part),
+            Use(fastened.case.name, f"{joint.part} ends", joint.part),
         )
-        yield Need(hardware_needs.JOINT_SCREW, size, count, use, how, _drilled(size, held.unit))
+        yield Need(
+            hardware_needs.JOINT_SCREW, size, count, use, how, _drilling_note(size, fastened.unit)
+        )
 
 
-def _drilled(screw: str, unit: Unit) -> str:
+def _drilling_note(screw: str, unit: Unit) -> str:
     drill = holes_for(screw, unit)
     if drill is None:
         return ""
@@ -93,68 +96,72 @@ PIN_SIZE = "5 mm"
 """Pins and their holes: davelers.com/32mm/4988.html."""
 
 
-def back(held: FastenedCase) -> Iterator[Need]:
+def back(fastened: FastenedCase) -> Iterator[Need]:
     """Yield staples for a thin back, screws for a thick one."""
-    fixing = held.sheet.back
+    fixing = fastened.sheet.back
     if fixing is None:
         return
-    thick = held.job.thickness(held.case.back)
+    thick = fastened.job.thickness(fastened.case.back)
     count = fixing.around + fixing.across
     how = (
         f"{fixing.around} round the edges + {fixing.across} along shelves and uprights, "
-        f"{with_unit(fixing.spacing, held.unit)} apart at most"
+        f"{with_unit(fixing.spacing, fastened.unit)} apart at most"
     )
-    use = Use(held.case.name, "back")
+    use = Use(fastened.case.name, "back")
     if thick >= THICK_BACK:
-        size = screw_text(thick, held.unit).removesuffix(" screw")
+        size = screw_text(thick, fastened.unit).removesuffix(" screw")
         yield Need(hardware_needs.BACK_SCREW, size, count, use, how)
     else:
-        yield Need(hardware_needs.BACK_STAPLE, _nail(thick, held.unit), count, use, how)
+        yield Need(hardware_needs.BACK_STAPLE, _nail_length(thick, fastened.unit), count, use, how)
 
 
-def _nail(thick: Ticks, unit: Unit) -> str:
-    """Length of a staple or brad: the board and 3/4 in (20 mm) of hold, up to a quarter (5 mm)."""
+def _nail_length(thick: Ticks, unit: Unit) -> str:
+    """Length of a staple or brad: board + 3/4 in (20 mm) of hold, rounded up to 1/4 in (5 mm)."""
     step = TICKS_PER_INCH // 4 if unit == "in" else 5 * TICKS_PER_MM
     hold = 3 * TICKS_PER_INCH // 4 if unit == "in" else 20 * TICKS_PER_MM
     return with_unit(-(-(thick + hold) // step) * step, unit)
 
 
-def lips(held: FastenedCase) -> Iterator[Need]:
+def lips(fastened: FastenedCase) -> Iterator[Need]:
     """Yield the brads that hold each lip while its glue sets."""
-    if held.case.lip is None:
+    if fastened.case.lip is None:
         return
-    pieces = [piece for piece in held.trim.pieces if piece.name == "shelf lip"]
-    apart = BRADS_APART[held.unit]
+    pieces = [piece for piece in fastened.trim.pieces if piece.name == "shelf lip"]
+    apart = BRADS_APART[fastened.unit]
     count = sum(max(2, piece.length // apart + 1) for piece in pieces)
-    size = _nail(lip_sizes(held.job, held.case)[0], held.unit)
-    how = f"{len(pieces)} lips, {with_unit(apart, held.unit)} apart"
-    yield Need(hardware_needs.BRAD, size, count, Use(held.case.name, "lips"), how)
+    size = _nail_length(lip_sizes(fastened.job, fastened.case)[0], fastened.unit)
+    how = f"{len(pieces)} lips, {with_unit(apart, fastened.unit)} apart"
+    yield Need(hardware_needs.BRAD, size, count, Use(fastened.case.name, "lips"), how)
 
 
-def glue(held: FastenedCase) -> Iterator[Need]:
+def glue(fastened: FastenedCase) -> Iterator[Need]:
     """Yield the glue: ends of the boards, edges under the back, lips."""
-    area = glued_area(held)
-    millilitres = -(-area * 1000 * GLUE_LOST // (GLUE_COVERS * SQUARE_METRE))
-    shown = area_text(Fraction(area, SQUARE_METRE), held.unit, places=1)
-    how = f"{shown} glued / {GLUE_COVERS_TEXT[held.unit]} x 4/3"
+    area = glued_area(fastened)
+    millilitres = -(-area * 1000 * GLUE_BOUGHT // (GLUE_COVERS * SQUARE_METRE))
+    shown = area_text(Fraction(area, SQUARE_METRE), fastened.unit, places=1)
+    how = f"{shown} glued / {GLUE_COVERS_TEXT[fastened.unit]} x 4/3"
     yield Need(
-        hardware_needs.GLUE, "", int(millilitres), Use(held.case.name, "joints, back, lips"), how
+        hardware_needs.GLUE,
+        "",
+        int(millilitres),
+        Use(fastened.case.name, "joints, back, lips"),
+        how,
     )
 
 
-def glued_area(held: FastenedCase) -> int:
-    """One face of every glued joint [square tick]."""
-    boards = sum(2 * end_of(part) for part in held.parts if glued(held, part))
-    t = held.job.thickness(held.case.material)
-    lips_of = sum(piece.length * t for piece in held.trim.pieces if piece.name == "shelf lip")
-    return boards + lips_of + back_strips(held)
+def glued_area(fastened: FastenedCase) -> int:
+    """Area of every glued joint, one face each [square tick]."""
+    boards = sum(2 * end_of(part) for part in fastened.parts if glued(fastened, part))
+    t = fastened.job.thickness(fastened.case.material)
+    lips_of = sum(piece.length * t for piece in fastened.trim.pieces if piece.name == "shelf lip")
+    return boards + lips_of + back_strips(fastened)
 
 
-def glued(held: FastenedCase, part: Part) -> bool:
+def glued(fastened: FastenedCase, part: Part) -> bool:
     """Whether the ends of a part are glued: all boards but sides, back and shelves on pins."""
     if part.name in ("side", "back"):
         return False
-    return part.name != "shelf" or held.case.fixing == "fixed"
+    return part.name != "shelf" or fastened.case.fixing == "fixed"
 
 
 def end_of(part: Part) -> int:
@@ -162,13 +169,15 @@ def end_of(part: Part) -> int:
     return part.width * part.thickness
 
 
-def back_strips(held: FastenedCase) -> int:
+def back_strips(fastened: FastenedCase) -> int:
     """Edges that the back is glued to: round the case, along fixed shelves, uprights [sq tick]."""
-    if held.case.back == "none":
+    if fastened.case.back == "none":
         return 0
-    t, size = held.job.thickness(held.case.material), held.planned.outside
-    across, _ = boards_around(held.job, held.case)
-    fixed = held.case.fixing == "fixed"
-    inner = sum(bay.inside.width * len(bay.shelves) if fixed else 0 for bay in held.planned.bays)
-    inner += (len(held.planned.bays) - 1) * held.planned.bays[0].inside.height
+    t, size = fastened.job.thickness(fastened.case.material), fastened.planned.outside
+    across, _ = boards_around(fastened.job, fastened.case)
+    fixed = fastened.case.fixing == "fixed"
+    inner = sum(
+        bay.inside.width * len(bay.shelves) if fixed else 0 for bay in fastened.planned.bays
+    )
+    inner += (len(fastened.planned.bays) - 1) * fastened.planned.bays[0].inside.height
     return t * (2 * size.height + 2 * (size.width - across) + inner)

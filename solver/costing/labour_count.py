@@ -1,4 +1,4 @@
-"""What there is to do to one case, counted: task, how many, to which parts."""
+"""One case with what its labour is counted from: boards by joint, trim, hinges, area, people."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from decimal import Decimal
 from functools import cached_property
 
 from solver.carcass.pin_holes import PinHoles, pin_holes
+from solver.carcass.trim_face import doorway as doorway_of
 from solver.costing.finish_materials import area_of
 from solver.costing.hardware import held_cases
 from solver.costing.hardware_needs import FastenedCase
@@ -22,15 +23,15 @@ from solver.strength.hinges import hinge_places
 from solver.strength.weights import empty_case
 
 
-def finished_area(held: FastenedCase) -> Decimal:
-    """Area of a case that is sanded and finished, to 0.01 m2: that which paint is bought for."""
-    area = area_of(held).square_metres
+def finished_area(fastened: FastenedCase) -> Decimal:
+    """Area of a case that is sanded and finished, as paint is bought for it, to 0.01 m2."""
+    area = area_of(fastened).square_metres
     return (Decimal(area.numerator) / area.denominator).quantize(Decimal("0.01"))
 
 
 @dataclass(frozen=True)
 class Counted:
-    """So many of a task, for so many people, done to these parts."""
+    """How often a task is done to one case, to which parts, by how many people."""
 
     task: str
     count: int | Decimal
@@ -54,20 +55,20 @@ class CaseWork:
     @property
     def doorway(self) -> Doorway | None:
         """The doorway or alcove it goes into."""
-        return next((one for one in self.job.doorways if one.name == self.case.doorway), None)
+        return doorway_of(self.job, self.case)
 
     @property
-    def opener(self) -> str:
-        """Name of the first case of its doorway: what is done to a doorway is done once."""
+    def first_in_doorway(self) -> str:
+        """Name of the first case in its doorway: work on a doorway is counted once, with it."""
         if self.case.doorway is None:
             return self.planned.name
-        there = (one.name for one in self.option.cases)
-        return next(one for one in there if self.job.case(one).doorway == self.case.doorway)
+        names = (planned.name for planned in self.option.cases)
+        return next(name for name in names if self.job.case(name).doorway == self.case.doorway)
 
     @property
-    def opens(self) -> bool:
-        """Whether it is that first case."""
-        return self.opener == self.planned.name
+    def is_first_in_doorway(self) -> bool:
+        """Whether work on the doorway is counted with this case."""
+        return self.first_in_doorway == self.planned.name
 
     @property
     def parts(self) -> tuple[Part, ...]:
@@ -107,7 +108,7 @@ class CaseWork:
         return tuple(one for one in self.option.pieces[1] if is_lip(one, self.planned.name))
 
     @cached_property
-    def held(self) -> FastenedCase:
+    def fastened(self) -> FastenedCase:
         """What holds it together and up."""
         cases = held_cases(self.job, self.option)
         return next(one for one in cases if one.case.name == self.planned.name)
@@ -115,17 +116,17 @@ class CaseWork:
     @property
     def trim(self) -> TrimSet:
         """Its trim, piece by piece, lips among it."""
-        return self.held.trim
+        return self.fastened.trim
 
     @property
     def area(self) -> Decimal:
         """What is sanded and finished [m2]."""
-        return finished_area(self.held)
+        return finished_area(self.fastened)
 
     @property
     def pin_holes(self) -> tuple[PinHoles, ...]:
         """Holes for shelf pins, bay by bay."""
-        return pin_holes(self.held.job, self.held.case, self.planned)
+        return pin_holes(self.fastened.job, self.fastened.case, self.planned)
 
     @property
     def bands(self) -> tuple[TrimPiece, ...]:
@@ -134,7 +135,7 @@ class CaseWork:
 
     @property
     def scribes(self) -> tuple[TrimPiece, ...]:
-        """Strips scribed to the walls, as far as they are cut from a moulding."""
+        """Scribe strips, where they are cut from a moulding."""
         return tuple(one for one in self.trim.pieces if one.name == "scribe strip")
 
     def trimmed(self, *, travels: bool) -> tuple[TrimPiece, ...]:
@@ -165,7 +166,7 @@ class CaseWork:
 
     @property
     def people(self) -> int:
-        """People to carry and place it: two where it hangs or is more than one may lift [-]."""
+        """People to place it: two where it hangs or weighs more than one may lift [-]."""
         heavy = empty_case(self.job, self.option, self.planned).grams > LIFT_EACH
         return 2 if heavy or self.case.kind in ("hung", "wall") else 1
 

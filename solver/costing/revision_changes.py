@@ -16,39 +16,75 @@ from solver.quantities import mass_keys
 from solver.replan.comparison import comparison
 from solver.units import TICKS_PER_MM, Unit, format_mass, with_unit
 
-PASSED_OVER = ("have",)
-"""What is there already is no change of the order."""
+IGNORED = ("have",)
+"""Tables of the job whose changes are not changes of the order: what is on hand already."""
 MASSES = mass_keys(Job)
 """Keys that hold grams [g]."""
+Kind = tuple[str, int, int, int]
+"""Material, length, width and thickness [tick]: parts of one kind can replace one another."""
+TAX = "tax"
+"""Name of the tax where an estimate misses it; a price counts as complete without it."""
 
 
-def asked_otherwise(before: Job, after: Job) -> tuple[JobChange, ...]:
+def change_order(
+    signed: Signed, plan: Plan, option: Option, prices: PriceList | None = None
+) -> ChangeOrder:
+    """Return what differs between a signed revision and an option of the new plan.
+
+    The new price is that of what the new plan still buys and makes, plus the stock that is cut
+    already. Where the job says what is cut (:mod:`solver.job.have`), the new plan does not buy it
+    again; where it does not say so, all of that stock is lost. One price list prices all.
+    """
+    old = signed.built
+    cut = tuple(_cut_stock(signed, option))
+    old_price = estimate(signed.plan.job, old, prices)
+    new_price = estimate(plan.job, option, prices)
+    before, now = old_price.total, new_price.total
+    spent = before - estimate(signed.plan.job, _uncut(signed), prices).total
+    return ChangeOrder(
+        revision=signed.revision,
+        date=signed.date,
+        asked=(*job_changes(signed.plan.job, plan.job), *_sizes(old, option, plan)),
+        built=comparison(signed.plan, old, plan.job, option),
+        cut=cut,
+        before=before,
+        now=now,
+        spent=spent,
+        difference=now + spent - before,
+        complete=all(not set(one.missing) - {TAX} for one in (old_price, new_price)),
+    )
+
+
+def job_changes(before: Job, after: Job) -> tuple[JobChange, ...]:
     """Return every field of the job that differs, in the order of the job file."""
-    old, new = _dumped(before), _dumped(after)
+    old, new = _plain_data(before), _plain_data(after)
     return tuple(
         JobChange(
-            where=where, what=what, before=_said(was, after.unit), after=_said(now, after.unit)
+            where=where,
+            what=what,
+            before=_in_words(was, after.unit),
+            after=_in_words(now, after.unit),
         )
         for table in dict.fromkeys((*new, *old))
-        if table not in PASSED_OVER
+        if table not in IGNORED
         for where, what, was, now in _table(table, old.get(table), new.get(table))
     )
 
 
-def _dumped(job: Job) -> dict[str, Any]:
-    """The job as plain data; lengths stay ticks but are told from counts."""
+def _plain_data(job: Job) -> dict[str, Any]:
+    """Return the job as plain data, lengths and masses tagged to tell them from counts."""
     ticks = job.model_dump(mode="python", by_alias=True)
     shown = job.model_dump(mode="json", by_alias=True)
-    marked: dict[str, Any] = _marked("", ticks, shown)
-    return marked
+    tagged: dict[str, Any] = _tagged("", ticks, shown)
+    return tagged
 
 
-def _marked(key: str, ticks: Any, shown: Any) -> Any:
-    """Return `ticks` with each length, which JSON has in millimetres, marked as one."""
+def _tagged(key: str, ticks: Any, shown: Any) -> Any:
+    """Return `ticks` with lengths, which JSON has in millimetres, and masses tagged as such."""
     if isinstance(shown, dict):
-        return {name: _marked(name, ticks[name], shown[name]) for name in shown}
+        return {name: _tagged(name, ticks[name], shown[name]) for name in shown}
     if isinstance(shown, list):
-        return [_marked(key, a, b) for a, b in zip(ticks, shown, strict=True)]
+        return [_tagged(key, a, b) for a, b in zip(ticks, shown, strict=True)]
     if key in MASSES and isinstance(ticks, int):
         return ("mass", ticks)
     length = type(ticks) is int and isinstance(shown, int | float) and ticks != shown
@@ -84,7 +120,7 @@ def _fields(path: str, was: Any, now: Any) -> Iterator[tuple[str, Any, Any]]:
     yield path, was, now
 
 
-def _said(value: Any, unit: Unit) -> str:
+def _in_words(value: Any, unit: Unit) -> str:
     """Return a value in words; nothing for None."""
     if value is None:
         return ""
@@ -95,57 +131,21 @@ def _said(value: Any, unit: Unit) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, list):
-        return ", ".join(_said(one, unit) for one in value) or "none"
+        return ", ".join(_in_words(one, unit) for one in value) or "none"
     if isinstance(value, dict):
-        return _entry(value, unit)
+        return _entry_in_words(value, unit)
     return str(value)
 
 
-def _entry(value: Mapping[str, Any], unit: Unit) -> str:
+def _entry_in_words(value: Mapping[str, Any], unit: Unit) -> str:
     """Return a whole entry in words: its sizes first, and how many where that is said."""
     keys = ("width", "height", "depth") if "height" in value else ("length", "width")
-    sizes = [_said(value[key], unit) for key in keys if value.get(key) is not None]
+    sizes = [_in_words(value[key], unit) for key in keys if value.get(key) is not None]
     count = value.get("count")
     times = f"{count} of " if isinstance(count, int) and sizes else ""
     if sizes and not any(isinstance(value[key], dict) for key in keys if key in value):
         return times + " x ".join(sizes)
-    return ", ".join(f"{k.replace('_', ' ')} {_said(v, unit)}" for k, v in value.items() if v)
-
-
-Kind = tuple[str, int, int, int]
-"""Material, length, width and thickness [tick]: parts of one kind serve for one another."""
-TAX = "tax"
-"""How an estimate names a tax that is not given; a price without it is complete but for that."""
-
-
-def change_order(
-    signed: Signed, plan: Plan, option: Option, prices: PriceList | None = None
-) -> ChangeOrder:
-    """Return what differs between a signed revision and an option of a plan of now.
-
-    The new price is that of what the plan of now still buys and makes, with the stock that is
-    cut already on top, and its work: where the job says what is cut (:mod:`solver.job.have`), the
-    plan of now does not buy it again; where it does not, all of that stock is lost. All is
-    priced by the same price list.
-    """
-    old = signed.built
-    cut = tuple(_cut_stock(signed, option))
-    old_price = estimate(signed.plan.job, old, prices)
-    new_price = estimate(plan.job, option, prices)
-    before, now = old_price.total, new_price.total
-    spent = before - estimate(signed.plan.job, _uncut(signed), prices).total
-    return ChangeOrder(
-        revision=signed.revision,
-        date=signed.date,
-        asked=(*asked_otherwise(signed.plan.job, plan.job), *_sizes(old, option, plan)),
-        built=comparison(signed.plan, old, plan.job, option),
-        cut=cut,
-        before=before,
-        now=now,
-        spent=spent,
-        difference=now + spent - before,
-        complete=all(not set(one.missing) - {TAX} for one in (old_price, new_price)),
-    )
+    return ", ".join(f"{k.replace('_', ' ')} {_in_words(v, unit)}" for k, v in value.items() if v)
 
 
 def _uncut(signed: Signed) -> Option:
@@ -178,24 +178,24 @@ def _cut_stock(signed: Signed, option: Option) -> Iterator[CutStock]:
     kinds = {part.id: _kind(part) for part in old.parts}
     wanted = Counter(_kind(part) for part in option.parts)
     for number in signed.cut_sheets:
-        yield _judged(old.sheets[number - 1], number, kinds, wanted)
+        yield _still_serves(old.sheets[number - 1], number, kinds, wanted)
     lengths = Counter(
         (stick.stock, piece.length, 0, 0) for stick in option.mouldings for piece in stick.pieces
     )
     for number in signed.cut_sticks:
         stick = old.mouldings[number - 1]
         pieces = {piece.part: (stick.stock, piece.length, 0, 0) for piece in stick.pieces}
-        yield _judged(stick, number, pieces, lengths)
+        yield _still_serves(stick, number, pieces, lengths)
 
 
 def _kind(part: Part) -> Kind:
     return part.material, part.length, part.width, part.thickness
 
 
-def _judged(
+def _still_serves(
     stock: Sheet | Stick, number: int, kinds: dict[str, Kind], wanted: Counter[Kind]
 ) -> CutStock:
-    """Say which parts of a sheet or stick serve; each that is wanted is served once."""
+    """Say which parts of a sheet or stick still serve; each part that is wanted is taken once."""
     serve, lost = [], []
     for piece in stock.pieces:
         kind = kinds[piece.part]

@@ -1,10 +1,6 @@
-"""All the work of a plan, task by task: for the price and for the order of the work.
+"""All the work of a plan, task by task: shop, finishing, site, and what is often left out.
 
-What estimates leave out, where it applies to a case, and why not where it does not.
-
-What is done to one case, task by task: in the shop, with the brush, and where it goes.
-
-Which boards are glued up together, so that no lot outlasts the open time of the glue.
+Also the lots in which boards are glued up, so that none outlasts the open time of the glue.
 """
 
 from __future__ import annotations
@@ -25,27 +21,27 @@ from solver.strength.cautions import LEAD_YEAR
 def works(job: Job, option: Option) -> tuple[Work, ...]:
     """Return everything that is to be done, each task of each case once.
 
-    What counts nothing is left out. Extras whose amount the job gives are left out too: the
+    A task that counts nothing is left out, and so is an extra whose amount the job gives: the
     amount stands for the hours.
     """
-    found = [_work(job, None, one) for one in _whole_job(job, option)]
+    all_work = [_work(job, None, counted_task) for counted_task in _whole_job(job, option)]
     for planned in option.cases:
         case = CaseWork(job, option, planned)
         counted = (*in_the_shop(case), *finishing(case), *on_site(case), *forgotten(case))
-        found += [_work(job, planned.name, one) for one in counted]
+        all_work += [_work(job, planned.name, counted_task) for counted_task in counted]
     given = job.terms.extras
-    return tuple(work for work in found if work.count and work.task not in given)
+    return tuple(work for work in all_work if work.count and work.task not in given)
 
 
-def _work(job: Job, case: str | None, one: Counted) -> Work:
-    count = Decimal(one.count)
+def _work(job: Job, case: str | None, counted: Counted) -> Work:
+    count = Decimal(counted.count)
     return Work(
-        task=one.task,
+        task=counted.task,
         case=case,
         count=count,
-        minutes=count * job.terms.minutes(one.task),
-        people=one.people,
-        of=one.of,
+        minutes=count * job.terms.minutes(counted.task),
+        people=counted.people,
+        of=counted.of,
     )
 
 
@@ -72,15 +68,15 @@ def may_be_lead(job: Job) -> bool:
 
 
 def forgotten(work: CaseWork) -> Iterator[Counted]:
-    """Yield the forgotten tasks that apply to one case."""
+    """Yield the tasks that estimates often leave out and that apply to one case."""
     yield Counted("protection", 1)
     for task in ("disposal", "patching", "lead-safe work"):
-        if work.opens and not why_none(task, work.job, (work.case,)):
+        if work.is_first_in_doorway and not why_none(task, work.job, (work.case,)):
             yield Counted(task, 1)
 
 
 def why_none(task: str, job: Job, cases: tuple[Case, ...]) -> str | None:
-    """Why a forgotten task does not apply to any of these cases; None where it applies."""
+    """Why a task that is often left out applies to none of these cases; None where it applies."""
     kinds = {case.kind for case in cases}
     if task in ("disposal", "patching"):
         return None if kinds & {"hung", "built-in"} else "nothing is taken out or cut open"
@@ -92,7 +88,7 @@ def why_none(task: str, job: Job, cases: tuple[Case, ...]) -> str | None:
     return None
 
 
-SIDES = 2
+SCRIBED_SIDES = 2
 """A built-in case without strips of its own is scribed at both sides all the same [-]."""
 
 
@@ -163,9 +159,9 @@ def coats(work: CaseWork) -> tuple[int, int]:
 def on_site(work: CaseWork) -> Iterator[Counted]:
     """Yield what is done to a case where it goes, by its kind."""
     kind, people = work.case.kind, work.people
-    if kind == "hung" and work.opens:
+    if kind == "hung" and work.is_first_in_doorway:
         yield Counted("old door out", 1)
-    if kind in ("hung", "built-in") and work.opens:
+    if kind in ("hung", "built-in") and work.is_first_in_doorway:
         yield Counted("preparing the opening", 1)
     if kind == "wall":
         yield Counted("finding studs", 1)
@@ -181,7 +177,7 @@ def on_site(work: CaseWork) -> Iterator[Counted]:
     if work.scribes:
         yield Counted("scribing", len(work.scribes), _ids(work.scribes))
     elif kind == "built-in":
-        yield Counted("scribing", SIDES)
+        yield Counted("scribing", SCRIBED_SIDES)
     if stays := work.trimmed(travels=False):
         yield Counted("trim on the wall", len(stays), _ids(stays))
     if work.loose:
@@ -190,7 +186,7 @@ def on_site(work: CaseWork) -> Iterator[Counted]:
 
 
 JOINTS_MOST = 8
-"""More joints than about this and there are two glue-ups: common practice, no source [-]."""
+"""Joints that the open time of glue allows in one glue-up: common practice, no source [-]."""
 
 
 @dataclass(frozen=True)
@@ -231,21 +227,21 @@ def lots(work: CaseWork) -> tuple[Lot, ...]:
         box = [one for one in box if one not in work.ids("toe")]
     shelves = [one for one in work.jointed if one not in box]
     room = max(0, JOINTS_MOST // 2 - len(box))
-    first = _middle(shelves, room) if len(work.planned.bays) == 1 else []
+    first = _evenly_spread(shelves, room) if len(work.planned.bays) == 1 else []
     order = [*(one for one in box if one not in work.ids("top")), *first, *work.ids("top")]
     rest = [one for one in shelves if one not in first]
-    return (Lot(tuple(order), sides=True), *(Lot(one, sides=False) for one in _even(rest)))
+    return (Lot(tuple(order), sides=True), *(Lot(one, sides=False) for one in _equal_lots(rest)))
 
 
-def _even(shelves: list[str]) -> list[tuple[str, ...]]:
+def _equal_lots(shelves: list[str]) -> list[tuple[str, ...]]:
     """Divide shelves into as few lots as the open time allows, as equal as they can be."""
     count = -(-2 * len(shelves) // JOINTS_MOST)
     sizes = [len(shelves) // count + (at < len(shelves) % count) for at in range(count)]
     return [tuple(shelves[sum(sizes[:at]) : sum(sizes[: at + 1])]) for at in range(count)]
 
 
-def _middle(shelves: list[str], count: int) -> list[str]:
-    """Return so many shelves that divide the height most evenly by their numbers."""
+def _evenly_spread(shelves: list[str], count: int) -> list[str]:
+    """Return the `count` shelves that, by their numbers, divide the height most evenly."""
     count = min(count, len(shelves))
     places = [(k + 1) * (len(shelves) + 1) // (count + 1) for k in range(count)]
     return [shelves[place - 1] for place in dict.fromkeys(places)]

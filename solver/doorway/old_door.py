@@ -1,6 +1,6 @@
-"""What the old door did, and what follows for a case in its place.
+"""What the old door did, and what follows for a case in its place: duties, bans, advice.
 
-Every answer defers to the local code and to those who are licensed for the work.
+Everything gives way to the local code and to those who are licensed for the work.
 """
 
 from __future__ import annotations
@@ -91,9 +91,9 @@ DUTIES: tuple[Duty, ...] = (
 
 
 class Provided(NamedTuple):
-    """What is done about it: air from elsewhere, opening from inside; whether a case is hung.
+    """What the job provides: air from elsewhere, opening from inside; and whether a case is hung.
 
-    `hung`: it closes the doorway as a door does, so that somebody may be shut in.
+    A hung case closes the doorway as a door does, so that somebody may be shut in.
     """
 
     hung: bool = True
@@ -113,19 +113,21 @@ class Ban(NamedTuple):
     source: str
 
 
-_AIR = "air is provided another way, worked out by a licensed installer ([site] air says how)"
+_AIR_PROVIDED = (
+    "air is provided another way, worked out by a licensed installer ([site] air says how)"
+)
 _CLEARED = "the authority allows it (old_door cleared_by says who has cleared it)"
 
 
 def bans(old: OldDoor, provided: Provided) -> tuple[Ban, ...]:
-    """Return what forbids a case, empty where nothing does; the survey and the plan ask here.
+    """Return what forbids a case; empty where nothing does. Survey and plan both use it.
 
-    Only what was answered counts. Unknown counts as yes for one thing: what a louvred door
-    let air to, because an appliance starved of air makes carbon monoxide.
+    Only answers count. "Unknown" counts as yes in one case only: what a louvred door let air to,
+    because an appliance starved of air makes carbon monoxide.
     """
-    found = [*_air(old)] if not provided.air else []
+    reasons = [*_air_bans(old)] if not provided.air else []
     if provided.hung and old.entered == "yes" and not provided.opens_inside:
-        found.append(
+        reasons.append(
             Ban(
                 "opens-inside",
                 "entered",
@@ -134,10 +136,10 @@ def bans(old: OldDoor, provided: Provided) -> tuple[Ban, ...]:
                 "reasoning from IRC R310, as quoted",
             )
         )
-    return (*found, *(_ways_out(old) if not old.cleared_by else ()))
+    return (*reasons, *(_exit_bans(old) if not old.cleared_by else ()))
 
 
-def _air(old: OldDoor) -> Iterator[Ban]:
+def _air_bans(old: OldDoor) -> Iterator[Ban]:
     unknown = old.louvred == "yes" and old.appliance == "unknown"
     if old.appliance == "yes" or unknown:
         door = "a louvred door" if old.louvred == "yes" else "the old door"
@@ -147,7 +149,7 @@ def _air(old: OldDoor) -> Iterator[Ban]:
             "appliance",
             f"{door} let air to {what}; a case shuts it off, and an appliance starved of air makes "
             "carbon monoxide",
-            _AIR,
+            _AIR_PROVIDED,
             "fuel-gas codes and the maker's instructions, from memory",
         )
     if old.return_air == "yes":
@@ -155,12 +157,12 @@ def _air(old: OldDoor) -> Iterator[Ban]:
             "return-air",
             "return_air",
             "the old door let air back to the furnace or air handler; a case shuts it off",
-            _AIR,
+            _AIR_PROVIDED,
             "mechanical codes, from memory",
         )
 
 
-def _ways_out(old: OldDoor) -> Iterator[Ban]:
+def _exit_bans(old: OldDoor) -> Iterator[Ban]:
     if old.exit == "yes":
         yield Ban(
             "exit",
@@ -180,7 +182,7 @@ def _ways_out(old: OldDoor) -> Iterator[Ban]:
 
 
 def old_door(answers: OldDoor | None, provided: Provided) -> Iterator[dict[str, Any]]:
-    """Yield what follows from the answers, as fields of a judgement; not asked: not judged."""
+    """Yield what follows from the answers, as fields of a judgement; none without them."""
     if answers is None:
         return
     banned = {ban.duty: ban for ban in bans(answers, provided)}
@@ -191,10 +193,10 @@ def old_door(answers: OldDoor | None, provided: Provided) -> Iterator[dict[str, 
             do = f"{ban.why}; refused unless {ban.unless}; {LOCAL}"
             yield _row(duty.question, answer, "refused", do, ban.source)
         elif answer in ("yes", "unknown"):
-            yield _minded(duty, answer, answers.cleared_by)
+            yield _advice(duty, answer, answers.cleared_by)
 
 
-def _minded(duty: Duty, answer: str, cleared_by: str | None) -> dict[str, Any]:
+def _advice(duty: Duty, answer: str, cleared_by: str | None) -> dict[str, Any]:
     then = duty.then if answer == "yes" else f"find out; if so, {duty.then}"
     if answer == "yes" and duty.key in ("exit", "fire_door") and cleared_by:
         then += f"; cleared by {cleared_by}"

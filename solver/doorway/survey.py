@@ -1,14 +1,11 @@
-"""A doorway as measured, judged: what is out, by how much, and what to do about it.
+"""A doorway as measured: what is out, by how much, what to do about it, and what is not measured.
 
 Every threshold names its source; those without one say so.
-
-What has not been measured or asked yet, by name.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import isqrt
 from typing import Literal
 
 from solver.doorway.old_door import DUTIES, Provided, old_door
@@ -31,11 +28,11 @@ TEMPLATE = (
 
 
 NOTHING_PROVIDED = Provided()
-"""A doorway by itself: for a hung case, and nothing done yet about what the old door did."""
+"""For a hung case, where nothing is done yet about what the old door did."""
 
 
 class Judgement(Model):
-    """One thing that was found out from the measurements."""
+    """What the measurements say about one thing, and what to do."""
 
     what: str
     measured: str
@@ -56,10 +53,10 @@ def judge(
         *_taper(door, unit, provided.hung),
         *_bow(door, unit, provided.hung),
         *_level(door, unit, provided.hung),
-        *(Judgement(**one) for one in leans(door, unit)),
+        *(Judgement(**row) for row in leans(door, unit)),
         *_stop(door, unit),
         *_floor(door, unit),
-        *(Judgement(**one) for one in old_door(door.old_door, provided)),
+        *(Judgement(**row) for row in old_door(door.old_door, provided)),
     )
 
 
@@ -88,9 +85,9 @@ def _square_advice(out: Ticks, racked_text: str) -> str:
 
 
 def racked(door: Doorway) -> Ticks:
-    """How far the head stands aside of the foot, from the diagonals, rounded [tick].
+    """How far the head is displaced sideways from the foot, by the diagonals, rounded [tick].
 
-    For a parallelogram D1^2 - D2^2 = 4 W s.
+    For a parallelogram of width W, D1^2 - D2^2 = 4 W s.
     """
     assert door.diagonals is not None
     first, second = door.diagonals
@@ -113,12 +110,12 @@ def _taper(door: Doorway, unit: Unit, hung: bool) -> Iterator[Judgement]:
         what="taper",
         measured=f"{with_unit(out, unit)} between top and bottom width",
         verdict="good" if out <= USUAL else "mind",
-        do=_hides(hung) if out <= USUAL else hidden,
+        do=_hidden_advice(hung) if out <= USUAL else hidden,
         source=USUAL_SOURCE,
     )
 
 
-def _hides(hung: bool) -> str:
+def _hidden_advice(hung: bool) -> str:
     return "gaps hide this much" if hung else "scribed strips hide this much"
 
 
@@ -140,7 +137,7 @@ def _bow(door: Doorway, unit: Unit, hung: bool) -> Iterator[Judgement]:
         measured=f"middle {with_unit(abs(out), unit)} {'narrower' if inwards else 'wider'} than "
         "the mean of the ends",
         verdict="good" if abs(out) <= USUAL else "mind",
-        do=_hides(hung) if abs(out) <= USUAL else bowed,
+        do=_hidden_advice(hung) if abs(out) <= USUAL else bowed,
         source=USUAL_SOURCE,
     )
 
@@ -194,14 +191,7 @@ def _floor(door: Doorway, unit: Unit) -> Iterator[Judgement]:
     )
 
 
-def expected_diagonal(door: Doorway) -> Ticks:
-    """Diagonal of a square opening of the mean width and height, rounded down [tick]."""
-    wide = sum(door.widths) // len(door.widths)
-    high = sum(door.heights) // len(door.heights)
-    return isqrt(wide * wide + high * high)
-
-
-HUNG = {
+DOORWAY_MEASUREMENTS = {
     "diagonals": "both diagonals",
     "jamb_depth": "jamb depth",
     "floor_covering": "floor covering",
@@ -217,32 +207,32 @@ HUNG = {
     "room_behind": "room behind",
 }
 """Measurements of a doorway that a case hangs in, in the order of the form."""
-SPACE = {"ceiling": "height of the ceiling"}
+ALCOVE_MEASUREMENTS = {"ceiling": "height of the ceiling"}
 """What an alcove or a free space needs beside widths and heights."""
 
 
 def missing(door: Doorway, *, hung: bool = True) -> tuple[str, ...]:
-    """Return the names of the measurements and answers that are not there."""
-    found = []
+    """Return the names of the measurements and answers that are missing."""
+    names = []
     if len(door.widths) < 3:
-        found.append(f"{3 - len(door.widths)} of the three widths (top, middle, bottom)")
+        names.append(f"{3 - len(door.widths)} of the three widths (top, middle, bottom)")
     if len(door.heights) < 2:
-        found.append("the second height (left and right)")
-    wanted = HUNG if hung else SPACE
-    found += [name for key, name in wanted.items() if getattr(door, key) is None]
+        names.append("the second height (left and right)")
+    wanted = DOORWAY_MEASUREMENTS if hung else ALCOVE_MEASUREMENTS
+    names += [name for key, name in wanted.items() if getattr(door, key) is None]
     if not hung:
-        return (*found, *(() if door.ways_in else ("the way in: doors and turns",)))
+        return (*names, *(() if door.ways_in else ("the way in: doors and turns",)))
     if not door.old_mortises:
-        found.append("old hinge mortises, from the head down")
+        names.append("old hinge mortises, from the head down")
     if door.casing is None and not door.trim:
-        found.append("casing: width, thickness, reveal")
+        names.append("casing: width, thickness, reveal")
     if door.obstacles is None and not door.in_the_swing:
-        found.append('what stands in the swing (obstacles = "none" where nothing does)')
-    found += _unasked(door)
-    return tuple(found)
+        names.append('what stands in the swing (obstacles = "none" where nothing does)')
+    names += _unanswered(door)
+    return tuple(names)
 
 
-def _unasked(door: Doorway) -> list[str]:
+def _unanswered(door: Doorway) -> list[str]:
     if door.old_door is None:
         return ["what the old door did: [doorway.old_door]"]
     keys = [duty.key for duty in DUTIES if getattr(door.old_door, duty.key) is None]

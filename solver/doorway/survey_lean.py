@@ -1,4 +1,4 @@
-"""A jamb out of plumb: which way the case drifts, and how far its latch edge climbs."""
+"""A jamb out of plumb: which way the case drifts, and how far its latch edge rises or drops."""
 
 from __future__ import annotations
 
@@ -9,9 +9,9 @@ from typing import Any
 from solver.job.doorway import Doorway, Lean
 from solver.units import TICKS_PER_INCH, Ticks, Unit, with_unit
 
-PLUMB = TICKS_PER_INCH // 16
-"""Out of plumb over the height that hinges take up without shims. Common practice, no source; a
-published job moved its bottom pivot for 1/8 in [tick]."""
+PLUMB_WITHIN = TICKS_PER_INCH // 16
+"""Out of plumb over the height that is taken up at the hinges, without shims. Common practice, no
+source; a published job moved its bottom pivot for 1/8 in [tick]."""
 SHIM = "shim behind each hinge until all pins are in one plumb line"
 SOURCE = (
     "jambs must be plumb (issuhub.com 12912 p. 32); the lower pin ahead of the upper lifts the toe "
@@ -35,9 +35,9 @@ def tilt(lean: Lean, *, swings_out: bool) -> tuple[Ticks, Ticks]:
 
 
 def rest_angle(lean: Lean, *, swings_out: bool) -> float | None:
-    """Where an untouched case comes to rest, from 0 shut to 180 [degrees]; None where plumb.
+    """Where a case that is let go comes to rest, from 0 shut to 180 [degrees]; None where plumb.
 
-    Its weight is lowest where it hangs to the side that the pin line leans to.
+    Its centre of gravity is lowest on the side that the pin line leans to.
     """
     x, y = tilt(lean, swings_out=swings_out)
     if not x and not y:
@@ -49,7 +49,7 @@ def rest_angle(lean: Lean, *, swings_out: bool) -> float | None:
 
 
 def climb(lean: Lean, width: Ticks, angle: float, *, swings_out: bool) -> Ticks:
-    """How far the latch edge rises from shut to `angle` [degrees], below 0 it falls [tick].
+    """How far the latch edge rises from shut to `angle` [degrees]; below 0 where it drops [tick].
 
     The edge is `width` from the pin; each unit of lean over the reading's length tilts it:
     rise = w / L (x (1 - cos t) - y sin t).
@@ -69,8 +69,8 @@ def _hinge(door: Doorway, lean: Lean, unit: Unit) -> dict[str, Any]:
         return _row("hinge jamb", measured, "good", "plumb: the case stays where it is left")
     drift = _drift(rest)
     edge = f"its latch edge {moved} {with_unit(abs(rise), unit)} on the way to 90°"
-    done = SHIM if off > PLUMB else "adjust at the hinges"
-    verdict = "mind" if off > PLUMB else "good"
+    done = SHIM if off > PLUMB_WITHIN else "adjust at the hinges"
+    verdict = "mind" if off > PLUMB_WITHIN else "good"
     return _row("hinge jamb", measured, verdict, f"{drift}; {edge}; {done}")
 
 
@@ -84,7 +84,7 @@ def _drift(rest: float) -> str:
 
 def _latch(lean: Lean, unit: Unit) -> dict[str, Any]:
     off = hypot(lean.across, lean.through)
-    even = off <= PLUMB
+    even = off <= PLUMB_WITHIN
     do = "the gap looks even" if even else (
         "the latch gap tapers, and the face stands proud of the jamb at one end: shim the jamb, or "
         "let the trim that travels cover it"
@@ -100,9 +100,9 @@ def _row(what: str, measured: str, verdict: str, do: str) -> dict[str, Any]:
 def _text(lean: Lean, unit: Unit) -> str:
     across = "into the opening" if lean.across_way == "in" else "away from the opening"
     through = "into the room" if lean.through_way == "room" else "to the back"
-    found = [
+    tops = [
         f"top {with_unit(size, unit)} {way}"
         for size, way in ((lean.across, across), (lean.through, through))
         if size
     ]
-    return " and ".join(found) or "plumb both ways"
+    return " and ".join(tops) or "plumb both ways"

@@ -1,4 +1,4 @@
-"""Turning shapes about the pin among fixed ones: where they bind first, how near they come."""
+"""Outlines that turn about the pin among fixed ones: where they bind first, how near they come."""
 
 from __future__ import annotations
 
@@ -29,12 +29,12 @@ def meeting_angles(point: Point, start: Point, end: Point) -> list[tuple[float, 
     root = b * b - 4 * a * c
     if a == 0 or root < 0:
         return []
-    found = []
+    meetings = []
     for share in ((-b - sqrt(root)) / (2 * a), (-b + sqrt(root)) / (2 * a)):
         if -1e-12 <= share <= 1 + 1e-12:
             place = (start[0] + share * along[0], start[1] + share * along[1])
-            found.append((angle_between(point, place), place))
-    return found
+            meetings.append((angle_between(point, place), place))
+    return meetings
 
 
 def angle_between(first: Point, second: Point) -> float:
@@ -49,7 +49,7 @@ def arc_to_edge(point: Point, limit: float, start: Point, end: Point) -> Nearest
 
 
 def _candidates(point: Point, limit: float, start: Point, end: Point) -> Iterator[Nearest]:
-    """Every place where the distance can be least: meetings, ends of either, square on."""
+    """Yield where the distance can be least: meetings, ends of arc and edge, square on."""
     for angle, place in meeting_angles(point, start, end):
         if angle <= limit:
             yield Nearest(0.0, angle, place)
@@ -99,15 +99,22 @@ class Bind:
 
 def first_bind(moving: Sequence[Shape], fixed: Sequence[Shape], limit: float) -> Bind | None:
     """The first place at which any moving shape runs into any fixed one up to `limit` [rad]."""
-    found = [
-        bind for one in moving for other in fixed if (bind := _first_of_pair(one, other, limit))
+    binds = [
+        bind
+        for outline in moving
+        for other in fixed
+        if (bind := _first_of_pair(outline, other, limit))
     ]
-    return min(found, key=lambda bind: (bind.angle, bind.moving, bind.fixed), default=None)
+    return min(binds, key=lambda bind: (bind.angle, bind.moving, bind.fixed), default=None)
 
 
 def _first_of_pair(moving: Shape, fixed: Shape, limit: float) -> Bind | None:
-    """Between two angles at which they touch they overlap throughout, or not at all."""
-    touches = sorted(t for t in _touches(moving, fixed) if t[0] < limit)
+    """Return where two outlines first overlap.
+
+    Between two angles at which they touch they overlap throughout or not at all, so one angle in
+    between is tried.
+    """
+    touches = sorted(t for t in _touching_angles(moving, fixed) if t[0] < limit)
     centre = fixed.corners[0]
     steps = [(0.0, (float(centre[0]), float(centre[1]))), *touches]
     still = [(float(x), float(y)) for x, y in fixed.corners]
@@ -119,7 +126,7 @@ def _first_of_pair(moving: Shape, fixed: Shape, limit: float) -> Bind | None:
     return None
 
 
-def _touches(moving: Shape, fixed: Shape) -> Iterator[tuple[float, Point]]:
+def _touching_angles(moving: Shape, fixed: Shape) -> Iterator[tuple[float, Point]]:
     """Every angle at which a corner of either lies on an edge of the other, and where."""
     for corner in moving.corners:
         for start, end in fixed.edges:
@@ -134,13 +141,18 @@ def _touches(moving: Shape, fixed: Shape) -> Iterator[tuple[float, Point]]:
 def nearest(moving: Sequence[Shape], fixed: Sequence[Shape], limit: float) -> Nearest:
     """How near any moving shape comes to any fixed one up to `limit` [rad]; not below 0."""
     return min(
-        (near for one in moving for other in fixed for near in _near_pairs(one, other, limit)),
+        (
+            near
+            for outline in moving
+            for other in fixed
+            for near in _nearest_of_pair(outline, other, limit)
+        ),
         key=lambda near: (near.distance, near.angle),
     )
 
 
-def _near_pairs(moving: Shape, fixed: Shape, limit: float) -> Iterator[Nearest]:
-    """Distances of each corner's arc from each edge; fixed corners turn the other way."""
+def _nearest_of_pair(moving: Shape, fixed: Shape, limit: float) -> Iterator[Nearest]:
+    """Yield the distance of each corner's arc from each edge; fixed corners turn the other way."""
     for corner in moving.corners:
         for start, end in fixed.edges:
             yield arc_to_edge(corner, limit, start, end)

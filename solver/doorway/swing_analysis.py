@@ -1,6 +1,6 @@
-"""The whole answer on one swing: figures, where it binds, trim, ways out.
+"""The swing of one hung case in full: figures, where it binds, trim, ways out, notes.
 
-What an option must say about hung cases that do not swing; never silent.
+An option says of every hung case that does not swing where it binds and what would do.
 """
 
 from __future__ import annotations
@@ -26,16 +26,16 @@ def swinging(
 ) -> Swinging:
     """Work out the swing of a hung case.
 
-    `depth` is that outside and `beside` that of the other case of a pair; left out, the most that
-    they may be [tick].
+    `depth` is its outside depth, `beside` that of the other case of a pair; left out, each is the
+    most that it may be [tick].
     """
     door = doorway_of(job, case)
-    bare = swing_of(job, case, depth, beside=beside)
-    swing, choices = with_trim(bare, door, doorway_trim(job, case, door), door.opens_to)
+    untrimmed = swing_of(job, case, depth, beside=beside)
+    swing, choices = with_trim(untrimmed, door, doorway_trim(job, case, door), door.opens_to)
     answer = figures(swing, door.opens_to)
     ways = () if answer.swings else ways_out(job, case, swing, door.opens_to)
     update = {"trim": choices, "ways_out": ways, "notes": _notes(job, case, swing)}
-    return answer.model_copy(update={**update, "pair": _pair(job, case, bare)})
+    return answer.model_copy(update={**update, "pair": _pair(job, case, untrimmed)})
 
 
 def _pair(job: Job, case: Case, swing: Swing) -> PairSwing | None:
@@ -64,7 +64,7 @@ def laid_out(job: Job, case: Case, depth: Ticks | None = None) -> Swing:
 def figures(swing: Swing, opens_to: int) -> Swinging:
     """All figures of one swing that must open to `opens_to` [degrees]."""
     room, at = swing_limits.tightest(swing, opens_to)
-    bound = swing_limits.binding(swing, opens_to)
+    bind = swing_limits.binding(swing, opens_to)
     full, stopped = swing_limits.full_opening(swing)
     return Swinging(
         opens_to=opens_to,
@@ -77,8 +77,8 @@ def figures(swing: Swing, opens_to: int) -> Swinging:
         hinge_gap_needed=swing_limits.hinge_gap_needed(swing, opens_to),
         widest=swing_limits.widest(swing, opens_to),
         deepest=swing_limits.deepest(swing, opens_to),
-        binds_at=None if bound is None else round(degrees(bound.angle), 1),
-        binds=None if bound is None else f"{bound.moving} on {bound.fixed}",
+        binds_at=None if bind is None else round(degrees(bind.angle), 1),
+        binds=None if bind is None else f"{bind.moving} on {bind.fixed}",
         opens_fully=round(full, 1),
         stopped_by=None if stopped is None else f"{stopped.moving} on {stopped.fixed}",
         passage_90=swing_limits.passage(swing, min(90.0, full)),
@@ -88,7 +88,7 @@ def figures(swing: Swing, opens_to: int) -> Swinging:
 
 
 def _notes(job: Job, case: Case, swing: Swing) -> tuple[str, ...]:
-    """What was taken for granted, and where the case stands out of its wall."""
+    """Return what was assumed, and whether the case stands out of its wall."""
     door, notes = doorway_of(job, case), []
     if door.swing is None:
         notes.append("which way it swings is not said; out, into the room, is taken")
@@ -101,16 +101,16 @@ def _notes(job: Job, case: Case, swing: Swing) -> tuple[str, ...]:
     return tuple(notes)
 
 
-SHOWN_MOST = 4
+WAYS_SHOWN = 4
 """Ways out named in a note; `casewright swing` shows them all [-]."""
 
 
 def swing_notes(cases: Iterable[CasePlan]) -> tuple[str, ...]:
     """Return a note for each case that does not swing, with where it binds and what would do."""
-    return tuple(note for case in cases if (note := _of_case(case)) is not None)
+    return tuple(note for case in cases if (note := _case_note(case)) is not None)
 
 
-def _of_case(case: CasePlan) -> str | None:
+def _case_note(case: CasePlan) -> str | None:
     if case.kind != "hung":
         return None
     if case.swing is None:
@@ -124,6 +124,6 @@ def _note(name: str, swing: Swinging) -> str:
         if swing.binds_at is None
         else f"{swing.binds} at {swing.binds_at}°"
     )
-    ways = [way.text for way in swing.ways_out if way.swings][:SHOWN_MOST]
+    ways = [way.text for way in swing.ways_out if way.swings][:WAYS_SHOWN]
     would = f"; would do: {'; or '.join(ways)}" if ways else ""
     return f"case {name!r} does not swing: {where}{would}"

@@ -1,7 +1,7 @@
 """What a swing needs and allows, to the tick: gaps, widest, deepest, how far it opens.
 
-Each limit is the last whole tick at which an exact test still holds, so that rounding is on the
-safe side by itself. All tests are monotone: more gap, less width and less depth never harm.
+All tests are monotone: more gap, less width and less depth never harm. Each limit is found by
+bisection, as the last whole tick at which the exact test holds, so it is rounded to the safe side.
 """
 
 from __future__ import annotations
@@ -21,14 +21,16 @@ from solver.doorway.swing_scene import (
 )
 from solver.units import Ticks
 
-EASE = 1e-6
-"""Rounding of the floats that is let pass [tick]."""
+TOLERANCE = 1e-6
+"""Rounding error of the floats that is tolerated [tick]."""
 
 
 def passes_latch(swing: Swing, opens_to: int) -> bool:
     """Whether the case keeps its running clearance to the latch jamb all the way [degrees]."""
     near = nearest(body(swing), (latch_jamb(swing),), radians(opens_to))
-    return near.distance >= swing.clearance - EASE and not _runs_into(swing, opens_to, latch=True)
+    return near.distance >= swing.clearance - TOLERANCE and not _runs_into(
+        swing, opens_to, latch=True
+    )
 
 
 def passes_hinge(swing: Swing, opens_to: int) -> bool:
@@ -38,7 +40,7 @@ def passes_hinge(swing: Swing, opens_to: int) -> bool:
     """
     if swing.aside < 0:
         near = nearest(body(swing), (hinge_jamb(swing),), radians(opens_to))
-        if near.distance < swing.clearance - EASE:
+        if near.distance < swing.clearance - TOLERANCE:
             return False
     return not _runs_into(swing, opens_to, latch=False)
 
@@ -70,7 +72,7 @@ def gap_needed(swing: Swing, opens_to: int) -> Ticks:
         opening = swing.hinge_gap + swing.width + gap
         return passes_latch(swing.but(opening=opening), opens_to)
 
-    return least_that(good, 0, _always_enough(swing))
+    return least_that(good, 0, _gap_bound(swing))
 
 
 def hinge_gap_needed(swing: Swing, opens_to: int) -> Ticks:
@@ -79,13 +81,13 @@ def hinge_gap_needed(swing: Swing, opens_to: int) -> Ticks:
     def good(gap: Ticks) -> bool:
         return passes_hinge(swing.but(hinge_gap=gap), opens_to)
 
-    return least_that(good, 0, _always_enough(swing))
+    return least_that(good, 0, _gap_bound(swing))
 
 
-def _always_enough(swing: Swing) -> Ticks:
-    """A gap that does on either side: no corner goes farther from the pin than this [tick].
+def _gap_bound(swing: Swing) -> Ticks:
+    """Return a gap that is enough on either side: no corner reaches farther from the pin [tick].
 
-    The pin may be anywhere along the width or out over the wall, in front or in back.
+    The pin may be anywhere along the width or out over the wall, in front or behind.
     """
     reach = abs(swing.aside) + swing.width + abs(swing.proud) + swing.depth
     return reach + abs(swing.aside) + swing.clearance
@@ -106,7 +108,7 @@ def deepest(swing: Swing, opens_to: int) -> Ticks | None:
 
 
 def least_that(good: Callable[[Ticks], bool], low: Ticks, high: Ticks) -> Ticks:
-    """The least whole tick of a range from which on `good` holds; `high` is known to be good."""
+    """Return the least tick from which on `good` holds, by bisection; it does at `high`."""
     while low < high:
         middle = (low + high) // 2
         low, high = (low, middle) if good(middle) else (middle + 1, high)
@@ -114,14 +116,14 @@ def least_that(good: Callable[[Ticks], bool], low: Ticks, high: Ticks) -> Ticks:
 
 
 def most_that(good: Callable[[Ticks], bool], low: Ticks, high: Ticks) -> Ticks | None:
-    """The most whole tick of a range up to which `good` holds; None where not even the least."""
+    """Return the most whole tick of a range up to which `good` holds; None where it never does."""
     if low > high or not good(low):
         return None
     return least_that(lambda size: not good(size), low + 1, high + 1) - 1
 
 
 def full_opening(swing: Swing) -> tuple[float, Bind | None]:
-    """How far it opens at all, to half a turn [degrees], and what stops it then."""
+    """Return how far it opens, at most half a turn [degrees], and what stops it there."""
     stopped = binding(swing, 180)
     return (180.0, None) if stopped is None else (degrees(stopped.angle), stopped)
 
@@ -135,7 +137,7 @@ def tightest(swing: Swing, opens_to: int) -> tuple[Ticks, float]:
     if bound is not None:
         return 0, degrees(bound.angle)
     near = nearest(body(swing), (latch_jamb(swing),), radians(opens_to))
-    return int(near.distance + EASE), degrees(near.angle)
+    return int(near.distance + TOLERANCE), degrees(near.angle)
 
 
 def passage(swing: Swing, angle: float) -> Ticks:
@@ -151,4 +153,4 @@ def passage(swing: Swing, angle: float) -> Ticks:
         for corner in shape.corners
     )
     blocked = max(0.0, reach + swing.pin[0])
-    return max(0, int(swing.opening - blocked + EASE))
+    return max(0, int(swing.opening - blocked + TOLERANCE))

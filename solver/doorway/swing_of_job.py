@@ -1,13 +1,11 @@
-"""The numbers of a swing, taken from a job: one doorway, one hung case.
-
-Two cases hung in one doorway: one opened while the other is shut, and both together.
-"""
+"""The numbers of a swing, taken from a job: doorway, hung case, obstacles, the other of a pair."""
 
 from __future__ import annotations
 
+from math import isqrt
+
 from solver.carcass.decided import most_outside_depth
 from solver.carcass.outline import back_thickness, boards_added, outside_height, outside_width
-from solver.doorway.swing_formulas import root_up
 from solver.doorway.swing_scene import FAR, Strip, Swing, Thing, body
 from solver.errors import InputError
 from solver.job.case import Case, most_size
@@ -19,15 +17,15 @@ from solver.units import Ticks
 
 def doorway_of(job: Job, case: Case) -> Doorway:
     """Return the doorway that a hung case goes into; InputError where none is named."""
-    found = [one for one in job.doorways if one.name == case.doorway]
-    if not found:
-        names = ", ".join(repr(one.name) for one in job.doorways) or "none is listed"
+    named = [door for door in job.doorways if door.name == case.doorway]
+    if not named:
+        names = ", ".join(repr(door.name) for door in job.doorways) or "none is listed"
         msg = (
             f"case {case.name!r} is hung but names no doorway; "
             f'write doorway = "…" in its [[case]], one of: {names}'
         )
         raise InputError(msg)
-    return found[0]
+    return named[0]
 
 
 def swing_of(
@@ -79,7 +77,7 @@ def swing_of(
         back=back_thickness(job, case),
         back_inset=case.back_inset // 2 if case.back != "none" else 0,
         back_leads=leads,
-        things=things_of(job, case, door, jamb, leads=leads),
+        things=_obstacles(job, case, door, jamb, leads=leads),
     )
 
 
@@ -89,13 +87,15 @@ def _aside(door: Doorway) -> Ticks:
     return door.hinge_gap if door.pin.aside is None else door.pin.aside
 
 
-def things_of(
+def _obstacles(
     job: Job, case: Case, door: Doorway, jamb: Ticks, *, leads: bool
 ) -> tuple[Thing, ...]:
     """Everything that stands where the case may get: obstacles at its height, walls, rooms."""
     bottom, height = case.above_floor, outside_height(job, case)
-    boxes = [box_of(job, one) for one in door.in_the_swing]
-    things = [_thing(one) for one in boxes if _level(one, bottom, bottom + height)]
+    boxes = [box_of(job, obstacle) for obstacle in door.in_the_swing]
+    things = [
+        _placed(obstacle) for obstacle in boxes if _at_height(obstacle, bottom, bottom + height)
+    ]
     ahead, back = door.room_in_front, door.room_behind
     if leads:
         ahead, back = back, ahead
@@ -113,31 +113,31 @@ def things_of(
     return tuple(things)
 
 
-def box_of(job: Job, one: Obstacle) -> Obstacle:
+def box_of(job: Job, obstacle: Obstacle) -> Obstacle:
     """Return an obstacle with its sizes, those of the case that stands there where it names one."""
-    if one.case is None:
-        return one
-    case = job.case(one.case)
+    if obstacle.case is None:
+        return obstacle
+    case = job.case(obstacle.case)
     across, up = boards_added(job, case)
     wide, deep = most_size(case.width) + across, most_outside_depth(job, case)
     top = case.above_floor + most_size(case.height) + up
     sizes = (deep, wide) if case.kind == "hung" else (wide, deep)
     size = {"width": sizes[0], "depth": sizes[1], "bottom": case.above_floor, "top": top}
-    return one.model_copy(update=size)
+    return obstacle.model_copy(update=size)
 
 
-def _level(one: Obstacle, bottom: Ticks, top: Ticks) -> bool:
+def _at_height(obstacle: Obstacle, bottom: Ticks, top: Ticks) -> bool:
     """Whether an obstacle is at the height of the case at all."""
-    return one.bottom < top and (one.top is None or one.top > bottom)
+    return obstacle.bottom < top and (obstacle.top is None or obstacle.top > bottom)
 
 
-def _thing(one: Obstacle) -> Thing:
-    assert one.width is not None
-    assert one.depth is not None
-    y = (one.out, one.out + one.depth)
-    if one.towards == "away":
-        return Thing(one.name, (-one.along - one.width, -one.along), y)
-    return Thing(one.name, (one.along, one.along + one.width), y)
+def _placed(obstacle: Obstacle) -> Thing:
+    assert obstacle.width is not None
+    assert obstacle.depth is not None
+    y = (obstacle.out, obstacle.out + obstacle.depth)
+    if obstacle.towards == "away":
+        return Thing(obstacle.name, (-obstacle.along - obstacle.width, -obstacle.along), y)
+    return Thing(obstacle.name, (obstacle.along, obstacle.along + obstacle.width), y)
 
 
 def strip_of(door: Doorway, trim: Trim, *, leads: bool) -> Strip:
@@ -150,13 +150,13 @@ def strip_of(door: Doorway, trim: Trim, *, leads: bool) -> Strip:
     return Strip(trim.name, at, at + trim.width, trim.thickness, trailing)
 
 
-PAIR = 2
+CASES_MOST = 2
 
 
 def others(job: Job, case: Case) -> Case | None:
     """Return the other case hung in the same doorway; InputError where there are more."""
     same = [c for c in job.cases if c.kind == "hung" and c.doorway == case.doorway]
-    if len(same) > PAIR:
+    if len(same) > CASES_MOST:
         names = ", ".join(repr(one.name) for one in same)
         msg = (
             f"doorway {case.doorway!r} has {len(same)} hung cases ({names}); two at most, one "
@@ -181,15 +181,21 @@ def together(one: Swing, other: Swing) -> PairSwing:
     Opened both at once they come nearest while their corners pass level with the pins, each
     staying on its own side of a line between them; each keeps half the running clearance.
     """
-    needed = sum(_past_level(swing) for swing in (one, other)) + one.clearance
+    needed = sum(_reach_beyond_width(swing) for swing in (one, other)) + one.clearance
     return PairSwing(gap=one.latch_gap, gap_together=needed, opens_together=one.latch_gap >= needed)
 
 
-def _past_level(swing: Swing) -> Ticks:
-    """How far the case reaches over its own width on the way, rounded up [tick]."""
+def _reach_beyond_width(swing: Swing) -> Ticks:
+    """How far a corner reaches beyond the case's own width while it opens, rounded up [tick]."""
     reach = max(
-        root_up(x * x + y * y) if y < 0 and x > 0 else x
+        _root_up(x * x + y * y) if y < 0 and x > 0 else x
         for shape in body(swing)
         for x, y in shape.corners
     )
     return reach - swing.aside - swing.width
+
+
+def _root_up(square: int) -> Ticks:
+    """Square root, rounded up [tick]."""
+    root = isqrt(square)
+    return root if root * root == square else root + 1

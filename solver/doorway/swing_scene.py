@@ -1,13 +1,10 @@
-"""Shapes in plan, and turning them about the pin.
+"""A case in its opening, seen from above: what turns and what stays, laid out about the pin.
 
-The pin is the origin. `x` runs along the wall from the hinge side to the latch side, `y` out of
-the wall to the side that the case swings to. Opening turns the case from x towards y. Corners
-are whole ticks at rest; turned, they are floats, and whoever uses them rounds to the safe side.
-
-A case in its opening, seen from above: what turns and what stays, laid out about the pin.
-
-The same for swinging out and in, hinged left and right: `x` from the hinge jamb to the latch
-jamb, `y` out of the wall on the side that the case swings to.
+Positions of the swing are from the corner of hinge jamb and wall: `x` runs along the wall to the
+latch jamb, `y` out of the wall on the side that the case swings to. Outlines have the pin as their
+origin. Opening turns the case from x towards y. Swinging out and in, hinged left and right are all
+laid out like this. Corners are whole ticks at rest; turned, they are floats, and whoever uses them
+rounds to the safe side.
 """
 
 from __future__ import annotations
@@ -55,7 +52,7 @@ def turned(point: Point, angle: float) -> Point:
 
 
 def overlap(one: list[Point], other: list[Point]) -> float:
-    """How deep two convex outlines stand in each other, 0 or less where they do not [tick]."""
+    """How deep two convex outlines overlap, by separating axes; not over 0: not at all [tick]."""
     return min(_shared(one, other), _shared(other, one))
 
 
@@ -74,7 +71,7 @@ def _shared(one: list[Point], other: list[Point]) -> float:
 
 
 FAR: Ticks = 20_000 * TICKS_PER_MM
-"""Walls reach at least so far; no case does [tick]."""
+"""How far walls reach; no case reaches so far [tick]."""
 
 
 @dataclass(frozen=True)
@@ -212,24 +209,24 @@ def _relieved(
 
 
 def _cut(corners: tuple[Corner, ...], start: Corner, end: Corner) -> tuple[Corner, ...]:
-    """Keep of an outline what lies on the hinge side of a line; cut corners round outwards."""
+    """Clip an outline to the hinge side of a line; corners of the cut are rounded outwards."""
 
     def side(at: Corner) -> int:
         return (end[0] - start[0]) * (at[1] - start[1]) - (end[1] - start[1]) * (at[0] - start[0])
 
     inner = side((0, 0)) > 0
-    kept: list[Corner] = []
-    for one, other in zip(corners, (*corners[1:], corners[0]), strict=True):
-        a, b = side(one), side(other)
+    outline: list[Corner] = []
+    for corner, next_corner in zip(corners, (*corners[1:], corners[0]), strict=True):
+        a, b = side(corner), side(next_corner)
         if a == 0 or (a > 0) == inner:
-            kept.append(one)
+            outline.append(corner)
         if a * b < 0:
-            kept.append(_between(one, other, abs(a), abs(b)))
-    return tuple(kept)
+            outline.append(_between(corner, next_corner, abs(a), abs(b)))
+    return tuple(outline)
 
 
 def _between(one: Corner, other: Corner, a: int, b: int) -> Corner:
-    """Share the way between two corners as a to b, rounded away from the pin's corner [tick]."""
+    """Divide the line between two corners as a to b, rounded away from the pin's corner [tick]."""
     return (
         -((-(one[0] * b + other[0] * a)) // (a + b)),
         -((-(one[1] * b + other[1] * a)) // (a + b)),

@@ -1,7 +1,6 @@
-"""Each strip of trim: whether it travels with the case or stays on the wall.
+"""Whether each strip of trim travels with the case or stays on the wall: by what would bind.
 
-Decided by whether it would bind. What hides a gap travels where it can; what only frames the
-opening stays where it can.
+A strip that hides a gap travels where it can; one that only frames the opening stays where it can.
 """
 
 from __future__ import annotations
@@ -43,41 +42,42 @@ def with_trim(
 
 def _choose(swing: Swing, trim: Trim, strip: Strip, opens_to: int) -> TrimChoice:
     on_case, on_wall = carried_binds(swing, strip, opens_to), fixed_binds(swing, strip, opens_to)
-    wish = bool(trim.covers)
-    better = wish
-    if (on_case if wish else on_wall) is not None:
-        other = on_wall if wish else on_case
-        mine = on_case if wish else on_wall
-        better = wish if other is not None and mine is not None and other <= mine else not wish
-    binds = on_case if better else on_wall
+    hides_gap = bool(trim.covers)
+    wished, other = (on_case, on_wall) if hides_gap else (on_wall, on_case)
+    as_wished = wished is None or (other is not None and other <= wished)
+    travels = hides_gap if as_wished else not hides_gap
+    binds = on_case if travels else on_wall
     return TrimChoice(
-        name=trim.name, travels=better, binds_at=_rounded(binds), why=_why(on_case, on_wall, wish)
+        name=trim.name,
+        travels=travels,
+        binds_at=_rounded(binds),
+        why=_why(on_case, on_wall, hides_gap),
     )
 
 
 def carried_binds(swing: Swing, strip: Strip, opens_to: int) -> float | None:
-    """How far the case is open when the strip, on the case, binds [degrees]; None: not."""
+    """How far the case is open when the strip on it binds [degrees]; None where it never does."""
     still = (hinge_jamb(swing), latch_jamb(swing), *surroundings(swing))
-    found = first_bind((strip_shape(swing, strip),), still, radians(opens_to))
-    return None if found is None else degrees(found.angle)
+    bind = first_bind((strip_shape(swing, strip),), still, radians(opens_to))
+    return None if bind is None else degrees(bind.angle)
 
 
 def fixed_binds(swing: Swing, strip: Strip, opens_to: int) -> float | None:
-    """How far the case is open when it binds on the strip, on the wall [degrees]; None: not."""
-    moving = (*body(swing), *(strip_shape(swing, one) for one in swing.carried))
-    found = first_bind(moving, (strip_shape(swing, strip),), radians(opens_to))
-    return None if found is None else degrees(found.angle)
+    """How far the case is open when it binds on the strip on the wall [degrees]; None: never."""
+    moving = (*body(swing), *(strip_shape(swing, travelling) for travelling in swing.carried))
+    bind = first_bind(moving, (strip_shape(swing, strip),), radians(opens_to))
+    return None if bind is None else degrees(bind.angle)
 
 
 def _rounded(angle: float | None) -> float | None:
     return None if angle is None else round(angle, 1)
 
 
-def _why(on_case: float | None, on_wall: float | None, wish: bool) -> str:
-    """Say what either way would do."""
+def _why(on_case: float | None, on_wall: float | None, hides_gap: bool) -> str:
+    """Say what the strip would do on the case and on the wall."""
     case = "clear on the case" if on_case is None else f"on the case it binds at {on_case:.0f}°"
     wall = "clear on the wall" if on_wall is None else f"on the wall it binds at {on_wall:.0f}°"
     if on_case is None and on_wall is None:
-        reason = "travels, to hide the gap" if wish else "stays, nothing is in its way"
+        reason = "travels, to hide the gap" if hides_gap else "stays, nothing is in its way"
         return f"{reason}; {case} and {wall}"
     return f"{case}, {wall}"

@@ -1,6 +1,6 @@
-"""What would let a case swing that does not: each way by itself, with its numbers.
+"""What would let a case swing that does not: each change by itself, with its numbers.
 
-Every way is confirmed by the whole test (jambs, trim and all that stands in the swing), not
+Every change is confirmed by the whole test (jambs, trim and all that stands in the swing), not
 only by the formula that proposed it.
 """
 
@@ -19,17 +19,15 @@ from solver.plan.swinging import WayOut
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 OVERLAP: dict[Unit, Ticks] = {"in": TICKS_PER_INCH // 2, "mm": 12 * TICKS_PER_MM}
-"""How far trim over a gap reaches past it. Common practice, no source."""
-
-
+"""How far trim over a gap reaches past it. Common practice, no source [tick]."""
 PIN_REACH: dict[Unit, Ticks] = {"in": 4 * TICKS_PER_INCH, "mm": 100 * TICKS_PER_MM}
 """Farthest that a pin stands from the case's side on wide-throw hinges. Common practice, no
-source."""
+source [tick]."""
 
 
 def ways_out(job: Job, case: Case, swing: Swing, opens_to: int) -> tuple[WayOut, ...]:
-    """Return every way in which the case would swing, or what else would still stop it."""
-    found = [
+    """Return each change that may do, and whether the case then swings in full."""
+    ways = [
         _less_depth(job.unit, swing, opens_to),
         _narrower(job.unit, swing, opens_to),
         *_reliefs(job.unit, swing, opens_to),
@@ -38,7 +36,7 @@ def ways_out(job: Job, case: Case, swing: Swing, opens_to: int) -> tuple[WayOut,
         _other_way(job, case, swing, opens_to),
         _wider(job.unit, swing, opens_to),
     ]
-    return tuple(way for way in found if way is not None)
+    return tuple(way for way in ways if way is not None)
 
 
 def _less_depth(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
@@ -88,7 +86,7 @@ def _reliefs(unit: Unit, swing: Swing, opens_to: int) -> Iterator[WayOut]:
 
 
 def _step(swing: Swing, opens_to: int, most: Ticks) -> Relief | None:
-    """A step behind what is shallow enough to pass at full width; the least that does."""
+    """Return the least step that passes, behind a front that is shallow enough at full width."""
     deepest = swing_limits.deepest(swing.but(back=0), opens_to)
     if deepest is None or deepest >= swing.depth:
         return None
@@ -173,9 +171,9 @@ def _proud(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
 
 def _other_way(job: Job, case: Case, swing: Swing, opens_to: int) -> WayOut:
     way = "out" if swing.back_leads else "in"
-    bare = swing_of(job, case, swing.depth, beside=swing.neighbour, way=way).but(things=())
+    untrimmed = swing_of(job, case, swing.depth, beside=swing.neighbour, way=way).but(things=())
     door = doorway_of(job, case)
-    other, _ = with_trim(bare, door, doorway_trim(job, case, door), opens_to)
+    other, _ = with_trim(untrimmed, door, doorway_trim(job, case, door), opens_to)
     good = swing_limits.swings(other, opens_to)
     need = with_unit(swing_limits.gap_needed(other, opens_to), job.unit)
     return WayOut(

@@ -1,70 +1,29 @@
-"""Beams by the Wood Handbook: deflection, lipped sections, creep, gathered loads, longest spans.
+"""Sag of a shelf as a simply supported beam, by the Wood Handbook (FPL-GTR-190, ch. 9).
 
-The named limits that a sag is held against.
+Even and patch loads; the section of a shelf with a lip, by transformed sections; creep; the
+longest span and the most load at a limit; the named limits that a sag is held against.
+
+There is no shear term. Tabulated E is from beams of span 14 times their height and has shear in it
+already (Wood Handbook Table 5-3, footnote c); at a shelf's slenderness shear is about 2 per cent.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
 
 from solver.units import Unit
 
-CREEP_FACTOR = 2.0
-"""Long-term sag over first-day sag [-].
-
-Wood Handbook FPL-GTR-190 ch. 5, p. 5-38: "after several years the additional deformation
-caused by creep may approximately equal the initial, instantaneous elastic deformation".
-AWC NDS 3.5.2 has 1.5 for seasoned lumber and 2.0 otherwise; the larger is taken. A rise of
-28 C can double or treble creep: a case above a radiator is outside this.
+EVEN_LOAD = 5 / 384
+"""k_b of a load spread evenly, both ends simply supported, at midspan: Wood Handbook Table 9-1 [-].
 """
-CREEP_SEASONED = 1.5
-"""The same for seasoned lumber, AWC NDS 3.5.2 [-]."""
 
 
-def long_term(first_day: float, factor: float = CREEP_FACTOR) -> float:
-    """Return the sag after years, factor x first-day sag [the unit of `first_day`]."""
-    return factor * first_day
-
-
-class Coefficients(NamedTuple):
-    """k_b for bending and k_s for shear [-]."""
-
-    bending: float
-    shear: float
-
-
-UNIFORM = Coefficients(5 / 384, 1 / 8)
-"""Load spread evenly, both ends simply supported, at midspan."""
-UNIFORM_CLAMPED = Coefficients(1 / 384, 1 / 8)
-"""Load spread evenly, both ends clamped, at midspan."""
-MIDSPAN = Coefficients(1 / 48, 1 / 4)
-"""One load at midspan, both ends simply supported."""
-MIDSPAN_CLAMPED = Coefficients(1 / 192, 1 / 4)
-"""One load at midspan, both ends clamped."""
-QUARTER_POINTS = Coefficients(11 / 768, 1 / 8)
-"""Half the load at each outer quarter point, simply supported, at midspan."""
-AT_QUARTER_POINT = Coefficients(1 / 96, 1 / 8)
-"""The same, under a load."""
-CANTILEVER_UNIFORM = Coefficients(1 / 8, 1 / 2)
-"""Cantilever, load spread evenly, at the free end."""
-CANTILEVER_END = Coefficients(1 / 3, 1.0)
-"""Cantilever, load at the free end, there."""
-
-
-def inertia(breadth: float, height: float) -> float:
-    """Second moment of area of a rectangle, b h3 / 12 [length to the fourth]."""
-    return breadth * height**3 / 12
-
-
-def bending(k: Coefficients, load: float, span: float, stiffness: float) -> float:
-    """Bending deflection k_b W L3 / (E I) [length].
+def even_load_sag(load: float, span: float, stiffness: float) -> float:
+    """Sag at midspan under a load spread evenly, 5 W L3 / (384 E I) [length].
 
     Parameters
     ----------
-    k
-        Coefficients of the way it is loaded and held [-].
     load
         Total load W, not load per length [force].
     span
@@ -72,29 +31,14 @@ def bending(k: Coefficients, load: float, span: float, stiffness: float) -> floa
     stiffness
         E I [force x length squared].
     """
-    return k.bending * load * span**3 / stiffness
-
-
-def shear(k: Coefficients, load: float, span: float, rigidity: float) -> float:
-    """Shear deflection k_s W L / (G A') [length], `rigidity` being G A' [force].
-
-    Tabulated E is from beams of span 14 times their height and has shear in it already
-    (Wood Handbook Table 5-3, footnote c): it is not added to a deflection worked out with
-    such an E. At a shelf's slenderness it is about 2 per cent.
-    """
-    return k.shear * load * span / rigidity
-
-
-def effective_area(breadth: float, height: float) -> float:
-    """A' = 5 b h / 6 of a rectangle [area]. Wood Handbook Eq. 9-4, from memory."""
-    return 5 * breadth * height / 6
+    return EVEN_LOAD * load * span**3 / stiffness
 
 
 def patch(load: float, start: float, end: float, span: float, stiffness: float) -> float:
-    """Deflection at midspan under a load spread evenly from `start` to `end` [length].
+    """Sag at midspan under a load spread evenly from `start` to `end` [length].
 
     Point loads of w dx at x give w x (3 L2 - 4 x2) / (48 E I) for x up to L/2, and the same
-    from the other end; integrated, so that start = 0 and end = L give UNIFORM. The greatest
+    from the other end; integrated, so that start = 0 and end = L give the even load. The greatest
     deflection may lie beside midspan; of one load anywhere it is at most 2.6 per cent more.
 
     Parameters
@@ -104,7 +48,7 @@ def patch(load: float, start: float, end: float, span: float, stiffness: float) 
     start, end
         Where it stands, from the left support; 0 <= start < end <= span [length].
     span, stiffness
-        As in :func:`bending`.
+        As in :func:`even_load_sag`.
     """
     middle = span / 2
     left = _integral(min(end, middle), span) - _integral(min(start, middle), span)
@@ -114,6 +58,11 @@ def patch(load: float, start: float, end: float, span: float, stiffness: float) 
 
 def _integral(x: float, span: float) -> float:
     return 1.5 * span**2 * x**2 - x**4
+
+
+def inertia(breadth: float, height: float) -> float:
+    """Second moment of area of a rectangle, b h3 / 12 [length to the fourth]."""
+    return breadth * height**3 / 12
 
 
 @dataclass(frozen=True)
@@ -179,26 +128,41 @@ def shelf_strips(
     return shelf, Strip(thick, thickness + above + below, -below, lip_modulus)
 
 
+CREEP_FACTOR = 2.0
+"""Long-term sag over first-day sag [-].
+
+Wood Handbook FPL-GTR-190 ch. 5, p. 5-38: "after several years the additional deformation
+caused by creep may approximately equal the initial, instantaneous elastic deformation".
+AWC NDS 3.5.2 has 1.5 for seasoned lumber and 2.0 otherwise; the larger is taken. A rise of
+28 C can double or treble creep: a case above a radiator is outside this.
+"""
+
+
+def long_term(first_day: float) -> float:
+    """Return the sag after years, twice that of the first day [the unit of `first_day`]."""
+    return CREEP_FACTOR * first_day
+
+
 MOST = (8, 5)
-"""A load gathered at midspan sags a shelf 8/5 of the same load spread evenly (k_b 1/48 over
-5/384), no load more [-]."""
+"""Sag under a load gathered at midspan, the worst place, over that of the same load spread evenly:
+k_b 1/48 over 5/384, as numerator and denominator [-]."""
 
 
 def least_share(width: float, span: float, margin: float) -> float:
-    """Sag under one thing where it sags the shelf least, over that of its load spread evenly [-].
+    """Sag under one thing at the end of a shelf, over that of its load spread evenly [-].
 
-    That is at one end, `margin` from the support: 0 for a thing that is narrow and may stand
-    close to it, up to 1.14 for one three quarters as wide as the span.
+    A thing sags the shelf least at an end, `margin` from the support. The share is 0 for a
+    narrow thing close to the support, and up to 1.14 for one three quarters as wide as the span.
     """
     start = max(0.0, min(margin, span - width))
     there = patch(1.0, start, min(span, start + width), span, 1.0)
-    return there / bending(UNIFORM, 1.0, span, 1.0)
+    return there / even_load_sag(1.0, span, 1.0)
 
 
 def even_share(span: float, margin: float) -> float:
     """Sag under a load spread evenly but for a `margin` at each end, over that without any [-]."""
     there = patch(1.0, margin, span - margin, span, 1.0)
-    return there / bending(UNIFORM, 1.0, span, 1.0)
+    return there / even_load_sag(1.0, span, 1.0)
 
 
 def longest_span(per_length: float, stiffness: float, ratio: float) -> float:
@@ -219,7 +183,7 @@ def longest_span(per_length: float, stiffness: float, ratio: float) -> float:
     ratio
         n [-].
     """
-    return float((stiffness / (UNIFORM.bending * ratio * per_length)) ** (1 / 3))
+    return float((stiffness / (EVEN_LOAD * ratio * per_length)) ** (1 / 3))
 
 
 def most_load(span: float, stiffness: float, ratio: float) -> float:
@@ -227,12 +191,12 @@ def most_load(span: float, stiffness: float, ratio: float) -> float:
 
     W = E I / (k_b n L2); own weight of the shelf is part of W.
     """
-    return stiffness / (UNIFORM.bending * ratio * span**2)
+    return stiffness / (EVEN_LOAD * ratio * span**2)
 
 
 @dataclass(frozen=True)
 class SagLimit:
-    """One limit.
+    """A named limit of sag.
 
     Attributes
     ----------
@@ -293,7 +257,7 @@ INDUSTRY = SagLimit(
 )
 
 LIMITS = (DISPLAY_FIRST, DISPLAY_LONG, PANEL_MAKERS, INDUSTRY)
-"""All of them, the one with the least sag of the first day first or second."""
+"""All named limits, the strictest for the first day among the first two."""
 HARD_LIMITS: dict[str, tuple[SagLimit, ...]] = {
     "industry": (INDUSTRY,),
     "display": (DISPLAY_FIRST, DISPLAY_LONG, INDUSTRY),

@@ -1,4 +1,4 @@
-"""Cautions chosen by the job, each with its source; and what is refused outright.
+"""Cautions that a job calls for, each with its source, and refusals of what must not be built.
 
 None of it is advice on a code: every line gives way to local code and licensed practice.
 """
@@ -27,7 +27,7 @@ LEAD_YEAR = 1978
 """Houses built before it may have lead paint: 40 CFR 745 subpart E, as quoted."""
 ASBESTOS_YEAR = 1980
 """Materials of houses built before it may hold asbestos: EPA and OSHA, as quoted."""
-BEHIND = {
+OLD_DOOR_NAMES = {
     "louvred": "Louvred door",
     "return_air": "Return air",
     "appliance": "Appliance behind",
@@ -37,8 +37,8 @@ BEHIND = {
     "privacy": "Privacy",
     "entered": "Somebody can be behind it",
 }
-"""What the old door did, by the key of its question. Ways out and fire doors are refused, or
-cleared by somebody who is named."""
+"""What the old door did, by the key of its question. Exits and fire doors are not among it: they
+are refused, or cleared by somebody who is named."""
 PROJECTS_MOST, CANE = 4 * TICKS_PER_INCH, 27 * TICKS_PER_INCH
 """A leading edge higher than 27 in projects at most 4 in into a walk: ADA 307.2, as quoted."""
 ACCESSIBLE = 32 * TICKS_PER_INCH
@@ -48,7 +48,7 @@ TOP_HEAVY = 3
 """Things higher than this many times their depth are called top-heavy: common practice [-]."""
 LIFT_EACH = 23_000
 """Mass for one person to lift, NIOSH lifting equation's constant, from memory [g]."""
-DUST = ("oak", "beech", "birch", "mahogany", "teak", "walnut")
+HARMFUL_DUST = ("oak", "beech", "birch", "mahogany", "teak", "walnut")
 """Woods that OSHA's wood-dust page lists as confirmed or suspected carcinogens."""
 
 
@@ -57,9 +57,9 @@ def _caution(key: str, text: str, source: str) -> Caution:
 
 
 def refusals(job: Job) -> tuple[Caution, ...]:
-    """Return why the job may not be planned as it is, empty where nothing forbids it.
+    """Return the reasons why the job may not be planned as it is; empty where nothing forbids it.
 
-    Only what the survey was told counts; a question that was not asked refuses nothing.
+    Only answers count: a question that was not asked refuses nothing.
     """
     doors = {doorway.name: doorway for doorway in job.doorways}
     return tuple(
@@ -72,9 +72,9 @@ def refusals(job: Job) -> tuple[Caution, ...]:
 
 def refuse(job: Job) -> None:
     """Raise CannotBeDoneError where what the old door did forbids a case in its place."""
-    found = refusals(job)
-    if found:
-        raise CannotBeDoneError("\n".join(["not planned", *(one.line for one in found)]))
+    reasons = refusals(job)
+    if reasons:
+        raise CannotBeDoneError("\n".join(["not planned", *(reason.line for reason in reasons)]))
 
 
 def _refused(job: Job, case: Case, doorway: Doorway) -> Iterator[Caution]:
@@ -86,12 +86,13 @@ def _refused(job: Job, case: Case, doorway: Doorway) -> Iterator[Caution]:
 
 
 def chosen(job: Job, option: Option) -> tuple[Caution, ...]:
-    """Return the cautions that an option calls for, the place first, then the work."""
-    found = [*_country(job), *_house(job)]
+    """Return the cautions that an option calls for: first of the place, then of the work."""
+    cautions = [*_country(job), *_house(job)]
     for planned in option.cases:
         case = job.case(planned.name)
-        found += [*_doorway(job, case), *_case(job, option, case, planned)]
-    return tuple({caution.line: caution for caution in (*found, *_work(job, option))}.values())
+        cautions += [*_doorway(job, case), *_case(job, option, case, planned)]
+    cautions += _materials_and_saws(job, option)
+    return tuple({caution.line: caution for caution in cautions}.values())
 
 
 def _country(job: Job) -> Iterator[Caution]:
@@ -135,7 +136,7 @@ def _house(job: Job) -> Iterator[Caution]:
 
 
 def _doorway(job: Job, case: Case) -> Iterator[Caution]:
-    doorway = next((one for one in job.doorways if one.name == case.doorway), None)
+    doorway = next((place for place in job.doorways if place.name == case.doorway), None)
     old = doorway.old_door if doorway is not None else None
     if old is None:
         if case.kind == "hung":
@@ -149,12 +150,12 @@ def _doorway(job: Job, case: Case) -> Iterator[Caution]:
     if old.cleared_by:
         yield _caution("cleared", f"Cleared by {old.cleared_by}, as the job says.", "[[doorway]]")
     for duty in DUTIES:
-        if getattr(old, duty.key) == "yes" and duty.key in BEHIND:
-            key, text = duty.key.replace("_", "-"), f"{BEHIND[duty.key]}: {duty.then}."
+        if getattr(old, duty.key) == "yes" and duty.key in OLD_DOOR_NAMES:
+            key, text = duty.key.replace("_", "-"), f"{OLD_DOOR_NAMES[duty.key]}: {duty.then}."
             yield _caution(key, text, duty.source)
-    open_ = [duty.key.replace("_", " ") for duty in DUTIES if getattr(old, duty.key) == "unknown"]
-    if open_:
-        text = f"Not known yet of the old door: {', '.join(open_)}; ask before anything is cut."
+    unknown = [duty.key.replace("_", " ") for duty in DUTIES if getattr(old, duty.key) == "unknown"]
+    if unknown:
+        text = f"Not known yet of the old door: {', '.join(unknown)}; ask before anything is cut."
         yield _caution("not-known", text, "casewright survey")
 
 
@@ -224,7 +225,7 @@ def _lifting(job: Job, option: Option, planned: CasePlan) -> Iterator[Caution]:
         )
 
 
-def _work(job: Job, option: Option) -> Iterator[Caution]:
+def _materials_and_saws(job: Job, option: Option) -> Iterator[Caution]:
     glass = job.ground.glass
     if glass != "none" or any(case.glass is not None for case in job.cases):
         hung = any(case.kind == "hung" for case in job.cases)
@@ -237,7 +238,7 @@ def _work(job: Job, option: Option) -> Iterator[Caution]:
         wrong = " Which glass is not said: name it." if glass == "none" else wrong
         yield _caution("glass", f"Glass: {needs}.{wrong}", "16 CFR 1201, as quoted")
     names = {*job.ground.boards.values(), *job.ground.boards, *(s.material for s in job.sheets)}
-    if any(wood in name.lower() for name in names for wood in DUST):
+    if any(wood in name.lower() for name in names for wood in HARMFUL_DUST):
         yield _caution(
             "dust",
             "Dust of oak, beech, birch, walnut: dust collection first, then N95 or better.",

@@ -1,8 +1,7 @@
 """Units inside the formulas of this package: millimetres, newtons, newtons per mm2.
 
-Lengths are kept as ticks and masses as grams everywhere else; they come in through
-:func:`millimetres` and :func:`newtons` and go out through the functions that round to
-the safe side.
+Everywhere else lengths are ticks and masses are grams. They come in through :func:`millimetres`
+and :func:`newtons`, and go out through the functions that round to the safe side.
 """
 
 from __future__ import annotations
@@ -24,7 +23,7 @@ KILOGRAMS_PER_MM3 = float(GRAMS_PER_POUND) / 1000 / (12 * MM_PER_INCH) ** 3
 """[kg/mm3 per lb/ft3]"""
 
 _NOISE = 1e-9
-"""Share by which a double may miss a whole number that it stands for [-]."""
+"""Relative rounding error of a double that stands for a whole number, at most [-]."""
 
 
 def millimetres(ticks: Ticks) -> float:

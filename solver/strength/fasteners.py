@@ -1,12 +1,11 @@
-"""What screws and nails hold, in withdrawal and sideways.
+"""Screws and other fasteners: withdrawal, lateral load, number, size and place in each joint.
 
-Ultimate loads are means of tests, at which the joint fails; allowable ones are what the
-design standard permits. A figure here never says which it is by its size: the name does.
-Inches and pounds, as the formulas were fitted; the metric form of withdrawal beside them.
+An ultimate load is the mean of tests at which the joint fails; an allowable load is what the
+design standard permits. The name of each function says which of the two it gives. Loads are in
+pounds of sizes in inches, as the formulas were fitted.
 
-How the boards of a case are joined and its back is fastened: what, how many, where.
-
-All of it is common practice, no source: shops differ, and the drawing has the last word.
+How the boards of a case are joined and its back is fastened is common practice, no source: shops
+differ, and the drawing has the last word.
 """
 
 from __future__ import annotations
@@ -21,9 +20,6 @@ from solver.plan.hanging import BackFixing, Joint
 from solver.strength.constants import MM_PER_INCH
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
-END_GRAIN = 0.75
-"""End grain over side grain in withdrawal, Wood Handbook ch. 8 as quoted. NDS 12 says that
-screws "should not be loaded in withdrawal from end grain" at all [-]."""
 LATERAL_END_GRAIN = 2 / 3
 """End grain over side grain sideways, pre-1991 design values [-]."""
 
@@ -36,23 +32,22 @@ class Screw:
     ----------
     name
         As it is asked for.
-    shank, root
-        Diameters [in].
+    shank
+        Shank diameter [in].
     """
 
     name: str
     shank: float
-    root: float
 
 
 SCREWS: dict[str, Screw] = {
-    name: Screw(name, shank, root)
-    for name, shank, root in (
-        ("#6", 0.138, 0.094),
-        ("#8", 0.164, 0.112),
-        ("#10", 0.190, 0.130),
-        ("#12", 0.216, 0.148),
-        ("#14", 0.242, 0.165),
+    name: Screw(name, shank)
+    for name, shank in (
+        ("#6", 0.138),
+        ("#8", 0.164),
+        ("#10", 0.190),
+        ("#12", 0.216),
+        ("#14", 0.242),
     )
 }
 
@@ -76,11 +71,6 @@ def withdrawal_ultimate(gravity: float, shank: float, thread: float) -> float:
     return 15_700 * gravity**2 * shank * thread
 
 
-def withdrawal_ultimate_metric(gravity: float, shank: float, thread: float) -> float:
-    """The same, 108.25 G2 D L with D and L in mm [N]; Eq. 8-10a, as quoted."""
-    return 108.25 * gravity**2 * shank * thread
-
-
 def withdrawal_allowable(gravity: float, shank: float, thread: float) -> float:
     """Allowable withdrawal from side grain, 2850 G2 D L [lbf]; NDS ch. 12, as quoted.
 
@@ -88,19 +78,6 @@ def withdrawal_allowable(gravity: float, shank: float, thread: float) -> float:
     errs to the safe side.
     """
     return 2850 * gravity**2 * shank * thread
-
-
-def nail_withdrawal_ultimate(gravity: float, diameter: float, depth: float) -> float:
-    """Ultimate withdrawal of a bright common nail, 7,850 G^(5/2) D L [lbf].
-
-    Wood Handbook Eq. 8-1, as quoted; side grain, diameter D and depth L in [in].
-    """
-    return float(7_850 * gravity**2.5 * diameter * depth)
-
-
-def nail_withdrawal_ultimate_metric(gravity: float, diameter: float, depth: float) -> float:
-    """The same, 54.12 G^(5/2) D L with D and L in mm [N]."""
-    return float(54.12 * gravity**2.5 * diameter * depth)
 
 
 def lateral_allowable(gravity: float, shank: float) -> float:
@@ -130,27 +107,27 @@ def screws_in_joint(depth: float) -> int:
     return 4 + int(-(-extra // 6))
 
 
-FIRST = TICKS_PER_INCH * 5 // 4
-"""First and last screw of a joint from the board's edges: 1 to 1-1/2 in [tick]."""
-THIN = TICKS_PER_INCH * 9 // 16
+EDGE_DISTANCE = TICKS_PER_INCH * 5 // 4
+"""First and last screw of a joint from the edges of the board: 1 to 1-1/2 in [tick]."""
+THIN_BOARD = TICKS_PER_INCH * 9 // 16
 """Boards thinner than this take a thinner screw [tick]."""
-BITES: dict[Unit, Ticks] = {"in": TICKS_PER_INCH * 5 // 4, "mm": 30 * TICKS_PER_MM}
-"""Least length of a screw in the board's end, beyond the side that it goes through [tick]."""
-LENGTHS: dict[Unit, tuple[Ticks, ...]] = {
+PENETRATION: dict[Unit, Ticks] = {"in": TICKS_PER_INCH * 5 // 4, "mm": 30 * TICKS_PER_MM}
+"""Least penetration into the end of a board, beyond the side that the screw passes [tick]."""
+SCREW_LENGTHS: dict[Unit, tuple[Ticks, ...]] = {
     "in": tuple(TICKS_PER_INCH * quarters // 4 for quarters in (5, 6, 7, 8, 10, 12)),
     "mm": tuple(TICKS_PER_MM * mm for mm in (30, 35, 40, 45, 50, 60, 70, 80)),
 }
-"""Lengths in which such screws are sold [tick]."""
+"""Lengths in which wood screws are sold [tick]."""
 SPACING: dict[Unit, Ticks] = {"in": 6 * TICKS_PER_INCH, "mm": 150 * TICKS_PER_MM}
-"""Fasteners of the back; staples 4 to 6 in apart at edges, 6 to 8 along shelves [tick]."""
-PINS = 2
+"""Between fasteners of the back; staples: 4 to 6 in at edges, 6 to 8 along shelves [tick]."""
+PINS_PER_END = 2
 """Pins at each end of a shelf on pins [-]."""
-MEETS = "where shelves of two bays meet at an upright, slant the screws of one or dowel it"
+OPPOSITE = "where shelves of two bays meet at an upright, slant the screws of one or dowel it"
 
 
 def gauge(thickness: Ticks) -> str:
     """Return the screw size for boards of a thickness."""
-    return "#6" if thickness < THIN else "#8"
+    return "#6" if thickness < THIN_BOARD else "#8"
 
 
 def screw_size(size: str, unit: Unit) -> str:
@@ -162,8 +139,8 @@ def screw_size(size: str, unit: Unit) -> str:
 
 def screw_text(thickness: Ticks, unit: Unit) -> str:
     """Return the screw that goes through a side into a board's end: `#8 x 2 in screw`."""
-    least = thickness + BITES[unit]
-    length = next((one for one in LENGTHS[unit] if one >= least), LENGTHS[unit][-1])
+    least = thickness + PENETRATION[unit]
+    length = next((one for one in SCREW_LENGTHS[unit] if one >= least), SCREW_LENGTHS[unit][-1])
     if unit == "in":
         return f"{gauge(thickness)} x {with_unit(length, unit)} screw"
     return f"{'3.5' if gauge(thickness) == '#6' else '4'} x {with_unit(length, unit)} screw"
@@ -182,13 +159,13 @@ def screw_places(depth: Ticks, start: Ticks, step: Ticks) -> tuple[Ticks, ...]:
         Marking step, to which all but the margins are rounded [tick].
     """
     count = screws_in_joint(depth / TICKS_PER_INCH)
-    first = min(FIRST, depth // 4)
+    first = min(EDGE_DISTANCE, depth // 4)
     between = depth - 2 * first
     return tuple(_marked(start + first + between * at // (count - 1), step) for at in range(count))
 
 
 def _marked(length: Ticks, step: Ticks) -> Ticks:
-    """To the nearest marking step: a screw's place need not be truer [tick]."""
+    """Round to the nearest marking step: a screw needs no truer place [tick]."""
     return (length + step // 2) // step * step
 
 
@@ -210,10 +187,10 @@ def joints(job: Job, case: Case, planned: CasePlan) -> tuple[Joint, ...]:
 
 
 def _joint(job: Job, case: Case, name: str, ends: tuple[int, Ticks], bays: bool) -> Joint:
-    """`ends` is their number and how deep the board is [tick]."""
+    """Join the ends of one kind of board; `ends` is their number and the board's depth [tick]."""
     count, depth = ends
     if name == "shelf" and case.fixing == "pins":
-        return Joint(part=name, ends=count, fasteners=PINS, fastener="shelf pin")
+        return Joint(part=name, ends=count, fasteners=PINS_PER_END, fastener="shelf pin")
     if name != "toe" and case.joint == "dado":
         return Joint(part=name, ends=count, fasteners=0, fastener="", also="glue in the dado")
     start = lip_sizes(job, case)[0] if name == "shelf" else 0
@@ -224,7 +201,7 @@ def _joint(job: Job, case: Case, name: str, ends: tuple[int, Ticks], bays: bool)
         fasteners=len(places),
         fastener=screw_text(job.thickness(case.material), job.unit),
         from_front=() if name == "toe" else places,
-        also=f"glue; {MEETS}" if name == "shelf" and bays else "glue",
+        also=f"glue; {OPPOSITE}" if name == "shelf" and bays else "glue",
     )
 
 

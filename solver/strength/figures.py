@@ -1,4 +1,4 @@
-"""Putting a figure beside its formula, numbers and source."""
+"""A figure of the hanging sheet: value, formula, numbers put in, source, verdict."""
 
 from __future__ import annotations
 

@@ -20,16 +20,16 @@ TEST = "ASTM F2057-23 as quoted in 88 FR 28408, as a yardstick: shelving is outs
 
 
 def standing_figures(planned: CasePlan, empty: Mass, loaded: Mass) -> list[Figure]:
-    """Pull at which it tips, empty and loaded, level and on carpet."""
+    """Return the pulls that tip a case, empty and loaded, its front lower as on carpet."""
     depth = millimetres(planned.outside.depth)
     at = min(millimetres(planned.outside.height), stability.TEST_HEIGHT)
     tilt = stability.TEST_TILT / depth
     fixing = "fix it to at least two studs near the top; heavy things low"
-    found = []
+    tips = []
     for key, what, mass in (("empty", "empty", empty), ("loaded", "loaded", loaded)):
         behind = stability.behind_when_tilted(mass.z, mass.y, tilt)
         pull = max(0.0, stability.tipping_pull(mass.weight, behind, at))
-        found.append(
+        tips.append(
             figure(
                 f"tip-{key}",
                 f"pull that tips it, {what}, not fixed",
@@ -44,7 +44,7 @@ def standing_figures(planned: CasePlan, empty: Mass, loaded: Mass) -> list[Figur
                 judged=(pull >= stability.TEST_PULL, fixing),
             )
         )
-    return [*found, _climbed(planned, empty, tilt, fixing)]
+    return [*tips, _climbed(planned, empty, tilt, fixing)]
 
 
 def _climbed(planned: CasePlan, empty: Mass, tilt: float, fixing: str) -> Figure:

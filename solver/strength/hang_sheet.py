@@ -1,8 +1,9 @@
-"""The sheet of one case: what it weighs, what holds it, and what else could."""
+"""The hanging sheet of one case: weight, figures, hinges, joints, wall fixing, alternatives."""
 
 from __future__ import annotations
 
 from solver.carcass.boards_of_case import lip_sizes
+from solver.carcass.trim_face import doorway as doorway_of
 from solver.job.boards import MOVEMENT, movement
 from solver.job.case import Case
 from solver.job.job import Job
@@ -28,13 +29,13 @@ from solver.strength.shelf_beams import wood_of
 from solver.strength.weights import contents, empty_case, things_in, together
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_mass, with_unit
 
-SEASONS = 4
+SEASONAL_CHANGE = 4
 """Change of the moisture content over the year, heated winter to damp summer: common practice,
 no source [%]."""
 
 
 def lip_moves(job: Job, case: Case) -> list[Figure]:
-    """Return how much wider the lip of a case's shelves becomes and narrower again, if any."""
+    """Return how far the lip of the shelves swells and shrinks over the year, if there is one."""
     if case.lip is None:
         return []
     wood = wood_of(job, case.lip.moulding).name
@@ -45,10 +46,10 @@ def lip_moves(job: Job, case: Case) -> list[Figure]:
         figure(
             "lip-moves",
             "how much the lip's width comes and goes with the seasons",
-            ("length", movement(wide, tangential, SEASONS)),
+            ("length", movement(wide, tangential, SEASONAL_CHANGE)),
             (
                 "D C_T dM, D the width, dM the change of moisture",
-                f"{wide:.2f} mm x {tangential} x {SEASONS} %",
+                f"{wide:.2f} mm x {tangential} x {SEASONAL_CHANGE} %",
             ),
             "Wood Handbook FPL-GTR-190 ch. 13 and Table 13-5; valid from 6 to 14 % of moisture",
             assumes=f"flat-sawn {wood}; sheets move far less: let gaps beside solid wood allow it",
@@ -57,7 +58,7 @@ def lip_moves(job: Job, case: Case) -> list[Figure]:
 
 
 SECOND_STRIP: dict[Unit, Ticks] = {"in": 60 * TICKS_PER_INCH, "mm": 1500 * TICKS_PER_MM}
-"""Height over which a case on a wall has a second strip: Architectural Woodwork Standards 1st
+"""Height from which a case on a wall has a second screw strip: Architectural Woodwork Standards 1st
 ed., p. 281 [tick]."""
 
 
@@ -89,7 +90,7 @@ def hang_sheet(job: Job, option: Option, planned: CasePlan) -> HangSheet:
     case, inside = job.case(planned.name), contents(planned)
     empty = empty_case(job, option, planned)
     loaded = together([empty, inside])
-    doorway = next((one for one in job.doorways if one.name == case.doorway), None)
+    doorway = doorway_of(job, case)
     hung = None
     figures: list[Figure] = []
     if case.kind == "hung":
@@ -101,7 +102,9 @@ def hang_sheet(job: Job, option: Option, planned: CasePlan) -> HangSheet:
     else:
         figures += standing_figures(planned, empty, loaded)
     joined = joints(job, case, planned)
-    figures += _joint(job, planned, next((one for one in joined if one.part == "shelf"), None))
+    figures += _shelf_joint(
+        job, planned, next((joint for joint in joined if joint.part == "shelf"), None)
+    )
     figures += lip_moves(job, case)
     things = list(things_in(planned))
     guessed = {item.name for item in job.items if item.guessed}
@@ -119,13 +122,13 @@ def hang_sheet(job: Job, option: Option, planned: CasePlan) -> HangSheet:
         joints=joined,
         back=back_fixing(job, case, planned),
         wall=None if hung else wall_fixing(job, planned),
-        to_get=_to_get(hung) if hung else _fixings(job, planned),
-        instead=_instead(hung) if hung else (),
+        to_get=_hinges_to_get(hung) if hung else _fixings_to_get(job, planned),
+        instead=_alternatives(hung) if hung else (),
     )
 
 
-def _joint(job: Job, planned: CasePlan, joint: Joint | None) -> list[Figure]:
-    """What holds each end of a fixed shelf, under the load limit."""
+def _shelf_joint(job: Job, planned: CasePlan, joint: Joint | None) -> list[Figure]:
+    """Return the figure of what holds each end of a fixed shelf under its load limit."""
     if joint is None or joint.fastener == "shelf pin":
         return []
     heaviest = max(opening.load_limit for bay in planned.bays for opening in bay.openings)
@@ -185,14 +188,14 @@ def _hinge_set(hung: Hung) -> HingeSet:
     )
 
 
-def _to_get(hung: Hung) -> tuple[str, ...]:
-    unit, ground, these = hung.job.unit, hung.job.ground, _hinge_set(hung)
-    known = these.leaf_from != "wider than the table"
-    size = these.leaf_words(unit) if known else "wider than any door table"
+def _hinges_to_get(hung: Hung) -> tuple[str, ...]:
+    unit, ground, hinge_set = hung.job.unit, hung.job.ground, _hinge_set(hung)
+    known = hinge_set.leaf_from != "wider than the table"
+    size = hinge_set.leaf_words(unit) if known else "wider than any door table"
     return (
-        f"{these.count} hinges, {size}, ball-bearing or the like, together of the load rating "
+        f"{hinge_set.count} hinges, {size}, ball-bearing or the like, together of the load rating "
         f"above ({ground.hinge_margin:g} times the loaded case), by the maker's word",
-        f"{these.screws} screws {screw_size(these.screw, unit)}: on the jamb long ones, "
+        f"{hinge_set.screws} screws {screw_size(hinge_set.screw, unit)}: on the jamb long ones, "
         f"through jamb and shim into the stud, {with_unit(ground.screw_thread, unit)} of thread "
         "at least",
         "on the case a solid hinge stile or backing strip, or through-bolts: the edge of a sheet "
@@ -208,7 +211,7 @@ def _mortised(hung: Hung) -> bool:
     return hung.doorway is not None and hung.doorway.mortise_height is not None
 
 
-def _instead(hung: Hung) -> tuple[str, ...]:
+def _alternatives(hung: Hung) -> tuple[str, ...]:
     """Pivots and a caster, with what each would bear."""
     unit, loaded = hung.job.unit, hung.loaded
     arm = hung.arm(loaded)
@@ -228,18 +231,18 @@ def _instead(hung: Hung) -> tuple[str, ...]:
     )
 
 
-def _fixings(job: Job, planned: CasePlan) -> tuple[str, ...]:
+def _fixings_to_get(job: Job, planned: CasePlan) -> tuple[str, ...]:
     wall, unit = wall_fixing(job, planned), job.unit
     count, thread = wall.screws_per_stud * wall.studs, with_unit(wall.thread, unit)
-    these = f"{count} screws {screw_size(wall.screw, unit)} with {thread} of thread in the studs"
+    screws = f"{count} screws {screw_size(wall.screw, unit)} with {thread} of thread in the studs"
     if planned.kind == "wall":
         tall = with_unit(SECOND_STRIP[unit], unit)
         return (
             "a cleat or screw strip in studs, fixed to top, sides and uprights of the case, not "
             "to a thin back alone",
-            f"{these}, two in each stud; a second strip over {tall} of height",
+            f"{screws}, two in each stud; a second strip over {tall} of height",
         )
     return (
-        f"two fixings near the top at least, into studs: {these}; straps that "
+        f"two fixings near the top at least, into studs: {screws}; straps that "
         "give where earthquakes occur",
     )

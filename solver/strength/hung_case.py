@@ -20,14 +20,14 @@ from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 STATICS = "statics: OpenStax University Physics vol. 1, Example 12.6"
 NO_PIN_GAP = MM_PER_INCH / 8
-"""Pin line to case where no doorway says it: 1/8 in, common practice [mm]."""
+"""Pin line to case where no doorway gives it: 1/8 in, common practice [mm]."""
 ABUSE_FACTOR = 2.0
 """Ultimate load over the load of abuse that is asked for: common practice, no source [-]."""
 
 
 @dataclass(frozen=True)
 class Hung:
-    """A hung case with all that its figures need; lengths [mm]."""
+    """A hung case with what its figures need; lengths [mm]."""
 
     job: Job
     case: Case
@@ -101,7 +101,7 @@ def hung_figures(hung: Hung) -> list[Figure]:
 
 
 def _pulls(hung: Hung) -> list[Figure]:
-    found = []
+    pulls = []
     for key, what, mass in (
         ("pull-empty", "pull on the top hinge, empty", hung.empty),
         ("pull-loaded", "pull on the top hinge, loaded", hung.loaded),
@@ -112,16 +112,16 @@ def _pulls(hung: Hung) -> list[Figure]:
         numbers = f"{shown(W_N=mass.weight, a_mm=arm, s_mm=hung.spread)}: {pull:.0f} N"
         formula = "H = W a / s, a the plan distance of the centre of gravity from the pins"
         assumes = "top and bottom hinge take all of it; plumb pins; the bottom hinge is pushed in"
-        found.append(
+        pulls.append(
             figure(key, what, ("force", pull), (formula, numbers), STATICS, assumes=assumes)
         )
-    return found
+    return pulls
 
 
 def _full(hung: Hung) -> Mass:
     """The case with every shelf at its load limit, spread evenly."""
     size = hung.planned.bays[0].inside
-    grams = sum(one.load_limit for bay in hung.planned.bays for one in bay.openings)
+    grams = sum(opening.load_limit for bay in hung.planned.bays for opening in bay.openings)
     filled = Mass(grams / 1000, hung.width / 2, millimetres(size.depth) / 2, hung.height / 2)
     return together([hung.empty, filled])
 
@@ -260,14 +260,15 @@ SOLD: dict[Unit, tuple[Ticks, Ticks, Ticks]] = {
     "in": (TICKS_PER_INCH // 4, TICKS_PER_INCH // 2, 30 * TICKS_PER_INCH),
     "mm": (6 * TICKS_PER_MM, 12 * TICKS_PER_MM, 760 * TICKS_PER_MM),
 }
-"""A thin back and a thick one as they are sold, and the width over which that is asked [tick]."""
+"""A thin and a thick back as they are sold, and the width over which the thick one is asked for
+[tick]."""
 
 
 def racking_figures(hung: Hung) -> list[Figure]:
     """Return what the back must be, what holds it, and what the joints would bear without it."""
     unit, back = hung.job.unit, hung.back_thickness
     needed, weight = stability.back_needed(hung.width), hung.loaded.weight
-    thin, thick, wide = (with_unit(one, unit) for one in SOLD[unit])
+    thin, thick, wide = (with_unit(length, unit) for length in SOLD[unit])
     sold = thick if hung.width > stability.WIDE_CASE else thin
     spacing = SPACING[unit]
     load = stability.fastener_load(stability.shear_flow(weight, hung.height), millimetres(spacing))

@@ -1,4 +1,4 @@
-"""A shelf as a beam: its section, own weight, sag, and the sag limit as a load."""
+"""A shelf of a case as a beam: section with its lip, own weight, sag, the sag limit as a load."""
 
 from __future__ import annotations
 
@@ -13,9 +13,8 @@ from solver.job.materials import SheetStock
 from solver.strength.beams import (
     CREEP_FACTOR,
     HARD_LIMITS,
-    UNIFORM,
     SagLimit,
-    bending,
+    even_load_sag,
     first_day_ratio,
     longest_span,
     most_load,
@@ -71,7 +70,7 @@ class ShelfBeam:
 
     def first_day(self, load: float) -> float:
         """Sag under a load [N] spread evenly, own weight not counted [mm]."""
-        return bending(UNIFORM, load, self.span, self.stiffness)
+        return even_load_sag(load, self.span, self.stiffness)
 
     def own_sag(self) -> float:
         """Sag under its own weight alone [mm]."""

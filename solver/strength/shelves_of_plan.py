@@ -45,8 +45,8 @@ from solver.units import (
     with_unit,
 )
 
-STEPS_MOST = 64
-"""Sizes tried, smallest first [-]."""
+SIZES_TRIED = 64
+"""Sizes tried for a mend, smallest first [-]."""
 LIP_THICKNESS = 0.75 * MM_PER_INCH
 """Thickness of the lip that is proposed where there is none, 3/4 in [mm]."""
 
@@ -75,24 +75,24 @@ def mends(
     most
         Most load spread evenly that this one may carry [g].
     """
-    found = (
+    candidates = (
         _higher_lip(job, case, board, keeps),
         _thicker(job, case, board, keeps),
         _upright(job, case, board, load),
-        _less(job, load, most),
+        _less_load(job, load, most),
     )
-    return tuple(mend for mend in found if mend is not None)
+    return tuple(mend for mend in candidates if mend is not None)
 
 
-def _higher_lip(job: Job, case: Case, at: tuple[Ticks, Ticks, int], keeps: Keeps) -> Mend | None:
-    span, depth = millimetres(at[0]), millimetres(at[1])
-    thick, now = thinnest(job, case.material), lip_of(job, case) if at[2] else None
+def _higher_lip(job: Job, case: Case, sizes: tuple[Ticks, Ticks, int], keeps: Keeps) -> Mend | None:
+    span, depth = millimetres(sizes[0]), millimetres(sizes[1])
+    thick, now = thinnest(job, case.material), lip_of(job, case) if sizes[2] else None
     lip = now or LipSize(LIP_THICKNESS, 0.0, 0.0, UNKNOWN_WOOD)
     if depth <= lip.thickness:
         return None
     board, step = board_of(job, case.material), LIP_STEP[job.unit]
     up = thick + round(lip.above * TICKS_PER_MM)
-    for high in _sizes(up + round(lip.below * TICKS_PER_MM), step):
+    for high in _steps_over(up + round(lip.below * TICKS_PER_MM), step):
         tried = replace(lip, below=millimetres(high - up))
         if keeps(shelf_beam((span, depth, millimetres(thick)), board, tried)):
             what = "a higher lip" if now else "a lip"
@@ -101,35 +101,35 @@ def _higher_lip(job: Job, case: Case, at: tuple[Ticks, Ticks, int], keeps: Keeps
     return None
 
 
-def _thicker(job: Job, case: Case, at: tuple[Ticks, Ticks, int], keeps: Keeps) -> Mend | None:
-    span, depth = millimetres(at[0]), millimetres(at[1])
-    board, lip = board_of(job, case.material), lip_of(job, case) if at[2] else None
-    for thick in _sizes(thinnest(job, case.material), THICKNESS_STEP[job.unit]):
+def _thicker(job: Job, case: Case, sizes: tuple[Ticks, Ticks, int], keeps: Keeps) -> Mend | None:
+    span, depth = millimetres(sizes[0]), millimetres(sizes[1])
+    board, lip = board_of(job, case.material), lip_of(job, case) if sizes[2] else None
+    for thick in _steps_over(thinnest(job, case.material), THICKNESS_STEP[job.unit]):
         if keeps(shelf_beam((span, depth, millimetres(thick)), board, lip)):
             text = f"a board at least {with_unit(thick, job.unit)} thick"
             return Mend(what="thickness", text=text, length=thick)
     return None
 
 
-def _sizes(over: Ticks, step: Ticks) -> range:
-    """Whole steps over a size, the least first [tick]."""
+def _steps_over(over: Ticks, step: Ticks) -> range:
+    """Return the sizes above `over` in whole steps, the least first [tick]."""
     first = round_up(over + 1, step)
-    return range(first, first + STEPS_MOST * step, step)
+    return range(first, first + SIZES_TRIED * step, step)
 
 
-def _upright(job: Job, case: Case, at: tuple[Ticks, Ticks, int], load: Grams) -> Mend | None:
-    """Two bays instead of one; all that stands there on the one half, to be safe."""
-    half = (at[0] - thinnest(job, case.material)) // 2
+def _upright(job: Job, case: Case, sizes: tuple[Ticks, Ticks, int], load: Grams) -> Mend | None:
+    """Propose two bays in place of one; to be safe, one half is to bear all that stands there."""
+    half = (sizes[0] - thinnest(job, case.material)) // 2
     if half <= 0:
         return None
-    shorter = beam(job, case, half, at[1], at[2])
+    shorter = beam(job, case, half, sizes[1], sizes[2])
     if min(shorter.carries(DISPLAY_FIRST), shorter.carries(DISPLAY_LONG)) < load:
         return None
     text = f"an upright at half the width: it then spans {with_unit(half, job.unit)}"
     return Mend(what="upright", text=text, length=half)
 
 
-def _less(job: Job, load: Grams, most: Grams) -> Mend | None:
+def _less_load(job: Job, load: Grams, most: Grams) -> Mend | None:
     if most <= 0:
         return None
     if most >= load:
@@ -174,10 +174,10 @@ def strength_of(job: Job, cases: Sequence[CasePlan]) -> Strength | None:
 def _shelf(job: Job, case: Case, bay: Bay, opening: Opening) -> ShelfStrength:
     width, depth, index = bay.inside.width, bay.inside.depth, opening.index
     shelf = beam(job, case, width, depth, index)
-    things = [_thing(item) for item in opening.items]
+    things = [_patch_load(item) for item in opening.items]
     first = shelf.under(things)
     display = min(shelf.carries(limit) for limit in DISPLAY)
-    over = tuple(name for name, limit in _LIMITS if not _keeps(limit, shelf, things))
+    over = tuple(name for name, limit in _LIMITS if not _within(limit, shelf, things))
     return ShelfStrength(
         case=case.name,
         bay=bay.number,
@@ -203,17 +203,19 @@ def _shelf(job: Job, case: Case, bay: Bay, opening: Opening) -> ShelfStrength:
     )
 
 
-def _thing(item: Placement) -> tuple[float, float, float]:
+def _patch_load(item: Placement) -> tuple[float, float, float]:
     """(weight [N], from, to [mm]) of a thing as it stands."""
     return newtons(item.mass), millimetres(item.x), millimetres(item.x + item.width)
 
 
 def _display_kept(things: Sequence[tuple[float, float, float]]) -> Callable[[ShelfBeam], bool]:
-    return lambda shelf: all(_keeps(limit, shelf, things) for limit in DISPLAY)
+    return lambda shelf: all(_within(limit, shelf, things) for limit in DISPLAY)
 
 
-def _keeps(limit: SagLimit, shelf: ShelfBeam, things: Sequence[tuple[float, float, float]]) -> bool:
-    """Whether a limit is kept, to the tick: as the plan shows both figures."""
+def _within(
+    limit: SagLimit, shelf: ShelfBeam, things: Sequence[tuple[float, float, float]]
+) -> bool:
+    """Whether a limit is kept, by the whole ticks that the plan shows."""
     sag = shelf.under(things)
     shown = ticks_up(long_term(sag) if limit.long_term else sag)
     return shown <= ticks_down(limit.allows(shelf.span))

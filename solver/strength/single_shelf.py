@@ -1,4 +1,4 @@
-"""The single question: how far does this shelf sag under that load, against every named limit."""
+"""One shelf by itself: how far it sags under a load, against every named limit."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ _LOAD = re.compile(r"\s*(\d+(?:\.\d+)?|\.\d+)\s*([a-z]+(?:\s*/\s*[a-z]+[2²]?)?)
 
 @dataclass(frozen=True)
 class Load:
-    """A load.
+    """A load as a person gives it.
 
     Attributes
     ----------
@@ -60,21 +60,21 @@ class Load:
 
 def parse_load(text: str) -> Load:
     """Read a load; InputError with the forms that work."""
-    found = _LOAD.fullmatch(text)
-    unit = re.sub(r"\s", "", found[2]).replace("²", "2").lower() if found else ""
-    if found is None or unit not in _UNITS:
+    match = _LOAD.fullmatch(text)
+    unit = re.sub(r"\s", "", match[2]).replace("²", "2").lower() if match else ""
+    if match is None or unit not in _UNITS:
         msg = f"{text.strip()!r} is not a load; forms that work: {FORMS}"
         raise InputError(msg)
     per, factor = _UNITS[unit]
-    if not float(found[1]) > 0:
+    if not float(match[1]) > 0:
         msg = f"{text.strip()!r}: a load above 0 is wanted"
         raise InputError(msg)
-    return Load(per, float(found[1]) * factor)
+    return Load(per, float(match[1]) * factor)
 
 
 @dataclass(frozen=True)
-class Held:
-    """One limit, and how the shelf stands to it.
+class LimitCheck:
+    """How a shelf stands to one limit.
 
     Attributes
     ----------
@@ -107,7 +107,7 @@ class Deflection:
     span: float
     first_day: float
     long_term: float
-    limits: tuple[Held, ...]
+    limits: tuple[LimitCheck, ...]
 
     @property
     def ratio(self) -> float:
@@ -121,17 +121,19 @@ class Deflection:
 
 
 def deflection(beam: ShelfBeam, load: float) -> Deflection:
-    """Answer for a shelf under `load` [N] spread evenly; its own weight is not counted.
+    """Return the sag of a shelf under `load` [N] spread evenly, without its own weight.
 
-    So are the published span limits worked out, and the two can be compared.
+    Published span limits are worked out in the same way, so that the two can be compared.
     """
-    plain = ShelfBeam(beam.span, beam.stiffness, 0.0)
-    first = plain.first_day(load)
+    weightless = ShelfBeam(beam.span, beam.stiffness, 0.0)
+    first = weightless.first_day(load)
     after = long_term(first)
-    held = (_held(plain, load, limit, after if limit.long_term else first) for limit in LIMITS)
-    return Deflection(beam.span, first, after, tuple(held))
+    checks = (
+        _checked(weightless, load, limit, after if limit.long_term else first) for limit in LIMITS
+    )
+    return Deflection(beam.span, first, after, tuple(checks))
 
 
-def _held(beam: ShelfBeam, load: float, limit: SagLimit, sag: float) -> Held:
+def _checked(beam: ShelfBeam, load: float, limit: SagLimit, sag: float) -> LimitCheck:
     allowed = limit.allows(beam.span)
-    return Held(limit, sag, allowed, beam.longest(load, limit), load * allowed / sag)
+    return LimitCheck(limit, sag, allowed, beam.longest(load, limit), load * allowed / sag)

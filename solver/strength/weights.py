@@ -1,7 +1,7 @@
-"""Weight and centre of gravity of a case, empty and with what stands in it.
+"""Weight and centre of gravity of a case, empty and with its contents.
 
-Sum of volume x density over the parts, and of the things as they stand. Assumed: the parts
-of the box lie evenly over its width and height, all but the back over its inside depth.
+The sum of volume x density over the parts, and of the things as they stand. Assumed: the parts of
+the box lie evenly over its width and height, and all but the back evenly over its inside depth.
 """
 
 from __future__ import annotations
@@ -53,7 +53,7 @@ def together(masses: list[Mass]) -> Mass:
 
 
 def empty_case(job: Job, option: Option, planned: CasePlan) -> Mass:
-    """Mass of the box: boards, back, lips, and casing that travels with it."""
+    """Return the mass of the box: boards, back, lips, and casing that travels with it."""
     case, size = job.case(planned.name), planned.outside
     depth = millimetres(planned.bays[0].inside.depth)
     wide, high = millimetres(size.width), millimetres(size.height)
@@ -72,7 +72,7 @@ def empty_case(job: Job, option: Option, planned: CasePlan) -> Mass:
         if part.case == planned.name
     ]
     if case.lip is not None:
-        thick, above, below = (millimetres(one) for one in lip_sizes(job, case))
+        thick, above, below = (millimetres(length) for length in lip_sizes(job, case))
         section = thick * (above + below + millimetres(job.thickness(case.material)))
         density = wood_of(job, case.lip.moulding).density * KILOGRAMS_PER_MM3
         shorter = millimetres(case.pin_clearance) if case.fixing == "pins" else 0.0

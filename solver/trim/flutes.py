@@ -1,6 +1,6 @@
-"""Flutes on a pilaster: how many, how wide, how far apart, alike from both edges.
+"""Flutes on a pilaster: how many, how wide, how far apart, the same from both edges.
 
-Laid out symmetrically the board may be turned end for end, so that two flutes are cut at each
+As they are laid out symmetrically, the board can be turned end for end and two flutes cut at each
 setting of the fence (woodweb.com Making_Fluted_Pilasters).
 """
 

@@ -1,4 +1,4 @@
-"""Light and glass in a case: the strips, their driver and wire; glass by the maker's load table."""
+"""Light and glass in a case: strips, driver and wire; glass shelves by the maker's load table."""
 
 from __future__ import annotations
 
@@ -10,22 +10,23 @@ from solver.trim.trim_pieces import Trimmed
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
 
 DRIVERS = (15.0, 30.0, 60.0, 100.0, 150.0, 200.0)
-"""Usual sizes: common practice, no source [W]."""
+"""Sizes in which drivers are sold: common practice, no source [W]."""
 LOADED = 0.8
-"""A driver is loaded to so much of its rating at most: common practice, no source [-]."""
+"""Share of its rating to which a driver is loaded at most: common practice, no source [-]."""
 WARM = {"in": 5.0, "mm": 16.0}
-"""From here on a strip goes on a metal channel, W a foot or a metre: common practice."""
-LENGTH: dict[str, Ticks] = {"in": 12 * TICKS_PER_INCH, "mm": 1000 * TICKS_PER_MM}
+"""Power from which a strip goes on a metal channel: common practice [W a foot, or a metre]."""
+PER_LENGTH: dict[str, Ticks] = {"in": 12 * TICKS_PER_INCH, "mm": 1000 * TICKS_PER_MM}
+"""Length over which the power of a strip is given, a foot or a metre [tick]."""
 
 
-def light_of(one: Trimmed) -> Lit | None:
+def light_of(trimmed: Trimmed) -> Lit | None:
     """Return the light of a case; None where none is asked for."""
-    light = one.case.light
+    light = trimmed.case.light
     if light is None:
         return None
-    runs = tuple(_runs(one, light))
+    runs = tuple(_runs(trimmed, light))
     total = sum(run.length for run in runs)
-    watts = round(total / LENGTH[one.job.unit] * light.watts, 1)
+    watts = round(total / PER_LENGTH[trimmed.job.unit] * light.watts, 1)
     needed = round(watts / LOADED, 1)
     usual = next((size for size in DRIVERS if size >= needed), DRIVERS[-1])
     driver = light.driver or usual
@@ -35,12 +36,12 @@ def light_of(one: Trimmed) -> Lit | None:
         driver_needed=needed,
         driver=driver,
         enough=driver >= needed,
-        notes=tuple(_light_notes(one, light)),
+        notes=tuple(_light_notes(trimmed, light)),
     )
 
 
-def _runs(one: Trimmed, light: Light) -> Iterator[LitRun]:
-    bays = one.planned.bays
+def _runs(trimmed: Trimmed, light: Light) -> Iterator[LitRun]:
+    bays = trimmed.planned.bays
     for bay in bays:
         name = f"bay {bay.number}, " if len(bays) > 1 else ""
         wide, high = bay.inside.width - light.short, bay.inside.height - light.short
@@ -54,8 +55,8 @@ def _runs(one: Trimmed, light: Light) -> Iterator[LitRun]:
         yield LitRun(where=f"{name}under the top, at its front", length=wide)
 
 
-def _light_notes(one: Trimmed, light: Light) -> Iterator[str]:
-    hung = one.case.kind == "hung"
+def _light_notes(trimmed: Trimmed, light: Light) -> Iterator[str]:
+    hung = trimmed.case.kind == "hung"
     if hung:
         yield (
             "wire: across at the hinge edge, close to the pin line and midway between two hinges, "
@@ -65,7 +66,7 @@ def _light_notes(one: Trimmed, light: Light) -> Iterator[str]:
     else:
         yield "wire: down a back corner, in a groove or behind a strip that comes off"
         yield "driver: on the top or behind a panel that comes off; never walled in"
-    if light.watts >= WARM[one.job.unit]:
+    if light.watts >= WARM[trimmed.job.unit]:
         yield "heat: strips of this power go on a metal channel, with air behind it"
     else:
         yield "heat: air round the driver; nothing that fades or melts close to the strips"
@@ -75,27 +76,27 @@ def _light_notes(one: Trimmed, light: Light) -> Iterator[str]:
     )
 
 
-SAFE = ("tempered", "laminated")
+SAFETY_GLASS = ("tempered", "laminated")
 
 
-def glass_of(one: Trimmed) -> Glazed | None:
+def glass_of(trimmed: Trimmed) -> Glazed | None:
     """Return the glass of a case; None where none is asked for."""
-    glass = one.case.glass
+    glass = trimmed.case.glass
     if glass is None:
         return None
-    shelves = tuple(_shelves(one, glass)) if glass.shelves else ()
-    unsafe = glass.front and one.job.ground.glass not in SAFE
+    shelves = tuple(_shelves(trimmed, glass)) if glass.shelves else ()
+    unsafe = glass.front and trimmed.job.ground.glass not in SAFETY_GLASS
     return Glazed(
         shelves=shelves,
-        notes=tuple(_glass_notes(one, glass)),
+        notes=tuple(_glass_notes(trimmed, glass)),
         good=all(shelf.passed for shelf in shelves) and not unsafe,
     )
 
 
-def _shelves(one: Trimmed, glass: Glass) -> Iterator[GlassShelf]:
+def _shelves(trimmed: Trimmed, glass: Glass) -> Iterator[GlassShelf]:
     """Each shelf, with what stands on it, against the next longer span of the table."""
     rows = sorted(glass.table, key=lambda row: row.span)
-    bays = one.planned.bays
+    bays = trimmed.planned.bays
     for bay in bays:
         name = f"bay {bay.number}, " if len(bays) > 1 else ""
         span = bay.inside.width
@@ -109,8 +110,8 @@ def _shelves(one: Trimmed, glass: Glass) -> Iterator[GlassShelf]:
             )
 
 
-def _glass_notes(one: Trimmed, glass: Glass) -> Iterator[str]:
-    kind = one.job.ground.glass
+def _glass_notes(trimmed: Trimmed, glass: Glass) -> Iterator[str]:
+    kind = trimmed.job.ground.glass
     if glass.shelves:
         if not glass.table:
             yield (
@@ -125,9 +126,13 @@ def _glass_notes(one: Trimmed, glass: Glass) -> Iterator[str]:
         what = (
             "a glazed case that closes a doorway works as a door: safety glazing, tempered or "
             "laminated, with its permanent mark (16 CFR 1201, ANSI Z97.1, as quoted)"
-            if one.case.kind == "hung"
+            if trimmed.case.kind == "hung"
             else "a glazed front or door: tempered or laminated"
         )
-        has = "" if kind in SAFE else f'; [site] glass is "{kind}": NOT GOOD, name the safe glass'
+        has = (
+            ""
+            if kind in SAFETY_GLASS
+            else f'; [site] glass is "{kind}": NOT GOOD, name the safe glass'
+        )
         yield f"{what}{has}"
     yield "local code comes first, and may ask for more"

@@ -1,7 +1,7 @@
 """The pieces of a case that are cut from mouldings: lips and trim, in the order they are made.
 
-All lengths grow with the case's sizes and their number depends on shelf counts alone, so that
-the same parts, larger, never cost less.
+All lengths grow with the case's sizes, and how many pieces there are depends on shelf counts alone,
+so the same pieces for larger sizes never cost less.
 """
 
 from __future__ import annotations
@@ -63,20 +63,23 @@ def moulding_pieces(
     trim = trim_cuts(job, case, counts, depth)
     return (
         *lip_pieces(job, case, counts),
-        *((one.id, one.moulding, one.cut) for one in trim),
+        *((piece.id, piece.moulding, piece.cut) for piece in trim),
     )
 
 
 def trim_cuts(job: Job, case: Case, counts: Sequence[int], depth: Ticks) -> tuple[TrimCut, ...]:
-    """Return every piece of trim that is cut from a moulding; arguments as above."""
+    """Return every piece of trim that is cut from a moulding.
+
+    Arguments are those of :func:`moulding_pieces`.
+    """
     if case.trim is None:
         return ()
     sizes = box(job, case, depth)
     rows = (
         *_casing(job, case),
         *_baseboard(job, case, sizes),
-        *_scribed(job, case, sizes),
-        *_banded(job, case, counts, sizes),
+        *_scribes(job, case, sizes),
+        *_edge_bands(job, case, counts, sizes),
     )
     over = case.trim.over
     return tuple(
@@ -86,6 +89,7 @@ def trim_cuts(job: Job, case: Case, counts: Sequence[int], depth: Ticks) -> tupl
 
 
 Row = tuple[str, str, Ticks, Ends]
+"""(name, moulding, finished length [tick], ends) of a piece."""
 
 
 def _casing(job: Job, case: Case) -> Iterator[Row]:
@@ -129,7 +133,7 @@ def _baseboard(job: Job, case: Case, sizes: Box) -> Iterator[Row]:
         yield f"base-{side}", name, sizes.outside_depth + thick, ("mitre", "square")
 
 
-def _scribed(job: Job, case: Case, sizes: Box) -> Iterator[Row]:
+def _scribes(job: Job, case: Case, sizes: Box) -> Iterator[Row]:
     """Strips from floor to the case's top at both walls; one across over it where asked."""
     assert case.trim is not None
     name = case.trim.scribe
@@ -144,7 +148,7 @@ def _scribed(job: Job, case: Case, sizes: Box) -> Iterator[Row]:
         yield "scribe-head", name, wide, ("scribed", "scribed")
 
 
-def _banded(job: Job, case: Case, counts: Sequence[int], sizes: Box) -> Iterator[Row]:
+def _edge_bands(job: Job, case: Case, counts: Sequence[int], sizes: Box) -> Iterator[Row]:
     """Every front edge without a lip; the band is trimmed flush once it is on."""
     assert case.trim is not None
     name = case.trim.band

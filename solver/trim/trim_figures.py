@@ -1,4 +1,4 @@
-"""The arithmetic of a case's trim: formula, numbers of the job, source."""
+"""The arithmetic of a case's trim: each figure with formula, numbers of the job, source."""
 
 from __future__ import annotations
 
@@ -27,28 +27,34 @@ ARITHMETIC = "arithmetic"
 REVEAL = "reveal 3/16 to 1/4 in: callchampionservices.com door-casing-reveal"
 
 
-def figures(one: Trimmed) -> tuple[Explained, ...]:
+def figures(trimmed: Trimmed) -> tuple[Explained, ...]:
     """Return the arithmetic of everything that is asked for."""
-    return (*_casing(one), *_fluted(one), *_foot(one), *_scribed(one), *_over(one))
+    return (
+        *_casing(trimmed),
+        *_flute_flat(trimmed),
+        *_baseboard(trimmed),
+        *_scribe_gap(trimmed),
+        *_overlength(trimmed),
+    )
 
 
-def _casing(one: Trimmed) -> Iterator[Explained]:
-    order, face = new_casing(one.case), face_of(one.job, one.case)
+def _casing(trimmed: Trimmed) -> Iterator[Explained]:
+    order, face = new_casing(trimmed.case), face_of(trimmed.job, trimmed.case)
     if order is None or face is None:
         return
-    if one.case.kind == "hung" and order.hide_gap:
-        yield _cover(one, order)
+    if trimmed.case.kind == "hung" and order.hide_gap:
+        yield _latch_cover(trimmed, order)
     for leg in face.legs:
-        yield _leg(one, order, face, leg)
-    yield _head(one, order, face)
+        yield _leg(trimmed, order, face, leg)
+    yield _head(trimmed, order, face)
     if order.set == "classical":
-        yield from _blocks(one, order)
+        yield from _blocks(trimmed, order)
 
 
-def _cover(one: Trimmed, order: TrimOrder) -> Explained:
-    u, door = one.job.unit, one.door
+def _latch_cover(trimmed: Trimmed, order: TrimOrder) -> Explained:
+    u, door = trimmed.job.unit, trimmed.door
     assert door is not None
-    gap = latch_gap(one.job, one.case, door)
+    gap = latch_gap(trimmed.job, trimmed.case, door)
     return Explained(
         what="casing over the opening, latch side",
         value=with_unit(gap + order.overlap, u),
@@ -58,8 +64,8 @@ def _cover(one: Trimmed, order: TrimOrder) -> Explained:
     )
 
 
-def _leg(one: Trimmed, order: TrimOrder, face: Face, leg: Leg) -> Explained:
-    u, job = one.job.unit, one.job
+def _leg(trimmed: Trimmed, order: TrimOrder, face: Face, leg: Leg) -> Explained:
+    u, job = trimmed.job.unit, trimmed.job
     head = head_moulding(job, order).width
     formula, numbers = "lower edge of the head - foot", f"{with_unit(leg.height, u)}"
     numbers += f" - {with_unit(face.foot, u)}"
@@ -80,8 +86,8 @@ def _leg(one: Trimmed, order: TrimOrder, face: Face, leg: Leg) -> Explained:
     )
 
 
-def _head(one: Trimmed, order: TrimOrder, face: Face) -> Explained:
-    u, job = one.job.unit, one.job
+def _head(trimmed: Trimmed, order: TrimOrder, face: Face) -> Explained:
+    u, job = trimmed.job.unit, trimmed.job
     casing = leg_moulding(job, order).width
     formula, numbers = "between the inner edges of the legs", with_unit(face.inner, u)
     if order.set == "classical":
@@ -99,9 +105,9 @@ def _head(one: Trimmed, order: TrimOrder, face: Face) -> Explained:
     )
 
 
-def _blocks(one: Trimmed, order: TrimOrder) -> Iterator[Explained]:
-    u, casing = one.job.unit, leg_moulding(one.job, order)
-    plinth, block = plinth_of(one.job, order), block_of(one.job, order)
+def _blocks(trimmed: Trimmed, order: TrimOrder) -> Iterator[Explained]:
+    u, casing = trimmed.job.unit, leg_moulding(trimmed.job, order)
+    plinth, block = plinth_of(trimmed.job, order), block_of(trimmed.job, order)
     yield Explained(
         what="plinth block",
         value=" x ".join(with_unit(x, u) for x in (plinth.width, plinth.height, plinth.thickness)),
@@ -122,11 +128,11 @@ def _blocks(one: Trimmed, order: TrimOrder) -> Iterator[Explained]:
     )
 
 
-def _fluted(one: Trimmed) -> Iterator[Explained]:
-    laid = one.flutes
+def _flute_flat(trimmed: Trimmed) -> Iterator[Explained]:
+    laid = trimmed.flutes
     if laid is None:
         return
-    u = one.job.unit
+    u = trimmed.job.unit
     yield Explained(
         what="flat at each edge of a fluted leg",
         value=with_unit(laid.margin, u),
@@ -139,12 +145,12 @@ def _fluted(one: Trimmed) -> Iterator[Explained]:
     )
 
 
-def _foot(one: Trimmed) -> Iterator[Explained]:
-    order = one.case.trim
-    if order is None or order.baseboard is None or one.door is not None:
+def _baseboard(trimmed: Trimmed) -> Iterator[Explained]:
+    order = trimmed.case.trim
+    if order is None or order.baseboard is None or trimmed.door is not None:
         return
-    u, size = one.job.unit, one.planned.outside
-    thick = one.job.moulding(order.baseboard).thickness
+    u, size = trimmed.job.unit, trimmed.planned.outside
+    thick = trimmed.job.moulding(order.baseboard).thickness
     for what, length, times in (
         ("baseboard, front", size.width, 2),
         ("baseboard return", size.depth, 1),
@@ -158,11 +164,11 @@ def _foot(one: Trimmed) -> Iterator[Explained]:
         )
 
 
-def _scribed(one: Trimmed) -> Iterator[Explained]:
-    order, door = one.case.trim, one.door
+def _scribe_gap(trimmed: Trimmed) -> Iterator[Explained]:
+    order, door = trimmed.case.trim, trimmed.door
     if order is None or order.scribe is None or door is None:
         return
-    u, wide = one.job.unit, one.planned.outside.width
+    u, wide = trimmed.job.unit, trimmed.planned.outside.width
     least: Ticks = max(0, min(door.widths) - wide) // 2
     yield Explained(
         what="gap at each side, closed by the scribe strip",
@@ -174,11 +180,11 @@ def _scribed(one: Trimmed) -> Iterator[Explained]:
     )
 
 
-def _over(one: Trimmed) -> Iterator[Explained]:
-    order = one.case.trim
+def _overlength(trimmed: Trimmed) -> Iterator[Explained]:
+    order = trimmed.case.trim
     if order is None or not order.over:
         return
-    u = one.job.unit
+    u = trimmed.job.unit
     yield Explained(
         what="cut over-long, each piece of trim",
         value=with_unit(order.over, u),

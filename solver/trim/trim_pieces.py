@@ -1,6 +1,6 @@
 """Every piece of trim of one case as planned: what, where, how long, on the case or on the wall.
 
-The trade's allowance for running trim, beside what the sticks are planned to be.
+Also the trade's allowance of waste for running trim, to hold beside the sticks that are planned.
 """
 
 from __future__ import annotations
@@ -30,14 +30,14 @@ from solver.trim.flutes import flutes
 from solver.trim.moulding_pieces import TrimCut, trim_cuts
 from solver.units import Ticks, with_unit
 
-LAST = "stays; put on last, with the case hung and opened all the way"
+PUT_ON_LAST = "stays; put on last, with the case hung and opened all the way"
 BUILT_IN = "stays; fitted to the walls once the case stands"
 ON_CASE = "on the case"
 
 
 @dataclass(frozen=True)
 class Trimmed(PlannedCase):
-    """A case whose trim is worked out."""
+    """A case as planned, and what its trim depends on."""
 
     @property
     def depth(self) -> Ticks:
@@ -82,49 +82,49 @@ class Trimmed(PlannedCase):
         return max(self.case.above_floor, clear)
 
 
-def pieces_of(one: Trimmed) -> tuple[TrimPiece, ...]:
+def pieces_of(trimmed: Trimmed) -> tuple[TrimPiece, ...]:
     """Return every piece of a case's trim, in the order: casing, toe and foot, scribes, bands,
     lips.
     """
-    cuts = trim_cuts(one.job, one.case, one.counts, one.depth)
-    casing = [cut for cut in cuts if _part(cut, one) in _CASING]
-    rest = [cut for cut in cuts if _part(cut, one) not in _CASING]
+    cuts = trim_cuts(trimmed.job, trimmed.case, trimmed.counts, trimmed.depth)
+    casing = [cut for cut in cuts if _part(cut, trimmed) in _CASING]
+    rest = [cut for cut in cuts if _part(cut, trimmed) not in _CASING]
     return (
-        *(_cut_piece(one, cut) for cut in casing),
-        *_blocks(one),
-        *_old(one),
-        *_toe(one),
-        *(_cut_piece(one, cut) for cut in rest),
-        *_lips(one),
+        *(_cut_piece(trimmed, cut) for cut in casing),
+        *_blocks(trimmed),
+        *_old_casing(trimmed),
+        *_toe(trimmed),
+        *(_cut_piece(trimmed, cut) for cut in rest),
+        *_lips(trimmed),
     )
 
 
 _CASING = ("leg", "head", "plinth", "block")
 
 
-def _short(cut: TrimCut, one: Trimmed) -> str:
-    return cut.id.removeprefix(f"{one.case.name}/trim-")
+def _piece_name(cut: TrimCut, trimmed: Trimmed) -> str:
+    return cut.id.removeprefix(f"{trimmed.case.name}/trim-")
 
 
-def _part(cut: TrimCut, one: Trimmed) -> str:
-    return _short(cut, one).partition("-")[0]
+def _part(cut: TrimCut, trimmed: Trimmed) -> str:
+    return _piece_name(cut, trimmed).partition("-")[0]
 
 
-def _cut_piece(one: Trimmed, cut: TrimCut) -> TrimPiece:
-    part, _, side = _short(cut, one).partition("-")
-    moulding = one.job.moulding(cut.moulding)
-    travels, why = _travels(one, part, side)
+def _cut_piece(trimmed: Trimmed, cut: TrimCut) -> TrimPiece:
+    part, _, side = _piece_name(cut, trimmed).partition("-")
+    moulding = trimmed.job.moulding(cut.moulding)
+    travels, why = _travels(trimmed, part, side)
     width = moulding.width
     if part in ("plinth", "block"):
-        width = _size(one, part).width
+        width = _size(trimmed, part).width
     return TrimPiece(
         id=cut.id,
-        case=one.case.name,
+        case=trimmed.case.name,
         name=_name(part, side),
         where=_where(part, side),
         got="moulding",
         moulding=cut.moulding,
-        length=cut.length - _shorter(one, part, travels=travels),
+        length=cut.length - _hung_clear(trimmed, part, travels=travels),
         width=width,
         thickness=moulding.thickness,
         ends=cut.ends,
@@ -134,28 +134,28 @@ def _cut_piece(one: Trimmed, cut: TrimCut) -> TrimPiece:
     )
 
 
-def _shorter(one: Trimmed, part: str, *, travels: bool) -> Ticks:
-    """What comes off a leg that travels: it hangs clear of the floor and of the head [tick]."""
-    if one.case.kind != "hung" or not travels or part != "leg":
+def _hung_clear(trimmed: Trimmed, part: str, *, travels: bool) -> Ticks:
+    """How much shorter a leg is that travels: it clears the floor and the head [tick]."""
+    if trimmed.case.kind != "hung" or not travels or part != "leg":
         return 0
-    assert one.case.trim is not None
-    return one.lift + one.case.trim.joint_gap
+    assert trimmed.case.trim is not None
+    return trimmed.lift + trimmed.case.trim.joint_gap
 
 
-def _travels(one: Trimmed, part: str, side: str) -> tuple[bool, str]:
-    kind = one.case.kind
+def _travels(trimmed: Trimmed, part: str, side: str) -> tuple[bool, str]:
+    kind = trimmed.case.kind
     if part in ("band", "lip"):
         return True, ON_CASE
     if kind == "hung":
         if part in ("head", "block"):
-            return False, LAST
-        choice = one.choice(side)
+            return False, PUT_ON_LAST
+        choice = trimmed.choice(side)
         if choice is None:
-            return False, LAST
+            return False, PUT_ON_LAST
         if part == "plinth":
             return choice.travels, f"goes with the leg on it, {side} side"
         return choice.travels, choice.why
-    if kind == "built-in" and one.door is not None:
+    if kind == "built-in" and trimmed.door is not None:
         return False, BUILT_IN
     return True, ON_CASE
 
@@ -182,24 +182,24 @@ def _where(part: str, side: str) -> str:
     return side if part == "base" else f"{side} side"
 
 
-def _size(one: Trimmed, part: str) -> Block:
-    order = one.case.trim
+def _size(trimmed: Trimmed, part: str) -> Block:
+    order = trimmed.case.trim
     assert order is not None
-    return (plinth_of if part == "plinth" else block_of)(one.job, order)
+    return (plinth_of if part == "plinth" else block_of)(trimmed.job, order)
 
 
-def _blocks(one: Trimmed) -> Iterator[TrimPiece]:
-    """Plinths and corner blocks that are cut from no moulding."""
-    order, face = new_casing(one.case), face_of(one.job, one.case)
+def _blocks(trimmed: Trimmed) -> Iterator[TrimPiece]:
+    """Yield plinths and corner blocks that are not cut from a moulding."""
+    order, face = new_casing(trimmed.case), face_of(trimmed.job, trimmed.case)
     if order is None or face is None or order.set != "classical":
         return
     for part, stock in (("plinth", order.plinth), ("block", order.block)):
-        size = _size(one, part)
+        size = _size(trimmed, part)
         for leg in face.legs if stock is None else ():
-            travels, why = _travels(one, part, leg.side)
+            travels, why = _travels(trimmed, part, leg.side)
             yield TrimPiece(
-                id=f"{one.case.name}/trim-{part}-{leg.side}",
-                case=one.case.name,
+                id=f"{trimmed.case.name}/trim-{part}-{leg.side}",
+                case=trimmed.case.name,
                 name=_name(part, leg.side),
                 where=_where(part, leg.side),
                 got="block",
@@ -212,13 +212,13 @@ def _blocks(one: Trimmed) -> Iterator[TrimPiece]:
             )
 
 
-def _toe(one: Trimmed) -> Iterator[TrimPiece]:
-    """The toe under a raised bottom; it comes out of a sheet, as the plan has it."""
-    for part in one.parts:
+def _toe(trimmed: Trimmed) -> Iterator[TrimPiece]:
+    """Yield the toe under a raised bottom, which the plan cuts out of a sheet."""
+    for part in trimmed.parts:
         if part.name == "toe":
             yield TrimPiece(
                 id=part.id,
-                case=one.case.name,
+                case=trimmed.case.name,
                 name="toe",
                 where="under the bottom board",
                 got="sheet",
@@ -231,9 +231,9 @@ def _toe(one: Trimmed) -> Iterator[TrimPiece]:
             )
 
 
-def _old(one: Trimmed) -> Iterator[TrimPiece]:
-    """The trim that the doorway lists, put back where it was."""
-    order, door, swing = one.case.trim, one.door, one.planned.swing
+def _old_casing(trimmed: Trimmed) -> Iterator[TrimPiece]:
+    """Yield the old trim that the doorway lists, put back where it was."""
+    order, door, swing = trimmed.case.trim, trimmed.door, trimmed.planned.swing
     if order is None or order.set != "old" or door is None:
         return
     chosen = {choice.name: choice for choice in swing.trim} if swing else {}
@@ -244,12 +244,12 @@ def _old(one: Trimmed) -> Iterator[TrimPiece]:
         travels = choice is not None and choice.travels
         why = choice.why if choice else "goes back where it was"
         yield TrimPiece(
-            id=f"{one.case.name}/trim-old-{at}",
-            case=one.case.name,
+            id=f"{trimmed.case.name}/trim-old-{at}",
+            case=trimmed.case.name,
             name=strip.name,
             where=f"{strip.side} side, {'room' if strip.face == 'room' else 'far'} face",
             got="there",
-            length=high - (one.lift + order.joint_gap if travels else 0),
+            length=high - (trimmed.lift + order.joint_gap if travels else 0),
             width=strip.width,
             thickness=strip.thickness,
             ends=("square", "square"),
@@ -258,14 +258,14 @@ def _old(one: Trimmed) -> Iterator[TrimPiece]:
         )
 
 
-def _lips(one: Trimmed) -> Iterator[TrimPiece]:
-    """A lip on the front edge of each shelf."""
-    for ident, name, length in lip_pieces(one.job, one.case, one.counts):
-        moulding = one.job.moulding(name)
-        shelf = ident.removeprefix(f"{one.case.name}/lip-").replace("-", " ")
+def _lips(trimmed: Trimmed) -> Iterator[TrimPiece]:
+    """Yield the lip on the front edge of each shelf."""
+    for ident, name, length in lip_pieces(trimmed.job, trimmed.case, trimmed.counts):
+        moulding = trimmed.job.moulding(name)
+        shelf = ident.removeprefix(f"{trimmed.case.name}/lip-").replace("-", " ")
         yield TrimPiece(
             id=ident,
-            case=one.case.name,
+            case=trimmed.case.name,
             name="shelf lip",
             where=shelf if "shelf" in shelf else f"shelf {shelf}",
             got="moulding",
@@ -280,12 +280,12 @@ def _lips(one: Trimmed) -> Iterator[TrimPiece]:
         )
 
 
-PAINTED, CLEAR = Decimal("0.05"), Decimal("0.10")
-"""woodweb.com Waste_Allowance_for_Running_Trim [-]."""
+PAINTED_WASTE, CLEAR_WASTE = Decimal("0.05"), Decimal("0.10")
+"""Share of running trim that is wasted: woodweb.com Waste_Allowance_for_Running_Trim [-]."""
 
 
 def with_waste(need: int, waste: Decimal) -> int:
-    """Return what is bought where a share is lost: need / (1 - waste), rounded up.
+    """Return how much is bought where a share is wasted: need / (1 - waste), rounded up.
 
     woodweb.com Quantifying_the_Waste_Factor.
     """
@@ -294,7 +294,7 @@ def with_waste(need: int, waste: Decimal) -> int:
 
 def allowances(job: Job, option: Option) -> Iterator[Explained]:
     """Yield, for each moulding, what the allowance would buy and what the plan buys."""
-    waste = CLEAR if job.finished.kind == "clear" else PAINTED
+    waste = CLEAR_WASTE if job.finished.kind == "clear" else PAINTED_WASTE
     for name in dict.fromkeys(stick.stock for stick in option.mouldings):
         sticks = [stick for stick in option.mouldings if stick.stock == name]
         need = sum(piece.length for stick in sticks for piece in stick.pieces)

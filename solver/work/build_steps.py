@@ -1,4 +1,4 @@
-"""All steps of an option, each after what it waits for."""
+"""All steps of an option, each after what it waits for, with the hardware that it takes."""
 
 from __future__ import annotations
 
@@ -14,11 +14,11 @@ from solver.work.finishing_steps import shop_done
 from solver.work.first_steps import start_drafts
 from solver.work.making_steps import making_drafts
 from solver.work.site_steps import site_drafts
-from solver.work.step_draft import Draft, assembled, of_job
-from solver.work.step_facts import About
+from solver.work.step_draft import Draft, assembled, job_cautions
+from solver.work.step_facts import CaseFacts
 
 GLUE = ("glue 1",)
-"""Shared among all glue-ups of the case, by their joints."""
+"""Divided among all glue-ups of the case, by their joints."""
 STEPS: dict[str, tuple[str, ...]] = {
     "hinge screw, jamb": ("hang",),
     "hinge screw, case": ("hinges",),
@@ -48,92 +48,24 @@ STEPS: dict[str, tuple[str, ...]] = {
     "sanding disc, grit 240": ("coat 2",),
     "sanding disc": ("sand",),
     "roller sleeve": ("coat 1",),
-    "brush": ("coat 1",),
     "light strip": ("light",),
     "driver": ("light",),
     "channel": ("light",),
 }
-"""Kinds of hardware, and the step of the case that takes them: the first of these that there
-is. The key of a line, with its size, comes before that of its kind."""
+"""Steps that take each kind of hardware: the first that the case has. The key of a line, which has
+its size, goes before that of its kind."""
 BY_USE = {"scribe strips": "scribe", "lips": "lips"}
-"""Where the use decides."""
-
-
-def fitted_out(steps: Sequence[Step], lines: Sequence[HardwareLine]) -> tuple[Step, ...]:
-    """Return the steps with the hardware that each takes.
-
-    Raises
-    ------
-    ValueError
-        Where a use of the list has no step: a kind that is missing in `STEPS`.
-    """
-    keys = {step.key for step in steps}
-    taken: dict[str, list[Fitting]] = {}
-    for line in lines:
-        for use, count in line.uses:
-            step = _step(line, use, keys)
-            named = f"{line.what}, {line.size}" if line.size else line.what
-            for key, part in _shared(steps, step, use, count):
-                fitting = Fitting(line=line.key, what=named, count=part, counted=line.counted)
-                taken.setdefault(key, []).append(fitting)
-    return tuple(
-        step.model_copy(update={"fittings": tuple(_together(taken.get(step.key, ())))})
-        for step in steps
-    )
-
-
-def _shared(steps: Sequence[Step], step: str, use: Use, count: int) -> Iterator[tuple[str, int]]:
-    """Divide what the glue-ups of a case take among them; nothing else is divided.
-
-    Screws named for the ends of some boards go where those boards do, anything else by joints.
-    """
-    if step != f"{GLUE[0]} {use.case}":
-        yield step, count
-        return
-    lots = [one for one in steps if one.case == use.case and one.key.startswith("glue ")]
-    shares = [sum(_kind(part, use.case) == use.part for part in lot.of) for lot in lots]
-    if not any(shares):
-        shares = [sum(int(w.count) for w in lot.works if w.task == "glue-up") for lot in lots]
-    left, whole = count, sum(shares)
-    for lot, share in zip(lots, shares, strict=True):
-        part = -(-left * share // whole) if whole else left
-        left, whole = left - part, whole - share
-        if part:
-            yield lot.key, part
-
-
-def _kind(part: str, case: str) -> str:
-    """Return shelf of alcove/bay-2-shelf-3."""
-    words = [one for one in part.removeprefix(f"{case}/").split("-") if not one.isdigit()]
-    return " ".join(one for one in words if one != "bay")
-
-
-def _step(line: HardwareLine, use: Use, keys: set[str]) -> str:
-    told = BY_USE.get(use.what)
-    usual = STEPS.get(line.key) or STEPS.get(line.kind, ())
-    wanted = (*((told,) if told else ()), *usual)
-    found = next((f"{one} {use.case}" for one in wanted if f"{one} {use.case}" in keys), None)
-    if found is None:
-        msg = f"no step takes {line.key!r} for {use.text!r}"
-        raise ValueError(msg)
-    return found
-
-
-def _together(fittings: Sequence[Fitting]) -> Iterator[Fitting]:
-    """Add up alike ones."""
-    for line in dict.fromkeys(one.line for one in fittings):
-        alike = [one for one in fittings if one.line == line]
-        yield alike[0].model_copy(update={"count": sum(one.count for one in alike)})
+"""Step by use, which goes before the kind."""
 
 
 def build_steps(job: Job, option: Option) -> tuple[Step, ...]:
     """Return the steps of an option, each after all that it waits for."""
-    said = of_job(job, option)
-    drafts = list(start_drafts(job, option, said))
-    cases = [About(job, option, planned) for planned in option.cases]
-    for about in cases:
-        drafts += making_drafts(about)
-    done = tuple(after for about in cases for after in shop_done(about))
+    cautions = job_cautions(job, option)
+    drafts = list(start_drafts(job, option, cautions))
+    cases = [CaseFacts(job, option, planned) for planned in option.cases]
+    for facts in cases:
+        drafts += making_drafts(facts)
+    done = tuple(after for facts in cases for after in shop_done(facts))
     drafts.append(
         Draft(
             "delivery",
@@ -145,15 +77,15 @@ def build_steps(job: Job, option: Option) -> tuple[Step, ...]:
             after=done,
         )
     )
-    for about in cases:
-        drafts += site_drafts(about, said)
-    drafts += _end(cases)
+    for facts in cases:
+        drafts += site_drafts(facts, cautions)
+    drafts += _last_drafts(cases)
     steps = assembled(drafts, works(job, option))
     return fitted_out(steps, hardware_list(job, option))
 
 
-def _end(cases: list[About]) -> list[Draft]:
-    loaded = tuple(about.after("load") for about in cases)
+def _last_drafts(cases: list[CaseFacts]) -> list[Draft]:
+    loaded = tuple(facts.after("load") for facts in cases)
     return [
         Draft(
             "hand-over",
@@ -174,3 +106,72 @@ def _end(cases: list[About]) -> list[Draft]:
             later="a month after",
         ),
     ]
+
+
+def fitted_out(steps: Sequence[Step], lines: Sequence[HardwareLine]) -> tuple[Step, ...]:
+    """Return the steps with the hardware that each takes.
+
+    Raises
+    ------
+    ValueError
+        Where a use of the list has no step: a kind that is missing in `STEPS`.
+    """
+    keys = {step.key for step in steps}
+    taken: dict[str, list[Fitting]] = {}
+    for line in lines:
+        for use, count in line.uses:
+            step = _step_for(line, use, keys)
+            named = f"{line.what}, {line.size}" if line.size else line.what
+            for key, part in _among_glue_ups(steps, step, use, count):
+                fitting = Fitting(line=line.key, what=named, count=part, counted=line.counted)
+                taken.setdefault(key, []).append(fitting)
+    return tuple(
+        step.model_copy(update={"fittings": tuple(_added_up(taken.get(step.key, ())))})
+        for step in steps
+    )
+
+
+def _among_glue_ups(
+    steps: Sequence[Step], step: str, use: Use, count: int
+) -> Iterator[tuple[str, int]]:
+    """Divide what the glue-ups of a case take among them; all else goes to its step whole.
+
+    Screws for the ends of certain boards go where those boards do, anything else by joints.
+    """
+    if step != f"{GLUE[0]} {use.case}":
+        yield step, count
+        return
+    lots = [one for one in steps if one.case == use.case and one.key.startswith("glue ")]
+    shares = [sum(_board_kind(part, use.case) == use.part for part in lot.of) for lot in lots]
+    if not any(shares):
+        shares = [sum(int(w.count) for w in lot.works if w.task == "glue-up") for lot in lots]
+    left, whole = count, sum(shares)
+    for lot, share in zip(lots, shares, strict=True):
+        part = -(-left * share // whole) if whole else left
+        left, whole = left - part, whole - share
+        if part:
+            yield lot.key, part
+
+
+def _board_kind(part: str, case: str) -> str:
+    """Return shelf of alcove/bay-2-shelf-3."""
+    words = [word for word in part.removeprefix(f"{case}/").split("-") if not word.isdigit()]
+    return " ".join(word for word in words if word != "bay")
+
+
+def _step_for(line: HardwareLine, use: Use, keys: set[str]) -> str:
+    by_use = BY_USE.get(use.what)
+    usual = STEPS.get(line.key) or STEPS.get(line.kind, ())
+    wanted = (*((by_use,) if by_use else ()), *usual)
+    step = next((f"{name} {use.case}" for name in wanted if f"{name} {use.case}" in keys), None)
+    if step is None:
+        msg = f"no step takes {line.key!r} for {use.text!r}"
+        raise ValueError(msg)
+    return step
+
+
+def _added_up(fittings: Sequence[Fitting]) -> Iterator[Fitting]:
+    """Yield the fittings of a step, those of one line added up."""
+    for line in dict.fromkeys(fitting.line for fitting in fittings):
+        alike = [fitting for fitting in fittings if fitting.line == line]
+        yield alike[0].model_copy(update={"count": sum(fitting.count for fitting in alike)})

@@ -1,9 +1,8 @@
-"""The order of the work with its calendars: who does what when, and what may slip."""
+"""The order of the work with its calendars: who does what when, and how far each step may slip."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from decimal import Decimal
 
 from solver.job.job import Job
 from solver.plan.plan import Option
@@ -26,12 +25,14 @@ def order_of_work(job: Job, option: Option, people: Sequence[int] = (1, 2)) -> O
 
 def calendar(steps: Sequence[Step], people: int, clock: Clock) -> Calendar:
     """Put the steps in time for so many people."""
-    now = in_calendar(steps)
-    solved, bound = solve(now, people, clock)
-    persons = _persons(now, solved, people)
-    taken = {step.key: solved.end[step.key] - solved.start[step.key] for step in now}
-    late = latest(now, taken, clock, solved.finish)
-    placed = [_placed(step, solved, clock, late[step.key], persons[step.key]) for step in now]
+    dated = in_calendar(steps)
+    solved, bound = solve(dated, people, clock)
+    persons = _assigned(dated, solved, people)
+    minutes = {step.key: solved.end[step.key] - solved.start[step.key] for step in dated}
+    latest_end = latest(dated, minutes, clock, solved.finish)
+    placed = [
+        _placed(step, solved, clock, latest_end[step.key], persons[step.key]) for step in dated
+    ]
     placed.sort(key=lambda one: one.start)
     return Calendar(
         people=people,
@@ -41,8 +42,8 @@ def calendar(steps: Sequence[Step], people: int, clock: Clock) -> Calendar:
         bound=bound,
         proven=bound >= solved.finish,
         days=-(-solved.finish // clock.day),
-        work=sum(taken[step.key] * len(persons[step.key]) for step in now),
-        alone=tuple(step.key for step in now if step.people > people),
+        work=sum(minutes[step.key] * len(persons[step.key]) for step in dated),
+        alone=tuple(step.key for step in dated if step.people > people),
     )
 
 
@@ -61,7 +62,7 @@ def _placed(
     )
 
 
-def _persons(steps: Sequence[Step], solved: Listed, people: int) -> dict[str, tuple[int, ...]]:
+def _assigned(steps: Sequence[Step], solved: Listed, people: int) -> dict[str, tuple[int, ...]]:
     """Give each step its persons: whoever is free, the lowest number first."""
     free_at = dict.fromkeys(range(1, people + 1), 0)
     given: dict[str, tuple[int, ...]] = {}
@@ -73,8 +74,3 @@ def _persons(steps: Sequence[Step], solved: Listed, people: int) -> dict[str, tu
         free_at.update(dict.fromkeys(mine, end))
         given[step.key] = mine
     return given
-
-
-def hours(minutes: int | Decimal) -> Decimal:
-    """Minutes as hours, to 0.1 [h]."""
-    return (Decimal(minutes) / 60).quantize(Decimal("0.1"))

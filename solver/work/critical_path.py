@@ -1,7 +1,7 @@
-"""The steps as a precedence network: the longest chain, and how far each step may slip.
+"""The critical path method on the steps: earliest starts, latest ends, and so the slack.
 
-A wait is clock time; on the working axis it is shorter where a night helps. `Clock` turns one
-into the other, so that the longest chain here and the calendar speak of the same minutes.
+A wait is clock time. In working time it is shorter where a night falls into it; `Clock` turns the
+one into the other, so that the longest chain here and the calendar speak of the same minutes.
 """
 
 from __future__ import annotations
@@ -30,8 +30,8 @@ class Clock:
     def ready(self, end: int, wait: int) -> int:
         """Working time at which something is ready that waits clock time from `end` on [min].
 
-        Days off are taken for none: a wait over a week-end counts as over one night, which is
-        on the safe side.
+        No days off are assumed: a wait over a week-end counts as one over a night, which is on
+        the safe side.
         """
         if not wait:
             return end
@@ -43,26 +43,32 @@ class Clock:
 
 
 def in_calendar(steps: Sequence[Step]) -> tuple[Step, ...]:
-    """Return the steps but for those that come after the job."""
+    """Return the steps without those that come after the job, such as a call-back."""
     return tuple(step for step in steps if step.later is None)
 
 
 def least_minutes(steps: Sequence[Step], people: int) -> dict[str, int]:
-    """Least time each step takes so many people [min]."""
+    """Return the least time that each step takes with so many people [min]."""
     return {step.key: step.minutes_for(people) for step in steps}
 
 
 def earliest(steps: Sequence[Step], minutes: Mapping[str, int], clock: Clock) -> dict[str, int]:
-    """Earliest start of each step where everybody is always free [min]; steps in order."""
-    begin: dict[str, int] = {}
+    """Return the earliest start of each step, people aside: the forward pass [min].
+
+    The steps are in order, each after what it waits for.
+    """
+    starts: dict[str, int] = {}
     for step in steps:
-        ready = [clock.ready(begin[one.step] + minutes[one.step], one.wait) for one in step.after]
-        begin[step.key] = fitted(max(ready, default=0), step, minutes[step.key], clock)
-    return begin
+        ready = [
+            clock.ready(starts[after.step] + minutes[after.step], after.wait)
+            for after in step.after
+        ]
+        starts[step.key] = fitted(max(ready, default=0), step, minutes[step.key], clock)
+    return starts
 
 
 def fitted(start: int, step: Step, minutes: int, clock: Clock) -> int:
-    """Put a step that may not stand over a night to the next morning where it must be [min]."""
+    """Return a start, the next morning for a step that would else stand over a night [min]."""
     into = start % clock.day
     if step.in_one_go and minutes <= clock.day and into + minutes > clock.day:
         return start - into + clock.day
@@ -72,25 +78,25 @@ def fitted(start: int, step: Step, minutes: int, clock: Clock) -> int:
 def latest(
     steps: Sequence[Step], minutes: Mapping[str, int], clock: Clock, finish: int
 ) -> dict[str, int]:
-    """Latest end of each step for a job that ends at `finish`, people aside [min]."""
-    late = dict.fromkeys((step.key for step in steps), finish)
+    """Return the latest end of each step for a job that ends at `finish`: backward pass [min]."""
+    ends = dict.fromkeys((step.key for step in steps), finish)
     for step in reversed(steps):
-        begin = _begun(late[step.key], step, minutes[step.key], clock)
-        late[step.key] = begin + minutes[step.key]
-        for one in step.after:
-            late[one.step] = min(late[one.step], _last_end(begin, one.wait, clock))
-    return late
+        begin = _latest_start(ends[step.key], step, minutes[step.key], clock)
+        ends[step.key] = begin + minutes[step.key]
+        for after in step.after:
+            ends[after.step] = min(ends[after.step], _latest_end_before(begin, after.wait, clock))
+    return ends
 
 
-def _begun(end: int, step: Step, minutes: int, clock: Clock) -> int:
-    """Return the latest start of a step that ends by `end`, within a day where it must be [min]."""
+def _latest_start(end: int, step: Step, minutes: int, clock: Clock) -> int:
+    """Return the latest start of a step that ends by `end`, in one day where it has to [min]."""
     begin = end - minutes
     if fitted(begin, step, minutes, clock) == begin:
         return begin
     return begin // clock.day * clock.day + clock.day - minutes
 
 
-def _last_end(begin: int, wait: int, clock: Clock) -> int:
+def _latest_end_before(begin: int, wait: int, clock: Clock) -> int:
     """Return the latest end from which a wait is over by `begin` [min]; 0 where none is."""
     low, high = 0, max(0, begin)
     while low < high:

@@ -12,10 +12,10 @@ from solver.plan.plan import Option
 from solver.plan.work import After, Caution
 from solver.sequence.saw_choice import ranges, set_to
 from solver.units import Ticks, with_unit
-from solver.work.step_draft import FACES, Draft
+from solver.work.step_draft import GOOD_FACE, Draft, called_for
 
 
-def start_drafts(job: Job, option: Option, said: dict[str, Caution]) -> Iterator[Draft]:
+def start_drafts(job: Job, option: Option, cautions: dict[str, Caution]) -> Iterator[Draft]:
     """Yield the steps up to the last cut."""
     yield Draft(
         "survey",
@@ -23,7 +23,7 @@ def start_drafts(job: Job, option: Option, said: dict[str, Caution]) -> Iterator
         "site",
         does=tuple(_survey(job)),
         tools=("tape", "level", "straight edge", "square"),
-        cautions=_said(said, "not-asked", "panel", "shut-off"),
+        cautions=called_for(cautions, "not-asked", "panel", "shut-off"),
         takes=(("survey trip", 0),),
     )
     for planned in option.cases:
@@ -49,7 +49,7 @@ def start_drafts(job: Job, option: Option, said: dict[str, Caution]) -> Iterator
         "shop",
         does=tuple(_materials(job, option)),
         tools=("calipers", "tape", "van"),
-        cautions=_said(said, "formaldehyde"),
+        cautions=called_for(cautions, "formaldehyde"),
         takes=(("fetching materials", 0),),
         after=(After(step="proposal"),),
     )
@@ -58,8 +58,8 @@ def start_drafts(job: Job, option: Option, said: dict[str, Caution]) -> Iterator
         "Cut the sheets, in batches by setting",
         "shop",
         does=tuple(_settings(job, option)),
-        tools=tuple(dict.fromkeys(one.saw or "saw" for one in option.settings)),
-        cautions=(FACES, *_said(said, "saws", "dust")),
+        tools=tuple(dict.fromkeys(setting.saw or "saw" for setting in option.settings)),
+        cautions=(GOOD_FACE, *called_for(cautions, "saws", "dust")),
         takes=(("setting a saw", 0), ("sheet cut", 0), ("labelling", 1)),
         after=(After(step="materials"),),
     )
@@ -70,14 +70,10 @@ def start_drafts(job: Job, option: Option, said: dict[str, Caution]) -> Iterator
             "shop",
             does=tuple(_sticks(job, option)),
             tools=("mitre saw", "stop block"),
-            cautions=(FACES, *_said(said, "saws")),
+            cautions=(GOOD_FACE, *called_for(cautions, "saws")),
             takes=(("stick cut", 0), ("labelling", 1)),
             after=(After(step="materials"),),
         )
-
-
-def _said(said: dict[str, Caution], *keys: str) -> tuple[Caution, ...]:
-    return tuple(said[key] for key in keys if key in said)
 
 
 def _survey(job: Job) -> Iterator[str]:
@@ -90,7 +86,7 @@ def _survey(job: Job) -> Iterator[str]:
 
 def _measured(doorway: Doorway, job: Job) -> Iterator[str]:
     def say(lengths: tuple[Ticks, ...]) -> str:
-        return ", ".join(with_unit(one, job.unit) for one in lengths)
+        return ", ".join(with_unit(length, job.unit) for length in lengths)
 
     least = with_unit(min(doorway.widths), job.unit)
     low = with_unit(min(doorway.heights), job.unit)
@@ -111,7 +107,7 @@ def _outsides(job: Job, option: Option) -> Iterator[str]:
     for planned in option.cases:
         size = planned.outside
         three = (size.width, size.height, size.depth)
-        text = " x ".join(with_unit(one, job.unit) for one in three)
+        text = " x ".join(with_unit(length, job.unit) for length in three)
         yield f"{planned.name}: {text} outside, {option.name}"
 
 
@@ -131,12 +127,13 @@ def _settings(job: Job, option: Option) -> Iterator[str]:
     if option.shared is not None:
         sheets = ranges(sorted(set(option.shared.sheets.values())))
         yield f"cut with the other jobs of the batch: its parts come from sheets {sheets} there"
-    for one in option.settings:
-        trim = ", trimming" if one.trim else ""
-        cuts = "; ".join(f"sheet {some.sheet}: {ranges(some.cuts)}" for some in one.cuts)
-        stands = ", as it stands" if one.as_it_stands else ""
-        where = set_to(one.saw, one.guide, one.setting, job.unit)
-        yield f"{one.number}. {one.saw or 'no saw'}, {where} {job.unit}{trim}{stands}: {cuts}"
+    for setting in option.settings:
+        trim = ", trimming" if setting.trim else ""
+        cuts = "; ".join(f"sheet {some.sheet}: {ranges(some.cuts)}" for some in setting.cuts)
+        stands = ", as it stands" if setting.as_it_stands else ""
+        where = set_to(setting.saw, setting.guide, setting.setting, job.unit)
+        saw = setting.saw or "no saw"
+        yield f"{setting.number}. {saw}, {where} {job.unit}{trim}{stands}: {cuts}"
     yield "label each part as it comes off: name, face, top, edge that gets the lip"
 
 

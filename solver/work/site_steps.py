@@ -1,4 +1,4 @@
-"""Steps of one case where it goes: hung, built-in, on a wall, standing."""
+"""Steps on site of one case of any kind: hung, built-in, on a wall, standing."""
 
 from __future__ import annotations
 
@@ -7,37 +7,37 @@ from collections.abc import Iterator
 from solver.plan.work import After, Caution
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM
 from solver.work.finishing_steps import grouped
-from solver.work.hanging_steps import carry_draft, hang_drafts, opening_drafts, said_of, wall_trim
-from solver.work.step_draft import FALL, LADDER, LEAD, Draft
-from solver.work.step_facts import About
+from solver.work.hanging_steps import carry_draft, hang_drafts, opening_drafts, wall_trim
+from solver.work.step_draft import CABLES, LEAD_PAINT, TIPPING, Draft, called_for
+from solver.work.step_facts import CaseFacts
 
 
-def site_drafts(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
+def site_drafts(facts: CaseFacts, cautions: dict[str, Caution]) -> Iterator[Draft]:
     """Yield the steps of one case on site."""
-    yield _protect(about, said)
-    kind = about.case.kind
+    yield _protect(facts, cautions)
+    kind = facts.case.kind
     if kind == "hung":
-        if about.opens:
-            yield from opening_drafts(about, said)
-        yield from hang_drafts(about, said)
+        if facts.is_first_in_doorway:
+            yield from opening_drafts(facts, cautions)
+        yield from hang_drafts(facts, cautions)
     elif kind == "wall":
-        yield from _wall(about, said)
+        yield from _wall(facts, cautions)
     else:
-        yield from _stand(about, said)
-    yield _load(about, said)
+        yield from _stand(facts, cautions)
+    yield _load(facts, cautions)
 
 
-def _protect(about: About, said: dict[str, Caution]) -> Draft:
-    disturbs = about.case.kind != "standing"
-    old = said_of(said, "lead-paint", "asbestos") if disturbs else ()
-    lead = (LEAD,) if disturbs and "lead-paint" in said else ()
+def _protect(facts: CaseFacts, cautions: dict[str, Caution]) -> Draft:
+    disturbs = facts.case.kind != "standing"
+    old = called_for(cautions, "lead-paint", "asbestos") if disturbs else ()
+    lead = (LEAD_PAINT,) if disturbs and "lead-paint" in cautions else ()
     return Draft(
-        about.key("protect"),
+        facts.key("protect"),
         "Protect floors and the way in",
         "site",
-        about.name,
+        facts.name,
         ("floor, way in and door edges covered; room cleared where the case swings or stands",)
-        if about.case.kind == "hung"
+        if facts.case.kind == "hung"
         else ("floor, way in and door edges covered; room cleared",),
         ("dust sheets", "board"),
         (*old, *lead),
@@ -47,141 +47,141 @@ def _protect(about: About, said: dict[str, Caution]) -> Draft:
     )
 
 
-def _wall(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
+def _wall(facts: CaseFacts, cautions: dict[str, Caution]) -> Iterator[Draft]:
     yield Draft(
-        about.key("studs"),
+        facts.key("studs"),
         "Find the studs",
         "site",
-        about.name,
-        (f"studs marked over {about.say(about.planned.outside.width)} of wall, two at least",),
+        facts.name,
+        (f"studs marked over {facts.say(facts.planned.outside.width)} of wall, two at least",),
         ("stud finder", "thin nail"),
-        (LADDER,),
+        (CABLES,),
         takes=(("finding studs", 0),),
-        after=(about.after("protect"),),
+        after=(facts.after("protect"),),
     )
     yield Draft(
-        about.key("cleat"),
+        facts.key("cleat"),
         "Level cleat on the wall",
         "site",
-        about.name,
+        facts.name,
         (
-            f"level line: bottom end of the case {about.say(about.case.above_floor)} above the "
-            f"floor, its top {about.say(about.case.above_floor + about.planned.outside.height)}",
+            f"level line: bottom end of the case {facts.say(facts.case.above_floor)} above the "
+            f"floor, its top {facts.say(facts.case.above_floor + facts.planned.outside.height)}",
             "two screws in each stud; the cleat a little short, so that the case can be slid",
         ),
         ("level", "drill", "driver"),
-        (LADDER,),
+        (CABLES,),
         takes=(("wall cleat", 0),),
-        after=(about.after("studs"),),
+        after=(facts.after("studs"),),
     )
-    yield carry_draft(about, said, (about.after("cleat"),))
+    yield carry_draft(facts, cautions, (facts.after("cleat"),))
     yield Draft(
-        about.key("fix"),
+        facts.key("fix"),
         "Hang it on the cleat, level it and screw it home",
         "site",
-        about.name,
+        facts.name,
         ("screws through the back strip into every stud after it hangs level",),
         ("level", "driver"),
-        (FALL, *said_of(said, "projects")),
+        (TIPPING, *called_for(cautions, "projects")),
         takes=(("levelling", 0), ("fixing to the wall", 0)),
-        after=(about.after("carry"),),
+        after=(facts.after("carry"),),
         in_one_go=True,
     )
 
 
-def _stand(about: About, said: dict[str, Caution]) -> Iterator[Draft]:
-    built_in = about.case.kind == "built-in"
-    before = (After(step=f"opening {about.opener}"),) if built_in else ()
-    if built_in and about.opens:
-        base = about.word("baseboard")
+def _stand(facts: CaseFacts, cautions: dict[str, Caution]) -> Iterator[Draft]:
+    built_in = facts.case.kind == "built-in"
+    before = (After(step=f"opening {facts.first_in_doorway}"),) if built_in else ()
+    if built_in and facts.is_first_in_doorway:
+        base = facts.word("baseboard")
         yield Draft(
-            about.key("opening"),
+            facts.key("opening"),
             "Prepare the alcove",
             "site",
-            about.name,
+            facts.name,
             (
                 f"{base} inside it off and kept; level base of strips, highest point of the floor "
                 "first; studs marked",
             ),
-            ("flat bar", "level", f"{about.word('shim')}s"),
-            (LADDER,),
+            ("flat bar", "level", f"{facts.word('shim')}s"),
+            (CABLES,),
             takes=(("preparing the opening", 0), ("patching", 0), ("disposal", 0)),
             shared=True,
-            after=(about.after("protect"),),
+            after=(facts.after("protect"),),
         )
-    yield carry_draft(about, said, before)
+    yield carry_draft(facts, cautions, before)
     yield Draft(
-        about.key("fix"),
+        facts.key("fix"),
         "Level it and fix it to the wall",
         "site",
-        about.name,
+        facts.name,
         (
-            f"level both ways on {about.word('shim')}s",
+            f"level both ways on {facts.word('shim')}s",
             "two fixings at least near the top, into studs",
         ),
-        ("level", f"{about.word('shim')}s", "driver"),
-        (FALL, LADDER, *said_of(said, "children", "earthquakes")),
+        ("level", f"{facts.word('shim')}s", "driver"),
+        (TIPPING, CABLES, *called_for(cautions, "children", "earthquakes")),
         takes=(("levelling", 0), ("fixing to the wall", 0)),
-        after=(about.after("carry"),),
+        after=(facts.after("carry"),),
     )
     if built_in:
         yield Draft(
-            about.key("scribe"),
+            facts.key("scribe"),
             "Scribe the strips to the walls",
             "site",
-            about.name,
-            tuple(_scribe(about)),
+            facts.name,
+            tuple(_scribe(facts)),
             ("compasses", "plane", "jigsaw"),
             takes=(("scribing", 0),),
-            after=(about.after("fix"),),
+            after=(facts.after("fix"),),
         )
-    if about.trimmed(travels=False):
-        yield wall_trim(about, "scribe" if built_in else "fix", "once the case stands")
+    if facts.trimmed(travels=False):
+        yield wall_trim(facts, "scribe" if built_in else "fix", "once the case stands")
 
 
-def _scribe(about: About) -> Iterator[str]:
-    doorway = about.doorway
+def _scribe(facts: CaseFacts) -> Iterator[str]:
+    doorway = facts.doorway
     if doorway is not None:
-        gaps = [width - about.planned.outside.width for width in doorway.widths]
+        gaps = [width - facts.planned.outside.width for width in doorway.widths]
         yield (
-            f"both sides together: {about.say(max(gaps))} at the widest, {about.say(min(gaps))} at "
+            f"both sides together: {facts.say(max(gaps))} at the widest, {facts.say(min(gaps))} at "
             "the narrowest"
         )
-    if about.scribes:
-        yield grouped(about, about.scribes)
+    if facts.scribes:
+        yield grouped(facts, facts.scribes)
     yield "strip held plumb, gap scribed at its widest, cut back a little behind the line"
 
 
-def _load(about: About, said: dict[str, Caution]) -> Draft:
+def _load(facts: CaseFacts, cautions: dict[str, Caution]) -> Draft:
     last = {"hung": "catches", "built-in": "scribe", "wall": "fix", "standing": "fix"}
-    step = last[about.case.kind]
-    if about.case.kind != "hung" and about.trimmed(travels=False):
+    step = last[facts.case.kind]
+    if facts.case.kind != "hung" and facts.trimmed(travels=False):
         step = "wall trim"
     return Draft(
-        about.key("load"),
+        facts.key("load"),
         "Load it, and check again",
         "site",
-        about.name,
-        tuple(_load_lines(about)),
+        facts.name,
+        tuple(_load_lines(facts)),
         ("level", "rule"),
-        said_of(said, "top-heavy", "swinging"),
+        called_for(cautions, "top-heavy", "swinging"),
         takes=(("shelves in", 0), ("loading", 0)),
-        after=(about.after(step),),
+        after=(facts.after(step),),
     )
 
 
-def _load_lines(about: About) -> Iterator[str]:
-    if about.loose:
-        yield f"{len(about.loose)} loose shelves onto their pins"
-    yield f"bottom shelf first, then the top one: {about.mass(about.sheet.contents)} in all"
-    droop, foot = about.figure("droop"), about.figure("foot")
-    if about.case.kind == "hung":
+def _load_lines(facts: CaseFacts) -> Iterator[str]:
+    if facts.loose:
+        yield f"{len(facts.loose)} loose shelves onto their pins"
+    yield f"bottom shelf first, then the top one: {facts.mass(facts.sheet.contents)} in all"
+    droop, foot = facts.figure("droop"), facts.figure("foot")
+    if facts.case.kind == "hung":
         if droop is not None and foot is not None:
-            least = TICKS_PER_INCH // 32 if about.unit == "in" else TICKS_PER_MM
-            sag = f"under {about.say(least)}" if droop < least else about.say(droop)
+            least = TICKS_PER_INCH // 32 if facts.unit == "in" else TICKS_PER_MM
+            sag = f"under {facts.say(least)}" if droop < least else facts.say(droop)
             yield (
                 f"gap at the latch foot again: a droop of {sag} is reckoned with, "
-                f"{about.say(foot)} stay"
+                f"{facts.say(foot)} stay"
             )
         yield "reveal even again by card or packing behind a leaf"
     else:

@@ -1,6 +1,6 @@
-"""A step before its work is counted: which tasks of the labour table it takes.
+"""A step before its work is counted: the tasks of the labour table that it takes; its cautions.
 
-Cautions of the steps, each with its source; those of the job come from solver.strength.
+Cautions of steps have their sources here; those of the job come from :mod:`solver.strength`.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ class Draft:
     Attributes
     ----------
     takes
-        Task and how many works of it, in the order in which they are counted; 0 is all.
+        (task, how many works of it in the order in which they are counted; 0: all).
     """
 
     key: str
@@ -39,22 +39,22 @@ class Draft:
     later: str | None = None
 
 
-def assembled(drafts: list[Draft], found: tuple[Work, ...]) -> tuple[Step, ...]:
-    """Give each draft its works; every work goes into the first step that takes it, once.
+def assembled(drafts: list[Draft], all_work: tuple[Work, ...]) -> tuple[Step, ...]:
+    """Make steps of the drafts; every work goes into the first step that takes it, once.
 
-    Steps left without any work stay, at no time: what is done there is said all the same.
+    A step without any work stays in the list and takes no time.
     """
-    left = list(found)
+    left = list(all_work)
     return tuple(_step(draft, left) for draft in drafts)
 
 
 def _step(draft: Draft, left: list[Work]) -> Step:
-    """Make a step, and take its works out of what is left."""
-    mine = []
+    """Make a step, and take its works out of those left."""
+    taken = []
     for task, count in draft.takes:
-        some = [work for work in left if work.task == task and work.case == draft.case]
-        mine += some[: count or len(some)]
-    for work in mine:
+        matching = [work for work in left if work.task == task and work.case == draft.case]
+        taken += matching[: count or len(matching)]
+    for work in taken:
         left.remove(work)
     return Step(
         key=draft.key,
@@ -64,8 +64,8 @@ def _step(draft: Draft, left: list[Work]) -> Step:
         does=draft.does,
         tools=draft.tools,
         cautions=draft.cautions,
-        works=tuple(mine),
-        people=max((work.people for work in mine), default=1),
+        works=tuple(taken),
+        people=max((work.people for work in taken), default=1),
         in_one_go=draft.in_one_go,
         shared=draft.shared,
         after=draft.after,
@@ -73,36 +73,41 @@ def _step(draft: Draft, left: list[Work]) -> Step:
     )
 
 
-FACES = Caution(
+GOOD_FACE = Caution(
     text="Good face down under a guided saw, up on a table saw; blade guard and riving knife on; "
     "nothing trapped between blade and stop.",
     source="faces: woodworkingtips.com etip010810sn, etip010817sn; the rest: " + CP,
 )
-LADDER = Caution(
+CABLES = Caution(
     text="Before a screw goes into a wall: find cables and pipes behind it.", source=CP
 )
-LEAD = Caution(
+LEAD_PAINT = Caution(
     text="Old paint: no dry sanding, no heat gun; sheet the room off, work wet, clean up wet.",
     source="thisoldhouse advice on old doors; 40 CFR 745.85, from memory",
 )
-WET = Caution(
+OILY_RAGS = Caution(
     text="Rags with oil finish go out flat or under water; air through the room; no flame.",
     source=CP,
 )
-OPEN = Caution(
+GLUE_OPEN = Caution(
     text="The open time on the label counts, less of it in a warm shop; have every clamp set to "
     "its opening before the first bead.",
     source=CP,
 )
-FALL = Caution(
+TIPPING = Caution(
     text="A tall case is tied or held until its fixings are in: it tips before it is fixed.",
     source="earthquakecountry.org bookcases; 16 CFR 1261 as a yardstick",
 )
 
 
-def of_job(job: Job, option: Option) -> dict[str, Caution]:
-    """Cautions that the job calls for, by their key; the last of a key where there are several."""
+def job_cautions(job: Job, option: Option) -> dict[str, Caution]:
+    """Return the cautions that the job calls for by key; the last where a key has several."""
     return {
-        one.key: Caution(text=one.text, source=one.source)
-        for one in hanging_of(job, option).cautions
+        caution.key: Caution(text=caution.text, source=caution.source)
+        for caution in hanging_of(job, option).cautions
     }
+
+
+def called_for(cautions: dict[str, Caution], *keys: str) -> tuple[Caution, ...]:
+    """Return those of some cautions that the job calls for."""
+    return tuple(cautions[key] for key in keys if key in cautions)

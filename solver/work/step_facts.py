@@ -1,6 +1,6 @@
-"""A case with the numbers that its steps quote.
+"""What the steps quote of a case, and the waits of glue and finish.
 
-Waits of glue and finish: clock time, nights included. All common practice, no source.
+Waits are clock time, nights included. All of them are common practice, no source.
 """
 
 from __future__ import annotations
@@ -19,8 +19,8 @@ from solver.words import word
 
 
 @dataclass(frozen=True)
-class About(CaseWork):
-    """One case, as its steps see it."""
+class CaseFacts(CaseWork):
+    """One case with the texts and figures that its steps quote."""
 
     @property
     def unit(self) -> Unit:
@@ -82,25 +82,25 @@ def diagonal(width: Ticks, height: Ticks) -> Ticks:
     return low if square - low * low <= low else low + 1
 
 
-CLAMP = 60
-"""Yellow glue stays in clamps 30 to 60 min [min]."""
+CLAMP_TIME = 60
+"""How long yellow glue stays in clamps: 30 to 60 min [min]."""
 GLUE_CURE = 24 * 60
-"""And is loaded after 24 h [min]."""
-COAT_DRY = 4 * 60
-"""Until a coat, primer too, is rubbed down or glued beside [min]."""
-HARD = 16 * 60
-"""Until the last coat may be handled and carried [min]."""
+"""When a glued joint may be loaded: after 24 h [min]."""
+RECOAT_TIME = 4 * 60
+"""How long a coat, primer too, dries before it is rubbed down or glued beside [min]."""
+HARD_DRY = 16 * 60
+"""How long the last coat dries before it may be handled and carried [min]."""
 OPEN_TIME = 10
-"""In which yellow glue is spread and closed; the label counts [min]."""
+"""Time in which yellow glue is spread and the joint closed; the label decides [min]."""
 
 
-def last_glue(about: About) -> str:
+def last_glue(facts: CaseFacts) -> str:
     """Return the step of its last glue-up."""
-    return f"glue {len(lots(about))}"
+    return f"glue {len(lots(facts))}"
 
 
-def box_done(about: About) -> After:
+def box_done(facts: CaseFacts) -> After:
     """Say that the box is out of its clamps, back and all."""
-    if about.ids("back"):
-        return about.after("back", CLAMP, "glue sets")
-    return about.after(last_glue(about), CLAMP, "in clamps")
+    if facts.ids("back"):
+        return facts.after("back", CLAMP_TIME, "glue sets")
+    return facts.after(last_glue(facts), CLAMP_TIME, "in clamps")

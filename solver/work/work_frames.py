@@ -1,6 +1,6 @@
-"""What a plan asks to be bought, paid, done and looked at, as pandas DataFrames.
+"""Shelves, hinges, trim, buying, labour, price and steps of a plan as pandas DataFrames.
 
-Like :mod:`solver.plan.plan_frames`: a row for each line of each option, lengths twice, names
+As in :mod:`solver.plan.plan_frames`: a row for each line of each option, lengths twice, names
 untouched. pandas is imported when asked for.
 """
 

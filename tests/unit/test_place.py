@@ -8,7 +8,6 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.doorway.swing_formulas import widest_case
 from solver.intake.place import TIP_MARGIN, longest_round, sizes, tip_up_height
 from solver.outcome import Limits
 from solver.planning.plan_job import plan_job
@@ -22,11 +21,12 @@ def test_a_hung_case_is_the_opening_less_hinge_gap_and_the_gap_to_swing() -> Non
     )
     found, eighth, step = sizes(job, job.cases[0]), inches("1/8"), job.shop.cutting_step
     # A planted back is 1/16 in from the edge, so the box's own corner decides at 6-1/4 less 7/32,
-    # or the back's at 6-1/4: the narrower of the two.
-    box = widest_case(inches("28-1/4"), inches("6-1/4") - inches("7/32"), eighth, eighth)
-    back = widest_case(inches("28-1/4"), inches("6-1/4"), eighth, eighth) + inches("1/16")
+    # or the back's at 6-1/4: the narrower of the two, w = sqrt((W - c)^2 - d^2) - a each.
+    passing = inches("28-1/4") - eighth
+    box = sqrt(passing**2 - (inches("6-1/4") - inches("7/32")) ** 2) - eighth
+    back = sqrt(passing**2 - inches("6-1/4") ** 2) - eighth + inches("1/16")
 
-    assert found.width.size == round_down(min(box, back), step)
+    assert found.width.size == round_down(int(min(box, back)), step)
     # The top hinge gives 1/32 in, and hinges stand 57 in apart on a case 28 in wide: less than
     # 1/32 in of droop, and 1/32 in is the step that it is allowed for in.
     droop, foot = inches("1/32"), inches("1/4") + inches("3/8") + inches("1/2")

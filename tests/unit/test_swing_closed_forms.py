@@ -1,12 +1,16 @@
-"""The exact limits of a swing meet the closed formulas, and the tables worked from them."""
+"""The exact limits of a swing meet the closed formulas, and the tables worked from them.
+
+Of a plain case, with R = sqrt((a + w)^2 + (p + d)^2): latch gap R - (a + w) + c, widest case
+sqrt((W - c)^2 - (p + d)^2) - a, deepest sqrt((W - c)^2 - (a + w)^2) - p; pin level with the jamb.
+"""
 
 from __future__ import annotations
 
+from math import ceil, isqrt, sqrt
 from typing import Any
 
 import pytest
 
-from solver.doorway import swing_formulas
 from solver.doorway.swing_limits import deepest, gap_needed, widest
 from solver.doorway.swing_scene import Swing
 from solver.units import TICKS_PER_INCH, Ticks, inches, mm, round_down, round_up
@@ -92,18 +96,25 @@ def test_limits_meet_the_closed_formulas_to_the_tick(width: str, depth: str) -> 
     w, d, opening = inches(width), inches(depth), inches(width) + inches("2-1/4")
     swing = plain(opening, w, d)
 
-    assert gap_needed(swing, 90) == swing_formulas.latch_gap(w, d, EIGHTH, EIGHTH)
-    assert widest(swing, 90) == swing_formulas.widest_case(opening, d, EIGHTH, EIGHTH)
-    assert deepest(swing, 90) == swing_formulas.deepest_case(opening, w, EIGHTH, EIGHTH)
+    out = EIGHTH + w  # a + w, and a = c
+    assert gap_needed(swing, 90) == root_up(out**2 + d**2) - out + EIGHTH
+    assert widest(swing, 90) == isqrt((opening - EIGHTH) ** 2 - d**2) - EIGHTH
+    assert deepest(swing, 90) == isqrt((opening - EIGHTH) ** 2 - out**2)
+
+
+def root_up(square: int) -> Ticks:
+    """Square root, rounded up."""
+    return isqrt(square - 1) + 1
 
 
 @pytest.mark.parametrize("proud", ["1/4", "1/2", "3/4", "1-1/2"])
 def test_a_pin_proud_of_the_jamb_needs_the_gap_of_its_formula(proud: str) -> None:
-    """V5.02: g = sqrt(R^2 - p^2) - (w + e); the radius is rounded up, so a tick may be over."""
+    """g = sqrt((R + c)^2 - p^2) - (a + w), rounded up."""
     p, w, d = inches(proud), inches(28), inches(9)
-    exact = gap_needed(plain(0, w, d, proud=p), 90)
+    out = EIGHTH + w
+    reach = sqrt(out**2 + (p + d) ** 2) + EIGHTH
 
-    assert 0 <= swing_formulas.latch_gap_proud(w, d, EIGHTH, EIGHTH, p) - exact <= 1
+    assert gap_needed(plain(0, w, d, proud=p), 90) == ceil(sqrt(reach**2 - p**2) - out)
 
 
 def test_a_metric_case_of_the_same_sizes_needs_the_same_gap() -> None:

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from solver.doorway import swing_formulas
+from solver.doorway.swing_analysis import figures
 from solver.doorway.swing_limits import (
     binding,
     gap_needed,
@@ -55,9 +55,7 @@ def test_the_how_to_with_a_doorway_of_30_and_a_quarter_clears_and_could_be_29_wi
     most = widest(hung("30-1/4", "26-1/2", "7-1/2"), 90)
 
     assert (30.25 - hypot(26.5, 7.5)) == pytest.approx(2.71, abs=0.005)
-    assert swing_formulas.sweep_radius(
-        swing.width, swing.depth, 0
-    ) / TICKS_PER_INCH == pytest.approx(27.54, abs=0.005)
+    assert figures(swing, 90).radius / TICKS_PER_INCH == pytest.approx(27.54, abs=0.005)
     assert swings(hung("30-1/4", "26-1/2", "7-1/2"), 90)
     assert most is not None
     assert inches(29) <= most < inches("29-1/8")
@@ -98,9 +96,7 @@ def test_the_magazines_case_of_33_and_an_eighth_by_7_and_a_quarter_clears_a_36_i
     bare = hung("36", "33-1/8", "7-1/4", aside=0, clearance=0)
     side = inches("1-7/16")
 
-    assert swing_formulas.sweep_radius(bare.width, bare.depth, 0) / TICKS_PER_INCH == pytest.approx(
-        33.91, abs=0.005
-    )
+    assert figures(bare, 90).radius / TICKS_PER_INCH == pytest.approx(33.91, abs=0.005)
     assert gap_needed(bare, 90) / TICKS_PER_INCH == pytest.approx(0.78, abs=0.005)
     assert swings(hung("36", "33-1/8", "7-1/4", hinge_gap=side, aside=side), 90)
 
@@ -168,12 +164,3 @@ def test_the_passage_is_the_opening_less_the_depth() -> None:
 
     assert passage(swing, 90) == inches("30-1/4") - inches("9-1/4")
     assert passage(swing, 180) == inches("30-1/4")
-
-
-def test_an_eighth_in_two_inches_of_bevel_suits_a_door_from_16_and_a_sixteenth_wide() -> None:
-    """Geometry of the standard bevel: w >= (t^2 + b^2) / 2b = 16.06 in for b = 1/8, t = 2."""
-    narrow, two = (4 + 1 / 64) / (2 / 8), inches(2)
-
-    assert narrow == pytest.approx(16.06, abs=0.005)
-    assert swing_formulas.back_relief(inches("16-1/8"), two, 0) <= EIGHTH
-    assert swing_formulas.back_relief(inches(16), two, 0) > EIGHTH
