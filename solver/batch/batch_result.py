@@ -1,4 +1,4 @@
-"""Result of a batch, from what is cut: who pays what, what is proven, what is built."""
+"""The result of a batch: who pays what, what is proven, and the jobs as built."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ from solver.sequence.sequencing import sequence, sequence_sticks
 
 @dataclass(frozen=True)
 class BuiltTogether:
-    """The jobs as they are built, and what is known of their open sizes.
+    """The jobs as they are built, and their open sizes as chosen together.
 
     Attributes
     ----------
@@ -36,24 +36,24 @@ class BuiltTogether:
 
 def batch_result(
     plans: Mapping[str, Plan],
-    made: BuiltTogether,
-    found: Sequence[Bought],
+    together: BuiltTogether,
+    bought: Sequence[Bought],
     limits: Limits,
     seconds: float,
 ) -> Batch:
-    """Return the batch; `found` is what is bought, sheets first."""
-    built = made.built
+    """Return the batch; `bought` is each pool as bought, sheets first."""
+    built = together.built
     shop, unit = built[0].job.shop, built[0].job.unit
     listed = [one.listed for one in built]
     parts = batch_parts(listed)
-    boards = [one for one in found if one.is_sheets]
-    sticks = [one for one in found if not one.is_sheets]
+    boards = [one for one in bought if one.is_sheets]
+    sticks = [one for one in bought if not one.is_sheets]
     ordered = sequence([s for one in boards for s in one.sheets], shop, parts)
     sheets = tuple(with_slack(sheet) for sheet in ordered.sheets)
     laid = sequence_sticks([stick for one in sticks for stick in one.sticks])
     mouldings = tuple(stick_with_slack(stick) for stick in laid)
-    cost, alone = _cost(built[0].job, boards, sticks), sum((one.alone for one in found), ZERO)
-    status, sizes = _status(found, limits), _sizes(made, plans, cost)
+    cost, alone = _cost(built[0].job, boards, sticks), sum((one.alone for one in bought), ZERO)
+    status, sizes = _status(bought, limits), _sizes(together, plans, cost)
     proven = status is Status.OPTIMAL and (sizes is None or sizes.proven)
     return Batch(
         version=next(iter(plans.values())).version,
@@ -61,7 +61,7 @@ def batch_result(
         unit=unit,
         status=status,
         shop=shop,
-        jobs=_jobs(plans, built, found, (sheets, mouldings), cost, proven=proven),
+        jobs=_jobs(plans, built, bought, (sheets, mouldings), cost, proven=proven),
         pools=(*_numbered(boards), *_numbered(sticks)),
         parts=parts,
         sheets=sheets,
@@ -75,37 +75,37 @@ def batch_result(
         alone_sheets=sum(one.alone_count for one in boards),
         saving=alone - cost.total,
         least_slack=least_slack(sheets, mouldings),
-        notes=tuple(sharing_notes([one.pool for one in found], listed, unit)),
+        notes=tuple(sharing_notes([one.pool for one in bought], listed, unit)),
         timing=Timing(seconds=round(seconds, 3)),
     )
 
 
-def _sizes(made: BuiltTogether, plans: Mapping[str, Plan], cost: Cost) -> JointSizes | None:
+def _sizes(together: BuiltTogether, plans: Mapping[str, Plan], cost: Cost) -> JointSizes | None:
     """Say which jobs are built to other sizes than by themselves, and what is proven of them."""
-    if made.sizes is None:
+    if together.sizes is None:
         return None
-    chosen = {one.name: one.option.open_sizes for one in made.built}
+    chosen = {one.name: one.option.open_sizes for one in together.built}
     moved = [name for name, plan in plans.items() if plan.options[0].open_sizes != chosen[name]]
     away = sum(abs(s.chosen - s.wish) for sizes in chosen.values() for s in sizes)
-    least = min(made.sizes.bound[0], cost.stock_bound, cost.total)
+    least = min(together.sizes.bound[0], cost.stock_bound, cost.total)
     return JointSizes(
         count=sum(len(sizes) for sizes in chosen.values()),
         moved=tuple(moved),
         bound=least,
         proven=cost.complete and least == cost.total,
         away=away,
-        away_bound=min(away, made.sizes.away_bound),
+        away_bound=min(away, together.sizes.away_bound),
     )
 
 
-def _status(found: Sequence[Bought], limits: Limits) -> Status:
-    proven = all(one.status is Status.OPTIMAL for one in found)
+def _status(bought: Sequence[Bought], limits: Limits) -> Status:
+    proven = all(one.status is Status.OPTIMAL for one in bought)
     return Status.OPTIMAL if proven and not limits.stopper.stopped else Status.FEASIBLE
 
 
-def _numbered(found: Sequence[Bought]) -> list[Pool]:
+def _numbered(bought: Sequence[Bought]) -> list[Pool]:
     pools, first = [], 1
-    for one in found:
+    for one in bought:
         pools.append(one.shown(first))
         first += len(one.stock)
     return pools
@@ -128,14 +128,14 @@ def _cost(job: Job, boards: Sequence[Bought], sticks: Sequence[Bought]) -> Cost:
 def _jobs(
     plans: Mapping[str, Plan],
     built: Sequence[Chosen],
-    found: Sequence[Bought],
+    bought: Sequence[Bought],
     stock: tuple[Sequence[Sheet], Sequence[Stick]],
     cost: Cost,
     *,
     proven: bool,
 ) -> tuple[BatchJob, ...]:
-    of_sheets = _shares(plans, [one for one in found if one.is_sheets])
-    of_sticks = _shares(plans, [one for one in found if not one.is_sheets])
+    of_sheets = _shares(plans, [one for one in bought if one.is_sheets])
+    of_sticks = _shares(plans, [one for one in bought if not one.is_sheets])
     jobs = []
     for one in built:
         name, plan = one.name, _of_one_option(plans[one.name])
@@ -157,10 +157,10 @@ def _jobs(
     return tuple(jobs)
 
 
-def _shares(plans: Mapping[str, Plan], found: Sequence[Bought]) -> dict[str, Decimal]:
+def _shares(plans: Mapping[str, Plan], bought: Sequence[Bought]) -> dict[str, Decimal]:
     """Each pool's price is shared by the jobs that have parts in it, by area or length."""
     share = dict.fromkeys(plans, ZERO)
-    for one in found:
+    for one in bought:
         weights = weights_by_job(one.pool)
         for name, part in zip(weights, shares(one.price, list(weights.values())), strict=True):
             share[name] += part

@@ -1,12 +1,10 @@
-"""The open sizes of all jobs of a batch, chosen together.
+"""The open sizes of all jobs of a batch, chosen together, and what all stock costs at them.
 
 Exact for the same reasons as for one job (:mod:`solver.sizing.choose_sizes`): what fits in a job
 depends on its own sizes only and is an up-set of them, and the parts of all jobs, larger, never
-cost less. So the same search over boxes serves, on the axes of all jobs one after another. It
-has a limit of time; what it leaves unsettled is told with its bound. Shelf counts are not
-chosen again: they are those that each client is recommended.
-
-What the stock of all jobs together costs at a choice of all their open sizes.
+cost less. So the same branch and bound serves, on the axes of all jobs one after another. It
+has a limit of time; what it leaves unsettled is stated with its bound. Shelf counts are not
+chosen again: they are those recommended to each client.
 """
 
 from __future__ import annotations
@@ -29,13 +27,13 @@ from solver.sizing.purchase import Cutter, sheet_parts
 from solver.units import Ticks, Unit
 
 STARTS_MOST = 64
-"""Most boxes that the search starts from; beyond, only those of the sizes by itself [-]."""
+"""Most boxes that the search starts from; with more, only each job's own sizes are used [-]."""
 CHEAPEST_SHARE = 0.4
 """Share of the time for the least price [-]."""
 TOWARDS_SHARE = 0.6
-"""Share of what is then left for a first choice near the wishes; the rest is for its proof [-]."""
+"""Share of the time then left for a first choice near the wishes; its proof has the rest [-]."""
 WORK = 0.125
-"""Work for one cutting while sizes are chosen, over that for one stage of a plan [-]."""
+"""Work for one cutting while sizes are chosen, as a share of that for one stage of a plan [-]."""
 
 
 @dataclass(frozen=True)
@@ -47,12 +45,12 @@ class SizesChosen:
     point
         The sizes of all jobs, one after another.
     cost, bound
-        What the stock costs at them, and at least costs at any.
+        What the stock costs at them, and its lower bound at any sizes.
     away, away_bound
-        How far the sizes are from those wished, all together, and at least are at this price
+        Distance of the sizes from those wished, in sum, and its lower bound at this price
         [tick].
     own_cost
-        What it costs together at the sizes that each has by itself.
+        What the stock costs together at the sizes that each job has by itself.
     """
 
     point: Point
@@ -122,7 +120,7 @@ def _boxes(
 
 
 def _all(verdicts: Iterable[Verdict]) -> Verdict:
-    """Yes where all say yes, no as soon as one says no."""
+    """Return yes where all say yes, no as soon as one says no."""
     every = Verdict.YES
     for verdict in verdicts:
         if verdict is Verdict.NO:
@@ -133,9 +131,9 @@ def _all(verdicts: Iterable[Verdict]) -> Verdict:
 
 
 def _starts(together: Together, own: Point) -> tuple[list[Box], bool]:
-    """Return boxes that hold all sizes of all jobs, and whether they do.
+    """Return boxes that hold all sizes of all jobs, and True.
 
-    Where there would be too many, it is only the sizes that each job has by itself.
+    Where there would be too many boxes: one with the sizes each job has by itself, and False.
     """
     of_jobs = [client.search.boxes.starts for client in together.clients]
     whole = list(islice(product(*of_jobs), STARTS_MOST + 1))
@@ -152,7 +150,7 @@ def _towards(
 ) -> tuple[Point, Key]:
     """Move the cheapest sizes towards the wish while they cost no more: all at once, then each.
 
-    Only larger sizes are tried, at which as much fits. Returns the sizes and what they cost.
+    Only larger sizes are tried, at which as much fits. Returns the sizes and their cost.
     """
     assert cheapest.point is not None
     start, cost = cheapest.point, cheapest.cost

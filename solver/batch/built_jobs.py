@@ -24,9 +24,9 @@ from solver.sizing.option_sizes import Sizing
 from solver.sizing.purchase import Buyer
 
 WORK = 0.25
-"""Work for a stage of laying out a job again at its new sizes, over that of a plan [-]."""
+"""Work for a stage when a job is laid out again, as a share of that in a plan [-]."""
 OF_BATCH = "its share of what the batch buys"
-"""What the price of a job in a batch is."""
+"""Note on the price of a job in a batch."""
 
 
 def together_of(jobs: Mapping[str, Job], plans: Mapping[str, Plan], limits: Limits) -> Together:
@@ -71,7 +71,7 @@ def any_open(jobs: Mapping[str, Job]) -> bool:
 def laid_out(
     together: Together, sizes: SizesChosen, limits: Limits, say: Progress
 ) -> dict[str, Option]:
-    """Lay out the jobs whose sizes are others than by themselves, two at a time."""
+    """Lay out the jobs whose sizes differ from those in their own plans, two at a time."""
     nearest = sizes.proven and sizes.away <= sizes.away_bound
     limits = replace(limits, work=limits.work * WORK)
     moved = [
@@ -140,7 +140,7 @@ class Share:
 
     @property
     def bound(self) -> Decimal:
-        """What its share is proven not to be under."""
+        """Proven lower bound on its share."""
         return self.total if self.proven else Decimal("0.00")
 
 

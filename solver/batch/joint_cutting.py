@@ -1,4 +1,4 @@
-"""Cutting the parts of several jobs together, and never dearer than each by itself."""
+"""The parts of several jobs cut together, and never dearer than each job by itself."""
 
 from __future__ import annotations
 
@@ -23,7 +23,13 @@ ZERO = Decimal("0.00")
 
 @dataclass(frozen=True)
 class Bought:
-    """Sheets or sticks of one pool, and what is proven about them."""
+    """Sheets or sticks of one pool as cut, and what is proven about them.
+
+    Attributes
+    ----------
+    alone, alone_count
+        Price and number where each job buys by itself.
+    """
 
     pool: SheetPool | StickPool
     stock: tuple[Sheet | Stick, ...]
@@ -96,12 +102,12 @@ def cut_sheets(
     apart: Sequence[Chosen],
     limits: Limits,
 ) -> Bought:
-    """Cut a pool together; where the search found nothing better, each job's own sheets stand.
+    """Cut a pool together; where the search found nothing better, keep each job's own sheets.
 
     Parameters
     ----------
     built, apart
-        The jobs as they are built, and as planned each by itself: at other sizes, perhaps.
+        The jobs as they are built, and as planned each by itself, perhaps at other sizes.
     """
     answer = solve_cutting(sheet_problem(pool, shop, unit), limits)
     return _bought(pool, answer, _own_sheets(pool, built), _own_sheets(pool, apart))
@@ -147,7 +153,7 @@ def _price(stock: Sequence[Sheet | Stick]) -> Decimal:
 
 
 def _weight(stock: Sequence[Sheet | Stick]) -> tuple[Decimal, int, int]:
-    """What answers are compared by: price, area bought, then number."""
+    """Return what answers are compared by: price, area bought, then number."""
     bought = [one for one in stock if not one.on_hand]
     area = sum(s.length * (s.width if isinstance(s, Sheet) else 1) for s in bought)
     return _price(stock), area, len(bought)
@@ -160,7 +166,7 @@ def _renamed(stock: Stock, job: str) -> Stock:
 
 
 def _own_sheets(pool: SheetPool, chosen: Sequence[Chosen]) -> list[Sheet]:
-    """Sheets of the jobs' own plans, with the batch's names for parts and stock."""
+    """Return sheets of the jobs' own plans, with the batch's names for parts and stock."""
     return [
         _renamed(sheet, one.name).model_copy(update={"stock": _stock_name(pool, sheet)})
         for one in chosen
@@ -171,7 +177,7 @@ def _own_sheets(pool: SheetPool, chosen: Sequence[Chosen]) -> list[Sheet]:
 
 
 def _stock_name(pool: SheetPool, sheet: Sheet) -> str:
-    """Name of the stock of that size in the pool: jobs may call one size differently."""
+    """Return the name of the stock of that size in the pool: jobs may name a size differently."""
     alike = [s for s in pool.sheets if (s.length, s.width) == (sheet.length, sheet.width)]
     named = [s for s in alike if s.stock == sheet.stock]
     return (named or alike)[0].stock
@@ -188,7 +194,7 @@ def _own_sticks(pool: StickPool, chosen: Sequence[Chosen]) -> list[Stick]:
 
 
 def weights_by_job(pool: SheetPool | StickPool) -> Mapping[str, int]:
-    """What the price of a pool is shared by: area of parts, or length of moulding, by job."""
+    """Return the weights by job that share a pool's price: area of parts or length of moulding."""
     sizes = (
         [(part.id, part.length * part.width) for part in pool.parts]
         if isinstance(pool, SheetPool)

@@ -1,6 +1,6 @@
 """A batch: each job planned, open sizes chosen together, then all stock cut together.
 
-What all jobs of a batch must have in common: one saw cuts all sheets, one purse pays.
+`agreed` is what all jobs of a batch must have in common: one saw cuts all sheets, one buyer pays.
 """
 
 from __future__ import annotations
@@ -27,17 +27,17 @@ from solver.sizing.pricing import Key
 from solver.units import Ticks, Unit, with_unit
 
 PLANNING_SHARE = 0.6
-"""Share of the time that planning the jobs may take; the rest is for what is common [-]."""
+"""Share of the time that planning the jobs may take; joint sizes and cutting have the rest [-]."""
 SIZES_SHARE = 0.3
-"""Share of what is then left for choosing the open sizes of all jobs together [-]."""
+"""Share of the time then left for choosing the open sizes of all jobs together [-]."""
 AT_ONCE = 2
 """Jobs planned side by side [-]."""
 SECONDS_LEAST = 1.0
-"""Time for planning one job at least, whatever is left [s]."""
+"""Least time for planning one job, however little is left [s]."""
 SECONDS_ONCE_MORE = 10.0
-"""Time at least where nothing was found for a job, even beyond the limit [s]."""
+"""Least time for a second try where nothing was found for a job, even beyond the limit [s]."""
 CUTTING_WORK = 4.0
-"""Work for each pool of the batch over that for one stage of a plan [-]."""
+"""Work for each pool of the batch, as a multiple of that for one stage of a plan [-]."""
 
 
 def plan_batch(
@@ -70,19 +70,19 @@ def plan_batch(
     limits = limits or Limits()
     say = progress or (lambda _: None)
     started = time.perf_counter()
-    plans = _planned(jobs, limits, say)
+    plans = _plan_each(jobs, limits, say)
     apart = [Chosen(name, jobs[name], plan.options[0]) for name, plan in plans.items()]
-    made = BuiltTogether(tuple(apart), None)
+    together = BuiltTogether(tuple(apart), None)
     if any_open(jobs):
-        made = _at_chosen_sizes(plans, apart, limits, say)
-    found = _cut(made.built, apart, limits, say)
-    if made.sizes is not None and _cost(found) > made.sizes.own_cost:
-        made = replace(made, built=tuple(apart))
-        found = _cut(apart, apart, limits, say)
-    return batch_result(plans, made, found, limits, time.perf_counter() - started)
+        together = _at_chosen_sizes(plans, apart, limits, say)
+    bought = _cut(together.built, apart, limits, say)
+    if together.sizes is not None and _cost(bought) > together.sizes.own_cost:
+        together = replace(together, built=tuple(apart))
+        bought = _cut(apart, apart, limits, say)
+    return batch_result(plans, together, bought, limits, time.perf_counter() - started)
 
 
-def _planned(jobs: Mapping[str, Job], limits: Limits, say: Progress) -> dict[str, Plan]:
+def _plan_each(jobs: Mapping[str, Job], limits: Limits, say: Progress) -> dict[str, Plan]:
     """Plan each job by itself, two at a time; each is deterministic."""
     names = list(jobs)
 
@@ -94,7 +94,7 @@ def _planned(jobs: Mapping[str, Job], limits: Limits, say: Progress) -> dict[str
 
     with ThreadPoolExecutor(max_workers=AT_ONCE) as pool:
         plans = dict(zip(names, pool.map(plan, range(len(names))), strict=True))
-    for name, one in plans.items():  # a batch without one of its jobs is nothing
+    for name, one in plans.items():  # a batch must have all of its jobs
         if _open(one.options[0]) and not limits.stopper.stopped:
             say(f"planning {name} once more, with more time")
             plans[name] = _plan(jobs[name], limits, max(SECONDS_ONCE_MORE, limits.seconds_left / 2))
@@ -118,20 +118,20 @@ def _plan(job: Job, limits: Limits, seconds: float) -> Plan:
 
 def _refuse(plans: Mapping[str, Plan]) -> None:
     """Raise where a job has no option in which everything fits; all of them at once."""
-    told = [
+    reasons = [
         f"{name}: {plan.options[0].why or 'nothing was found by the limit'}"
         for name, plan in plans.items()
         if not plan.options[0].fits_all
     ]
-    if told:
+    if reasons:
         head = "not every job can be built as asked; change it, or leave it out of the batch"
-        raise CannotBeDoneError("\n".join([head, *told]))
+        raise CannotBeDoneError("\n".join([head, *reasons]))
 
 
 def _at_chosen_sizes(
     plans: Mapping[str, Plan], apart: Sequence[Chosen], limits: Limits, say: Progress
 ) -> BuiltTogether:
-    """Choose all open sizes together, and lay out again the jobs whose sizes are others then."""
+    """Choose all open sizes together, and lay out again the jobs whose sizes then differ."""
     say("choosing the open sizes of all jobs together")
     jobs = {one.name: one.job for one in apart}
     together = together_of(jobs, plans, limits)
@@ -160,16 +160,16 @@ def _cut(
 
 
 def _share(limits: Limits, pools: int) -> Limits:
-    """Limits of one pool, where so many are still to be cut."""
+    """Return the limits of one pool, where so many are still to be cut."""
     seconds = limits.seconds_left / pools
     return Limits(limits.seed, limits.work * CUTTING_WORK, seconds, limits.stopper)
 
 
-def _cost(found: Sequence[Bought]) -> Key:
-    """What is compared: the price, then the area bought without one [square tick]."""
-    bought = [sheet for one in found for sheet in one.sheets if not sheet.on_hand]
-    area = sum(sheet.length * sheet.width for sheet in bought if sheet.price is None)
-    return total(found), area
+def _cost(bought: Sequence[Bought]) -> Key:
+    """Return what is compared: the price, then the area bought without a price [square tick]."""
+    sheets = [sheet for one in bought for sheet in one.sheets if not sheet.on_hand]
+    area = sum(sheet.length * sheet.width for sheet in sheets if sheet.price is None)
+    return total(bought), area
 
 
 LENGTHS = ("kerf", "edge_trim", "margin")
@@ -183,7 +183,7 @@ LIMITS = (
     "longest_rip",
     "largest_panel",
 )
-"""Keys of [shop] that make the cuts; `cutting_step` concerns each job by itself."""
+"""Keys of [shop] that decide the cuts; `cutting_step` concerns each job by itself."""
 NAMES_MOST = 6
 """Jobs named for one value at most [-]."""
 
@@ -196,7 +196,7 @@ def agreed(
     Parameters
     ----------
     given
-        Lengths of [shop] that hold for all jobs, whatever they say: kerf, edge_trim, margin [tick].
+        Lengths of [shop] that override those of all jobs: kerf, edge_trim, margin [tick].
     shop_of
         Name of the job whose [shop] holds for all; None: they must be the same.
 
@@ -249,11 +249,11 @@ def _differing(jobs: Mapping[str, Job], key: str, unit: Unit) -> InputError | No
         values.setdefault(_value(job, key), []).append(name)
     if len(values) < 2:
         return None
-    told = "; ".join(f"{_shown(value, unit)} in {_some(names)}" for value, names in values.items())
+    who = "; ".join(f"{_shown(value, unit)} in {_some(names)}" for value, names in values.items())
     if key == "currency":
-        return InputError(f"currency differs: {told}; prices must be in one currency")
+        return InputError(f"currency differs: {who}; prices must be in one currency")
     option = f"--{key.replace('_', '-')} or " if key in LENGTHS else ""
-    return InputError(f"[shop] {key} differs: {told}; give {option}--shop JOB, or change a file")
+    return InputError(f"[shop] {key} differs: {who}; give {option}--shop JOB, or change a file")
 
 
 def _shown(value: Any, unit: Unit) -> str:

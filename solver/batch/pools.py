@@ -20,7 +20,7 @@ Stock: TypeAlias = CutSheet | StickStock
 
 @dataclass(frozen=True)
 class Listed:
-    """A job of the batch with all that is cut for it.
+    """A job of the batch with all parts that are cut for it.
 
     Attributes
     ----------
@@ -49,7 +49,7 @@ class Chosen:
 
     @property
     def listed(self) -> Listed:
-        """Return the job with all that is cut for it."""
+        """Return the job with all parts that are cut for it."""
         settled, option = settled_job(self.job, self.option), self.option
         return Listed(self.name, settled, option.shelf_counts, depths_of(option), option.parts)
 
@@ -88,7 +88,7 @@ def batch_parts(listed: Sequence[Listed]) -> tuple[Part, ...]:
 
 
 def sheet_pools(listed: Sequence[Listed]) -> list[SheetPool]:
-    """Return what is cut together, in the order in which materials come up."""
+    """Return the sheet parts that are cut together, in the order in which materials come up."""
     pools: dict[Hashable, SheetPool] = {}
     for one in listed:
         for material in dict.fromkeys(part.material for part in one.parts):
@@ -115,7 +115,7 @@ def _sheets(job: Job, material: str) -> tuple[CutSheet, ...]:
 
 
 def _sold(stock: Sequence[Stock]) -> frozenset[tuple[object, ...]]:
-    """Return sizes and prices of what can be bought: what must agree for stock to be shared."""
+    """Return sizes and prices of stock to buy: these must agree for it to be shared."""
     return frozenset((*_size(s), s.price) for s in stock if s.limit != 0)
 
 
@@ -133,7 +133,7 @@ def _joined(one: SheetPool, other: SheetPool) -> SheetPool:
 
 
 def _merged(own: tuple[CutSheet, ...], more: tuple[CutSheet, ...]) -> tuple[CutSheet, ...]:
-    """Put the stock of a further job to that of those before: numbers of one size add up."""
+    """Add the stock of a further job to that of those before: numbers of one size add up."""
     sheets = list(own)
     for sheet in more:
         at = next((i for i, s in enumerate(sheets) if _alike(s, sheet)), None)
@@ -207,13 +207,13 @@ def _stick_joined(one: StickPool, other: StickPool) -> StickPool:
 def sharing_notes(
     pools: Sequence[SheetPool | StickPool], listed: Sequence[Listed], unit: Unit
 ) -> list[str]:
-    """Say which materials of one name are not shared and why, and what is counted together."""
+    """Say which materials of one name are not shared and why, and what on hand adds up."""
     notes = []
     for name in dict.fromkeys(pool.material for pool in pools):
         alike = [pool for pool in pools if pool.material == name]
         if len(alike) > 1:
-            told = "; ".join(f"{', '.join(p.jobs)}: {_terms(p, listed, unit)}" for p in alike)
-            notes.append(f"{name} is not shared by all jobs, since it is not the same: {told}")
+            terms = "; ".join(f"{', '.join(p.jobs)}: {_terms(p, listed, unit)}" for p in alike)
+            notes.append(f"{name} is not shared by all jobs, since it is not the same: {terms}")
         notes += [note for pool in alike for note in _on_hand_notes(pool, listed)]
     return notes
 
@@ -236,7 +236,7 @@ def _priced(stock: Stock, unit: Unit) -> str:
 
 
 def _on_hand_notes(pool: SheetPool | StickPool, listed: Sequence[Listed]) -> list[str]:
-    """Stock on hand that several jobs list adds up; somebody may have listed it twice."""
+    """Say where stock on hand of several jobs adds up: one pile may have been listed twice."""
     of = {one.name: one.job for one in listed}
     listing = [name for name in pool.jobs if _has_on_hand(of[name], pool.material)]
     if len(listing) < 2:

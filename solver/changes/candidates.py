@@ -1,4 +1,4 @@
-"""Candidates for advice: other sizes, parts turned or joined, a thinner blade, other stock."""
+"""Candidates for changes that save stock: parts smaller, turned or joined, the saw, the stock."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ practice) [tick]."""
 
 
 def blade(lots: Sequence[Lot], unit: Unit) -> list[Change]:
-    """A thinner blade for everything, the thickest that does first."""
+    """Return a thinner blade for everything, the thickest first."""
     kerf = max(lot.problem.kerf for lot in lots)
     amounts = tuple(size for size in BLADES[unit] if size < kerf)
     every = tuple(range(len(lots)))
@@ -31,7 +31,7 @@ def _with_kerf(problem: Problem, kerf: Ticks) -> Problem:
 
 
 def trim(lots: Sequence[Lot], unit: Unit) -> list[Change]:
-    """Less trimmed off the factory edges: half of it, or none."""
+    """Return less trim off the factory edges: half of it, or none."""
     trims = {
         i: lot.problem.edge_trim
         for i, lot in enumerate(lots)
@@ -51,7 +51,7 @@ def _with_trim(problem: Problem, size: Ticks) -> Problem:
 
 
 def more_of_a_size(index: int, lot: Lot) -> list[Change]:
-    """More of a size that has a price, where no more than so many could be bought."""
+    """Return more of a size that has a price, where its number is limited."""
     problem = lot.problem
     if not isinstance(problem, CuttingProblem) or not lot.priced:
         return []
@@ -88,10 +88,10 @@ RESIZE_SHARE = 33
 
 
 def resize(index: int, lot: Lot, parts: Mapping[str, Part], unit: Unit) -> list[Change]:
-    """All parts of one size smaller, or all that share a length or a width; fewest parts first."""
+    """Return all parts of one size, or of one length or width, made smaller; fewest parts first."""
     known = [parts[ident] for ident in ids(lot.problem)]
     sides = SIDES if isinstance(lot.problem, CuttingProblem) else SIDES[:1]
-    found: dict[tuple[Side, tuple[str, ...]], Change] = {}
+    changes: dict[tuple[Side, tuple[str, ...]], Change] = {}
     for side in sides:
         groups: dict[tuple[Ticks, ...], list[Part]] = {}
         for part in known:
@@ -100,8 +100,8 @@ def resize(index: int, lot: Lot, parts: Mapping[str, Part], unit: Unit) -> list[
         for some in groups.values():
             change = _change(index, some, side, unit)
             if change.amounts:
-                found.setdefault((side, change.parts), change)
-    return sorted(found.values(), key=lambda change: len(change.parts))
+                changes.setdefault((side, change.parts), change)
+    return sorted(changes.values(), key=lambda change: len(change.parts))
 
 
 def all_smaller(lot: Lot, parts: Mapping[str, Part], unit: Unit) -> Problem:
@@ -122,7 +122,7 @@ def all_smaller(lot: Lot, parts: Mapping[str, Part], unit: Unit) -> Problem:
 
 
 def _most(part: Part, side: Side, unit: Unit) -> Ticks:
-    """How much smaller a part may get on one side, in whole steps [tick]."""
+    """Return how much smaller a part may get on one side, in whole steps [tick]."""
     most = min(RESIZE_MOST[unit], measure(part, side) // RESIZE_SHARE)
     return most // STEP[unit] * STEP[unit]
 
@@ -171,8 +171,8 @@ JOINT: dict[Unit, dict[Side, Ticks]] = {
     "in": {"length": inches(1), "width": inches("1/8")},
     "mm": {"length": mm(25), "width": mm(3)},
 }
-"""What a part in two pieces has more: a lap in its length, the truing of both glued edges in
-its width (common practice) [tick]."""
+"""Added to a part in two pieces: a lap in its length, the truing of both glued edges in its
+width (common practice) [tick]."""
 
 PIECE_LEAST: dict[Unit, dict[Side, Ticks]] = {
     "in": {"length": inches(12), "width": inches(3)},
@@ -182,7 +182,7 @@ PIECE_LEAST: dict[Unit, dict[Side, Ticks]] = {
 
 
 def turn(index: int, lot: Lot, groups: Sequence[Sequence[Part]], *, alike: bool) -> list[Change]:
-    """Parts of one name may lie across the grain, as many of them as help, or all `alike`."""
+    """Return parts of one name turned across the grain, as many as help, or all (`alike`)."""
     problem = lot.problem
     if not isinstance(problem, CuttingProblem):
         return []
@@ -196,7 +196,7 @@ def turn(index: int, lot: Lot, groups: Sequence[Sequence[Part]], *, alike: bool)
 
 
 def all_turned(lot: Lot, groups: Sequence[Sequence[Part]]) -> Problem:
-    """Return the problem with all parts free to lie across that any change would turn."""
+    """Return the problem with all parts turned that any change would turn."""
     names = tuple(part.id for group in groups for part in group)
     return _turner(names)(lot.problem, len(names))
 
@@ -212,18 +212,18 @@ def _turner(names: tuple[str, ...]) -> Callable[[Problem, int], Problem]:
 
 
 def _amounts(names: Sequence[str], *, alike: bool) -> tuple[int, ...]:
-    """How many parts may change: any number of them, or all [-]."""
+    """Return how many parts may change: any number of them, or all [-]."""
     return (len(names),) if alike else tuple(range(1, len(names) + 1))
 
 
 def in_two(
     index: int, lot: Lot, groups: Sequence[Sequence[Part]], unit: Unit, *, alike: bool
 ) -> list[Change]:
-    """Parts of one name in two equal pieces each, joined in their length or in their width."""
+    """Return parts of one name in two equal pieces, joined in their length or their width."""
     if not isinstance(lot.problem, CuttingProblem):
         return []
     listed = set(ids(lot.problem))
-    found = []
+    changes = []
     for group in groups:
         some = [part for part in group if part.id in listed]
         for side in SIDES:
@@ -231,8 +231,8 @@ def in_two(
                 names = tuple(part.id for part in some)
                 amounts = _amounts(names, alike=alike)
                 apply = _halver(some, side, unit)
-                found.append(Change("two pieces", (index,), names, amounts, apply, side=side))
-    return found
+                changes.append(Change("two pieces", (index,), names, amounts, apply, side=side))
+    return changes
 
 
 def half(size: Ticks, side: Side, unit: Unit) -> Ticks:
@@ -244,8 +244,8 @@ def _halver(some: Sequence[Part], side: Side, unit: Unit) -> Callable[[Problem, 
     def halves(part: CutPart, like: Part) -> list[CutPart]:
         size = half(measure(like, side), side, unit)
         along = (side == "length") != (like.grain == "width")
-        made = replace(part, length=size) if along else replace(part, width=size)
-        return [replace(made, id=f"{part.id}, piece {number}") for number in (1, 2)]
+        piece = replace(part, length=size) if along else replace(part, width=size)
+        return [replace(piece, id=f"{part.id}, piece {number}") for number in (1, 2)]
 
     def apply(problem: Problem, count: int) -> Problem:
         assert isinstance(problem, CuttingProblem)

@@ -1,10 +1,8 @@
-"""What a small change is: how it changes a problem, and by how much at most.
+"""A change that may save stock, the lots that it changes, and what is compared.
 
 A change has amounts, least disturbance first. What one amount saves, a later one saves as
-well, but for joints in parts, so the smallest is found by halving; whatever is advised has
-been cut.
-
-What is bought now, and what a changed list would need at least: the figures compared.
+well, except for joints in parts, so the smallest is found by halving; whatever is advised has
+been cut. A lot is all parts of one material, with what is bought for them now.
 """
 
 from __future__ import annotations
@@ -46,7 +44,7 @@ class Change:
     lots
         Which lots it changes.
     parts
-        Ids of the parts that it changes; empty where it is about the saw or the stock.
+        Ids of the parts that it changes; empty where it concerns the saw or the stock.
     amounts
         What `apply` may be given, least disturbance first: how much less, or the new kerf or
         trim [tick], or how many parts, or how many sheets [-].
@@ -57,7 +55,7 @@ class Change:
     side
         Which side of the parts it changes, if it does.
     stock
-        Name of the stock that more is wanted of.
+        Name of the stock of which more is wanted.
     """
 
     what: What
@@ -82,7 +80,7 @@ Problem: TypeAlias = CuttingProblem | StickProblem
 
 @dataclass(frozen=True)
 class Weight:
-    """What is compared: the price of what is bought; where nothing costs anything, how many.
+    """What is compared: the price of what is bought, or its number where nothing has a cost.
 
     `price` is in cents, or where prices are missing by size, in units of :func:`by_size` [-].
     """
@@ -147,7 +145,7 @@ def by_size(problem: Problem) -> Problem:
 
 
 def _size_unit(problem: Problem) -> int:
-    """Largest size that all sizes are whole multiples of [square tick, tick]."""
+    """Return the greatest common divisor of all sizes [square tick, tick]."""
     stock = problem.sheets if isinstance(problem, CuttingProblem) else problem.sticks
     return gcd(*(_size(one) for one in stock))
 
@@ -157,7 +155,7 @@ def _size(one: Sheet | Stick | CutSheet | StickStock) -> int:
 
 
 def weight(stock: Sequence[Sheet | Stick]) -> Weight:
-    """Return what the sheets or sticks that are not on hand come to."""
+    """Return the price and the number of the sheets or sticks that are not on hand."""
     prices = [int((one.price or 0) * 100) for one in stock if not one.on_hand]
     return Weight(sum(prices), len(prices))
 
@@ -179,6 +177,6 @@ def solve(problem: Problem, limits: Limits) -> Answer:
 
 
 def is_proven(answer: Answer) -> bool:
-    """Whether nothing cheaper is possible; where nothing costs anything, nothing fewer."""
+    """Whether nothing cheaper is possible, or no fewer where nothing has a cost."""
     fewest = answer.count <= answer.count_bound
     return answer.status is Status.OPTIMAL and (answer.cost > 0 or fewest)

@@ -1,7 +1,4 @@
-"""Changes of a job in the words of the trade.
-
-Advice in the words of the trade.
-"""
+"""Changes in the words of the trade: those of a job, and those that save stock."""
 
 from __future__ import annotations
 
@@ -95,7 +92,7 @@ def counted(parts: Sequence[Part]) -> str:
 
 
 def text_of(change: Change, amount: int, parts: Mapping[str, Part], unit: Unit) -> str:
-    """Say what to change, by how much, and what it comes to."""
+    """Say what to change, by how much, and the resulting size."""
     some = [parts[ident] for ident in change.parts]
     if change.what == "kerf":
         return f"kerf {with_unit(amount, unit)} instead of {with_unit(change.now, unit)}"
@@ -125,7 +122,7 @@ def _in_two(change: Change, some: Sequence[Part], unit: Unit) -> str:
 
 
 def nothing(proven: Sequence[What], searched: Sequence[What], stock: str, *, over: bool) -> str:
-    """Say that no change helps, for which kinds that is proven, and which were only searched."""
+    """Say that no change was found, for which kinds that is proven and for which it is not."""
     text = f"no small change found that saves a {stock}"
     if over:
         text += " by the limit"

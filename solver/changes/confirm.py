@@ -1,9 +1,8 @@
-"""One change, tried at its most and then by halving at its least, as a piece of advice.
+"""Changes confirmed by cutting: tried at the most, then the least amount by halving, as advice.
 
-Room kept in the changed plan: a change that only just fits is no advice.
-
-A job that keeps a margin keeps it with every piece. Where it keeps none, every strip is to
-have a little left: all sheets and sticks are taken to be that much smaller.
+A change that only just fits is no advice. A job that keeps a margin keeps it with every piece.
+Where it keeps none, every strip is to have a little room left: all sheets and sticks are taken to
+be that much smaller.
 """
 
 from __future__ import annotations
@@ -51,8 +50,8 @@ class Trial:
 class Tester:
     """Tries changed lists within the work and the time that advice may take.
 
-    Work decides what is tried, so that the same list gets the same advice: so many lists
-    in all, and so many whose cutting ends without a proof and so takes its whole work.
+    Work decides what is tried, so that the same list gets the same advice. Limited are the lists
+    in all, and those whose cutting ends without a proof and so takes its whole work.
 
     Attributes
     ----------
@@ -72,7 +71,7 @@ class Tester:
         return self.limits.over or self.lists <= 0 or self.open_lists <= 0
 
     def trial(self, lot: Lot, changed: Problem) -> Trial:
-        """Cut the changed parts of a lot with room for each, unless the bound tells already."""
+        """Cut the changed parts of a lot with room kept, unless its bound rules out a saving."""
         if self.limits.over:
             return Trial(Verdict.UNSETTLED, lot.bought)
         tight = roomy(changed, self.room)
@@ -102,8 +101,8 @@ def together(trials: Sequence[Trial]) -> Verdict:
 
 
 @dataclass(frozen=True)
-class _Found:
-    """The least amount of a change that was cut and saves, and what is known of a step less."""
+class _LeastAmount:
+    """The least amount of a change that was cut and saves, and the verdict on a step less."""
 
     amount: int
     trials: Sequence[Trial]
@@ -127,19 +126,19 @@ class Confirmer:
         self.tried: set[What] = set()
         self.open: set[What] = set()
 
-    def may_help(self, index: int, changes: Sequence[Change], all_made: Problem) -> bool:
-        """Whether a lot needs less with several changes made together; without, none is of use."""
+    def may_help(self, index: int, changes: Sequence[Change], all_together: Problem) -> bool:
+        """Whether several changes made together save in a lot; if not, none of them does."""
         kinds = {change.what for change in changes}
         self.tried |= kinds
         if len(changes) < 2:
             return bool(changes)
-        verdict = self.tester.trial(self.lots[index], all_made).verdict
+        verdict = self.tester.trial(self.lots[index], all_together).verdict
         if verdict is Verdict.UNSETTLED:
             self.open |= kinds
         return verdict is Verdict.YES
 
     def confirm(self, change: Change) -> Advice | None:
-        """Return the change at its least as advice; None where it was not found to save."""
+        """Return the least amount of the change as advice; None where it was not found to save."""
         self.tried.add(change.what)
         most = self._try(change, change.amounts[-1])
         verdict = together(most)
@@ -153,8 +152,8 @@ class Confirmer:
             for at in change.lots
         ]
 
-    def _least(self, change: Change, most: Sequence[Trial]) -> _Found:
-        """Halve between no change, which saves nothing, and the most of it, which does."""
+    def _least(self, change: Change, most: Sequence[Trial]) -> _LeastAmount:
+        """Halve between no change, which saves nothing, and the most of it, which saves."""
         low, high = -1, len(change.amounts) - 1
         best, less = most, together([])
         while high - low > 1:
@@ -164,16 +163,16 @@ class Confirmer:
                 high, best = middle, trials
             else:
                 low, less = middle, together(trials)
-        return _Found(change.amounts[high], best, less)
+        return _LeastAmount(change.amounts[high], best, less)
 
-    def _advice(self, change: Change, found: _Found) -> Advice:
-        change = _as_cut(change, found)
+    def _advice(self, change: Change, least: _LeastAmount) -> Advice:
+        change = _as_cut(change, least)
         pairs = [
             (self.lots[at], trial)
-            for at, trial in zip(change.lots, found.trials, strict=True)
+            for at, trial in zip(change.lots, least.trials, strict=True)
             if trial.verdict is Verdict.YES
         ]
-        by, to = self._figures(change, found.amount)
+        by, to = self._figures(change, least.amount)
         return Advice(
             what=change.what,
             material=None if change.what in ("kerf", "edge trim") else pairs[0][0].material,
@@ -184,12 +183,12 @@ class Confirmer:
             sheets_saved=sum(lot.bought.count - trial.bought.count for lot, trial in pairs),
             saves=_money(pairs),
             slack=self.tester.room,
-            smallest=by is not None and found.less is Verdict.NO,
-            text=text_of(change, found.amount, self.parts, self.unit),
+            smallest=by is not None and least.less is Verdict.NO,
+            text=text_of(change, least.amount, self.parts, self.unit),
         )
 
     def _figures(self, change: Change, amount: int) -> tuple[int | None, int | None]:
-        """How much less, and what it comes to; None where the change is none of size [tick]."""
+        """Return how much less, and the resulting size [tick]; None where no size changes."""
         if change.what in ("kerf", "edge trim"):
             return change.now - amount, amount
         if change.what in ("shorter", "narrower"):
@@ -197,11 +196,11 @@ class Confirmer:
         return None, None
 
 
-def _as_cut(change: Change, found: _Found) -> Change:
-    """Name only the parts that the changed plan turns, or that are in two pieces."""
+def _as_cut(change: Change, least: _LeastAmount) -> Change:
+    """Return the change with only the parts that the changed plan turns or has in two pieces."""
     if change.what == "two pieces":
-        return replace(change, parts=change.parts[: found.amount])
-    answer = found.trials[0].answer
+        return replace(change, parts=change.parts[: least.amount])
+    answer = least.trials[0].answer
     if change.what == "grain" and answer is not None:
         sheets = [one for one in answer.stock if isinstance(one, Sheet)]
         turned = {p.part for sheet in sheets for p in sheet.pieces if p.turned}
@@ -222,11 +221,11 @@ def kind_of(lot: Lot) -> Literal["sheet", "stick"]:
 
 
 LEAST: dict[Unit, Ticks] = {"in": inches("1/32"), "mm": mm("0.5")}
-"""Left in every strip where the job keeps no margin: what parts are cut to (common
+"""Room left in every strip where the job keeps no margin: the accuracy of cutting (common
 practice) [tick]."""
 
 SHARE = 100
-"""No more is kept than one such part of a sheet's side [-]."""
+"""At most one such part of a sheet's side is kept as room [-]."""
 
 
 def room_kept(margin: Ticks, unit: Unit) -> Ticks:
@@ -263,7 +262,7 @@ def _shorter_sticks(problem: StickProblem, room: Ticks) -> StickProblem:
 
 
 def _fitting(smaller: CuttingProblem, part: CutPart, room: Ticks) -> CutPart:
-    """The part as it is, or smaller by the room where no sheet would take it otherwise."""
+    """Return the part, smaller by the room where no sheet would take it otherwise."""
     for along, across in ((0, 0), (0, room), (room, 0), (room, room)):
         one = replace(part, length=part.length - along, width=part.width - across)
         if fits(smaller, smaller.sheets, one):

@@ -1,4 +1,4 @@
-"""What smaller sizes save: changed jobs priced, and the first cliff down with all still fitting."""
+"""What smaller sizes save: changed jobs priced, and the first size at which stock is saved."""
 
 from __future__ import annotations
 
@@ -54,13 +54,13 @@ class Pricer:
 
     @property
     def now(self) -> Priced:
-        """What the option buys as planned."""
+        """Return what the option buys as planned."""
         cost = self.option.cost
         complete = cost is not None and cost.complete
         return Priced(cost.total if cost and complete else None, self.option.sheet_count)
 
     def trials(self, situation: Situation) -> list[tuple[Lot, Trial]]:
-        """Cut all that is smaller than in the option, unless the bound tells already."""
+        """Cut the parts of each lot, smaller than in the option, unless its bound rules it out."""
         return [
             (lot, self.tester.trial(lot, problem if lot.priced else by_size(problem)))
             for key, problem in _problems(situation, self.limits)
@@ -72,7 +72,7 @@ class Pricer:
         return together([trial for _, trial in self.trials(situation)])
 
     def less(self, situation: Situation) -> Priced:
-        """What the smaller sizes buy: what does not need less is cut as it is."""
+        """Return what the smaller sizes buy; lots that do not need less are cut as they are."""
         trials = [(lot, t) for lot, t in self.trials(situation) if t.verdict is Verdict.YES]
         cents = sum(lot.bought.price - trial.bought.price for lot, trial in trials)
         fewer = sum(
@@ -105,7 +105,7 @@ def _kind(problem: Problem) -> bool:
 
 
 def _problems(situation: Situation, limits: Limits) -> Iterable[tuple[tuple[bool, str], Problem]]:
-    """What is to be cut, by kind and material."""
+    """Yield what is to be cut, by kind and material."""
     buyer = Buyer(situation.job, limits)
     by_material: dict[str, list[Part]] = defaultdict(list)
     for part in sheet_parts(situation.job, situation.counts, situation.depths):
@@ -118,7 +118,7 @@ def _problems(situation: Situation, limits: Limits) -> Iterable[tuple[tuple[bool
 
 @dataclass(frozen=True)
 class NearCandidate:
-    """A change that gains something: what it is, its situation, and what that buys."""
+    """A change that may gain something: the situation with it, and what that buys."""
 
     alters: tuple[Altered, ...]
     situation: Situation
@@ -129,52 +129,52 @@ class NearCandidate:
 
 @dataclass
 class Tried:
-    """What was tried, by the words of it: what is proven to gain nothing, and what is not."""
+    """Changes tried, in words: those proven to gain nothing, and those only searched."""
 
     proven: list[str] = field(default_factory=list)
     searched: list[str] = field(default_factory=list)
 
     def add(self, what: str, *, proven: bool) -> None:
-        """Note what came of trying one thing."""
+        """Note a change that gained nothing, and whether that is proven."""
         (self.proven if proven else self.searched).append(what)
 
 
 def size_savings(
-    base: Situation, near: Ticks, till: Pricer, fitter: Fitter, known: Tried
+    base: Situation, near: Ticks, pricer: Pricer, fitter: Fitter, tried: Tried
 ) -> Iterator[NearCandidate]:
     """Yield the least reduction of each size, of all cases and of each, that saves stock.
 
     A size that saves nothing at its least, in all cases together, saves nothing at all: the
-    parts only get smaller. The price falls with the size, so that the cliff is found by halving,
-    and a smaller case never takes more, so that only the cliff itself need be tried for fit.
+    parts only get smaller. The price falls with the size, so that the first size that saves is
+    found by halving; a smaller case never takes more, so that only this one is tried for fit.
     """
     levers = reductions(base.job, near)
     for what in SIZES:
         each = [lever for lever in levers if lever.what == what]
         if not each:
             continue
-        verdict = till.verdict(each[0].at(base, each[0].most))
+        verdict = pricer.verdict(each[0].at(base, each[0].most))
         finds, sure = [], verdict is Verdict.NO
         if verdict is Verdict.YES:
-            results = [_cliff(base, lever, till, fitter) for lever in each]
+            results = [_least_reduction(base, lever, pricer, fitter) for lever in each]
             finds = [find for find, _ in results if find is not None]
             sure = all(proven for _, proven in results)
         yield from finds
         if not finds:
-            known.add(f"less {what}", proven=sure)
+            tried.add(f"less {what}", proven=sure)
 
 
-def _cliff(
-    base: Situation, lever: Lever, till: Pricer, fitter: Fitter
+def _least_reduction(
+    base: Situation, lever: Lever, pricer: Pricer, fitter: Fitter
 ) -> tuple[NearCandidate | None, bool]:
-    """The least reduction that saves, if everything fits there; else whether that is proven."""
-    verdict = till.verdict(lever.at(base, lever.most))
+    """Return the least reduction that saves, if everything fits there; else if that is proven."""
+    verdict = pricer.verdict(lever.at(base, lever.most))
     if verdict is not Verdict.YES:
         return None, verdict is Verdict.NO
     low, high, less = 0, lever.most, True
     while high - low > 1:
         middle = (low + high) // 2
-        verdict = till.verdict(lever.at(base, middle))
+        verdict = pricer.verdict(lever.at(base, middle))
         if verdict is Verdict.YES:
             high = middle
         else:
@@ -184,7 +184,7 @@ def _cliff(
     verdict = fitter.fits(after)
     if verdict is not Verdict.YES:
         return None, sure and verdict is Verdict.NO
-    return NearCandidate((lever.change(high),), after, till.less(after), sure), False
+    return NearCandidate((lever.change(high),), after, pricer.less(after), sure), False
 
 
 def _same_parts(base: Situation, after: Situation) -> bool:

@@ -1,6 +1,6 @@
-"""Which small changes save a sheet or money: tried, confirmed by cutting, the best shown.
+"""Small changes that would save stock: candidates tried, confirmed by cutting, the best shown.
 
-The room that an option's sheets leave, and small changes that would save stock.
+`with_room` states the slack of an option's sheets, `with_advice` adds the advice.
 """
 
 from __future__ import annotations
@@ -49,19 +49,22 @@ ORDER: tuple[What, ...] = (
 )
 """Kinds by how much they disturb, the least first."""
 
+WORK_SHARE, TIME_SHARE = 0.05, 0.1
+"""Share of the work for each changed list, and of the time for all of them [-]."""
+
 
 @dataclass(frozen=True)
 class AdviceScope:
-    """What advice may be about.
+    """Which changes advice may propose.
 
     Attributes
     ----------
     parts
         The parts by id.
     unit
-        Of the words.
+        Unit of lengths in the words.
     margin
-        Of the job, with every piece; 0 is none [tick].
+        Margin of the job, kept with every piece; 0 is none [tick].
     resize
         Whether parts may be made smaller.
     turn, split
@@ -81,7 +84,7 @@ class AdviceScope:
 
 @dataclass(frozen=True)
 class Advised:
-    """The advice, or what is known where there is none."""
+    """The advice, or a note on what is proven where there is none."""
 
     advice: tuple[Advice, ...]
     note: str | None
@@ -110,10 +113,10 @@ def advise(lots: Sequence[Lot], asked: AdviceScope, limits: Limits) -> Advised:
         return Advised((), None)
     tester = Tester(room_kept(asked.margin, asked.unit), limits)
     confirmer = Confirmer(bought, asked.parts, asked.unit, tester)
-    found = [confirmer.confirm(change) for change in _changes(bought, asked, confirmer)]
-    good = [advice for advice in found if advice is not None]
-    if good:
-        return Advised(chosen(good), None)
+    tried = [confirmer.confirm(change) for change in _changes(bought, asked, confirmer)]
+    confirmed = [advice for advice in tried if advice is not None]
+    if confirmed:
+        return Advised(chosen(confirmed), None)
     proven = [what for what in ORDER if what in confirmer.tried - confirmer.open]
     searched = [what for what in ORDER if what in confirmer.open]
     over = tester.over and bool(searched)
@@ -121,7 +124,7 @@ def advise(lots: Sequence[Lot], asked: AdviceScope, limits: Limits) -> Advised:
 
 
 def _changes(lots: Sequence[Lot], asked: AdviceScope, confirmer: Confirmer) -> Iterator[Change]:
-    """All changes that make sense, but for those that are no use even all together."""
+    """Yield all changes that make sense, except those that save nothing even all together."""
     yield from blade(lots, asked.unit)
     yield from trim(lots, asked.unit)
     numbered = list(enumerate(lots))
@@ -176,31 +179,16 @@ def _covers(better: Advice, other: Advice) -> bool:
     )
 
 
-WORK_SHARE, TIME_SHARE = 0.05, 0.1
-"""Share of the work for each changed list, and of the time for all of them [-]."""
-
-
-def with_room(option: Option) -> Option:
-    """Return the option with the slack of its sheets and sticks stated."""
-    return option.model_copy(
-        update={
-            "sheets": tuple(with_slack(sheet) for sheet in option.sheets),
-            "mouldings": tuple(stick_with_slack(stick) for stick in option.mouldings),
-            "least_slack": least_slack(option.sheets, option.mouldings),
-        }
-    )
-
-
 def with_advice(job: Job, option: Option, limits: Limits) -> Option:
     """Return an option with the small changes that would save stock.
 
-    Only what leaves the cases as they are: blade, edge trim, the grain of backs, all sides
+    Only changes that leave the cases as they are: blade, edge trim, the grain of backs, all sides
     of a case or its back in two pieces. Lengths of shelves follow from the sizes of the cases.
     """
     if not option.sheets or limits.over or job.have:
         return option
     parts = {part.id: part for part in option.parts}
-    asked = AdviceScope(
+    scope = AdviceScope(
         parts,
         job.unit,
         job.shop.margin,
@@ -211,8 +199,8 @@ def with_advice(job: Job, option: Option, limits: Limits) -> Option:
     )
     seconds = min(limits.seconds_left, limits.seconds * TIME_SHARE)
     share = Limits(limits.seed, limits.work * WORK_SHARE, seconds, limits.stopper)
-    found = advise(lots_of(job, option, limits), asked, share)
-    return option.model_copy(update={"advice": found.advice, "advice_note": found.note})
+    advised = advise(lots_of(job, option, limits), scope, share)
+    return option.model_copy(update={"advice": advised.advice, "advice_note": advised.note})
 
 
 def _is_back(part: Part) -> bool:
@@ -246,3 +234,14 @@ def lots_of(job: Job, option: Option, limits: Limits) -> list[Lot]:
         for problem in buyer.stick_problems(option.shelf_counts, depths_of(option))
     ]
     return [*sheets, *sticks]
+
+
+def with_room(option: Option) -> Option:
+    """Return the option with the slack of its sheets and sticks stated."""
+    return option.model_copy(
+        update={
+            "sheets": tuple(with_slack(sheet) for sheet in option.sheets),
+            "mouldings": tuple(stick_with_slack(stick) for stick in option.mouldings),
+            "least_slack": least_slack(option.sheets, option.mouldings),
+        }
+    )

@@ -1,6 +1,6 @@
-"""A job with every size and count decided, and what it is with something changed.
+"""A job with every size and count decided, what it is with a change made, and the levers.
 
-The lengths that may be changed when something does not fit or costs a little too much.
+A lever is a length that may be changed when something does not fit or costs a little too much.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ from solver.units import TICKS_PER_MM, Ticks, with_unit
 
 @dataclass(frozen=True)
 class Situation:
-    """A job whose sizes are all whole numbers, with its shelves.
+    """A job whose sizes are all decided, with its shelf counts.
 
     Attributes
     ----------
@@ -62,7 +62,7 @@ def planned(job: Job, option: Option, *, share: bool) -> Situation:
 
 
 def altered(situation: Situation, changes: Sequence[Altered]) -> Situation:
-    """Return the situation with things changed, one after the other."""
+    """Return the situation with the changes made, one after the other."""
     for change in changes:
         situation = _ALTER[change.what](situation, change)
     return situation
@@ -138,7 +138,7 @@ _ALTER: dict[str, Callable[[Situation, Altered], Situation]] = {
 
 
 MOST_ADDED = 600 * TICKS_PER_MM
-"""Sizes are not asked to grow by more than this: beyond it, it is another case [tick]."""
+"""Sizes grow by no more than this: a larger case is a different one [tick]."""
 CASES_MOST = 4
 """With more cases than this, sizes are changed in all of them together only [-]."""
 
@@ -155,7 +155,7 @@ class Lever:
     Attributes
     ----------
     what, case, less
-        As in the change that it makes.
+        Fields of the change that it makes.
     step
         What it moves by [tick].
     most
@@ -169,7 +169,7 @@ class Lever:
     most: int
 
     def change(self, steps: int) -> Altered:
-        """Return the change by so many steps, in figures alone."""
+        """Return the change by so many steps; :func:`described` adds the words."""
         return Altered(what=self.what, case=self.case, by=steps * self.step, less=self.less)
 
     def at(self, situation: Situation, steps: int) -> Situation:
@@ -178,7 +178,7 @@ class Lever:
 
 
 def looks(job: Job, share: int = 1) -> list[Lever]:
-    """Headroom, gap and end margin less, by a `share`-th of what they are at most [-]."""
+    """Return levers of headroom, gap and end margin, each lessened by a `share`-th at most [-]."""
     step = job.head.marking_step
     now = {
         "headroom": job.look.headroom,
@@ -193,7 +193,10 @@ def looks(job: Job, share: int = 1) -> list[Lever]:
 
 
 def growths(job: Job, most: Ticks = MOST_ADDED) -> list[Lever]:
-    """Every size more, of all cases and of each, by `most` [tick] or as the place allows."""
+    """Return levers that enlarge sizes, by `most` [tick] or as far as the place allows.
+
+    Each size of all cases together, then of each case.
+    """
     return [
         Lever(what, name, less=False, step=job.shop.cutting_step, most=steps)
         for name in _names(job)
@@ -203,7 +206,7 @@ def growths(job: Job, most: Ticks = MOST_ADDED) -> list[Lever]:
 
 
 def reductions(job: Job, most: Ticks) -> list[Lever]:
-    """Every size less, of all cases together and of each, by `most` [tick] at most."""
+    """Return levers that reduce sizes in the same way, by `most` [tick] at most."""
     return [
         Lever(what, name, less=True, step=_step(job), most=steps)
         for name in _names(job)
@@ -217,7 +220,7 @@ def _step(job: Job) -> Ticks:
 
 
 def _names(job: Job) -> list[str | None]:
-    """None for all cases together, then each case."""
+    """Return None, for all cases together, then the name of each case."""
     if len(job.cases) == 1:
         return [None]
     each = [case.name for case in job.cases]
@@ -229,7 +232,7 @@ def _cases(job: Job, name: str | None) -> list[Case]:
 
 
 def _room(job: Job, case: Case, what: SizeWhat, most: Ticks) -> Ticks:
-    """How much a case may grow; no further than a doorway that was measured lets it [tick]."""
+    """Return how much a case may grow, within its measured doorway if it has one [tick]."""
     if case.doorway is None or what == "depth":
         return most
     place = {door.name: door for door in job.doorways}[case.doorway]
@@ -240,7 +243,7 @@ def _room(job: Job, case: Case, what: SizeWhat, most: Ticks) -> Ticks:
 
 
 def _down(job: Job, name: str | None, what: SizeWhat, most: Ticks) -> int:
-    """How many steps a size may shrink so that the boards leave room inside."""
+    """Return by how many steps a size may shrink so that the boards leave room inside."""
     steps = most // _step(job)
     while steps > 0 and not _has_room(job, name, what, steps):
         steps //= 2
@@ -260,7 +263,7 @@ def _has_room(job: Job, name: str | None, what: SizeWhat, steps: int) -> bool:
 
 
 def described(asked: Job, after: Situation, changes: Sequence[Altered]) -> tuple[Altered, ...]:
-    """Fill in what changes come to and what the job as asked says against them."""
+    """Return the changes with the resulting sizes, and what the job as asked says against them."""
     return tuple(_described(asked, after, change) for change in changes)
 
 
@@ -281,7 +284,7 @@ def _described(asked: Job, after: Situation, change: Altered) -> Altered:
 
 
 def _objection(asked: Job, before: Case, after: Case, change: Altered) -> str | None:
-    """What the job says against a size: an allowed range, or the place that it is made for."""
+    """Return what the job says against a size: an allowed range, or the place it is made for."""
     wanted, size = getattr(before, change.what), getattr(after, change.what)
     if isinstance(wanted, SizeRange):
         if size < wanted.least:

@@ -1,4 +1,4 @@
-"""Whether everything fits, asked of changed jobs within counted limits; least amounts too."""
+"""Whether everything fits in changed jobs, within counted limits; least amounts by halving."""
 
 from __future__ import annotations
 
@@ -11,38 +11,16 @@ from solver.layout.layout_problem import BayShape, LayoutProblem
 from solver.outcome import Limits, Verdict
 from solver.strength.beams import MOST
 
+WORK = 1.0
+"""Deterministic work for each trial [CP-SAT units]."""
+
 WIDTHS_MOST = 48
 """Widths tried one by one beyond the least that could do [-]."""
 
 
-def sag_felt(situation: Situation, lever: Lever) -> bool:
-    """Whether a lever makes cases wider and the sag limit of a shelf is felt at the most of it."""
-    if lever.what != "width" or lever.less:
-        return False
-    problem = lever.at(situation, lever.most).problem()
-    heaviest = sum(kind.mass * kind.count for kind in problem.kinds)
-    return any(_felt(bay, heaviest) for bay in problem.bays)
-
-
-def _felt(bay: BayShape, heaviest: int) -> bool:
-    felt = min(bay.load, heaviest) * MOST[0]
-    return any(one is not None and one * MOST[1] < felt for one in bay.sag)
-
-
-def roomiest(situation: Situation, lever: Lever, steps: int) -> LayoutProblem:
-    """Return the problem at so many steps with the sag limits of none."""
-    problem, now = lever.at(situation, steps).problem(), situation.problem()
-    pairs = zip(problem.bays, now.bays, strict=True)
-    return replace(problem, bays=tuple(replace(bay, sag=other.sag) for bay, other in pairs))
-
-
-WORK = 1.0
-"""Deterministic work for each trial."""
-
-
 @dataclass(frozen=True)
 class Least:
-    """The fewest steps of a lever that do, and whether one step less is proven not to do."""
+    """The fewest steps of a lever that suffice, and whether one step less is proven not to."""
 
     steps: int
     proven: bool
@@ -51,8 +29,8 @@ class Least:
 class Fitter:
     """Asks whether everything fits.
 
-    Work decides what is asked, so that the same job gets the same answers: so many trials in
-    all, and so many that end without an answer and so take their whole work.
+    Work decides what is asked, so that the same job gets the same answers. Limited are the trials
+    in all, and those that end without an answer and so take their whole work.
 
     Attributes
     ----------
@@ -89,16 +67,16 @@ class Fitter:
     ) -> Least | None:
         """Return the fewest steps of a lever that let everything fit, by halving.
 
-        None where not even its most does. `known` is a number of steps known to do. What some
-        steps let fit, more of them let fit as well, but for two exceptions. Where openings have
+        None where not even its most does. `known` is a number of steps known to suffice. What some
+        steps let fit, more of them let fit as well, with two exceptions. Where openings have
         a most clear height a higher case may take less, and nothing is called proven; where the
-        sag limit is felt a wider one may (:mod:`solver.changes.trials`).
+        sag limit binds a wider one may take less, and widths are tried one by one.
         """
         if sag_felt(situation, lever):
             return self._least_width(situation, lever, known)
-        found = self._halved(lever, known, lambda steps: self.fits(lever.at(situation, steps)))
+        fewest = self._halved(lever, known, lambda steps: self.fits(lever.at(situation, steps)))
         bounded = lever.what == "height" and situation.job.look.clear_most is not None
-        return replace(found, proven=False) if found and bounded else found
+        return replace(fewest, proven=False) if fewest and bounded else fewest
 
     def _halved(
         self, lever: Lever, known: int | None, asked: Callable[[int], Verdict]
@@ -117,7 +95,7 @@ class Fitter:
         return Least(high, below is Verdict.NO)
 
     def _least_width(self, situation: Situation, lever: Lever, known: int | None) -> Least | None:
-        """Halve on what no width up to one could exceed, then try widths one by one."""
+        """Halve with the stiffness of no change, an upper bound, then try widths one by one."""
         bound = self._halved(
             lever, known, lambda steps: self._asked(roomiest(situation, lever, steps))
         )
@@ -130,3 +108,24 @@ class Fitter:
                 return Least(steps, proven)
             proven = proven and verdict is Verdict.NO
         return None if known is None else Least(known, proven=False)
+
+
+def sag_felt(situation: Situation, lever: Lever) -> bool:
+    """Whether a lever makes cases wider, so that at its most the sag limit may bind on a shelf."""
+    if lever.what != "width" or lever.less:
+        return False
+    problem = lever.at(situation, lever.most).problem()
+    heaviest = sum(kind.mass * kind.count for kind in problem.kinds)
+    return any(_felt(bay, heaviest) for bay in problem.bays)
+
+
+def _felt(bay: BayShape, heaviest: int) -> bool:
+    felt = min(bay.load, heaviest) * MOST[0]
+    return any(one is not None and one * MOST[1] < felt for one in bay.sag)
+
+
+def roomiest(situation: Situation, lever: Lever, steps: int) -> LayoutProblem:
+    """Return the problem at so many steps, with the sag limits of no change."""
+    problem, now = lever.at(situation, steps).problem(), situation.problem()
+    pairs = zip(problem.bays, now.bays, strict=True)
+    return replace(problem, bays=tuple(replace(bay, sag=other.sag) for bay, other in pairs))

@@ -1,4 +1,4 @@
-"""The state of one search: the best layout so far, its price, and what is proven."""
+"""The state of one search for sheets: the best layout so far, its price, and what is proven."""
 
 from __future__ import annotations
 
@@ -13,8 +13,19 @@ Score = tuple[int, int, int, int, int]
 class Search:
     """Keeps the best layout offered, and the bounds.
 
-    Layouts are compared by price, then number of bought sheets, then by what the shop would
-    rather have: fewest rips, fewest different settings, the largest offcut in one piece.
+    Layouts are compared by price, then by the number of bought sheets, then by how easy they
+    are to cut: fewest rips, fewest different settings, the largest offcut in one piece.
+
+    Attributes
+    ----------
+    best, score
+        The best layout and its score; None while there is none.
+    rows
+        Covering rows that hold for every pattern.
+    cost_bound, count_bound
+        Proven: nothing costs less, nor takes fewer bought sheets.
+    left_over
+        While there is no layout: kinds of the parts that the best attempt left over.
     """
 
     def __init__(self, padded: Padded) -> None:
@@ -23,22 +34,25 @@ class Search:
         self.score: Score | None = None
         self.rows: list[Row] = [area_row(padded)]
         self.cost_bound, self.count_bound = bound(padded, self.rows)
-        self.left: list[int] | None = None
+        self.left_over: list[int] | None = None
         self._settled = False
 
-    def offer(self, found: Layout | list[int]) -> bool:
-        """Keep a layout that is better; of failures the one that leaves least over."""
-        if isinstance(found, list):
-            if self.left is None or self._area(found) < self._area(self.left):
-                self.left = found
+    def offer(self, layout: Layout | list[int]) -> bool:
+        """Keep a better layout, or of failed attempts the kinds of that which leaves least over.
+
+        True where the layout costs less than the best, or takes fewer sheets at its price.
+        """
+        if isinstance(layout, list):
+            if self.left_over is None or self._area(layout) < self._area(self.left_over):
+                self.left_over = layout
             return False
-        found.sheets = [sheet for sheet in found.sheets if sheet.used]
-        score = score_of(found)
+        layout.sheets = [sheet for sheet in layout.sheets if sheet.used]
+        score = score_of(layout)
         if self.score is not None and score >= self.score:
             return False
-        better = self.score is None or score[:2] < self.score[:2]
-        self.best, self.score = found, score
-        return better
+        cheaper = self.score is None or score[:2] < self.score[:2]
+        self.best, self.score = layout, score
+        return cheaper
 
     def goes_on(self, limits: Limits) -> bool:
         """Return True where there is a gap to close, and time to do so."""
@@ -62,9 +76,9 @@ class Search:
             self.count_bound = max(self.count_bound, -(-cost // costs.pop()))
 
     def settle(self) -> None:
-        """Take the best for proven: every choice of boards that would be better is refuted.
+        """Take the best as proven: every choice of boards that would be better is refuted.
 
-        With several sizes that bounds the price only: a dearer choice may be of fewer.
+        With several sizes that bounds the price only: a dearer choice may have fewer sheets.
         """
         if self.score is not None:
             self.raise_bound(self.score[0])
@@ -125,9 +139,9 @@ def rips(node: Node) -> int:
 
 def settings(node: Node) -> set[tuple[int, int]]:
     """What fences and stops are set to: direction of the cut, and the size kept by it [-, tick]."""
-    found = set()
+    sizes = set()
     for child in node.children:
         if child.kind != WASTE:
-            found.add((node.split, child.width if node.split == RIP else child.length))
-        found |= settings(child)
-    return found
+            sizes.add((node.split, child.width if node.split == RIP else child.length))
+        sizes |= settings(child)
+    return sizes

@@ -1,10 +1,10 @@
-"""Rows from conservative scales, mixed so that turning a part does not pay.
+"""Covering rows of several pairs of conservative scales, mixed by a linear program.
 
-Any mix of pairs of scales, weighted, holds for a board as each of them does. A part that
-may turn counts the smaller of its two mixed worths. The best weights are a linear program
-over the pairs found so far; its prices say how much of each kind it would lie either way,
-and the next pair is sought for just that. On a square board this comes to counting every
-part once in each way (Clautiaux, Jouglet and El Hayek 2007).
+Any weighted mix of pairs of scales is valid for a board, since each of them is. A part that may
+turn counts the smaller of its two mixed worths, so that turning it does not pay. The linear
+program chooses the best weights for the pairs found so far; its dual prices say how many of each
+kind lie either way, and the next pair is sought for these numbers. On a square board this comes to
+counting every part once in each way (Clautiaux, Jouglet and El Hayek 2007).
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ from solver.cutting.dual_feasible_bounds import Row, longest, pairs, row_of
 from solver.cutting.padded_sizes import Padded
 
 CELLS_MOST = 4_000_000
-"""Largest knapsack's table; longer lists go without these rows [-]."""
+"""Largest table of a knapsack; longer lists go without these rows [-]."""
 
 STARTS = 12
 """Different starts tried for one mix [-]."""
@@ -28,27 +28,27 @@ AGAIN = 3
 """How often all starts are tried where parts may turn [-]."""
 
 STALE_MOST = 6
-"""Starts in a row that may bring nothing [-]."""
+"""Starts one after the other that may improve nothing [-]."""
 
 SHARES = 10_000
 """Weights of a mix are whole numbers of 1/SHARES."""
 
 
 def tighter(padded: Padded, work: float, enough: Callable[[Row], bool]) -> list[Row]:
-    """Return rows that ask for more and more boards, until one is `enough` or `work` is spent.
+    """Return rows that need more and more boards, until one is `enough` or `work` is spent.
 
     Parameters
     ----------
     work
         Cells of tables that may be filled [-].
     enough
-        Whether a row asks for all that could be hoped for.
+        Whether a row proves all that is needed.
     """
     scales = Scales(padded)
     if sum(side.line.cells for side in scales.sides) > CELLS_MOST:
         return []
     counts = _evenly(padded)
-    found: list[Pair] = []
+    known: list[Pair] = []
     rows: list[Row] = []
     top, stale = 0.0, 0
     starts = list(_starts(padded))
@@ -58,17 +58,17 @@ def tighter(padded: Padded, work: float, enough: Callable[[Row], bool]) -> list[
             break
         held, axis = starts[tried % len(starts)]
         pair = scales.better(counts, held, axis)
-        if not pair.top or pair in found:
+        if not pair.top or pair in known:
             continue
         mirror = _mirrored(padded, pair)
-        found += [pair, *mirror]
-        row, against = _mixed(padded, found)
+        known += [pair, *mirror]
+        row, against = _mixed(padded, known)
         if not mirror:
             counts = _between(counts, against, 1 / (tried + 2))
-        asked = row.need / max(row.capacity) if max(row.capacity) else 0.0
-        stale = 0 if asked > top * (1 + LEAST_GAIN) else stale + 1
-        if asked > top:
-            top = asked
+        boards = row.need / max(row.capacity) if max(row.capacity) else 0.0
+        stale = 0 if boards > top * (1 + LEAST_GAIN) else stale + 1
+        if boards > top:
+            top = boards
             rows.append(row)
         if stale > STALE_MOST or (rows and enough(rows[-1])):
             break
@@ -85,7 +85,7 @@ def _mirrored(padded: Padded, pair: Pair) -> list[Pair]:
 
 
 def _between(one: Values, other: Values, share: float) -> Values:
-    """Go a share of the way from one to the other, so that rounds do not swing."""
+    """Go a share of the way from one to the other, so that rounds do not oscillate."""
     return [
         [a + (b - a) * share for a, b in zip(own, by, strict=True)]
         for own, by in zip(one, other, strict=True)
@@ -97,12 +97,12 @@ def _fixed(padded: Padded) -> bool:
 
 
 def _evenly(padded: Padded) -> Values:
-    """Every kind lies as often one way as the other."""
+    """Return counts by which every kind lies as often one way as the other."""
     return [[kind.count / len(kind.lies)] * len(kind.lies) for kind in padded.kinds]
 
 
 def _starts(padded: Padded) -> Iterator[tuple[Values, int]]:
-    """Yield values to hold first, and the direction to better: from the best known functions."""
+    """Yield values to fix first, and the direction to improve, from the best dual functions."""
     sides = longest(padded)
     seen: list[tuple[Values, int]] = []
     for f, g in pairs(padded, 300):
@@ -117,15 +117,15 @@ def _starts(padded: Padded) -> Iterator[tuple[Values, int]]:
                 return
 
 
-def _mixed(padded: Padded, found: Sequence[Pair]) -> tuple[Row, Values]:
+def _mixed(padded: Padded, known: Sequence[Pair]) -> tuple[Row, Values]:
     """Return the row of the best mix, and how many of each kind lie each way against it."""
     if _fixed(padded):
-        best = max(found, key=lambda pair: _row(padded, [pair], [1]).need / pair.top)
+        best = max(known, key=lambda pair: _row(padded, [pair], [1]).need / pair.top)
         return _row(padded, [best], [1]), _evenly(padded)
     program: Any = pywraplp.Solver.CreateSolver("GLOP")
     program.SuppressOutput()
     endless = program.infinity()
-    shares = [program.NumVar(0, 1, "") for _ in found]
+    shares = [program.NumVar(0, 1, "") for _ in known]
     program.Add(sum(shares) == 1)
     belows = []
     program.Objective().SetMaximization()
@@ -135,22 +135,22 @@ def _mixed(padded: Padded, found: Sequence[Pair]) -> tuple[Row, Values]:
         for way in range(len(kind.lies)):
             below = program.Constraint(-endless, 0)
             below.SetCoefficient(least, 1)
-            for share, pair in zip(shares, found, strict=True):
+            for share, pair in zip(shares, known, strict=True):
                 below.SetCoefficient(share, -pair.worth[i][way] / pair.top)
             belows.append(below)
     if program.Solve() != pywraplp.Solver.OPTIMAL:
-        return _row(padded, found[-1:], [1]), _evenly(padded)
+        return _row(padded, known[-1:], [1]), _evenly(padded)
     weights = [int(share.solution_value() * SHARES) for share in shares]
     prices = iter([max(0.0, below.dual_value()) for below in belows])
     counts = [[next(prices) for _ in kind.lies] for kind in padded.kinds]
-    return _row(padded, found, weights), counts
+    return _row(padded, known, weights), counts
 
 
-def _row(padded: Padded, found: Sequence[Pair], weights: Sequence[int]) -> Row:
-    """Mix pairs, each brought to about the same capacity, in whole numbers."""
+def _row(padded: Padded, pairs_mixed: Sequence[Pair], weights: Sequence[int]) -> Row:
+    """Mix pairs, each scaled to about the same capacity, in whole numbers."""
     used = [
         (pair, weight * WHOLE * WHOLE // pair.top)
-        for pair, weight in zip(found, weights, strict=True)
+        for pair, weight in zip(pairs_mixed, weights, strict=True)
         if weight
     ]
     sizes = [

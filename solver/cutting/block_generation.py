@@ -1,7 +1,8 @@
-"""Block generation: patterns of three stages, or of any number, built from blocks edge to edge.
+"""Block generation: the most valuable pattern of three stages, or of any number of stages.
 
-Compiled: blocks of parts are put together best first, with no part used twice; the blocks are
-then put on the sheet by their worth.
+Blocks of parts are joined edge to edge, best first, with no part used more often than it is
+wanted. A block is dropped where its worth and the most that fits beside it on the board
+(:mod:`solver.cutting.guillotine_patterns`) do not exceed what is asked for. The loops are compiled.
 """
 
 from __future__ import annotations
@@ -22,11 +23,12 @@ from solver.cutting.shares import Counts
 from solver.cutting.strips import Table, Whole, left_worth
 
 SLOTS = 1 << 15
+"""Slots of the hash table in which blocks are looked up by their counts [-]."""
 
 
 @compiled
 def _slot(counts: Whole) -> int:
-    """Return where blocks of these counts are listed."""
+    """Return the slot in which blocks of these counts are listed."""
     mixed = 1469598103
     for n in counts:
         mixed = (mixed * 16777619 + n + 1) & 0x7FFFFFFF
@@ -45,7 +47,7 @@ def _beaten(
     blocks: Table,
     held: NDArray[np.int32],
 ) -> bool:
-    """Return True where a block of the same parts is no larger, and no harder to join."""
+    """Return True where a known block of the same parts is no larger, and no harder to join."""
     at = heads[slot]
     while at >= 0:
         if blocks[at, 0] <= x and blocks[at, 1] <= y and blocks[at, 3] <= rank:
@@ -62,7 +64,11 @@ def _beaten(
 
 @compiled
 def _rank(one: int, other: int, on_top: bool, alike: bool, staged: bool) -> int:
-    """Return the rank of two blocks joined; -1 where they may not be."""
+    """Return the rank of two blocks joined; -1 where they may not be.
+
+    0: a piece, or stages do not count; 1: pieces of one size on each other; 2: such columns side by
+    side; 3: anything else on each other.
+    """
     if not staged:
         return 0
     if not on_top:
@@ -86,17 +92,17 @@ def best_blocks(
     blocks_most: int,
     joins_most: int,
 ) -> tuple[int, Whole, int, Table, int]:
-    """Return (state, counts, joins tried, how blocks were made, last block).
+    """Return (state, counts, joins tried, origin of each block, last block).
 
     State 1: no sheet is worth more than `above`. 0: that of the counts is; it is the last
-    block. -1: not known. A block is made of two others and whether they stand on each other,
-    or of a piece: -1 - kind, way.
+    block. -1: not known. The origin is two blocks and whether they stand on each other,
+    or a piece: -1 - kind, way.
     """
     kinds, rows = len(values), shares.shape[0]
     room_x, room_y = len(down_x) - 1, len(down_y) - 1
     blocks = np.zeros((blocks_most, 4), dtype=np.int64)  # x, y, worth, rank
     held = np.zeros((blocks_most, kinds), dtype=np.int32)
-    made = np.zeros((blocks_most + 1, 3), dtype=np.int64)
+    origins = np.zeros((blocks_most + 1, 3), dtype=np.int64)
     nexts = np.full(blocks_most, -1, dtype=np.int64)
     heads = np.full(SLOTS, -1, dtype=np.int64)
     done = np.zeros(blocks_most, dtype=np.int64)
@@ -151,11 +157,11 @@ def best_blocks(
                 if not fits:
                     continue
             if at < 0:
-                made[number, 0], made[number, 1] = -1 - kind, way
+                origins[number, 0], origins[number, 1] = -1 - kind, way
             else:
-                made[number, 0], made[number, 1], made[number, 2] = at, other, on_top
+                origins[number, 0], origins[number, 1], origins[number, 2] = at, other, on_top
             if worth > above:
-                return 0, counts, joins, made, number
+                return 0, counts, joins, origins, number
             slot = _slot(counts)
             if _beaten(slot, counts, x, y, rank, heads, nexts, blocks, held):
                 continue
@@ -172,7 +178,7 @@ def best_blocks(
             if not open_still:
                 continue
             if number == blocks_most:
-                return -1, counts, joins, made, number
+                return -1, counts, joins, origins, number
             blocks[number, 0], blocks[number, 1] = x, y
             blocks[number, 2], blocks[number, 3] = worth, rank
             held[number] = counts
@@ -181,26 +187,26 @@ def best_blocks(
             heapq.heappush(heap, (-most, number))
             number += 1
         if len(heap) == 0:
-            return 1, counts, joins, made, number
+            return 1, counts, joins, origins, number
         if joins > joins_most:
-            return -1, counts, joins, made, number
+            return -1, counts, joins, origins, number
         at = heapq.heappop(heap)[1]
         done[closed] = at
         closed += 1
 
 
 BLOCKS_MOST = 60_000
-"""Blocks kept of one search [-]."""
+"""Blocks kept in one search at most [-]."""
 
 HELD_MOST = 6_000_000
-"""Largest table of what these blocks hold of each kind [-]."""
+"""Largest table of how many of each kind these blocks hold [-]."""
 
 JOIN = 5
 """A join costs as much as so many steps of filling a table, and more with many kinds [-]."""
 
 
 class BlockPatterns:
-    """Finds sheets cut edge to edge; a way says whether the board is turned."""
+    """Finds patterns by block generation; a way says whether the board is turned."""
 
     def __init__(self, padded: Padded, rows: Sequence[Row], steps: int) -> None:
         self._axes = [
@@ -226,7 +232,7 @@ class BlockPatterns:
             return Searched(1, demand)
         around = fill_around(inside, one.points, other.points, one.down, other.down)
         join = JOIN + len(worth) // 4
-        state, counts, joins, made, last = best_blocks(
+        state, counts, joins, origins, last = best_blocks(
             one.sizes,
             other.sizes,
             worth,
@@ -242,17 +248,17 @@ class BlockPatterns:
             self.steps // join,
         )
         self.steps -= joins * join
-        return Searched(state, counts, lambda: self._drawn(made, last, board, turned=way))
+        return Searched(state, counts, lambda: self._drawn(origins, last, board, turned=way))
 
-    def _drawn(self, made: Table, last: int, board: int, *, turned: bool) -> Node | None:
+    def _drawn(self, origins: Table, last: int, board: int, *, turned: bool) -> Node | None:
         first = (CROSSCUT if turned else RIP) if self._staged else None
-        return draw(self._block(made, last, turned), self.padded.boards[board], first)
+        return draw(self._block(origins, last, turned), self.padded.boards[board], first)
 
-    def _block(self, made: Table, at: int, turned: bool) -> Block:
-        """Return a block with all that it is joined of."""
-        one, other, on_top = (int(n) for n in made[at])
+    def _block(self, origins: Table, at: int, turned: bool) -> Block:
+        """Return a block with all blocks that it is joined from."""
+        one, other, on_top = (int(n) for n in origins[at])
         if one < 0:
             return piece(-1 - one, self.padded.kinds[-1 - one].lies[other])
         split = RIP if bool(on_top) != turned else CROSSCUT
-        parts = [self._block(made, part, turned) for part in (one, other)]
+        parts = [self._block(origins, part, turned) for part in (one, other)]
         return joined(parts, split)

@@ -1,4 +1,4 @@
-"""Compiled inner loops: one place that knows the compiler.
+"""The decorator of compiled functions: the one place that knows numba.
 
 Modules with compiled functions are imported where a search needs them, never at start:
 loading the compiler takes a quarter of a second, and compiling all loops some ten seconds
@@ -25,15 +25,15 @@ HERE = Path(__file__).resolve().parent
 def _state_of_sources() -> str:
     """Hash all modules with compiled functions.
 
-    The compiler looks only at the file of a function, not at those it calls, so what it
-    keeps must be told apart by all of them.
+    The compiler notices a change in the file of a function, not in those of functions it calls,
+    so what it keeps belongs to the state of all of them.
     """
     texts = [path.read_bytes() for path in sorted(HERE.parent.rglob("*.py"))]
     return hashlib.sha256(b"".join(t for t in texts if b"\n@compiled\n" in t)).hexdigest()[:16]
 
 
 def _keep_beside_sources() -> None:
-    """Keep compiled code in a folder of this state of the sources; those of others go."""
+    """Keep compiled code in a folder of this state of the sources; remove those of others."""
     folder = HERE / "__pycache__"
     if "NUMBA_CACHE_DIR" in os.environ or not os.access(
         folder if folder.exists() else HERE, os.W_OK

@@ -1,4 +1,4 @@
-"""Where a part goes best: the rule of :mod:`solver.cutting.cut_tree`, compiled.
+"""Where a part goes best, compiled: the rule of :class:`solver.cutting.cut_tree.Layout`.
 
 The best place of each kind on each sheet is remembered until that sheet changes.
 """
@@ -28,23 +28,20 @@ from solver.cutting.compiled_tree import (
     Limits2D,
     Trees,
 )
-from solver.cutting.cut_tree import CROSSCUT, RIP
+from solver.cutting.cut_tree import CROSSCUT, REFUSED, RIP
 
 Floats: TypeAlias = npt.NDArray[np.float64]
 Chance: TypeAlias = npt.NDArray[np.uint64]
-
-REFUSED = -1e30
-"""Score of a place that the rules do not allow."""
 
 OPENING = 1e6
 """What it costs to open a sheet in the first step: more than any place is worth."""
 
 LEFT, STEPS, VERSION = range(3)
-"""State of a search: parts left over, steps made, the last version given to a sheet."""
+"""Counts of a search: parts left over, steps so far, the last version given to a sheet."""
 WASTE_AT, WAY_AT, CUT_AT = range(3)
-"""What is known of a place: the waste, the way to lie, the direction of the first cut."""
+"""A place: the waste, the way to lie, the direction of the first cut."""
 NOW, BEFORE = range(2)
-"""Rows of what is kept for a sheet now, and as it was before the step."""
+"""Rows: values of a sheet now, and as they were before the step."""
 
 
 class Parts(NamedTuple):
@@ -63,7 +60,7 @@ class Parts(NamedTuple):
 class Known(NamedTuple):
     """Best place of each kind on each sheet, and the sheet's version that it was found for.
 
-    `version` is (now or before the step, sheet): what is brought back is known already.
+    `version` is (now or before the step, sheet): the places on a restored sheet are still known.
     """
 
     score: Floats
@@ -73,10 +70,10 @@ class Known(NamedTuple):
 
 
 class State(NamedTuple):
-    """One search: the sheets, a copy to go back to, and what is left over.
+    """One search: the sheets, a copy to go back to, and the parts left over.
 
-    `at` holds the counts named above, `cost` the present cost and (sheet) the worth of free
-    waste now and before the step, `chance` the random state.
+    `at` holds the counts named above, `cost` the present cost, `worth` (now or before the step,
+    sheet) the worth of free waste, `chance` the state of the random numbers.
     """
 
     trees: Trees
@@ -102,7 +99,7 @@ def draw(chance: Chance) -> float:
 
 @compiled
 def worth(length: float, width: float, level: int, limits: Limits2D) -> float:
-    """What a free rectangle is worth: the square of its share of a sheet; 0 for no use [-]."""
+    """What a free rectangle is worth: the square of its share of a sheet; 0 if useless [-]."""
     if length < limits.least_length or width < limits.least_width or level > limits.usable:
         return 0.0
     share = length * width * limits.share
@@ -141,7 +138,7 @@ def judge(trees: Trees, s: int, waste: int, a: int, b: int, limits: Limits2D) ->
 
 @compiled
 def look(state: State, s: int, kind: int, parts: Parts, limits: Limits2D) -> int:
-    """Find the best place of a kind on one sheet; return how many were tried."""
+    """Find the best place of a kind on one sheet; return how many places were tried."""
     trees, known = state.trees, state.known
     best = REFUSED
     for way in range(parts.ways[kind]):
@@ -163,7 +160,7 @@ def look(state: State, s: int, kind: int, parts: Parts, limits: Limits2D) -> int
 
 @compiled
 def find(state: State, kind: int, parts: Parts, limits: Limits2D, blink: float) -> tuple[int, int]:
-    """Return the sheet with the best place of a kind, NONE without any; and the places tried.
+    """Return the sheet with the best place of a kind (NONE without one), and the places tried.
 
     In the first step (`blink` 0) an empty sheet is taken only where no other has a place.
     """

@@ -1,9 +1,8 @@
 """Ruin and recreate, compiled: fit all parts on given sheets.
 
-After Gardeyn and Wauters (goal-driven ruin and recreate, EJOR): the sheets are fixed, some
-parts are left over; again and again neighbouring pieces are taken off and placed anew
-together with what is left over, until nothing is. What is worse is taken now and then, by
-simulated annealing.
+After Gardeyn and Wauters (goal-driven ruin and recreate, EJOR). The sheets are fixed and some
+parts are left over. In each step neighbouring pieces are taken off and placed anew together with
+the parts left over, until none is. A worse layout is accepted now and then (simulated annealing).
 """
 
 from __future__ import annotations
@@ -42,7 +41,7 @@ from solver.cutting.compiled_tree import (
 )
 
 BLINK = 0.02
-"""Share of sheets that are passed over, so that not every search ends alike [-]."""
+"""Share of sheets that are skipped at random, so that searches differ [-]."""
 RUINED = 8.0
 """Pieces taken off in one step, on average [-]."""
 ELSEWHERE = 0.4
@@ -50,17 +49,17 @@ ELSEWHERE = 0.4
 CLIMB = 0.6
 """Chance that a piece's neighbours go with it, one level of cuts after the other [-]."""
 NOISE = 0.2
-"""By how much the order of placing wavers [-]."""
+"""By how much the order of placing varies at random [-]."""
 OFFCUT = 0.01
 """What a sheet of free waste in one piece is worth, in sheets of leftover parts [-]."""
 STEP = 300
-"""What a step takes apart from the places tried, in places [-]."""
+"""Work of a step apart from the places tried, in places [-]."""
 HEAT = 0.01
-"""How much worse a step may be at first, in sheets of leftover parts [-]."""
+"""Temperature at first: how much worse a step may be, in sheets of leftover parts [-]."""
 
 
 @compiled
-def keep(state: State, s: int, touched: Ints, count: int, marked: Ints) -> int:
+def save_sheet(state: State, s: int, touched: Ints, count: int, marked: Ints) -> int:
     """Save a sheet before its first change in a step; return how many are saved."""
     if marked[s]:
         return count
@@ -72,15 +71,15 @@ def keep(state: State, s: int, touched: Ints, count: int, marked: Ints) -> int:
 
 
 @compiled
-def changed(state: State, s: int) -> None:
-    """Give a sheet a new version: what is known of it holds no longer."""
+def mark_changed(state: State, s: int) -> None:
+    """Give a sheet a new version: the places known on it hold no longer."""
     state.at[VERSION] += 1
     state.known.version[NOW, s] = state.at[VERSION]
 
 
 @compiled
-def some_piece(trees: Trees, s: int, chance: Chance) -> int:
-    """Return a piece of a sheet, or an inner node that it belongs to, at random."""
+def random_piece(trees: Trees, s: int, chance: Chance) -> int:
+    """Return at random a piece of a sheet, or an inner node that holds it."""
     pick = int(draw(chance) * trees.counts[s, PIECES])
     node = -1
     while pick >= 0:
@@ -97,7 +96,7 @@ def ruin(
     state: State, limits: Limits2D, waiting: Ints, count: int, nodes: Ints, touched: Ints,
     marked: Ints,
 ) -> tuple[int, int]:  # fmt: skip
-    """Take pieces off a sheet or a few; return how many wait and how many sheets are saved."""
+    """Take pieces off some sheets; return how many wait and how many sheets are saved."""
     trees, chance = state.trees, state.chance
     sheets, saved = trees.counts.shape[0], 0
     wanted = count + 1 + int(-np.log(1.0 - draw(chance)) * RUINED)
@@ -110,15 +109,15 @@ def ruin(
         if trees.counts[s, PIECES] == 0:
             s = int(draw(chance) * sheets)
             continue
-        saved = keep(state, s, touched, saved, marked)
-        count = take_off(trees, s, some_piece(trees, s, chance), waiting, count, nodes, limits)
-        changed(state, s)
+        saved = save_sheet(state, s, touched, saved, marked)
+        count = take_off(trees, s, random_piece(trees, s, chance), waiting, count, nodes, limits)
+        mark_changed(state, s)
     return count, saved
 
 
 @compiled
-def in_order(waiting: Ints, count: int, keys: Floats, order: Floats, state: State) -> None:
-    """Sort what waits, largest first, by one order that wavers a little."""
+def sort_waiting(waiting: Ints, count: int, keys: Floats, order: Floats, state: State) -> None:
+    """Sort the waiting kinds, largest first, by one order with some noise."""
     for i in range(count):
         keys[i] = order[waiting[i]] * (1 - NOISE * draw(state.chance))
     for i in range(1, count):
@@ -134,7 +133,7 @@ def recreate(
     state: State, parts: Parts, limits: Limits2D, waiting: Ints, count: int, touched: Ints,
     marked: Ints, saved: int, failed: Ints,
 ) -> tuple[int, int]:  # fmt: skip
-    """Place what waits, each at its best place; return sheets saved and places tried."""
+    """Place each waiting kind at its best place; return sheets saved and places tried."""
     step, tried, left = state.at[STEPS], 0, 0
     blink = BLINK if step > 1 else 0.0
     for i in range(count):
@@ -148,17 +147,17 @@ def recreate(
             state.left[left] = kind
             left += 1
             continue
-        saved = keep(state, s, touched, saved, marked)
+        saved = save_sheet(state, s, touched, saved, marked)
         place = state.known.place[kind, s]
         lie = parts.lies[kind, place[WAY_AT]]
         put(state.trees, s, place[WASTE_AT], kind, lie, place[CUT_AT], limits)
-        changed(state, s)
+        mark_changed(state, s)
     state.at[LEFT] = left
     return saved, tried
 
 
 @compiled
-def copy_all(source: Ints, target: Ints, count: int) -> None:
+def copy_numbers(source: Ints, target: Ints, count: int) -> None:
     """Copy the first `count` numbers; a loop compiles in a fraction of a slice's time."""
     for i in range(count):
         target[i] = source[i]
@@ -179,7 +178,7 @@ def cost_of(state: State, parts: Parts) -> float:
 def run(state: State, parts: Parts, limits: Limits2D, done: int, chunk: int, whole: int) -> int:
     """Search for `chunk` more tries, or until nothing is left over; return the tries made.
 
-    `done` of `whole` tries are behind: the heat falls with them [-].
+    `done` of `whole` tries are behind: the temperature falls with them [-].
     """
     trees, at = state.trees, state.at
     room = state.left.shape[0]
@@ -192,29 +191,29 @@ def run(state: State, parts: Parts, limits: Limits2D, done: int, chunk: int, who
     while at[LEFT] > 0 and tried < chunk:
         at[STEPS] += 1
         left, saved = at[LEFT], 0
-        copy_all(state.left, before, left)
-        copy_all(state.left, waiting, left)
+        copy_numbers(state.left, before, left)
+        copy_numbers(state.left, waiting, left)
         count = left
         if at[STEPS] > 1:
             count, saved = ruin(state, limits, waiting, left, nodes, touched, marked)
             order = int(draw(state.chance) * parts.orders.shape[0])
-            in_order(waiting, count, keys, parts.orders[order], state)
+            sort_waiting(waiting, count, keys, parts.orders[order], state)
         saved, more = recreate(state, parts, limits, waiting, count, touched, marked, saved, failed)
         tried += more + STEP
         for i in range(saved):
             state.worth[NOW, touched[i]] = worth_of(trees, touched[i], limits)
             marked[touched[i]] = 0
-        then = cost_of(state, parts)
+        cost = cost_of(state, parts)
         heat = HEAT * max(0.0, 1 - (done + tried) / whole)
         allowed = state.cost[0] - heat * np.log(1.0 - draw(state.chance))
-        if at[LEFT] == 0 or at[STEPS] == 1 or then <= allowed:
-            state.cost[0] = then
+        if at[LEFT] == 0 or at[STEPS] == 1 or cost <= allowed:
+            state.cost[0] = cost
             continue
         for i in range(saved):
             s = touched[i]
             copy_sheet(state.saved, trees, s)
             state.worth[NOW, s] = state.worth[BEFORE, s]
             state.known.version[NOW, s] = state.known.version[BEFORE, s]
-        copy_all(before, state.left, left)
+        copy_numbers(before, state.left, left)
         at[LEFT] = left
     return tried

@@ -1,9 +1,8 @@
 """Trees of edge-to-edge cuts in arrays, for the compiled search.
 
-The same trees as in :mod:`solver.cutting.cut_tree`, where the rules are explained: a node is
-waste, a piece, or an inner node whose children are cut apart by parallel cuts; the order
-of children is free. Every sheet has its own block of nodes, so that a sheet is saved and
-brought back by copying one block; node 0 is the sheet itself.
+The same trees as in :mod:`solver.cutting.cut_tree`, where the rules are explained. Every sheet has
+its own block of nodes, so that a sheet is saved and restored by copying one block; node 0 is
+the sheet itself.
 """
 
 from __future__ import annotations
@@ -26,7 +25,7 @@ FIELDS = 11
 
 TOP, SPARES, OPENS, PIECES = range(4)
 COUNTS = 4
-"""Counts of a sheet: nodes ever used, spare ones, open waste, pieces on it."""
+"""Counts of a sheet: nodes ever used, spare nodes, open waste, pieces on it."""
 
 NONE, UNUSED = -1, -3
 NODES_A_PIECE = 4
@@ -75,7 +74,7 @@ def new_node(trees: Trees, s: int, length: int, width: int, level: int, parent: 
 
 @compiled
 def drop(trees: Trees, s: int, node: int) -> None:
-    """Give a node back."""
+    """Put a node on the list of those to use again."""
     trees.nodes[s, KIND, node] = UNUSED
     trees.nodes[s, SPARE, trees.counts[s, SPARES]] = node
     trees.counts[s, SPARES] += 1
@@ -118,7 +117,7 @@ def is_open(trees: Trees, s: int, node: int, limits: Limits2D) -> bool:
 
 @compiled
 def list_if_open(trees: Trees, s: int, node: int, limits: Limits2D) -> None:
-    """Add a node to the open waste, if it is."""
+    """Add a node to the open waste, if it is open."""
     if is_open(trees, s, node, limits):
         trees.nodes[s, OPEN, trees.counts[s, OPENS]] = node
         trees.counts[s, OPENS] += 1
@@ -176,7 +175,7 @@ def inner(trees: Trees, s: int, node: int, way: int) -> int:
 
 @compiled
 def put(trees: Trees, s: int, waste: int, kind: int, lie: Ints, way: int, limits: Limits2D) -> None:
-    """Cut a piece out of `waste`; the first cut runs in direction `way`. See tree.place."""
+    """Cut a piece out of `waste`; the first cut runs in direction `way`. See cut_tree.place."""
     nodes = trees.nodes
     length, width, turned = lie[0], lie[1], lie[2]
     unlist(trees, s, waste)

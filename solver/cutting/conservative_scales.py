@@ -1,14 +1,14 @@
 """Conservative scales: other sizes under which whatever fits one board still fits.
 
-A value for each kind and way to lie is a conservative scale along the sheet where every
+A conservative scale along the sheet gives each kind and way to lie a value, such that every
 choice of parts that fits side by side adds up to at most 1. With such scales f along and
 g across, the products f g of all parts on one board add up to at most 1 (Fekete and
-Schepers 2004); dual feasible functions are special cases. With g held, the best f is a
-linear program whose rows are the choices that fit, found one by one as knapsacks; so f
-and g are bettered in turn (Belov, Kartak, Rohling and Scheithauer 2013).
+Schepers 2004); dual feasible functions are special cases. With g fixed, the best f is a
+linear program whose rows are the choices that fit. The rows are found one by one as knapsacks, and
+f and g are improved in turn (Belov, Kartak, Rohling and Scheithauer 2013).
 
-The programs run in floating point. Their values are then made whole numbers, the most that
-fits each board is found exactly in these, and a row that results rests on nothing else.
+The programs run in floating point. Their values are then made whole numbers and the most that
+fits each board is found exactly in these, so the resulting row does not depend on tolerances.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ WHOLE = 10**6
 """Values are taken as whole numbers of 1/WHOLE."""
 
 TURNS_MOST = 12
-"""How often the two scales of one start are bettered in turn [-]."""
+"""How often the two scales of one start are improved in turn [-]."""
 
 ROUNDS_MOST = 200
 """Rows added to a linear program before it is left as it is [-]."""
@@ -38,6 +38,7 @@ KEPT = 7
 """Scales kept to start the next program from, beside the newest [-]."""
 
 LEAST_GAIN = 1e-4
+"""An improvement of less than this share does not count [-]."""
 
 
 @dataclass(frozen=True)
@@ -62,7 +63,7 @@ class Pair:
 
 
 class Scales:
-    """Betters pairs of scales; choices found for one pair are kept for the next."""
+    """Improves pairs of scales; rows found for one pair are kept for the next."""
 
     def __init__(self, padded: Padded) -> None:
         sides = []
@@ -78,16 +79,16 @@ class Scales:
         return sum(side.work for side in self.sides)
 
     def better(self, counts: Values, held: Values, axis: int) -> Pair:
-        """Start from values held in one direction; return the best pair found.
+        """Start from values fixed in one direction; return the best pair found.
 
         Parameters
         ----------
         counts
             How many of each kind lie each way; what is maximised is their worth [-].
         held
-            Values across the direction that is bettered first [-].
+            Values across the direction that is improved first [-].
         axis
-            Direction bettered first: 0 along the sheet, 1 across.
+            Direction improved first: 0 along the sheet, 1 across.
         """
         scales: list[Values] = [held, held]
         value = 0.0
@@ -100,7 +101,7 @@ class Scales:
         return self.exact(scales[0], scales[1])
 
     def exact(self, along: Values, across: Values) -> Pair:
-        """Multiply a pair out in whole numbers, and find the most that boards hold."""
+        """Return a pair in whole numbers, with the most that boards hold of it."""
         f, g = ([[int(v * WHOLE) for v in own] for own in scale] for scale in (along, across))
         tops = [side.most(whole) for side, whole in zip(self.sides, (f, g), strict=True)]
         worth = tuple(
@@ -113,8 +114,8 @@ class Scales:
 class Side:
     """One direction: its knapsack, and the linear program over all choices that fit.
 
-    Each size has one value, whatever it is a size of: a value for each kind is hardly ever
-    better, and takes many times as long. There are as many of a size as parts that have it.
+    Parts of one size have one value: a value for each kind is hardly ever better, and takes
+    many times as long. There are as many of a size as parts that have it.
     """
 
     def __init__(
@@ -136,10 +137,7 @@ class Side:
         self._allowed: list[list[float]] = [[size / max(rooms) for size in sizes]]
 
     def best(self, weights: Values) -> tuple[Values, float]:
-        """Return the scale of the most weight, or nearly, and that weight [-].
-
-        Both are for each kind and way to lie.
-        """
+        """Return a scale of nearly the most weight, by kind and way to lie, and that weight [-]."""
         sums = [0.0] * len(self._scale)
         for own, places in zip(weights, self._places, strict=True):
             for w, at in zip(own, places, strict=True):
@@ -159,7 +157,7 @@ class Side:
         """Return the best scale of the program.
 
         Rows are sought half way between the program's answer and the best scale known to
-        hold: they cut deeper there, and what holds is always at hand.
+        hold: they cut deeper there, and there is always a valid scale.
         """
         self._want(weights)
         held = max(self._allowed, key=lambda scale: _weight(weights, scale))
@@ -167,24 +165,24 @@ class Side:
             self.work += self.line.cells + self._size()
             if self._program.Solve() != pywraplp.Solver.OPTIMAL:
                 break
-            hoped = [max(0.0, one.solution_value()) for one in self._scale]
-            if _weight(weights, held) >= _weight(weights, hoped) * (1 - LEAST_GAIN):
+            wanted = [max(0.0, value.solution_value()) for value in self._scale]
+            if _weight(weights, held) >= _weight(weights, wanted) * (1 - LEAST_GAIN):
                 break
-            middle = [(a + b) / 2 for a, b in zip(hoped, held, strict=True)]
+            middle = [(a + b) / 2 for a, b in zip(wanted, held, strict=True)]
             if not self._holds(middle):
                 continue
             held = middle
-            if self._holds(hoped):
-                held = hoped
+            if self._holds(wanted):
+                held = wanted
                 break
         self._allowed = [*self._allowed[-KEPT:], held]
         return held
 
     def _want(self, weights: list[float]) -> None:
-        """Set what is maximised, brought to the order of 1."""
+        """Set what is maximised, scaled to about 1."""
         top = max(weights) or 1.0
-        for one, w in zip(self._scale, weights, strict=True):
-            self._program.Objective().SetCoefficient(one, w / top if w > 1e-9 * top else 0.0)
+        for value, w in zip(self._scale, weights, strict=True):
+            self._program.Objective().SetCoefficient(value, w / top if w > 1e-9 * top else 0.0)
 
     def _holds(self, scale: list[float]) -> bool:
         """Return True where no choice that fits is worth more than 1; else add that choice."""
@@ -193,9 +191,9 @@ class Side:
         if worth <= 1 + 1e-6:
             return True
         row = self._program.Constraint(-self._program.infinity(), 1)
-        for one, count in zip(self._scale, counts, strict=True):
+        for value, count in zip(self._scale, counts, strict=True):
             if count:
-                row.SetCoefficient(one, count)
+                row.SetCoefficient(value, count)
         return False
 
     def _size(self) -> int:

@@ -1,4 +1,7 @@
-"""First answers: every part in turn goes to its best place, by several orders and cut rules."""
+"""Constructive heuristics: first layouts, by several orders of parts, first cuts and stocks.
+
+Every part in turn goes to its best place (:class:`solver.cutting.cut_tree.Layout`).
+"""
 
 from __future__ import annotations
 
@@ -21,11 +24,10 @@ ORDERS: tuple[SortKey, ...] = (
 """What parts are sorted by, largest first."""
 
 FEW = 600
-"""Up to so many parts every free place on every sheet is tried for each [-]."""
+"""Up to so many parts every free place on every sheet is tried for each part [-]."""
 
 FILLED = 2
-"""Orders by which boards are also filled one by one, where the parts are few [-]."""
-
+"""The first orders by which short lists are also filled board by board [-]."""
 
 STRIPS = Rules(deepest=3, usable=2, roots=(RIP,))
 """Strips, crosscuts, and one more cut that trims each piece."""
@@ -33,7 +35,7 @@ STRIPS = Rules(deepest=3, usable=2, roots=(RIP,))
 
 @dataclass(frozen=True)
 class Stock:
-    """The boards in the order in which they are taken, each with how many (None: any)."""
+    """The boards in the order in which they are opened, each with how many (None: any number)."""
 
     boards: tuple[tuple[Board, int | None], ...]
 
@@ -44,16 +46,16 @@ def ways(rules: Rules) -> list[Rules]:
     All of them keep to the rules: two-stage patterns are three-stage and free ones too,
     and strips are what a shop would rather cut.
     """
-    found = [rules]
+    allowed = [rules]
     if len(rules.roots) > 1:
-        found += [replace(rules, roots=(root,)) for root in rules.roots]
+        allowed += [replace(rules, roots=(root,)) for root in rules.roots]
     if rules.usable > STRIPS.usable:
-        found.append(replace(STRIPS, roots=rules.roots[:1]))
-    return found
+        allowed.append(replace(STRIPS, roots=rules.roots[:1]))
+    return allowed
 
 
 def stocks(padded: Padded) -> list[Stock]:
-    """Return the orders in which boards are taken: on hand first, then each size alone first.
+    """Return orders in which boards are opened: on hand first, then each size in turn first.
 
     The other sizes follow by price for their area, for parts that the first has no room for
     and for when its number is limited.
@@ -62,10 +64,10 @@ def stocks(padded: Padded) -> list[Stock]:
     bought = sorted(
         (b for b in padded.boards if not b.free), key=lambda b: (b.cost / b.area, b.cost, b.source)
     )
-    found = [
+    orders = [
         Stock((*free, (b, b.most), *((o, o.most) for o in bought if o is not b))) for b in bought
     ]
-    return found or [Stock(tuple(free))]
+    return orders or [Stock(tuple(free))]
 
 
 def build(
@@ -102,7 +104,7 @@ def build(
 def fill(padded: Padded, rules: Rules, order: Sequence[int], stock: Stock) -> Layout | list[int]:
     """Fill one board after the other, each with all that still fits into it, in `order`.
 
-    Takes time in proportion to the number of parts, where :func:`build` takes its square.
+    The time grows with the number of parts; with :func:`build` it grows with its square.
     """
     layout = Layout(padded, rules)
     left = {kind: padded.kinds[kind].count for kind in order}
@@ -131,7 +133,7 @@ def _open(layout: Layout, kind: int, stock: Stock) -> bool:
 
 
 def sorted_kinds(padded: Padded, key: SortKey) -> list[int]:
-    """Kinds from the largest by `key`; ties as in the problem."""
+    """Return the kinds from the largest by `key`; ties as in the problem."""
     return sorted(range(len(padded.kinds)), key=key_of(padded, key))
 
 

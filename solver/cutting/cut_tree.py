@@ -1,16 +1,13 @@
-"""A sheet as a tree of edge-to-edge cuts, in which pieces are placed.
+"""A sheet as a tree of edge-to-edge cuts, and a layout: sheets that are being filled.
 
 An inner node is cut into its children by parallel cuts; the cuts of its inner children
 run the other way. So the depth of a node is the number of the cutting stage that frees
 it, and stage limits are limits on depth. The order of the children is free, so all that
 is left over in one node is kept as one waste child.
 
-Sheets being filled: where a piece goes best, and what is still free.
-
-The place for a piece is chosen by what is left: each free rectangle is worth the square
-of its share of the largest sheet, nothing where no part fits into it. The choice that
-keeps most worth prefers tight rectangles and large offcuts, for the place and for the
-direction of the first cut alike.
+A piece goes where most is left: each free rectangle is worth the square of its share of the largest
+sheet, or nothing where no part fits into it. This prefers tight rectangles and large offcuts, for
+the choice of the place and of the direction of the first cut alike.
 """
 
 from __future__ import annotations
@@ -47,14 +44,14 @@ class Node:
 
     def leaves(self) -> list[Node]:
         """Return the waste and piece leaves below, or the node itself."""
-        found, waiting = [], [self]
+        leaves_below, waiting = [], [self]
         while waiting:
             node = waiting.pop()
             if node.kind == INNER:
                 waiting += node.children
             else:
-                found.append(node)
-        return found
+                leaves_below.append(node)
+        return leaves_below
 
     def pieces(self) -> list[Node]:
         """Return the piece leaves below."""
@@ -118,6 +115,7 @@ def _end(strip: Node, kind: int, lie: tuple[int, int, bool], direction: int) -> 
 
 
 FREE_DEPTH = 1 << 30
+"""Depth limit where any number of stages is allowed [-]."""
 
 REFUSED = -1e30
 """Score of a place that the rules do not allow."""
@@ -157,7 +155,15 @@ def rules_of(padded: Padded) -> Rules:
 
 
 class Filled:
-    """One sheet with what has been placed on it."""
+    """One sheet with the pieces placed on it.
+
+    Attributes
+    ----------
+    wastes
+        Free rectangles that some part may fit into.
+    used
+        Area of the pieces [tick2].
+    """
 
     __slots__ = ("board", "pieces", "root", "roots", "used", "wastes")
 
@@ -202,7 +208,7 @@ class Layout:
         return sheet
 
     def worth(self, length: int, width: int, level: int) -> float:
-        """What a free rectangle is worth; 0 where nothing fits [-]."""
+        """Return what a free rectangle is worth; 0 where nothing fits [-]."""
         if length < self._least_length or width < self._least_width or level > self.rules.usable:
             return 0.0
         share = length * width * self._inverse
@@ -210,14 +216,14 @@ class Layout:
 
     def insert(self, kind: int, sheets: list[Filled]) -> bool:
         """Place one part of `kind` where most worth is kept; False where it fits nowhere."""
-        found = self.find(kind, sheets)
-        if found is not None:
-            self.put(kind, found)
-        return found is not None
+        best = self.find(kind, sheets)
+        if best is not None:
+            self.put(kind, best)
+        return best is not None
 
     def find(self, kind: int, sheets: list[Filled]) -> Place | None:
         """Return the place that keeps most worth."""
-        best, found = REFUSED, None
+        best, best_place = REFUSED, None
         for lie in self.padded.kinds[kind].lies:
             a, b, _ = lie
             for sheet in sheets:
@@ -227,8 +233,8 @@ class Layout:
                         continue
                     direction, score = self._judge(sheet, waste, a, b)
                     if score > best:
-                        best, found = score, (sheet, waste, lie, direction)
-        return found
+                        best, best_place = score, (sheet, waste, lie, direction)
+        return best_place
 
     def _judge(self, sheet: Filled, waste: Node, a: int, b: int) -> tuple[int, float]:
         """Return the better direction of the first cut and the worth that it keeps."""
@@ -252,9 +258,9 @@ class Layout:
                 best, direction = score, way
         return direction, best - was * was
 
-    def put(self, kind: int, found: Place) -> None:
-        """Place a part where :meth:`find` said."""
-        sheet, waste, lie, direction = found
+    def put(self, kind: int, at: Place) -> None:
+        """Place a part at a place that :meth:`find` returned."""
+        sheet, waste, lie, direction = at
         fresh = place(waste, kind, lie, direction)
         sheet.used += self.padded.kinds[kind].area
         sheet.pieces += 1

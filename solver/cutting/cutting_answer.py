@@ -1,4 +1,4 @@
-"""What comes of cutting one material or one moulding: the stock as cut, and what is proven."""
+"""The answer for one material or one moulding: the stock as cut, and what is proven of it."""
 
 from __future__ import annotations
 

@@ -1,7 +1,6 @@
-"""What is to be cut from what: the input of the cutting engine.
+"""The cutting problem: parts and stock of one material or one moulding, and how the shop cuts.
 
-One problem has one material; callers split a list by material and thickness. All
-lengths are ticks of 1/320 mm.
+Callers split a list by material and thickness. All lengths are ticks of 1/320 mm.
 """
 
 from __future__ import annotations

@@ -1,8 +1,10 @@
 """From a tree of cuts to a sheet of the plan: where pieces lie and the cuts that free them.
 
-Slices of a node are drawn as narrow as what lies in them allows, the largest first, so
-that equal settings come in the same order on every sheet; all that is left over stands
-last. Each cut is made at the size of what comes off; the margin is room behind it.
+The tree is made simple first: slices are as narrow as their pieces allow, and blocks that are
+divided alike are divided at once, never in more stages. The largest slices are drawn first, so
+that equal settings come in the same order on every sheet; all that is left over stands last.
+A setting is the size of what comes off. The margin is room behind it, so what is left grows by the
+margins not used, and a last slice is cut to size like the others.
 """
 
 from __future__ import annotations
@@ -55,43 +57,43 @@ def _joined(split: int, parts: list[Slice], *, on_sheet: bool = False) -> Slice:
     """
     axis = Y if split == RIP else X
     across = max(part.size[1 - axis] for part in parts)
-    found: list[Slice] = []
+    slices: list[Slice] = []
     for part in parts:
         inner = part if on_sheet else _within(part, across)
         whole = inner.size[1 - axis] == across or on_sheet
         if inner.kind == INNER and inner.split == split and whole:
-            found += inner.parts
+            slices += inner.parts
         elif inner.kind == INNER and _alike(inner):
-            found += _rows(inner)
+            slices += _rows(inner)
         else:
-            found.append(inner)
-    found.sort(key=lambda one: (-one.size[axis], -one.size[1 - axis]))
-    along = sum(one.size[axis] for one in found)
+            slices.append(inner)
+    slices.sort(key=lambda piece: (-piece.size[axis], -piece.size[1 - axis]))
+    along = sum(piece.size[axis] for piece in slices)
     size = (across, along) if axis == Y else (along, across)
-    return Slice(INNER, turned=False, split=split, size=size, parts=tuple(found))
+    return Slice(INNER, turned=False, split=split, size=size, parts=tuple(slices))
 
 
 def _within(part: Slice, across: Ticks) -> Slice:
-    """Look through slices that hold one slice, which takes all the room there is."""
+    """Return the only slice of a part, where it takes all the room there is; else the part."""
     if part.kind == INNER and len(part.parts) == 1 and part.size[part.axis] == across:
         return part.parts[0]
     return part
 
 
 def _alike(part: Slice) -> bool:
-    """Whether blocks beside each other have rows of the same sizes, as far as they have rows."""
+    """Whether blocks beside each other have equal rows, as far as each has rows."""
     sizes = [tuple(row.size[1 - part.axis] for row in _rows_of(b, part)) for b in part.parts]
     longest = max(sizes, key=len)
     return len(sizes) > 1 < len(longest) and all(s == longest[: len(s)] for s in sizes)
 
 
 def _rows_of(block: Slice, part: Slice) -> tuple[Slice, ...]:
-    """Rows that a block of `part` is divided into; a block that is not is one row."""
+    """Return the rows that a block of `part` is divided into; an undivided block is one row."""
     return block.parts if block.kind == INNER and block.split != part.split else (block,)
 
 
 def _rows(part: Slice) -> list[Slice]:
-    """Divide such blocks into rows first; each row is then parted."""
+    """Divide blocks with equal rows into rows first; each row is then divided."""
     blocks = [_rows_of(block, part) for block in part.parts]
     count = max(map(len, blocks))
     rows = [[block[at] for block in blocks if at < len(block)] for at in range(count)]
@@ -141,8 +143,8 @@ class _Drawing:
     def _slice(self, node: Slice, panel: Rect, axis: int, sized: Ticks | None) -> Ticks:
         """Cut a slice for `node` off the near side of a panel; return where it ends.
 
-        Where it takes all of the panel, it is still cut to size if margins may have left
-        more: not if it is all there is, and was `sized` as it is to be.
+        A slice that takes all of the panel is still cut to size where margins may have left
+        more, unless it was already cut to that size (`sized`).
         """
         margin, far = self.problem.margin, panel[axis + 2]
         size = node.size[axis] - self.problem.kerf - margin

@@ -1,9 +1,8 @@
-"""Proven lower bounds on price and number of sheets.
+"""Lower bounds on price and number of sheets, from covering rows of dual feasible functions.
 
-Every bound here holds for any way of cutting at all, so for every allowed pattern of
-every `stages` and `first_cut`: only non-overlap is used. The bounds are covering rows:
-each part has a size, each board a capacity, and the boards that are used must have room
-for all sizes together.
+Every bound here uses non-overlap only, so it holds for every pattern, whatever `stages` and
+`first_cut` allow. In a covering row each part has a size and each board a capacity, and the
+boards that are used must have room for all sizes together.
 
 * Area: size and capacity are padded areas.
 * Dual feasible functions (Fekete and Schepers 2004; Carlier, Clautiaux and Moukrim 2007):
@@ -13,8 +12,8 @@ for all sizes together.
   smaller of its two products.
 
 The functions are taken over the longest and the widest board; being superadditive they
-bound the smaller boards as well. Scanning is done in floating point, the few best pairs
-are then worked out again in whole numbers, so no bound rests on rounding.
+bound the smaller boards as well. All pairs are compared in floating point; the few best are
+then worked out again in whole numbers, so no bound rests on rounding.
 """
 
 from __future__ import annotations
@@ -31,7 +30,7 @@ from solver.cutting.padded_sizes import Padded
 Gaps = list[tuple[list[int], int]]
 
 NODES_MOST = 20_000
-"""Search nodes after which the rates alone bound what is left [-]."""
+"""Search nodes after which the cost per capacity alone bounds what is left [-]."""
 
 
 def least_cover(costs: list[int], mosts: list[int | None], gaps: Gaps) -> int:
@@ -48,7 +47,7 @@ def least_cover(costs: list[int], mosts: list[int | None], gaps: Gaps) -> int:
     -------
     int
         Exact by branch and bound on the number of each board, unless that takes too
-        many nodes; then a valid lower bound from the best rate of each row.
+        many nodes; then a valid lower bound from the least cost per capacity of each row.
     """
     if not costs:
         return 0
@@ -110,7 +109,7 @@ class _Search:
 Dual: TypeAlias = Callable[[int], int]
 
 PARAMETERS_MOST = 24
-"""Most different part sizes that one family of functions is built from [-]."""
+"""Most different part sizes that one family of functions takes as parameters [-]."""
 
 
 @dataclass(frozen=True)
@@ -136,7 +135,7 @@ def row_of(padded: Padded, sizes: Sequence[int], capacity: Sequence[int]) -> Row
 
 
 def steps(whole: int, k: int) -> Dual:
-    """u(k): (k+1)x/C rounded down to whole k-ths, and x itself where that is exact."""
+    """Return u(k): (k+1)x/C rounded down to whole k-ths; x itself where that is exact."""
 
     def f(x: int) -> int:
         at = (k + 1) * x
@@ -146,7 +145,7 @@ def steps(whole: int, k: int) -> Dual:
 
 
 def ends(whole: int, small: int) -> Dual:
-    """U(eps): sizes under `small` count nothing, those over C - `small` the whole."""
+    """Return U(eps): sizes under `small` count nothing, those over C - `small` the whole."""
 
     def f(x: int) -> int:
         return whole if x > whole - small else 0 if x < small else x
@@ -155,7 +154,7 @@ def ends(whole: int, small: int) -> Dual:
 
 
 def counts(whole: int, unit: int) -> Dual:
-    """f(CCM,1): how many of `unit` it takes the room of, counted from the other side past half."""
+    """Return f(CCM,1): how many of `unit` fit into x; past half, how many fewer fit into C - x."""
 
     def f(x: int) -> int:
         if 2 * x > whole:
@@ -171,7 +170,7 @@ def identity(x: int) -> int:
 
 
 def functions(whole: int, sizes: set[int]) -> list[Dual]:
-    """Dual feasible functions for one direction: whole side and the parts' sizes in it [tick]."""
+    """Return dual feasible functions for one direction: its whole side, the parts' sizes [tick]."""
     half = sorted(s for s in sizes | {whole - s for s in sizes} if 0 < 2 * s <= whole)
     chosen = half if len(half) <= PARAMETERS_MOST else half[:: len(half) // PARAMETERS_MOST + 1]
     found: list[Dual] = [identity]

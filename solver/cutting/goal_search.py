@@ -1,6 +1,7 @@
-"""The search for something cheaper: which boards to try, and how hard.
+"""The search for a cheaper answer: which boards to try, how hard, and in what groups of sheets.
 
-Long lists get first answers by the compiled rule; then some sheets at a time are done better.
+Long lists get first answers by the compiled rule; then groups of sheets are improved, each
+group as a problem of its own.
 """
 
 from __future__ import annotations
@@ -27,21 +28,22 @@ TRIES = 25_000_000
 CHUNK = 2_000_000
 """Places tried between two looks at the clock [-]."""
 SIDE_BY_SIDE = 2
-"""Searches from different seeds that run at once, whatever the machine: the answer must not
-depend on its cores [-]."""
+"""Searches from different seeds that run at once, on any machine: the answer must not depend on
+its number of cores [-]."""
 TIDY_RACES = 2
 """Races by each stricter rule for an answer that is easier to cut [-]."""
 LEAP = 4
 """Gap in sheets from which half of it is tried at once [-]."""
 
 Ladder: TypeAlias = tuple[tuple[int, int], ...]
-"""Steps of (places tried, choices of boards): first many choices a little, then few hard."""
+"""Steps of (places tried, choices of boards): first many choices with little work each, then few
+with much."""
 QUICK: Ladder = ((1_000_000, 40), (4_000_000, 10))
 HARD: Ladder = ((25_000_000, 4), (100_000_000, 2), (400_000_000, 1))
 
 
 def improve(search: Search, limits: Limits, ladder: Ladder, share: float) -> None:
-    """Try to do with less, while there is a gap and work left.
+    """Look for a cheaper answer, while there is a gap and work left.
 
     Parameters
     ----------
@@ -65,7 +67,7 @@ def improve(search: Search, limits: Limits, ladder: Ladder, share: float) -> Non
 
 
 def _leap(search: Search) -> list[list[Board]]:
-    """Return far fewer boards, where one size is bought and the gap is wide."""
+    """Return a choice half way to the bound, where one size is bought and the gap is wide."""
     bought = [board for board in search.padded.boards if not board.free]
     assert search.score is not None
     gap = search.score[1] - search.count_bound
@@ -76,7 +78,7 @@ def _leap(search: Search) -> list[list[Board]]:
 
 
 def rescue(search: Search, limits: Limits) -> None:
-    """Where the first answers all ran out of stock: fit the parts on all of it, if they do."""
+    """Look for a first answer on all of the stock, where the constructive rules ran out of it."""
     padded = search.padded
     boards = [
         board
@@ -103,7 +105,7 @@ def _steps(
 
 
 def _lying(padded: Padded, seed: int) -> tuple[Lying, Lying]:
-    """How the searches of one race lay parts that may turn; the next race tries it otherwise."""
+    """Return how the searches of one race lay parts that may turn; it differs from race to race."""
     if all(len(kind.lies) == 1 for kind in padded.kinds):
         return "any", "any"
     ways: tuple[tuple[Lying, Lying], ...] = (("any", "along"), ("any", "any"), ("any", "across"))
@@ -126,9 +128,9 @@ def tidy(search: Search, limits: Limits, share: float) -> None:
                 return
             boards = [sheet.board for sheet in search.best.sheets]
             seed = limits.seed + SIDE_BY_SIDE * turn
-            found, _ = race(padded, boards, tries, seed, limits, stricter)
-            if found is not None:
-                search.offer(found)
+            layout, _ = race(padded, boards, tries, seed, limits, stricter)
+            if layout is not None:
+                search.offer(layout)
 
 
 def race(
@@ -163,24 +165,24 @@ def race(
 
 
 def completed(padded: Padded, attempt: Attempt) -> Layout | None:
-    """Return a search's layout, with what it left over on more sheets; None without stock."""
+    """Return the layout, with the parts left over on further sheets; None where stock runs out."""
     demand = Counter(attempt.left)
     order = [kind for kind in sorted_kinds(padded, ORDERS[0]) if demand[kind]]
-    found = (
+    layouts = (
         build(padded, rules_of(padded), order, stock, demand, attempt.layout())
         for stock in stocks(padded)
     )
-    return next((layout for layout in found if isinstance(layout, Layout)), None)
+    return next((layout for layout in layouts if isinstance(layout, Layout)), None)
 
 
 GROUP = 60
-"""Sheets done better together: enough that their waste makes up a sheet or two [-]."""
+"""Sheets improved together: enough that their waste makes up a sheet or two [-]."""
 
 LADDER: Ladder = ((3_000_000, 4), (10_000_000, 2))
 
 
 def long_answers(search: Search, limits: Limits) -> None:
-    """Build answers to a long list by every order and first cut, on the best answer's boards."""
+    """Offer answers to a long list by every order and first cut, on the best answer's boards."""
     from solver.cutting.ruin_and_recreate import Attempt
 
     padded = search.padded
@@ -191,13 +193,13 @@ def long_answers(search: Search, limits: Limits) -> None:
             boards = [sheet.board for sheet in search.best.sheets]
             attempt = Attempt(padded, boards, seed, rules=rules)
             attempt.run(0, 1, 1)
-            found = completed(padded, attempt)
-            if found is not None:
-                search.offer(found)
+            layout = completed(padded, attempt)
+            if layout is not None:
+                search.offer(layout)
 
 
 def improve_groups(search: Search, limits: Limits, share: float) -> None:
-    """Do groups of sheets better, each by itself, while that helps and there is work left.
+    """Improve groups of sheets, each by itself, while that helps and there is work left.
 
     `share` is the share of all work that may be spent [-].
     """
@@ -206,7 +208,7 @@ def improve_groups(search: Search, limits: Limits, share: float) -> None:
         groups = _groups(search.best.sheets)
         layout = Layout(search.padded, rules_of(search.padded))
         for sheets in groups:
-            for sheet in _done_better(search.padded, sheets, limits, share / len(groups)):
+            for sheet in _improved(search.padded, sheets, limits, share / len(groups)):
                 layout.sheets.append(sheet)
                 layout.opened[sheet.board] += 1
         better = search.offer(layout)
@@ -219,9 +221,7 @@ def _groups(sheets: list[Filled]) -> list[list[Filled]]:
     return [dealt[i::number] for i in range(number)]
 
 
-def _done_better(
-    padded: Padded, sheets: list[Filled], limits: Limits, share: float
-) -> list[Filled]:
+def _improved(padded: Padded, sheets: list[Filled], limits: Limits, share: float) -> list[Filled]:
     """Return sheets for the parts of these sheets: the same ones, or cheaper ones."""
     layout = Layout(padded, rules_of(padded))
     layout.sheets = list(sheets)

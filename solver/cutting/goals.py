@@ -1,4 +1,4 @@
-"""Which boards to try next: every choice that is cheaper than the best and may still do."""
+"""The goals of the search: all choices of boards that cost less than the best and may suffice."""
 
 from __future__ import annotations
 
@@ -10,44 +10,45 @@ from solver.cutting.padded_sizes import Board
 GOALS_MOST = 200
 """Choices of boards that are listed at most [-]."""
 NODES_MOST = 20_000
+"""Choices of boards that are looked at in making the list [-]."""
 
 
 def cheaper(search: Search) -> tuple[list[list[Board]], bool]:
     """Return choices of boards that beat the best and satisfy every covering row.
 
-    The flag is True where those are all: any other cheaper choice is a part of one of
+    The flag is True where those are all: any other cheaper choice is a subset of one of
     them, or has no room for the parts.
 
-    Each holds all boards on hand, as they cost nothing. Those nearest to the best come
-    first: they have the most room.
+    Each holds all boards on hand, as they cost nothing. The dearest come first: they have the
+    most room.
     """
     padded = search.padded
     free = [b for b in padded.boards if b.free for _ in range(min(b.most or 0, padded.part_count))]
     bought = [i for i, board in enumerate(padded.boards) if not board.free]
-    found, complete = [], True
+    choices, complete = [], True
     for tried, counts in enumerate(_choices(search, bought)):
         boards = [padded.boards[i] for i, n in zip(bought, counts, strict=True) for _ in range(n)]
         if _covers(search, free + boards):
-            found.append((sum(b.cost for b in boards), len(boards), free + boards))
-        if tried >= NODES_MOST or len(found) >= GOALS_MOST:
+            choices.append((sum(b.cost for b in boards), len(boards), free + boards))
+        if tried >= NODES_MOST or len(choices) >= GOALS_MOST:
             complete = False
             break
-    found.sort(key=lambda goal: (-goal[0], -goal[1]))
-    return [boards for _, _, boards in found], complete
+    choices.sort(key=lambda goal: (-goal[0], -goal[1]))
+    return [boards for _, _, boards in choices], complete
 
 
 def _choices(search: Search, bought: list[int]) -> Iterator[list[int]]:
-    """Yield how many of each bought board, within the price and number that must be beaten.
+    """Yield how many of each board are bought, within the price and number to be beaten.
 
-    Only choices that are full in the last board are yielded: one board more always has
-    more room.
+    Only choices with as many as possible of the last board are yielded: one board more always
+    has more room.
     """
     assert search.score is not None
     cost, count = search.score[:2]
     boards = [search.padded.boards[i] for i in bought]
 
     def most(board: Board, spent: int, taken: int) -> int:
-        """How many more of a board may be taken and still be better than the best."""
+        """Return how many more of a board may be taken and still be better than the best."""
         if board.cost == 0:
             number = count - taken - (1 if spent == cost else 0)
         else:

@@ -1,9 +1,9 @@
-"""Compiled: the most that parts cut edge to edge are worth in and around a rectangle.
+"""Upper bounds on guillotine patterns: the most that fits into a rectangle, and around one.
 
-Both tables let any part repeat, and so bound every pattern from above. Rectangles are told
-apart by the sums that parts' extents make, since parts may be pushed together. `inside[i, j]`
-is the most that fits into points[i] x points[j]; `around[i, j]` the most that fits into the
-board beside a block of that size in its corner.
+Dynamic programs, compiled. Both tables let any part repeat, and so bound every pattern from above.
+Only rectangles whose sides are sums of parts' extents are told apart, since parts may be pushed
+together. `inside[i, j]` is the most that fits into points[i] x points[j]; `around[i, j]` the most
+that fits into the board beside a block of that size in its corner.
 """
 
 from __future__ import annotations

@@ -1,8 +1,9 @@
 """Matched sets, as a wish: all parts of a set from one sheet, in sequence.
 
-A layer over the engine. The list is cut once without the wish; then with a set as one
-block: end to end, side by side, or in rows. What costs nothing more is granted, as many sets as can
-be together; of the others the plan says what they would cost.
+The list is cut once without the wish, then with each set as one block: end to end, side by
+side, or in rows. The block is taken apart on its sheet. Sets that cost nothing more are granted, as
+many as go together; for the others the plan says what they would cost. The bounds stay
+those of the list without the wish.
 """
 
 from __future__ import annotations
@@ -35,7 +36,7 @@ NO_TIME = "the time limit came first"
 
 @dataclass(frozen=True)
 class Matched:
-    """The answer, and what came of each set; sheets are numbered from 1 within the answer."""
+    """The answer, and whether each set is granted; sheets are numbered from 1 in the answer."""
 
     answer: SheetAnswer
     sets: tuple[MatchedSet, ...]
@@ -43,11 +44,11 @@ class Matched:
 
 def sets_of(problem: CuttingProblem) -> dict[str, list[CutPart]]:
     """Return the parts of each set in the order of the list."""
-    found: dict[str, list[CutPart]] = {}
+    sets: dict[str, list[CutPart]] = {}
     for part in problem.parts:
         if part.set is not None:
-            found.setdefault(part.set, []).append(part)
-    return found
+            sets.setdefault(part.set, []).append(part)
+    return sets
 
 
 def solve_matched(
@@ -101,8 +102,8 @@ class _Trials:
 
     def run(self, blocks: Sequence[Block]) -> SheetAnswer | str:
         """Return the answer with the blocks taken apart, or why there is none."""
-        ordered = sorted(blocks, key=lambda one: one.part.id)
-        key = tuple(one.part.id for one in ordered)
+        ordered = sorted(blocks, key=lambda block: block.part.id)
+        key = tuple(block.part.id for block in ordered)
         if key not in self._known:
             if self.limits.over:
                 return NO_TIME
@@ -114,35 +115,35 @@ class _Trials:
         return not isinstance(answer, str) and self.weight(answer) <= self.weight(self.base)
 
     def weight(self, answer: SheetAnswer) -> Weight:
-        """Return what is bought."""
+        """Return what answers are compared by."""
         return weight(self.problem, answer)
 
     def _solve(self, blocks: Sequence[Block]) -> SheetAnswer | str:
         best: SheetAnswer | str = TOO_LARGE
-        for first in self._firsts():
-            found = self._begun(blocks, first)
-            if isinstance(found, str):
-                best = found if isinstance(best, str) else best
-            elif isinstance(best, str) or self.weight(found) < self.weight(best):
-                best = found
+        for first in self._first_cuts():
+            answer = self._with_first_cut(blocks, first)
+            if isinstance(answer, str):
+                best = answer if isinstance(best, str) else best
+            elif isinstance(best, str) or self.weight(answer) < self.weight(best):
+                best = answer
             if self.free(best) or self.limits.over:
                 break
         return best
 
-    def _firsts(self) -> tuple[FirstCut, ...]:
-        """First cuts to try: where stages count, a row may need one kind on its sheet."""
+    def _first_cuts(self) -> tuple[FirstCut, ...]:
+        """Return first cuts to try: where stages count, a row may need one kind on its sheet."""
         if self.problem.stages == "any" or self.problem.first_cut != "either":
             return (self.problem.first_cut,)
         return "either", "rip", "crosscut"
 
-    def _begun(self, blocks: Sequence[Block], first: FirstCut) -> SheetAnswer | str:
-        asked = replace(self.problem, parts=blocked(self.problem, blocks), first_cut=first)
+    def _with_first_cut(self, blocks: Sequence[Block], first: FirstCut) -> SheetAnswer | str:
+        problem = replace(self.problem, parts=blocked(self.problem, blocks), first_cut=first)
         try:
-            answer = solve_cutting(asked, _share(self.limits, TRIAL_SHARE, TRIAL_WORK))
+            answer = solve_cutting(problem, _share(self.limits, TRIAL_SHARE, TRIAL_WORK))
         except CannotBeDoneError:
             return TOO_LARGE
-        named = every(blocks)
-        sheets = tuple(taken_apart(sheet, named) for sheet in answer.stock)
+        by_name = every(blocks)
+        sheets = tuple(taken_apart(sheet, by_name) for sheet in answer.stock)
         if not all(keeps_stages(self.problem, sheet) for sheet in sheets):
             return STAGES
         return replace(answer, stock=sheets)
@@ -157,71 +158,71 @@ class _Granting:
         self.granted: dict[str, Block] = {}
 
     def settle(self) -> SheetAnswer:
-        """Grant what costs nothing; return the answer with it."""
-        alone = {name: self._with({}, name) for name, tried in self.choices.items() if tried}
-        free = {n: b for n, (b, found) in alone.items() if self.trials.free(found)}
+        """Grant the sets that cost nothing more; return the answer with them."""
+        alone = {name: self._with({}, name) for name, blocks in self.choices.items() if blocks}
+        free = {n: b for n, (b, answer) in alone.items() if self.trials.free(answer)}
         if self.trials.free(self._run(free)):
             self.granted = free
         else:
             orders = [sorted(free, key=lambda n: (free[n].area, n)), sorted(free)]
             self.granted = max((self._one_by_one(order) for order in orders), key=len)
-        found = self._run(self.granted)
-        return self.trials.base if isinstance(found, str) else self._stated(found)
+        answer = self._run(self.granted)
+        return self.trials.base if isinstance(answer, str) else self._with_bounds(answer)
 
     def _run(self, chosen: dict[str, Block]) -> SheetAnswer | str:
         return self.trials.run(tuple(chosen.values())) if chosen else self.trials.base
 
     def _with(self, chosen: dict[str, Block], name: str) -> tuple[Block, SheetAnswer | str]:
-        """Return the better row of a set beside those chosen, and what comes of it."""
-        found = []
-        for one in self.choices[name]:
-            found.append((one, self._run({**chosen, name: one})))
-            if self.trials.free(found[-1][1]):
+        """Return the best block of a set beside those chosen, and the answer with it."""
+        tried = []
+        for block in self.choices[name]:
+            tried.append((block, self._run({**chosen, name: block})))
+            if self.trials.free(tried[-1][1]):
                 break
-        return min(found, key=lambda pair: self._rank(pair[1]))
+        return min(tried, key=lambda pair: self._rank(pair[1]))
 
-    def _rank(self, found: SheetAnswer | str) -> tuple[bool, Weight]:
-        """Order of answers: those there are first, by weight."""
-        return (True, (0, 0)) if isinstance(found, str) else (False, self.trials.weight(found))
+    def _rank(self, answer: SheetAnswer | str) -> tuple[bool, Weight]:
+        """Return the key that sorts answers by weight, and what is none last."""
+        return (True, (0, 0)) if isinstance(answer, str) else (False, self.trials.weight(answer))
 
     def _one_by_one(self, order: Iterable[str]) -> dict[str, Block]:
         chosen: dict[str, Block] = {}
         for name in order:
-            row, found = self._with(chosen, name)
-            if self.trials.free(found):
-                chosen = {**chosen, name: row}
+            block, answer = self._with(chosen, name)
+            if self.trials.free(answer):
+                chosen = {**chosen, name: block}
         return chosen
 
-    def _stated(self, found: SheetAnswer) -> SheetAnswer:
-        """Put the bounds of the list without the wish on an answer: they hold for any.
+    def _with_bounds(self, answer: SheetAnswer) -> SheetAnswer:
+        """Return an answer with the bounds of the list without the wish, which hold for it too.
 
         The answer costs no more, and is proven the cheapest as that was, or where its price
         meets the bound.
         """
         base = self.trials.base
-        met = found.priced and found.cost == base.cost_bound
+        met = answer.priced and answer.cost == base.cost_bound
         return replace(
             base,
             status=Status.OPTIMAL if met else base.status,
-            stock=found.stock,
-            cost=found.cost,
-            count=found.count,
-            cost_bound=min(base.cost_bound, found.cost),
-            count_bound=min(base.count_bound, found.count),
+            stock=answer.stock,
+            cost=answer.cost,
+            count=answer.count,
+            cost_bound=min(base.cost_bound, answer.cost),
+            count_bound=min(base.count_bound, answer.count),
         )
 
     def refused(self, name: str, parts: tuple[str, ...]) -> MatchedSet:
         """Say what a set would cost beside those granted, or why it cannot be."""
-        found = self._with(self.granted, name)[1] if self.choices[name] else TOO_LARGE
-        if isinstance(found, str):
-            return MatchedSet(name=name, parts=parts, granted=False, why=found)
+        answer = self._with(self.granted, name)[1] if self.choices[name] else TOO_LARGE
+        if isinstance(answer, str):
+            return MatchedSet(name=name, parts=parts, granted=False, why=answer)
         base = self.trials.base
         return MatchedSet(
             name=name,
             parts=parts,
             granted=False,
-            costs=max(found.cost - base.cost, Decimal("0.00")) if base.priced else None,
-            more_sheets=found.count - base.count,
+            costs=max(answer.cost - base.cost, Decimal("0.00")) if base.priced else None,
+            more_sheets=answer.count - base.count,
         )
 
 
@@ -246,13 +247,13 @@ def _laid(sheet: Sheet, parts: Sequence[str]) -> Literal["along", "across"]:
     return "along" if at[parts[0]].y == at[parts[:2][-1]].y else "across"
 
 
-def numbered(found: Iterable[Matched]) -> tuple[MatchedSet, ...]:
-    """Return the sets of several materials, with the sheets numbered through."""
+def numbered(materials: Iterable[Matched]) -> tuple[MatchedSet, ...]:
+    """Return the sets of several materials, their sheets numbered through all materials."""
     sets: list[MatchedSet] = []
     before = 0
-    for one in found:
-        for made in one.sets:
-            sheet = None if made.sheet is None else made.sheet + before
-            sets.append(made.model_copy(update={"sheet": sheet}))
-        before += len(one.answer.stock)
+    for matched in materials:
+        for one in matched.sets:
+            sheet = None if one.sheet is None else one.sheet + before
+            sets.append(one.model_copy(update={"sheet": sheet}))
+        before += len(matched.answer.stock)
     return tuple(sets)

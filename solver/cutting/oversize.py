@@ -1,4 +1,4 @@
-"""What cannot be cut, why, and what would do."""
+"""Refusals: what is too large for the stock, or too much for it, and what would do."""
 
 from __future__ import annotations
 
@@ -20,8 +20,34 @@ from solver.cutting.padded_sizes import Padded, pad, room
 from solver.errors import CannotBeDoneError
 from solver.units import Ticks, Unit, with_unit
 
+StockNamed: TypeAlias = CutSheet | StickStock
+
 NAMES_MOST = 8
 """Parts named in one message [-]."""
+
+
+def refuse_oversize(problem: CuttingProblem) -> None:
+    """Raise where a part is larger than every sheet, or there is nothing to cut it from."""
+    usable = [s for s in problem.sheets if s.on_hand or s.limit != 0]
+    if not problem.parts:
+        return
+    if not usable:
+        raise _no_sheet(problem)
+    refuse_nothing_left(problem, usable)
+    refuse_too_large(problem, usable)
+
+
+def _no_sheet(problem: CuttingProblem) -> CannotBeDoneError:
+    """Return the error where there is no stock at all: how many sheets would do."""
+    wanted = replace(problem, sheets=tuple(replace(s, limit=None) for s in problem.sheets))
+    text = "there is no sheet to cut from: none on hand and none may be bought"
+    if not wanted.sheets:
+        return CannotBeDoneError(text)
+    refuse_oversize(wanted)
+    padded = pad(wanted)
+    left = [kind for kind, one in enumerate(padded.kinds) for _ in one.ids]
+    of = ", ".join(sheet.stock for sheet in problem.sheets)
+    return CannotBeDoneError(f"{text} ({of}). {_buy(padded, wanted.sheets, left)}")
 
 
 def refuse_nothing_left(problem: CuttingProblem, usable: Sequence[CutSheet]) -> None:
@@ -55,42 +81,8 @@ def refuse_too_large(problem: CuttingProblem, usable: Sequence[CutSheet]) -> Non
     )
 
 
-def refuse_too_long(problem: StickProblem, longest: Ticks) -> None:
-    """Raise where a piece is longer than every stick, or a saw cut is; say by how much."""
-    unit = problem.unit
-    if problem.pieces and problem.kerf >= longest:
-        msg = (
-            f"a saw cut of {with_unit(problem.kerf, unit)} takes all of the longest stick "
-            f"({with_unit(longest, unit)}); is the kerf's unit right?"
-        )
-        raise CannotBeDoneError(msg)
-    alike: dict[Ticks, list[StickPart]] = {}
-    for piece in problem.pieces:
-        alike.setdefault(piece.length, []).append(piece)
-    room = longest - problem.margin
-    left = f" less the margin of {with_unit(problem.margin, unit)}" if problem.margin else ""
-    bad = [some for length, some in alike.items() if length > room]
-    lines = [
-        f"{some[0].id} ({with_unit(some[0].length, unit)}{_like(some)}) is "
-        f"{with_unit(some[0].length - room, unit)} longer than the longest stick "
-        f"({with_unit(longest, unit)}){left}; take a longer stick, or join two pieces"
-        for some in bad[:NAMES_MOST]
-    ]
-    _raise(lines, sum(map(len, bad[NAMES_MOST:])), "pieces are too long")
-
-
-def _raise(lines: list[str], more: int, what: str) -> None:
-    if lines:
-        raise CannotBeDoneError("\n".join([*lines, *([f"and {more} more {what}"] * (more > 0))]))
-
-
-def _like(alike: Sequence[CutPart | StickPart]) -> str:
-    """Say how many more are like a part."""
-    return f", and {len(alike) - 1} more like it" if len(alike) > 1 else ""
-
-
 def _over(problem: CuttingProblem, part: CutPart, sheet: CutSheet, turned: bool) -> tuple[int, int]:
-    """How much the part is over the sheet along and across it; 0 where it fits [tick]."""
+    """Return how much a part is over a sheet along and across it; 0 where it fits [tick]."""
     a, b = (part.width, part.length) if turned else (part.length, part.width)
     extra = problem.kerf + problem.margin
     return (
@@ -144,31 +136,47 @@ def _lost(problem: CuttingProblem) -> str:
     return "".join(f", {what}" for what in lost)
 
 
-StockNamed: TypeAlias = CutSheet | StickStock
+def refuse_long(problem: StickProblem) -> None:
+    """Raise where a piece is longer than every stick; say by how much."""
+    usable = [stick for stick in problem.sticks if stick.on_hand or stick.limit != 0]
+    if problem.pieces and not usable:
+        msg = "there is no moulding to cut from: none on hand and none may be bought"
+        raise CannotBeDoneError(msg)
+    refuse_too_long(problem, max((stick.length for stick in usable), default=0))
 
 
-def refuse_oversize(problem: CuttingProblem) -> None:
-    """Raise where a part is larger than every sheet, or there is nothing to cut it from."""
-    usable = [s for s in problem.sheets if s.on_hand or s.limit != 0]
-    if not problem.parts:
-        return
-    if not usable:
-        raise _no_sheet(problem)
-    refuse_nothing_left(problem, usable)
-    refuse_too_large(problem, usable)
+def refuse_too_long(problem: StickProblem, longest: Ticks) -> None:
+    """Raise where a piece is longer than every stick, or a saw cut is; say by how much."""
+    unit = problem.unit
+    if problem.pieces and problem.kerf >= longest:
+        msg = (
+            f"a saw cut of {with_unit(problem.kerf, unit)} takes all of the longest stick "
+            f"({with_unit(longest, unit)}); is the kerf's unit right?"
+        )
+        raise CannotBeDoneError(msg)
+    alike: dict[Ticks, list[StickPart]] = {}
+    for piece in problem.pieces:
+        alike.setdefault(piece.length, []).append(piece)
+    room = longest - problem.margin
+    left = f" less the margin of {with_unit(problem.margin, unit)}" if problem.margin else ""
+    bad = [some for length, some in alike.items() if length > room]
+    lines = [
+        f"{some[0].id} ({with_unit(some[0].length, unit)}{_like(some)}) is "
+        f"{with_unit(some[0].length - room, unit)} longer than the longest stick "
+        f"({with_unit(longest, unit)}){left}; take a longer stick, or join two pieces"
+        for some in bad[:NAMES_MOST]
+    ]
+    _raise(lines, sum(map(len, bad[NAMES_MOST:])), "pieces are too long")
 
 
-def _no_sheet(problem: CuttingProblem) -> CannotBeDoneError:
-    """Return the error for stock of which there is none: how many would do."""
-    wanted = replace(problem, sheets=tuple(replace(s, limit=None) for s in problem.sheets))
-    text = "there is no sheet to cut from: none on hand and none may be bought"
-    if not wanted.sheets:
-        return CannotBeDoneError(text)
-    refuse_oversize(wanted)
-    padded = pad(wanted)
-    left = [kind for kind, one in enumerate(padded.kinds) for _ in one.ids]
-    of = ", ".join(sheet.stock for sheet in problem.sheets)
-    return CannotBeDoneError(f"{text} ({of}). {_buy(padded, wanted.sheets, left)}")
+def _like(alike: Sequence[CutPart | StickPart]) -> str:
+    """Say how many more parts are like the first of these."""
+    return f", and {len(alike) - 1} more like it" if len(alike) > 1 else ""
+
+
+def _raise(lines: list[str], more: int, what: str) -> None:
+    if lines:
+        raise CannotBeDoneError("\n".join([*lines, *([f"and {more} more {what}"] * (more > 0))]))
 
 
 def refuse_scarce(
@@ -195,31 +203,22 @@ def refuse_scarce(
     )
 
 
-def _there(one: StockNamed) -> str:
-    bought = "any number" if one.limit is None else str(one.on_hand + one.limit)
-    return f"{bought} of {one.stock}"
+def _there(stock: StockNamed) -> str:
+    bought = "any number" if stock.limit is None else str(stock.on_hand + stock.limit)
+    return f"{bought} of {stock.stock}"
 
 
 def _buy(padded: Padded, stock: Sequence[StockNamed], left: list[int]) -> str:
     """Say how many more of one size would surely do."""
     kinds = sorted(set(left))
     demand = {kind: left.count(kind) for kind in kinds}
-    found = []
+    enough = []
     for board in padded.boards:
         size = Stock(((replace(board, most=None), None),))
         layout = build(padded, rules_of(padded), kinds, size, demand)
         if isinstance(layout, Layout):
-            found.append((len(layout.sheets), stock[board.source].stock))
-    if not found:
+            enough.append((len(layout.sheets), stock[board.source].stock))
+    if not enough:
         return "Buy more of each size"
-    count, name = min(found)
+    count, name = min(enough)
     return f"{count} more of {name} would do"
-
-
-def refuse_long(problem: StickProblem) -> None:
-    """Raise where a piece is longer than every stick; say by how much."""
-    usable = [stick for stick in problem.sticks if stick.on_hand or stick.limit != 0]
-    if problem.pieces and not usable:
-        msg = "there is no moulding to cut from: none on hand and none may be bought"
-        raise CannotBeDoneError(msg)
-    refuse_too_long(problem, max((stick.length for stick in usable), default=0))

@@ -1,9 +1,9 @@
-"""The problem as the search sees it: kinds instead of parts, and no kerf.
+"""The problem as the search sees it: kinds of identical parts, and no kerf.
 
 Adding kerf and margin to both sides of every part, and one kerf to both sides of the
 trimmed sheet, turns cutting with a kerf into cutting without one. For edge-to-edge cuts
-this is exact: n slots in a row take n - 1 kerfs between them, and n padded slots fit a
-padded room exactly when the slots and their n - 1 kerfs fit the room.
+this is exact: n parts in a row take n - 1 kerfs between them, and n padded parts fit a
+padded room exactly when the parts and their n - 1 kerfs fit the room.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from solver.cutting.cutting_problem import CuttingProblem, FirstCut, Stages, Sti
 
 
 class Stocked(Protocol):
-    """What sheets and sticks have in common."""
+    """The fields that sheets and sticks have in common."""
 
     @property
     def price(self) -> Decimal | None:
@@ -61,7 +61,7 @@ class Kind:
 
 @dataclass(frozen=True)
 class Board:
-    """One size of sheet, trimmed and padded.
+    """One size of sheet, trimmed and padded; a stick is a board one tick wide.
 
     Attributes
     ----------
@@ -72,7 +72,7 @@ class Board:
     most
         How many there are; None is any number [-].
     source
-        Index of the sheet in the problem.
+        Index of the sheet or stick in the problem.
     free
         True for sheets on hand.
     """
@@ -164,7 +164,7 @@ def room(problem: CuttingProblem, size: int) -> int:
 
 
 def _boards(problem: CuttingProblem) -> tuple[Board, ...]:
-    """Boards with their padded rooms; a sheet without any room is left out."""
+    """Return boards with their padded rooms; a sheet without any room is left out."""
     rooms = [(room(problem, s.length), room(problem, s.width)) for s in problem.sheets]
     areas = [sheet.length * sheet.width for sheet in problem.sheets]
     return stock_boards(problem.sheets, rooms, areas)
@@ -206,7 +206,7 @@ def all_priced(stock: Sequence[Stocked]) -> bool:
 def _lies(
     a: int, b: int, turns: bool, boards: tuple[Board, ...]
 ) -> tuple[tuple[int, int, bool], ...]:
-    """The ways to lie that some board has room for; all of them where none has."""
+    """Return the ways to lie that some board has room for; all of them where none has."""
     lies = ((a, b, False), (b, a, True)) if turns else ((a, b, False),)
     fitting = tuple(
         lie for lie in lies if any(lie[0] <= s.length and lie[1] <= s.width for s in boards)

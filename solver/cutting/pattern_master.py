@@ -1,6 +1,7 @@
-"""What knows the patterns of a board: the most worth, and how one is cut, way by way.
+"""The pricing problem: the pattern of a board that is worth most, and the blocks it is drawn from.
 
-Blocks of pieces put together edge to edge, and the sheet that they are cut from.
+`Patterns` is what :mod:`solver.cutting.refute` asks for patterns. A block is a piece, or blocks put
+together edge to edge; `draw` turns a block into the tree of a sheet.
 """
 
 from __future__ import annotations
@@ -25,7 +26,7 @@ W = TypeVar("W")
 
 @dataclass(frozen=True)
 class Searched:
-    """What a search found.
+    """The result of a search for a pattern.
 
     Attributes
     ----------
@@ -34,7 +35,7 @@ class Searched:
     counts
         How many of each kind the pattern holds [-].
     drawn
-        Draws the sheet; None comes of it where it only fits rounded.
+        Draws the sheet; returns None where the pattern fits only in rounded units.
     """
 
     state: int
@@ -43,15 +44,15 @@ class Searched:
 
 
 class Patterns(Protocol[W]):
-    """Knows all patterns of a board that keep to the stages asked for.
+    """Searches the patterns of a board that keep to the stages asked for.
 
     Attributes
     ----------
     padded
         The problem.
     steps
-        Steps that are left for its searches and for the programs: cells of tables, and what
-        a node looks at [-].
+        Work left for its searches and for the programs: cells of tables, and kinds and rows
+        that a node looks at [-].
     ways
         Ways of cutting, searched one after the other.
     """
@@ -73,9 +74,9 @@ def better(
     """
     worth = np.array(values, dtype=np.int64)
     for way in patterns.ways:
-        found = patterns.search(way, board, worth, above, most)
-        if found.state <= 0:
-            return tuple(int(n) for n in found.counts) if found.state == 0 else False
+        result = patterns.search(way, board, worth, above, most)
+        if result.state <= 0:
+            return tuple(int(n) for n in result.counts) if result.state == 0 else False
     return True
 
 
@@ -84,18 +85,18 @@ def cut(patterns: Patterns[W], board: int, counts: Counts) -> Node | None:
     worth = np.array([kind.area for kind in patterns.padded.kinds], dtype=np.int64)
     above = int(worth @ np.array(counts, dtype=np.int64)) - 1
     for way in patterns.ways:
-        found = patterns.search(way, board, worth, above, counts)
-        if found.state == 0:
-            return found.drawn()
+        result = patterns.search(way, board, worth, above, counts)
+        if result.state == 0:
+            return result.drawn()
     return None
 
 
 def shares_and_orders(
     rows: Sequence[Row], board: int, worth: Whole
 ) -> tuple[NDArray[np.float64], Whole]:
-    """Return what one of each kind takes of a board by each covering row, and kinds by worth.
+    """Return each kind's share of a board by each covering row, and the kinds by worth per share.
 
-    That ends hopeless searches early.
+    A search that these rows show to be hopeless ends early.
     """
     shares = np.array(
         [
@@ -109,7 +110,7 @@ def shares_and_orders(
 
 @dataclass(frozen=True)
 class Block:
-    """A piece, or blocks joined: those that a rip parts lie side by side across the sheet.
+    """A piece, or blocks joined; blocks divided by a rip lie side by side across the sheet.
 
     Attributes
     ----------
@@ -148,9 +149,9 @@ def joined(blocks: Sequence[Block], split: int) -> Block:
 
 
 def draw(block: Block, board: Board, first: int | None) -> Node | None:
-    """Return the tree of a sheet whose first cuts go in the direction `first`, if any is asked.
+    """Return the tree of a sheet with a block; None where the block is larger than the board.
 
-    None where the block is larger than the board.
+    The first cuts go in the direction `first`, where one is given.
     """
     if block.length > board.length or block.width > board.width:
         return None

@@ -1,4 +1,4 @@
-"""Proof that nothing cheaper will do: stronger bounds, then every cheaper choice refuted."""
+"""Proof that nothing cheaper suffices: stronger bounds, then every cheaper choice refuted."""
 
 from __future__ import annotations
 
@@ -16,13 +16,13 @@ if TYPE_CHECKING:
     from solver.cutting.refute import Refuter
 
 CELLS = 5 * 10**8
-"""Cells of tables that the rows may fill for each unit of work [-]."""
+"""Cells of tables that the search for covering rows may fill for each unit of work [-]."""
 
 STEPS = 4 * 10**9
 """Steps that searches for patterns may take for each unit of work [-]."""
 
 KINDS_MOST = 250
-"""Most kinds for which choices are refuted: beyond it one program takes too long [-]."""
+"""Most kinds for which choices are refuted: with more, one program takes too long [-]."""
 
 
 def prove(search: Search, limits: Limits, work: float) -> None:
@@ -62,13 +62,13 @@ def _raise(search: Search, cost: int, count: int) -> None:
 def _refute(search: Search, limits: Limits, work: float) -> None:
     """Refute the cheapest choices one after the other, or all choices cheaper than the best.
 
-    A choice that turns out to do is offered to the search.
+    A choice that turns out to suffice is offered to the search.
     """
     from solver.cutting.refute import Refuter, patterns_for  # loads the compiler
 
     padded = search.padded
     steps = int(STEPS * work)
-    refuter = Refuter(padded, patterns_for(padded, search.rows, steps), _seen(search))
+    refuter = Refuter(padded, patterns_for(padded, search.rows, steps), _patterns_of_best(search))
     if len(padded.boards) == 1:
         cost = padded.boards[0].cost
         while search.goes_on(limits) and refuter.refuted({0: search.count_bound}, limits):
@@ -85,7 +85,7 @@ def _refute(search: Search, limits: Limits, work: float) -> None:
 
 
 def _offer(search: Search, refuter: Refuter) -> bool:
-    """Offer what the refuter filled instead; return whether it was better."""
+    """Offer the patterns that the refuter filled boards with; return whether that was better."""
     padded = search.padded
     if refuter.filled is None or (padded.stages == "2" and not padded.trimming):
         return False  # its strips hold pieces that are trimmed to width
@@ -105,12 +105,12 @@ def _offer(search: Search, refuter: Refuter) -> bool:
     return search.offer(layout)
 
 
-def _seen(search: Search) -> list[tuple[int, tuple[int, ...]]]:
+def _patterns_of_best(search: Search) -> list[tuple[int, tuple[int, ...]]]:
     """Return the patterns of the best answer, with their boards."""
     assert search.best is not None
-    found = []
+    patterns = []
     for sheet in search.best.sheets:
         held = Counter(piece.kind for piece in sheet.root.pieces())
         board = search.padded.boards.index(sheet.board)
-        found.append((board, tuple(held[kind] for kind in range(len(search.padded.kinds)))))
-    return found
+        patterns.append((board, tuple(held[kind] for kind in range(len(search.padded.kinds)))))
+    return patterns

@@ -1,17 +1,17 @@
 """Refuting a choice of boards: no patterns that the shop can cut give all parts from them.
 
-The linear program over patterns leaves as little as it can of the parts uncut, measured by
-area. Its prices are made whole numbers. If no pattern of a board is worth more at these
+The linear program over patterns (:mod:`solver.cutting.shares`) leaves the least area of parts
+uncut. Its dual prices are made whole numbers. If no pattern of a board is worth more at these
 than a limit, and the limits of all boards together are less than all parts are worth, the
 choice is refuted, in whole numbers, whatever the program's tolerances (Farley's bound). The
 limits share out what the program left uncut, so a pattern must be clearly worth more than
 its board to count; patterns hold no more parts than there are.
 
-Where the program leaves nothing uncut, the choice is taken apart: one board is told from
-its like as the one that holds the largest part not yet so placed, and what it holds of each
+Where the program leaves nothing uncut, the choice is branched on: one board is told from
+its like as the one that holds the largest part not yet assigned, and what it holds of each
 kind is halved, until each half is refuted or the boards are filled.
 
-Two-stage patterns by their worth: strips in one direction or the other.
+`StripPatterns` finds two-stage patterns: strips in one direction or the other.
 """
 
 from __future__ import annotations
@@ -44,16 +44,17 @@ ROUNDS_MOST = 400
 """Patterns that are added to one program at most [-]."""
 
 NODES_MOST = 300
-"""Parts into which one choice is taken at most [-]."""
+"""Nodes of the search tree of one choice at most [-]."""
 
 NEAR = 1e-6
+"""Uses of patterns that are nearer than this to a whole number count as whole [-]."""
 
 SOLVE, CELL = 300_000, 100
-"""A program costs as much as so many steps, and so many for each cell of its table [-]."""
+"""Work of solving a program, in steps: for each time, and for each cell of its table [-]."""
 
 
 def patterns_for(padded: Padded, rows: Sequence[Row], steps: int) -> Patterns[Any]:
-    """Return what knows the patterns of a problem; `steps` limits its work [-]."""
+    """Return the pricing problem for the stages asked for; `steps` limits its work [-]."""
     if padded.stages == "2":
         return StripPatterns(padded, rows, steps)
     from solver.cutting.block_generation import BlockPatterns
@@ -108,7 +109,7 @@ class Refuter:
         return not waiting
 
     def _refuted(self, program: Program, limits: Limits) -> bool | None:
-        """Return whether the program leaves something uncut for good; None where not known."""
+        """Return whether something must stay uncut, by column generation; None where not known."""
         for _ in range(ROUNDS_MOST):
             self.patterns.steps -= SOLVE + CELL * program.size
             if limits.over or self.patterns.steps <= 0:
@@ -146,7 +147,7 @@ class Refuter:
 
 
 def _split(padded: Padded, program: Program) -> list[list[Group]]:
-    """Return choices that together allow all that the program's groups allow, but its answer."""
+    """Branch: return choices that together allow all that the groups allow, but the answer."""
     groups = program.groups
     used = program.used()
     best, at = 0.0, (-1, -1, -1)
@@ -157,19 +158,19 @@ def _split(padded: Padded, program: Program) -> list[list[Group]]:
         for kind in range(len(padded.kinds)):
             amount = sum(counts[kind] * share for counts, share in own)
             low = int(amount + NEAR)
-            # How much of the patterns' use is beside the whole number below.
-            beside = sum(share * max(0, counts[kind] - low) for counts, share in own)
-            if min(beside, 1.0) * padded.kinds[kind].area > best:
-                best, at = min(beside, 1.0) * padded.kinds[kind].area, (i, kind, low)
+            # How much of the kind is used beyond the whole number below.
+            excess = sum(share * max(0, counts[kind] - low) for counts, share in own)
+            if min(excess, 1.0) * padded.kinds[kind].area > best:
+                best, at = min(excess, 1.0) * padded.kinds[kind].area, (i, kind, low)
     if at[0] >= 0:
         i, kind, low = at
         halves = (groups[i].at_most(kind, low), groups[i].at_least(kind, low + 1))
         return [[*groups[:i], half, *groups[i + 1 :]] for half in halves if half is not None]
-    return _told_apart(padded, groups)
+    return _one_apart(padded, groups)
 
 
-def _told_apart(padded: Padded, groups: Sequence[Group]) -> list[list[Group]]:
-    """Tell one board from its like: it holds the largest part that no single one surely holds."""
+def _one_apart(padded: Padded, groups: Sequence[Group]) -> list[list[Group]]:
+    """Branch on which board holds the largest part not yet assigned; it is told from its like."""
     held = [
         sum(group.least[kind] for group in groups if group.copies == 1)
         for kind in range(len(padded.kinds))
@@ -180,11 +181,11 @@ def _told_apart(padded: Padded, groups: Sequence[Group]) -> list[list[Group]]:
     if not short or not alike:
         return []
     kind = short[0]
-    found = []
+    choices = []
     for i in singles:
         more = groups[i].at_least(kind, groups[i].least[kind] + 1)
         if more is not None:
-            found.append([*groups[:i], more, *groups[i + 1 :]])
+            choices.append([*groups[:i], more, *groups[i + 1 :]])
     for i in alike:
         rest = [g if j in alike else g.at_most(kind, g.least[kind]) for j, g in enumerate(groups)]
         one = groups[i].alone().at_least(kind, 1)
@@ -192,17 +193,17 @@ def _told_apart(padded: Padded, groups: Sequence[Group]) -> list[list[Group]]:
             continue
         fewer = [g for g in rest if g is not None]
         fewer[i] = groups[i].fewer()
-        found.append([*fewer, one])
-    return found
+        choices.append([*fewer, one])
+    return choices
 
 
 CELLS_MOST = 20_000_000
-"""Largest table; where one would be larger nothing is known [-]."""
+"""Largest table; where it would be larger the answer is "not known" [-]."""
 
 
 @dataclass(frozen=True)
 class _Way:
-    """Strips along one direction: pieces by falling width, in units."""
+    """Strips along one direction: pieces by falling width, in units of the divided sides."""
 
     kinds: Whole
     lengths: Whole
@@ -213,7 +214,7 @@ class _Way:
 
 
 class StripPatterns:
-    """Finds sheets of strips."""
+    """Finds two-stage patterns: sheets of strips."""
 
     def __init__(self, padded: Padded, rows: Sequence[Row], steps: int) -> None:
         self.padded, self.steps, self._rows = padded, steps, rows

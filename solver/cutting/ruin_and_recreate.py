@@ -1,4 +1,4 @@
-"""One compiled search for a layout of given sheets: its arrays, and its result as a layout."""
+"""One run of ruin and recreate: its arrays from a problem, and a layout from its arrays."""
 
 from __future__ import annotations
 
@@ -32,7 +32,7 @@ from solver.cutting.cut_tree import FREE_DEPTH, INNER, Layout, Node, Rules, rule
 from solver.cutting.padded_sizes import Board, Kind, Padded
 
 CELLS_MOST = 50_000_000
-"""Cells of all sheets' blocks at most; beyond it, sheets get room for fewer pieces [-]."""
+"""Cells of all sheets' arrays at most; beyond it, sheets get room for fewer pieces [-]."""
 SEED_STEP = 0x9E3779B97F4A7C15
 """Spreads small seeds over 64 bits (the golden ratio, as in splitmix64)."""
 
@@ -81,7 +81,7 @@ class Attempt:
         )
 
     def run(self, done: int, chunk: int, whole: int) -> int:
-        """Search on for `chunk` tries, `done` of `whole` being behind; return those made [-]."""
+        """Search on for `chunk` tries, after `done` of `whole`; return the tries made [-]."""
         return run(self._state, self._parts, self._limits, done, chunk, whole)
 
     @property
@@ -139,7 +139,7 @@ def parts_of(padded: Padded, lying: Lying) -> Parts:
 
 
 def _lies(kind: Kind, lying: Lying) -> tuple[tuple[int, int, bool], ...]:
-    """Return the ways in which a kind may lie, where two fit only those wanted."""
+    """Return the ways in which a kind may lie: only the wanted one, where two are possible."""
     wanted = tuple(lie for lie in kind.lies if (lie[0] > lie[1]) == (lying == "along"))
     return wanted if lying != "any" and wanted else kind.lies
 

@@ -1,4 +1,4 @@
-"""Parts of a matched set taken as one block, and the block on its sheet taken apart again.
+"""The parts of a matched set as one block to cut, and the block on its sheet taken apart again.
 
 A block is a row of parts, or rows of parts: end to end in a row, the rows side by side.
 """
@@ -10,56 +10,15 @@ from dataclasses import dataclass
 from typing import TypeAlias
 
 from solver.cutting.cutting_problem import CutPart, CuttingProblem
+from solver.cutting.draw_cuts import DIRECTION, X, Y
 from solver.cutting.padded_sizes import room
-from solver.plan.saw_cuts import Cut, Direction
+from solver.plan.saw_cuts import Cut
 from solver.plan.stocked import Piece, Sheet
 from solver.units import Ticks
 
 Rect: TypeAlias = tuple[Ticks, Ticks, Ticks, Ticks]
 """x0, y0, x1, y1 of a piece with its margin."""
 
-
-def keeps_stages(problem: CuttingProblem, sheet: Sheet) -> bool:
-    """Return True where so many stages, begun as the sheet says, free every piece.
-
-    Each stage divides wherever a cut passes. After two stages one more cut may trim a
-    piece, so that each must be alone; after three none may, so that pieces of one column
-    have its full size.
-    """
-    if problem.stages == "any":
-        return True
-    groups = [
-        [
-            (p.x, p.y, p.x + p.length + problem.margin, p.y + p.width + problem.margin)
-            for p in sheet.pieces
-        ]
-    ]
-    axis = 0 if sheet.first_cut == "crosscut" else 1
-    before = groups
-    for stage in range(int(problem.stages)):
-        before, side = groups, (axis + stage) % 2
-        groups = [part for group in groups for part in _divided(group, side, problem.kerf)]
-    if any(len(group) > 1 for group in groups):
-        return False
-    side = (axis + int(problem.stages)) % 2
-    return (problem.stages == "2" and problem.trimming) or all(
-        len({(r[side], r[side + 2]) for r in column}) == 1 for column in before
-    )
-
-
-def _divided(rects: Sequence[Rect], axis: int, kerf: Ticks) -> list[list[Rect]]:
-    parts: list[list[Rect]] = []
-    for rect in sorted(rects, key=lambda r: r[axis]):
-        if parts and rect[axis] - max(r[axis + 2] for r in parts[-1]) < kerf:
-            parts[-1].append(rect)
-        else:
-            parts.append([rect])
-    return parts
-
-
-X, Y = 0, 1
-DIRECTION: dict[int, Direction] = {X: "crosscut", Y: "rip"}
-"""A crosscut divides x, a rip y."""
 WAYS_MOST = 3
 """Most ways to lay a set that are tried [-]."""
 
@@ -146,11 +105,11 @@ def blocked(problem: CuttingProblem, blocks: Sequence[Block]) -> tuple[CutPart, 
 
 def every(blocks: Sequence[Block]) -> dict[str, Block]:
     """Return blocks and those within them by the name of their part."""
-    found = {}
+    by_name = {}
     for one in blocks:
-        found[one.part.id] = one
-        found.update(every(one.inner))
-    return found
+        by_name[one.part.id] = one
+        by_name.update(every(one.inner))
+    return by_name
 
 
 def taken_apart(sheet: Sheet, blocks: Mapping[str, Block]) -> Sheet:
@@ -218,3 +177,41 @@ def panel_of(sheet: Sheet, piece: Piece) -> tuple[Ticks, Ticks, Ticks, Ticks]:
         else:
             panel[axis] = cut.at + sheet.kerf
     return panel[0], panel[1], panel[2], panel[3]
+
+
+def keeps_stages(problem: CuttingProblem, sheet: Sheet) -> bool:
+    """Return True where the stages allowed, with the first cut of the sheet, free every piece.
+
+    Each stage divides wherever a cut passes. After two stages one more cut may trim a
+    piece, so each piece must be alone; after three none may, so all pieces of one column must
+    have its full size.
+    """
+    if problem.stages == "any":
+        return True
+    groups = [
+        [
+            (p.x, p.y, p.x + p.length + problem.margin, p.y + p.width + problem.margin)
+            for p in sheet.pieces
+        ]
+    ]
+    axis = 0 if sheet.first_cut == "crosscut" else 1
+    before = groups
+    for stage in range(int(problem.stages)):
+        before, side = groups, (axis + stage) % 2
+        groups = [part for group in groups for part in _divided(group, side, problem.kerf)]
+    if any(len(group) > 1 for group in groups):
+        return False
+    side = (axis + int(problem.stages)) % 2
+    return (problem.stages == "2" and problem.trimming) or all(
+        len({(r[side], r[side + 2]) for r in column}) == 1 for column in before
+    )
+
+
+def _divided(rects: Sequence[Rect], axis: int, kerf: Ticks) -> list[list[Rect]]:
+    parts: list[list[Rect]] = []
+    for rect in sorted(rects, key=lambda r: r[axis]):
+        if parts and rect[axis] - max(r[axis + 2] for r in parts[-1]) < kerf:
+            parts[-1].append(rect)
+        else:
+            parts.append([rect])
+    return parts

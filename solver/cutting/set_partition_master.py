@@ -1,4 +1,4 @@
-"""The master problem: the linear program over patterns, to which columns are added one by one."""
+"""The master problem of column generation for sticks: the linear program over known patterns."""
 
 from __future__ import annotations
 
@@ -10,13 +10,13 @@ from ortools.linear_solver import pywraplp  # type: ignore[import-untyped]
 from solver.cutting.padded_sizes import Padded
 
 Column: TypeAlias = tuple[int, tuple[int, ...]]
-"""A board's index and how many of each kind it gives [-]."""
+"""A pattern: a board's index and how many of each kind are cut from it [-]."""
 
 SCALE = 10**7
 """Prices of the linear program are taken as whole numbers of 1/SCALE of the dearest board."""
 
 SHORT = 10.0
-"""What it costs to leave one part out, in dearest boards: more than any price of a part."""
+"""Penalty for leaving one part out, in dearest boards: more than any price of a part."""
 
 
 class Master:
@@ -25,7 +25,7 @@ class Master:
     Attributes
     ----------
     columns, index
-        The columns, and where each stands [-].
+        The columns, and the place of each in the list [-].
     """
 
     def __init__(self, padded: Padded, start: Sequence[Column]) -> None:
@@ -67,7 +67,7 @@ class Master:
     def want(self, demand: Sequence[int], taken: Sequence[int] = ()) -> None:
         """Set the demand; columns that hold more than that are not used.
 
-        `taken` is how many of each board are spent already [-].
+        `taken` is how many of each board are used already [-].
         """
         for cover, wanted in zip(self._covers, demand, strict=True):
             cover.SetBounds(wanted, self._endless)

@@ -1,4 +1,7 @@
-"""The linear program over patterns of given boards: what it must leave uncut, by area."""
+"""The master problem for sheets: the linear program over patterns of given boards.
+
+It minimises the area of parts that are left uncut.
+"""
 
 from __future__ import annotations
 
@@ -17,6 +20,7 @@ SCALE = 10**8
 """Prices are whole numbers of 1/SCALE of the largest board."""
 
 UNUSED = 1e-9
+"""Uses of a pattern up to this count as none [-]."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +65,7 @@ class Group:
 
 @dataclass(frozen=True)
 class Prices:
-    """Whole prices [1/SCALE].
+    """Dual prices of the program in whole numbers [1/SCALE].
 
     Attributes
     ----------
@@ -115,7 +119,7 @@ class Program:
         return len(self._uses) * len(self._covers)
 
     def _cover(self, wanted: int, area: float) -> Any:
-        """Add a row that patterns must cover; what they do not costs its area."""
+        """Add a row that patterns must cover; parts left uncut cost their area."""
         row = self._program.Constraint(wanted, self._endless)
         short = self._program.NumVar(0, self._endless, "")
         row.SetCoefficient(short, 1)
@@ -138,7 +142,7 @@ class Program:
         self._program.Solve()
         common = [_whole(cover) for cover in self._covers]
         worth = sum(v * n for v, n in zip(common, self._demand, strict=True))
-        rents = [max(0, round(-stock.dual_value() * SCALE)) for stock in self._stocks]
+        board_prices = [max(0, round(-stock.dual_value() * SCALE)) for stock in self._stocks]
         values = []
         for group, leasts in zip(self.groups, self._leasts, strict=True):
             own = list(common)
@@ -147,9 +151,9 @@ class Program:
                 worth += _whole(row) * group.least[kind]
             values.append(own)
         copies = [group.copies for group in self.groups]
-        spare = worth - 1 - sum(n * rent for n, rent in zip(copies, rents, strict=True))
+        spare = worth - 1 - sum(n * price for n, price in zip(copies, board_prices, strict=True))
         share = spare // max(1, sum(copies))
-        return Prices(values, [rent + share for rent in rents], spare)
+        return Prices(values, [price + share for price in board_prices], spare)
 
     def used(self) -> list[tuple[int, Counts, float]]:
         """Return the patterns used in the last answer, with their groups, and how much [-]."""

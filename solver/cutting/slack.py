@@ -1,9 +1,9 @@
-"""Room left in sheets and sticks: what a sheet under size or a wandering kerf may take.
+"""Slack: room left in sheets and sticks, for a sheet under size or a kerf that wanders.
 
-Worked out from where the pieces lie, never from how the plan was found. The first cuts
+It is worked out from where the pieces lie, never from how the plan was found. The first cuts
 divide a sheet into strips, the next divide each strip into rows of pieces; what is left
 of the trimmed sheet, beyond the pieces and one kerf between neighbours, is its slack. The
-margin kept with each piece is part of it: it is there for this.
+margin kept with each piece is part of it.
 """
 
 from __future__ import annotations
@@ -18,7 +18,7 @@ ALONG, ACROSS = 0, 1
 """Directions: along the sheet's length, across it."""
 
 TIGHT: dict[Unit, Ticks] = {"in": inches("1/16"), "mm": mm(1)}
-"""Less slack than this is none to spare: what sheets and kerfs vary by [tick]."""
+"""Less slack than this is too little: sheets and kerfs vary by as much [tick]."""
 
 
 def with_slack(sheet: Sheet) -> Sheet:

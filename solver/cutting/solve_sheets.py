@@ -1,10 +1,8 @@
-"""Which part comes from which sheet: the entry points of the cutting engine.
+"""Which part comes from which sheet: the entry point of sheet cutting.
 
-First answers come from a portfolio of constructive rules; where they do not meet the
-bound, ruin and recreate tries to do with less, and whole sheets out of all that was seen
-are chosen anew. Everything random has a fixed seed and everything that ends a search
-counts work, so that the same problem gives the same sheets; wall-clock time is a
-backstop only.
+First answers come from a portfolio of constructive rules. Where they do not meet the bound,
+proof and search take turns. Everything random has a fixed seed and everything that ends a search
+counts work, so that the same problem gives the same sheets; wall-clock time is a backstop only.
 """
 
 from __future__ import annotations
@@ -71,7 +69,7 @@ def solve_cutting(problem: CuttingProblem, limits: Limits) -> SheetAnswer:
     _close(search, limits)
     if search.best is None:
         raise refuse_scarce(
-            padded, problem.sheets, search.left or [], proven=search.stock_too_small
+            padded, problem.sheets, search.left_over or [], proven=search.stock_too_small
         )
     return _answer(problem, padded, search, search.best)
 
@@ -79,9 +77,9 @@ def solve_cutting(problem: CuttingProblem, limits: Limits) -> SheetAnswer:
 def _first(search: Search, limits: Limits) -> None:
     """Try the portfolio until an answer meets the bound, or its work is spent."""
     spent, long = 0, search.padded.part_count > FEW
-    for tried, found in enumerate(portfolio(search.padded)):
-        search.offer(found)
-        spent += found.trials if isinstance(found, Layout) else 20 * search.padded.part_count
+    for tried, layout in enumerate(portfolio(search.padded)):
+        search.offer(layout)
+        spent += layout.trials if isinstance(layout, Layout) else 20 * search.padded.part_count
         if tried == 0 and not search.done:
             search.sharpen()
         most = (TIDY_TRIALS if search.done else PORTFOLIO_TRIALS) * limits.work

@@ -1,13 +1,11 @@
-"""Compiled: the most valuable sheet of strips, with no more parts than there are.
+"""Knapsacks: the most valuable sheet of strips, and the most valuable sizes side by side.
 
-Strips lie along the sheet, each as wide as its widest piece; pieces are cut off along it
-and trimmed to width. Pieces are numbered by falling width, so that the first of a strip
-gives its width; strips follow one another by their first piece. What is still open is
-bounded three ways: by the best strips that the free width holds, whatever parts they
-repeat; by the parts left and the area that is free; and by these parts and what they take of
-every covering row.
-
-The most valuable sizes side by side: a knapsack.
+`best_strips` is a compiled branch and bound. Strips lie along the sheet, each as wide as its widest
+piece; pieces are cut off along it and trimmed to width. Pieces are numbered by falling width, so
+that the first of a strip gives its width; strips follow one another by their first piece. No part
+is used more often than it is wanted. A node is bounded three ways: by the best strips that the free
+width holds, whatever parts they repeat; by the parts left and the area that is free; and by these
+parts and what they take of every covering row.
 """
 
 from __future__ import annotations
@@ -58,7 +56,10 @@ def fill_widths(
 def left_worth(
     demand: Whole, values: Whole, shares: NDArray[np.float64], order: Whole, free: float
 ) -> float:
-    """Return the most that the parts left are worth within what is free of one row."""
+    """Return the most that the parts left are worth within the free share of one covering row.
+
+    The fractional knapsack: kinds are taken by worth per share, the last one in part.
+    """
     worth = 0.0
     for k in order:
         if demand[k] == 0 or values[k] == 0:
@@ -196,7 +197,7 @@ UNITS_MOST = 8_000
 
 
 class Line:
-    """One direction of the boards, divided into whole units.
+    """The knapsack of one direction of the boards, divided into whole units.
 
     Parameters
     ----------
@@ -247,8 +248,8 @@ def in_units(
 ) -> tuple[list[list[int]], list[int]]:
     """Return extents and rooms in their common unit, or in a coarser one.
 
-    Then extents are rounded down and rooms up: whatever fits still fits, so that what is
-    the most stays an upper bound.
+    In a coarser one extents are rounded down and rooms up: whatever fits still fits, so that
+    the most that fits stays an upper bound.
     """
     fine = gcd(*(e for own in extents for e in own))
     unit = fine * -(-max(rooms) // (fine * most))
@@ -260,7 +261,7 @@ def in_units(
 def _fill(
     sizes: NDArray[np.int64], values: NDArray[np.float64], top: int
 ) -> tuple[NDArray[np.float64], NDArray[np.bool_]]:
-    """Fill the table of best worths, one part after the other, and whether it was taken."""
+    """Fill the table of best worths, one part after the other, and whether each is taken."""
     table = np.zeros(top + 1)
     taken = np.zeros((len(sizes), top + 1), dtype=np.bool_)
     for item in range(len(sizes)):

@@ -13,7 +13,7 @@ from solver.sequence.saw_choice import Way
 from solver.units import Ticks
 
 MANY = 3000
-"""With more cuts than these only the quickest rule of choice is tried [-]."""
+"""With more cuts than these only the quickest priority rule is tried [-]."""
 
 At: TypeAlias = tuple[int, int]
 """Index of the sheet, and of the step in it."""
@@ -29,7 +29,7 @@ class Key:
 
     @property
     def where_it_lies(self) -> bool:
-        """Whether the saw is brought to the sheet: one sheet is then done after the other."""
+        """Whether the saw is brought to the sheet, so that one sheet is cut after the other."""
         return self.way.saw in ("panel saw", "guided saw", None)
 
 
@@ -53,22 +53,22 @@ class Run:
 
     tasks: list[Task]
     as_it_stands: bool
-    """Whether the saw was set so before, and another saw was used since."""
+    """Whether the saw still has this setting, since only other saws were used in between."""
 
 
 @dataclass(frozen=True)
 class Rule:
-    """How the next setting is chosen among those that are ready."""
+    """A priority rule: how the next setting is chosen among those that are ready."""
 
     finish_first: bool
-    """Settings first of which no cut waits for another setting."""
+    """First the settings of which no cut waits for another setting."""
     longest_first: bool
 
 
 def in_runs(tasks: Sequence[Task]) -> list[Run]:
-    """Return the order with the fewest settings that the rules of choice give, in runs.
+    """Return the order with the fewest settings of those by the priority rules, in runs.
 
-    Longest first comes before shortest first where both take as many.
+    Where longest first and shortest first take as many settings, longest first is kept.
     """
     rules = [Rule(a, b) for b, a in product((True, False), (True, False))]
     rules = [Rule(finish_first=False, longest_first=True)] if len(tasks) > MANY else rules
@@ -76,7 +76,7 @@ def in_runs(tasks: Sequence[Task]) -> list[Run]:
 
 
 def _settings(runs: Sequence[Run]) -> tuple[int, int]:
-    """Settings of the bench saws made anew, and runs in all [-]."""
+    """Return how often a bench saw is set anew, and the number of runs [-]."""
     bench = [run for run in runs if not run.tasks[0].key.where_it_lies]
     return sum(not run.as_it_stands for run in bench), len(runs)
 
@@ -96,7 +96,7 @@ def _runs(order: Sequence[Task]) -> list[Run]:
 
 @dataclass
 class _Work:
-    """What is left to do while an order is made."""
+    """The tasks left and ready while an order is made: list scheduling by one rule."""
 
     tasks: Sequence[Task]
     rule: Rule
@@ -115,7 +115,7 @@ class _Work:
         self._free(None)
         while self.left:
             if any(key.where_it_lies for key in self.ready):
-                self._where_it_lies()
+                self._at_the_sheet()
             else:
                 self._at_the_bench()
         return self.order
@@ -133,23 +133,23 @@ class _Work:
         self.order.append(task)
         self._free(task.at)
 
-    def _where_it_lies(self) -> None:
+    def _at_the_sheet(self) -> None:
         """Make the next cut for which the saw is brought to the sheet, on the same sheet first.
 
-        All that the yard cuts is cut before it is fetched.
+        All cuts at the yard come before the others.
         """
-        some = [t for key, tasks in self.ready.items() if key.where_it_lies for t in tasks]
+        ready = [t for key, tasks in self.ready.items() if key.where_it_lies for t in tasks]
         last = self.order[-1].at[0] if self.order else -1
 
         def rank(task: Task) -> tuple[bool, bool, At]:
             return task.key.way.saw != "panel saw", task.at[0] != last, task.at
 
-        self._make(min(some, key=rank))
+        self._make(min(ready, key=rank))
 
     def _at_the_bench(self) -> None:
-        """Make all cuts that are ready at one setting: one that stands, or the best next."""
+        """Make all cuts that are ready at one setting: the present one, or the best next."""
         waiting = self._waiting() if self.rule.finish_first else set()
-        key = min(self.ready, key=lambda one: self._rank(one, waiting))
+        key = min(self.ready, key=lambda ready: self._rank(ready, waiting))
         while key in self.ready:
             self._make(min(self.ready[key], key=lambda task: task.at))
 
@@ -159,12 +159,12 @@ class _Work:
         return not stands, key in waiting, size, f"{key.way.saw} {key.way.guide} {key.trim}"
 
     def _waiting(self) -> set[Key]:
-        """Settings of which some cut waits for a cut with another setting."""
-        found: set[Key] = set()
+        """Return the settings of which some cut waits for a cut with another setting."""
+        keys: set[Key] = set()
         for task in self.left.values():
             before = self.left.get(task.before) if task.before is not None else None
             while before is not None and before.key == task.key:
                 before = self.left.get(before.before) if before.before is not None else None
             if before is not None:
-                found.add(task.key)
-        return found
+                keys.add(task.key)
+        return keys

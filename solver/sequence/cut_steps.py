@@ -1,4 +1,4 @@
-"""The cuts of a sheet as steps that free panels, each with what it needs done before.
+"""The cuts of a sheet as steps that free panels, each with the step that must come before it.
 
 Two sizes are kept of every panel: the rectangle drawn on the sheet, with the margins of
 all that lies before it, and the size that it has when every setting is kept exactly.
@@ -6,7 +6,7 @@ all that lies before it, and the size that it has when every setting is kept exa
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from solver.plan.saw_cuts import Cut, Panel
@@ -15,7 +15,7 @@ from solver.units import Ticks
 
 X, Y = 0, 1
 Rect: TypeAlias = tuple[Ticks, Ticks, Ticks, Ticks]
-What = Literal["sheet", "strip", "blank", "part", "offcut", "waste"]
+What: TypeAlias = Literal["sheet", "strip", "blank", "part", "offcut", "waste"]
 
 
 @dataclass
@@ -30,26 +30,23 @@ class Block:
         Length and width when every setting is kept exactly [tick].
     maker
         Number of the step that frees it; None is the sheet itself.
-    cuts
-        Numbers of the steps that cut it; the first takes it, the others what went on.
     """
 
     rect: Rect
     size: tuple[Ticks, Ticks]
     maker: int | None = None
-    cuts: list[int] = field(default_factory=list)
     name: str = ""
-    what: Literal["sheet", "strip", "blank", "part", "offcut", "waste"] = "waste"
+    what: What = "waste"
     depth: int = 0
 
     def panel(self) -> Panel:
-        """Return it as the plan's panel."""
+        """Return the panel as a model of the plan."""
         return Panel(name=self.name, what=self.what, length=self.size[X], width=self.size[Y])
 
 
 @dataclass
 class Step:
-    """One cut of one sheet, what it cuts, and what comes off and goes on."""
+    """One cut of one sheet: the panel that it cuts, what comes off, and what goes on."""
 
     sheet: int
     """Index of the sheet."""
@@ -78,18 +75,18 @@ class Step:
 
 def steps_of(index: int, sheet: Sheet) -> list[Step]:
     """Return the cuts of a sheet as steps, in the order in which they stand, panels named."""
-    bench = [Block((0, 0, sheet.length, sheet.width), (sheet.length, sheet.width), None)]
-    bench[0].name, bench[0].what = "sheet", "sheet"
+    panels = [Block((0, 0, sheet.length, sheet.width), (sheet.length, sheet.width), None)]
+    panels[0].name, panels[0].what = "sheet", "sheet"
     steps: list[Step] = []
     for cut in sheet.cuts:
         axis = Y if cut.direction == "rip" else X
-        panel = next(block for block in bench if _crosses(cut, block.rect, axis, sheet.kerf))
+        panel = next(block for block in panels if _crosses(cut, block.rect, axis, sheet.kerf))
         off, on = _divided(sheet, cut, panel, axis)
         for block in (off, on):
             if block is not None:
                 block.maker = len(steps)
-        bench.remove(panel)
-        bench += [block for block in (off, on) if block is not None]
+        panels.remove(panel)
+        panels += [block for block in (off, on) if block is not None]
         steps.append(Step(index, cut, panel, off, on, panel.maker))
     _name(sheet, steps)
     return steps
@@ -103,7 +100,7 @@ def _crosses(cut: Cut, rect: Rect, axis: int, kerf: Ticks) -> bool:
 
 
 def _divided(sheet: Sheet, cut: Cut, panel: Block, axis: int) -> tuple[Block | None, Block | None]:
-    """Return what comes off and what goes on; a trim takes the edge off, wherever it is."""
+    """Return what comes off and what goes on; a trim takes off an edge at either side."""
     low, high = list(panel.rect), list(panel.rect)
     low[axis + 2], high[axis] = cut.at, cut.at + sheet.kerf
     if cut.kind != "trim":
@@ -125,15 +122,15 @@ def _block(rect: list[Ticks], panel: Block, axis: int, size: Ticks) -> Block | N
 
 def _name(sheet: Sheet, steps: list[Step]) -> None:
     """Name all panels: what goes on keeps its name while it is cut the same way."""
-    again: dict[int, Step] = {id(step.panel): step for step in steps}
+    step_of: dict[int, Step] = {id(step.panel): step for step in steps}
     counts: dict[str, int] = {}
     for step in steps:
         on = step.goes_on
-        if on is not None and _goes_on(step, again.get(id(on))):
+        if on is not None and _goes_on(step, step_of.get(id(on))):
             on.name, on.what, on.depth = step.panel.name, step.panel.what, step.panel.depth
         for block in (step.comes_off, on):
             if block is not None and not block.name:
-                _name_one(sheet, block, step.panel, again.get(id(block)), counts)
+                _name_one(sheet, block, step.panel, step_of.get(id(block)), counts)
 
 
 def _goes_on(step: Step, then: Step | None) -> bool:

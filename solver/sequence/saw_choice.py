@@ -1,7 +1,4 @@
-"""Which saw makes a cut, what is set on it, and what to watch.
-
-How a saw's setting and the cuts made with it are written.
-"""
+"""Which saw makes a cut, what is set on it, and what to watch; settings in words."""
 
 from __future__ import annotations
 
@@ -16,7 +13,7 @@ from solver.units import Ticks, Unit, format_length
 
 @dataclass(frozen=True)
 class Way:
-    """A saw and what is set on it; no guide at the yard or to a mark, no saw where none can."""
+    """A saw and its guide: no guide at the yard or at a marked line, no saw where none can."""
 
     saw: Saw | None
     guide: Guide | None
@@ -29,14 +26,14 @@ FENCE, SLED, STOP = (
     Way("mitre saw", "stop"),
 )
 RIPS, CROSSCUTS = (YARD, FENCE, SLED, GUIDED), (YARD, STOP, SLED, GUIDED)
-"""Ways to make a cut, the one that is liked best first."""
+"""Ways to make a cut, in the order of preference."""
 MARK = Way("mitre saw", None)
 """To trim an end: no stop, the line is marked."""
 TRIMS = (YARD, GUIDED, FENCE, MARK, SLED)
 
 
 def way_of(steps: Sequence[Step], shop: Shop) -> Way:
-    """Return the best way for equal steps that the shop has and that is safe for all of them."""
+    """Return the best way that the shop has and that is safe for all of these equal steps."""
     first = steps[0].cut
     ways = RIPS if first.direction == "rip" else CROSSCUTS
     for way in TRIMS if first.kind == "trim" else ways:
@@ -48,7 +45,7 @@ def way_of(steps: Sequence[Step], shop: Shop) -> Way:
 def ways_of(steps: Sequence[Step], shop: Shop) -> list[Way]:
     """Return the way of each step of a sheet; equal crosscuts of a panel are made one way.
 
-    Parts that are to be alike come from one saw and one setting, where one can make them all.
+    So equal parts come from one saw and one setting, where one saw can make them all.
     """
     alike: dict[tuple[str, Ticks], list[Step]] = {}
     for step in steps:
@@ -110,8 +107,8 @@ def setting_of(way: Way, step: Step) -> Ticks:
 def measured_from(way: Way, step: Step) -> Edge:
     """Return the edge that lies against the guide, or from which the line is marked.
 
-    That is the nearer one, but for two trims: to trim the near side a fence takes the far
-    edge, and at the far side what is taken off is measured from that edge.
+    That is the nearer one, with two exceptions: to trim the near side at a fence the far edge
+    lies against it, and at the far side what is taken off is measured from that edge.
     """
     trim = step.cut.kind == "trim"
     against = way.guide == "fence"
@@ -126,16 +123,16 @@ def measured_from(way: Way, step: Step) -> Edge:
 
 def cautions(way: Way, step: Step, shop: Shop) -> tuple[Caution, ...]:
     """Return what to watch at a cut made this way."""
-    found: list[Caution] = []
+    warnings: list[Caution] = []
     if way.saw is None:
-        found.append("no saw")
+        warnings.append("no saw")
     if step.cut.kind != "trim" and step.cut.setting < shop.least_rip:
-        found.append("narrow")
+        warnings.append("narrow")
     if max(step.panel.size) < shop.least_length:
-        found.append("short")
+        warnings.append("short")
     if way.saw in ("table saw", "mitre saw") and max(step.panel.size) > LONG:
-        found.append("long")
-    return tuple(found)
+        warnings.append("long")
+    return tuple(warnings)
 
 
 def set_to(saw: str | None, guide: str | None, setting: int, unit: Unit) -> str:
@@ -145,7 +142,7 @@ def set_to(saw: str | None, guide: str | None, setting: int, unit: Unit) -> str:
 
 
 def ranges(numbers: Sequence[int]) -> str:
-    """Return numbers with those that follow each other drawn together: `2, 4-6`."""
+    """Return numbers as text, consecutive ones as a range: `2, 4-6`."""
     runs: list[list[int]] = []
     for number in numbers:
         if runs and number == runs[-1][-1] + 1:

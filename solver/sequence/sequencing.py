@@ -1,10 +1,8 @@
-"""From drawn sheets to numbered cuts: the entry point of the sequence.
+"""From drawn sheets and sticks to numbered cuts in order: the entry point of the sequence.
 
-The order of cuts of mouldings: one stop setting after the other, over all sticks.
-
-All pieces of one length are cut with the stop set once, from whichever stick they come, the
-longest first: those can still be recut shorter. The end of the stick lies against the stop, so
-each stick is cut from one end, and what was sawn is the next piece's end.
+All pieces of mouldings of one length are cut with the stop set once, from whichever stick they
+come, the longest first: those can still be recut shorter. The end of the stick lies against the
+stop, so each stick is cut from one end, and the sawn end is the next piece's end.
 """
 
 from __future__ import annotations
@@ -19,89 +17,6 @@ from solver.sequence.cut_order import At, Key, Run, Task, in_runs
 from solver.sequence.cut_steps import Block, Step, X, Y, steps_of
 from solver.sequence.saw_choice import cautions, measured_from, setting_of, way_of, ways_of
 from solver.units import Ticks
-
-
-def drawn_for(sheet: Sheet, shop: Shop) -> Sheet:
-    """Return the sheet, its ends trimmed strip by strip where that is the only way."""
-    steps = steps_of(0, sheet)
-    ends = [s for s in steps if s.cut.kind == "trim" and s.cut.direction != sheet.first_cut]
-    first = [s for s in steps if s.cut.kind == sheet.first_cut and s.panel.what == "sheet"]
-    if not first or not any(way_of([step], shop).saw is None for step in ends):
-        return sheet  # a sheet that is one strip is trimmed as it is
-    trims = [step.cut for step in ends]
-    cuts = [cut for step in steps if step not in ends for cut in _redrawn(sheet, step, trims)]
-    return sheet.model_copy(update={"cuts": tuple(cuts)})
-
-
-def _redrawn(sheet: Sheet, step: Step, trims: list[Cut]) -> Iterable[Cut]:
-    """A cut of the whole sheet runs from factory edge to factory edge; strips are trimmed."""
-    if step.panel.what != "sheet" or step.cut.direction != sheet.first_cut:
-        yield step.cut
-        return
-    whole = sheet.length if sheet.first_cut == "rip" else sheet.width
-    yield step.cut.model_copy(update={"start": 0, "end": whole})
-    for block in (step.comes_off, step.goes_on):
-        if block is not None and block.what in ("strip", "part"):
-            yield from _trimmed(sheet, block, trims)
-
-
-def _trimmed(sheet: Sheet, block: Block, trims: list[Cut]) -> Iterable[Cut]:
-    axis = 1 if sheet.first_cut == "rip" else 0
-    for trim in trims:
-        yield trim.model_copy(update={"start": block.rect[axis], "end": block.rect[axis + 2]})
-
-
-def name_offcuts(
-    steps: Sequence[Step], material: str, shop: Shop, parts: Sequence[Part]
-) -> tuple[Offcut, ...]:
-    """Name the leftovers of a sheet that are worth keeping, and return them largest first."""
-    blocks = [block for step in steps for block in (step.comes_off, step.goes_on) if block]
-    kept = [block for block in blocks if block.what == "waste" and _worth(block, shop)]
-    kept.sort(key=lambda block: (-_size(block)[0] * _size(block)[1], block.rect))
-    alike = {_size_of(part): part for part in parts if part.material == material} if kept else {}
-    return tuple(_offcut(n, block, [*alike.values()]) for n, block in enumerate(kept, start=1))
-
-
-def _size_of(part: Part) -> tuple[str, Ticks, Ticks, str]:
-    return part.name, part.length, part.width, part.grain
-
-
-def _size(block: Block) -> tuple[int, int]:
-    """Length and width as drawn: no less can be left [tick]."""
-    return block.rect[2] - block.rect[0], block.rect[3] - block.rect[1]
-
-
-def _worth(block: Block, shop: Shop) -> bool:
-    size = _size(block)
-    return max(size) >= max(shop.least_offcut) and min(size) >= min(shop.least_offcut)
-
-
-def _offcut(number: int, block: Block, parts: Sequence[Part]) -> Offcut:
-    block.name, block.what = f"offcut {number}", "offcut"
-    length, width = _size(block)
-    return Offcut(
-        name=block.name,
-        x=block.rect[X],
-        y=block.rect[Y],
-        length=length,
-        width=width,
-        enough_for=_enough_for(length, width, parts),
-    )
-
-
-def _enough_for(length: int, width: int, parts: Sequence[Part]) -> str | None:
-    """Name of the largest part that could be cut from an offcut once more, shelves before all."""
-    fitting = [part for part in parts if _fits(part, length, width)]
-    best = max(fitting, key=lambda p: (p.name == "shelf", p.length * p.width, p.name), default=None)
-    return None if best is None else best.name
-
-
-def _fits(part: Part, length: int, width: int) -> bool:
-    along, across = part.length, part.width
-    if part.grain == "width":
-        along, across = across, along
-    straight = along <= length and across <= width
-    return straight or (part.grain == "any" and across <= length and along <= width)
 
 
 @dataclass(frozen=True)
@@ -206,6 +121,89 @@ def _setting(number: int, run: Run, numbers: dict[At, int]) -> SawSetting:
             for sheet in sorted({task.at[0] for task in run.tasks})
         ),
     )
+
+
+def drawn_for(sheet: Sheet, shop: Shop) -> Sheet:
+    """Return the sheet, its ends trimmed strip by strip where that is the only way."""
+    steps = steps_of(0, sheet)
+    ends = [s for s in steps if s.cut.kind == "trim" and s.cut.direction != sheet.first_cut]
+    first = [s for s in steps if s.cut.kind == sheet.first_cut and s.panel.what == "sheet"]
+    if not first or not any(way_of([step], shop).saw is None for step in ends):
+        return sheet  # a sheet that is one strip is trimmed as it is
+    trims = [step.cut for step in ends]
+    cuts = [cut for step in steps if step not in ends for cut in _redrawn(sheet, step, trims)]
+    return sheet.model_copy(update={"cuts": tuple(cuts)})
+
+
+def _redrawn(sheet: Sheet, step: Step, trims: list[Cut]) -> Iterable[Cut]:
+    """Yield the cut; one of the whole sheet from factory edge to factory edge, then the trims."""
+    if step.panel.what != "sheet" or step.cut.direction != sheet.first_cut:
+        yield step.cut
+        return
+    whole = sheet.length if sheet.first_cut == "rip" else sheet.width
+    yield step.cut.model_copy(update={"start": 0, "end": whole})
+    for block in (step.comes_off, step.goes_on):
+        if block is not None and block.what in ("strip", "part"):
+            yield from _trimmed(sheet, block, trims)
+
+
+def _trimmed(sheet: Sheet, block: Block, trims: list[Cut]) -> Iterable[Cut]:
+    axis = 1 if sheet.first_cut == "rip" else 0
+    for trim in trims:
+        yield trim.model_copy(update={"start": block.rect[axis], "end": block.rect[axis + 2]})
+
+
+def name_offcuts(
+    steps: Sequence[Step], material: str, shop: Shop, parts: Sequence[Part]
+) -> tuple[Offcut, ...]:
+    """Name the leftovers of a sheet that are worth keeping, and return them largest first."""
+    blocks = [block for step in steps for block in (step.comes_off, step.goes_on) if block]
+    kept = [block for block in blocks if block.what == "waste" and _worth(block, shop)]
+    kept.sort(key=lambda block: (-_size(block)[0] * _size(block)[1], block.rect))
+    alike = {_size_of(part): part for part in parts if part.material == material} if kept else {}
+    return tuple(_offcut(n, block, [*alike.values()]) for n, block in enumerate(kept, start=1))
+
+
+def _size_of(part: Part) -> tuple[str, Ticks, Ticks, str]:
+    return part.name, part.length, part.width, part.grain
+
+
+def _size(block: Block) -> tuple[int, int]:
+    """Return length and width as drawn: no less can be left [tick]."""
+    return block.rect[2] - block.rect[0], block.rect[3] - block.rect[1]
+
+
+def _worth(block: Block, shop: Shop) -> bool:
+    size = _size(block)
+    return max(size) >= max(shop.least_offcut) and min(size) >= min(shop.least_offcut)
+
+
+def _offcut(number: int, block: Block, parts: Sequence[Part]) -> Offcut:
+    block.name, block.what = f"offcut {number}", "offcut"
+    length, width = _size(block)
+    return Offcut(
+        name=block.name,
+        x=block.rect[X],
+        y=block.rect[Y],
+        length=length,
+        width=width,
+        enough_for=_enough_for(length, width, parts),
+    )
+
+
+def _enough_for(length: int, width: int, parts: Sequence[Part]) -> str | None:
+    """Return the name of the largest part that an offcut is enough for, shelves first."""
+    fitting = [part for part in parts if _fits(part, length, width)]
+    best = max(fitting, key=lambda p: (p.name == "shelf", p.length * p.width, p.name), default=None)
+    return None if best is None else best.name
+
+
+def _fits(part: Part, length: int, width: int) -> bool:
+    along, across = part.length, part.width
+    if part.grain == "width":
+        along, across = across, along
+    straight = along <= length and across <= width
+    return straight or (part.grain == "any" and across <= length and along <= width)
 
 
 def sequence_sticks(sticks: Sequence[Stick]) -> tuple[Stick, ...]:

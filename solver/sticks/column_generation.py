@@ -1,17 +1,17 @@
-"""Column generation for one-dimensional cutting, and Farley's bound from its prices.
+"""Column generation for sticks, and Farley's bound from its dual prices.
 
 Patterns hold at most the demand of each kind, so the linear program is the stronger,
 demand-bounded one. Its bound holds for every way of cutting sticks: the prices that the
 program returns in floating point are made whole numbers, and the most valuable patterns at
 these are found exactly.
 
-Give each kind a price. Let a stick cost its price times a *rate*, and let each stick of
-which there are only so many pay a *rent* besides, as much as makes every pattern worth no
-more than its stick costs. Then the whole demand is worth no more than all sticks together
-cost, which bounds the cost from below (Farley's bound, with rents for limited stock). What is
-left between that and a cost to be reached is all that the patterns of such an answer may
-waste together, so a single pattern that wastes more is in none of them. Everything here is
-worked out in whole numbers and fractions of them: no bound rests on a program's tolerances.
+Give each kind a price. Let a stick cost its price times a *rate*, and let each stick of which there
+is a limited number cost a *stock price* besides, so that no pattern is worth more than its stick
+costs. Then the whole demand is worth no more than all sticks together cost, which bounds the cost
+from below (Farley's bound, with prices for limited stock). The difference between the bound and a
+cost to be reached is all that the patterns of such an answer may waste together, so a single
+pattern that wastes more is in none of them. All of this is worked out in whole numbers and
+fractions of them: no bound rests on a program's tolerances.
 """
 
 from __future__ import annotations
@@ -29,145 +29,17 @@ from solver.cutting.padded_sizes import Board, Padded
 from solver.cutting.set_partition_master import Column, Master
 from solver.outcome import Limits
 
-
-@dataclass(frozen=True)
-class FarleyBound:
-    """A bound, and what it rests on.
-
-    Attributes
-    ----------
-    values
-        Price of each kind [-].
-    rate
-        What one unit of cost may be worth; 0 where nothing is proven.
-    rents
-        What a stick of each board pays besides; 0 where there is any number.
-    bound
-        No answer costs less.
-    """
-
-    values: tuple[int, ...]
-    rate: Fraction
-    rents: tuple[Fraction, ...]
-    bound: Fraction
-
-    def least(self, boards: Sequence[Board], cost: int) -> list[int]:
-        """Return, for each board, what a pattern of an answer of at most `cost` must be worth."""
-        spare = (cost - self.bound) * self.rate
-        return [
-            ceil(board.cost * self.rate + rent - spare)
-            for board, rent in zip(boards, self.rents, strict=True)
-        ]
-
-
-def farley_bound(
-    boards: Sequence[Board],
-    mosts: Sequence[int | None],
-    demand: Sequence[int],
-    values: Sequence[int],
-    tops: Sequence[int],
-) -> FarleyBound:
-    """Return the best bound that prices of the kinds prove.
-
-    Parameters
-    ----------
-    mosts
-        How many of each board there are still; None is any number [-].
-    values
-        Price of each kind [-].
-    tops
-        What the most valuable pattern of each board is worth at these prices [-].
-    """
-    worth = sum(value * wanted for value, wanted in zip(values, demand, strict=True))
-    least = _least_rate(boards, mosts, tops)
-    rates = [Fraction(t, b.cost) for b, t in zip(boards, tops, strict=True) if b.cost]
-    nothing = tuple(Fraction(0) for _ in boards)
-    best = FarleyBound(tuple(values), Fraction(0), nothing, Fraction(0))
-    if least is None:
-        return best
-    for rate in {least, *(r for r in rates if r > least)} - {Fraction(0)}:
-        rents = tuple(
-            max(Fraction(0), t - board.cost * rate) for board, t in zip(boards, tops, strict=True)
-        )
-        owed = sum((r * (most or 0) for r, most in zip(rents, mosts, strict=True)), Fraction(0))
-        bound = (worth - owed) / rate
-        if bound > best.bound:
-            best = FarleyBound(tuple(values), rate, rents, bound)
-    return best
-
-
-def _least_rate(
-    boards: Sequence[Board], mosts: Sequence[int | None], tops: Sequence[int]
-) -> Fraction | None:
-    """The rate at which boards of any number need no rent; None where one costs nothing."""
-    endless = [
-        (board.cost, t) for board, most, t in zip(boards, mosts, tops, strict=True) if most is None
-    ]
-    if any(cost == 0 and t > 0 for cost, t in endless):
-        return None
-    return max((Fraction(t, cost) for cost, t in endless if cost), default=Fraction(0))
-
-
 SLACK = 10
 """A new pattern must be worth this much more than its cost [1/SCALE]."""
+
 DIVERSE = 6
 """Patterns added in one round at most, no two of them wanting the same pieces [-]."""
+
 ENTRIES_MOST = 6_000_000
-"""Entries of the knapsack's fronts; where they do not suffice there is no model [-]."""
+"""Entries of the knapsack's fronts; where they do not suffice nothing is generated [-]."""
+
 NODES_MOST = 20_000_000
 """Steps of one enumeration of patterns [-]."""
-
-
-def compiled_knapsack() -> ModuleType:
-    """Load the compiled functions, here and not at start: the compiler takes its time."""
-    from solver.sticks import knapsack
-
-    return knapsack
-
-
-class Knapsack:
-    """The most valuable pattern of a stick, exactly, in whole units of the lengths' divisor."""
-
-    def __init__(self, padded: Padded) -> None:
-        lengths = [kind.lies[0][0] for kind in padded.kinds]
-        self.unit = gcd(*lengths)
-        self.lengths = np.array([length // self.unit for length in lengths], dtype=np.int64)
-        self.rooms = [board.length // self.unit for board in padded.boards]
-        self._code = compiled_knapsack()
-        self._sizes, self._values = (np.empty(ENTRIES_MOST, dtype=np.int64) for _ in range(2))
-        self._low, self._high = (np.zeros(len(lengths) + 1, dtype=np.int64) for _ in range(2))
-        self._asked: Any = None
-
-    def price(self, values: Sequence[int], demand: Sequence[int]) -> bool:
-        """Take prices, and how many of each kind a pattern may hold; False where it is too much."""
-        worth = np.array(values, dtype=np.int64)
-        most = np.array(demand, dtype=np.int64)
-        self._asked = self.lengths, worth, most
-        return bool(self._code.build(*self._asked, max(self.rooms), *self._fronts))
-
-    @property
-    def _fronts(self) -> tuple[Any, ...]:
-        return self._sizes, self._values, self._low, self._high
-
-    def best(self, board: int, without: int = 0) -> tuple[int, tuple[int, ...]]:
-        """Return what the most valuable pattern of a board is worth, and its counts.
-
-        `without` is length of the board that is taken already [tick].
-        """
-        counts = np.zeros(len(self.lengths), dtype=np.int64)
-        room = self.rooms[board] - without // self.unit
-        value = self._code.pattern(*self._asked, room, *self._fronts, counts)
-        return int(value), tuple(counts.tolist())
-
-    def worth(self, board: int, least: int, most: int) -> list[Column] | None:
-        """Return all patterns of a board worth `least` or more; None where more than `most`."""
-        found = np.zeros((most, len(self.lengths)), dtype=np.int16)
-        number = self._code.patterns(
-            *self._asked, self.rooms[board], least, *self._fronts, found, NODES_MOST
-        )
-        if number < 0:
-            return None
-        return [(board, tuple(counts)) for counts in found[:number].tolist() if any(counts)]
 
 
 class ColumnGeneration:
@@ -187,7 +59,7 @@ class ColumnGeneration:
     proof
         The best bound of the last program, and the prices that prove it.
     failed
-        True where the knapsack is too large for the model.
+        True where the fronts of the knapsack get too large.
     """
 
     def __init__(self, padded: Padded, start: Sequence[Column], knapsack: Knapsack) -> None:
@@ -203,7 +75,7 @@ class ColumnGeneration:
     ) -> int:
         """Generate columns until none is missing; return the bound that was proven on the way.
 
-        `taken` is how many of each board are spent already [-].
+        `taken` is how many of each board are used already [-].
         """
         self.master.want(demand, taken)
         self.proof = self._prove([0] * len(demand), demand, taken)
@@ -264,15 +136,146 @@ class ColumnGeneration:
         most
             Where there are more patterns, None is returned [-].
         proof
-            What is proven for this demand; left out, by the program solved last.
+            The bound for this demand; left out, that of the program solved last.
         """
         proof = proof or self.proof
         if self.failed or not self.knapsack.price(proof.values, demand):
             return None
-        found: list[Column] = []
+        columns: list[Column] = []
         for board, least in enumerate(proof.least(self.padded.boards, cost)):
-            some = self.knapsack.worth(board, max(0, least), most - len(found))
+            some = self.knapsack.worth(board, max(0, least), most - len(columns))
             if some is None:
                 return None
-            found += some
-        return found
+            columns += some
+        return columns
+
+
+@dataclass(frozen=True)
+class FarleyBound:
+    """A bound, and the prices that prove it.
+
+    Attributes
+    ----------
+    values
+        Price of each kind [-].
+    rate
+        What one unit of cost may be worth; 0 where nothing is proven.
+    stock_prices
+        Cost of a stick of each board besides; 0 where there is any number.
+    bound
+        No answer costs less.
+    """
+
+    values: tuple[int, ...]
+    rate: Fraction
+    stock_prices: tuple[Fraction, ...]
+    bound: Fraction
+
+    def least(self, boards: Sequence[Board], cost: int) -> list[int]:
+        """Return, for each board, what a pattern of an answer of at most `cost` must be worth."""
+        spare = (cost - self.bound) * self.rate
+        return [
+            ceil(board.cost * self.rate + stock_price - spare)
+            for board, stock_price in zip(boards, self.stock_prices, strict=True)
+        ]
+
+
+def farley_bound(
+    boards: Sequence[Board],
+    mosts: Sequence[int | None],
+    demand: Sequence[int],
+    values: Sequence[int],
+    tops: Sequence[int],
+) -> FarleyBound:
+    """Return the best bound that prices of the kinds prove.
+
+    Parameters
+    ----------
+    mosts
+        How many of each board there are still; None is any number [-].
+    values
+        Price of each kind [-].
+    tops
+        What the most valuable pattern of each board is worth at these prices [-].
+    """
+    worth = sum(value * wanted for value, wanted in zip(values, demand, strict=True))
+    least = _least_rate(boards, mosts, tops)
+    rates = [Fraction(t, b.cost) for b, t in zip(boards, tops, strict=True) if b.cost]
+    nothing = tuple(Fraction(0) for _ in boards)
+    best = FarleyBound(tuple(values), Fraction(0), nothing, Fraction(0))
+    if least is None:
+        return best
+    for rate in {least, *(r for r in rates if r > least)} - {Fraction(0)}:
+        stock_prices = tuple(
+            max(Fraction(0), t - board.cost * rate) for board, t in zip(boards, tops, strict=True)
+        )
+        pairs = zip(stock_prices, mosts, strict=True)
+        stock_cost = sum((price * (most or 0) for price, most in pairs), Fraction(0))
+        bound = (worth - stock_cost) / rate
+        if bound > best.bound:
+            best = FarleyBound(tuple(values), rate, stock_prices, bound)
+    return best
+
+
+def _least_rate(
+    boards: Sequence[Board], mosts: Sequence[int | None], tops: Sequence[int]
+) -> Fraction | None:
+    """Return the least rate without a stock price for unlimited boards; None where one is free."""
+    endless = [
+        (board.cost, t) for board, most, t in zip(boards, mosts, tops, strict=True) if most is None
+    ]
+    if any(cost == 0 and t > 0 for cost, t in endless):
+        return None
+    return max((Fraction(t, cost) for cost, t in endless if cost), default=Fraction(0))
+
+
+def compiled_knapsack() -> ModuleType:
+    """Load the compiled functions, here and not at start: loading the compiler takes time."""
+    from solver.sticks import knapsack
+
+    return knapsack
+
+
+class Knapsack:
+    """The most valuable pattern of a stick, exactly, in whole units of the lengths' divisor."""
+
+    def __init__(self, padded: Padded) -> None:
+        lengths = [kind.lies[0][0] for kind in padded.kinds]
+        self.unit = gcd(*lengths)
+        self.lengths = np.array([length // self.unit for length in lengths], dtype=np.int64)
+        self.rooms = [board.length // self.unit for board in padded.boards]
+        self._code = compiled_knapsack()
+        self._sizes, self._values = (np.empty(ENTRIES_MOST, dtype=np.int64) for _ in range(2))
+        self._low, self._high = (np.zeros(len(lengths) + 1, dtype=np.int64) for _ in range(2))
+        self._kinds: Any = None
+
+    def price(self, values: Sequence[int], demand: Sequence[int]) -> bool:
+        """Set prices and how many of each kind a pattern may hold; False where it is too large."""
+        worth = np.array(values, dtype=np.int64)
+        most = np.array(demand, dtype=np.int64)
+        self._kinds = self.lengths, worth, most
+        return bool(self._code.fill_fronts(*self._kinds, max(self.rooms), *self._fronts))
+
+    @property
+    def _fronts(self) -> tuple[Any, ...]:
+        return self._sizes, self._values, self._low, self._high
+
+    def best(self, board: int, without: int = 0) -> tuple[int, tuple[int, ...]]:
+        """Return what the most valuable pattern of a board is worth, and its counts.
+
+        `without` is length of the board that is used already [tick].
+        """
+        counts = np.zeros(len(self.lengths), dtype=np.int64)
+        room = self.rooms[board] - without // self.unit
+        value = self._code.best_pattern(*self._kinds, room, *self._fronts, counts)
+        return int(value), tuple(counts.tolist())
+
+    def worth(self, board: int, least: int, most: int) -> list[Column] | None:
+        """Return all patterns of a board worth `least` or more; None where more than `most`."""
+        found = np.zeros((most, len(self.lengths)), dtype=np.int16)
+        number = self._code.list_patterns(
+            *self._kinds, self.rooms[board], least, *self._fronts, found, NODES_MOST
+        )
+        if number < 0:
+            return None
+        return [(board, tuple(counts)) for counts in found[:number].tolist() if any(counts)]

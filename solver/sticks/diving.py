@@ -1,13 +1,13 @@
-"""Diving to whole sticks: fix what the linear program uses most, solve it for the rest.
+"""Diving, and the integer program over patterns: two ways from a linear program to whole sticks.
 
-Patterns of the rest hold no more than is still wanted, so each step's program fits what
-is left. A dive is left as soon as the rest's bound says that it cannot reach the cost that
-is aimed at, and ends in an exact choice as soon as few patterns are left that may do so.
+A dive fixes the patterns that the linear program uses most and solves it again for the rest.
+Patterns of the rest hold no more than is still wanted, so each step's program fits what is left. A
+dive is given up as soon as the rest's bound says that it cannot reach the target cost. It ends in
+an integer program as soon as few patterns are left that may reach it.
 
-Whole sticks chosen out of patterns, so that all pieces are cut: an integer program.
-
-The patterns come from :meth:`solver.cutting.columns.Generator.patterns`. Where those are all
-that an answer of some cost may use, finding none proves that there is none.
+The integer program chooses sticks out of patterns, so that all pieces are cut. Its patterns come
+from :meth:`solver.sticks.column_generation.ColumnGeneration.patterns`. Where those are all that an
+answer of some cost may use, finding none proves that there is none.
 """
 
 from __future__ import annotations
@@ -26,27 +26,27 @@ from solver.outcome import Limits
 from solver.sticks.column_generation import ColumnGeneration
 
 WHOLE = 1e-6
-"""Uses under this count as none, and over the next whole less this as whole [-]."""
+"""Uses under this count as none, and uses less than this under a whole number as whole [-]."""
 REST_MOST = 600
-"""Patterns of a rest that are chosen from exactly [-]."""
+"""Patterns of a rest, at most, over which the integer program is solved [-]."""
 REST_NODES = 40
-"""Nodes of the search tree for a rest [-]."""
+"""Nodes of its search tree for a rest [-]."""
 REST_PIECES = 60
-"""Pieces of a rest below which its patterns are counted [-]."""
+"""Pieces of a rest, at most, for which its patterns are listed [-]."""
 DRAWN = 4
-"""A later dive draws the pattern to fix among so many of the most used [-]."""
+"""Later dives choose the pattern to fix at random among so many of the most used [-]."""
 
 
 @dataclass
 class Dive:
-    """One dive: what is fixed already, and what is left.
+    """One dive: the sticks that are fixed already, and the pieces that are left.
 
     Attributes
     ----------
     target
         The cost to reach: the dive ends where it is out of reach.
     chance
-        Where given, the pattern to fix is drawn among the most used ones.
+        Where given, the pattern to fix is drawn at random among the most used ones.
     """
 
     generator: ColumnGeneration
@@ -63,7 +63,7 @@ class Dive:
         self.cost = 0
 
     def run(self) -> list[Column] | None:
-        """Return columns that cut everything at the target's cost, or None."""
+        """Return columns that cut everything at the target's cost or less, or None."""
         while any(self.left):
             bound = self.generator.solve(self.left, self.rounds_most, self.limits, self.taken)
             spent = self.generator.rounds >= self.rounds_most or self.limits.over
@@ -77,7 +77,7 @@ class Dive:
         return self.chosen
 
     def _finish(self) -> Choice:
-        """Choose exactly for the rest, where it is small."""
+        """Solve the integer program for the rest, where it is small."""
         patterns = None
         if sum(self.left) <= REST_PIECES:
             goal = self.target - self.cost
@@ -90,7 +90,7 @@ class Dive:
         return chooser.least(weigh, REST_NODES, self.limits)
 
     def _fix(self) -> bool:
-        """Take whole uses, or else one column that is used in part."""
+        """Fix all whole uses, or else one column that is used in part; False where none is used."""
         uses, columns = self.generator.master.uses(), self.generator.master.columns
         fixed = [
             columns[i]
@@ -99,11 +99,11 @@ class Dive:
             if use > WHOLE
         ]
         if not fixed:
-            parted = sorted((-use, i) for i, use in enumerate(uses) if use > WHOLE)
-            if not parted:
+            partial = sorted((-use, i) for i, use in enumerate(uses) if use > WHOLE)
+            if not partial:
                 return False
-            place = self.chance.randrange(min(DRAWN, len(parted))) if self.chance else 0
-            fixed = [columns[parted[place][1]]]
+            place = self.chance.randrange(min(DRAWN, len(partial))) if self.chance else 0
+            fixed = [columns[partial[place][1]]]
         for board, counts in fixed:
             held = tuple(min(c, n) for c, n in zip(counts, self.left, strict=True))
             self.left = [n - c for n, c in zip(self.left, held, strict=True)]
@@ -116,7 +116,7 @@ class Dive:
 def dives(
     generator: ColumnGeneration, target: int, rounds: int, limits: Limits
 ) -> Iterator[list[Column] | None]:
-    """Yield what one dive after another finds, the first without chance, while rounds are left."""
+    """Yield the result of one dive after another while rounds are left; the first draws nothing."""
     chance = random.Random(limits.seed)  # noqa: S311  # a repeatable search, no secret
     stop = generator.rounds + rounds
     first = True
@@ -130,14 +130,14 @@ Weigh = Callable[[Column], int]
 
 @dataclass(frozen=True)
 class Choice:
-    """What was chosen, and whether nothing better is among the patterns.
+    """The columns chosen, and whether nothing better is among the patterns.
 
     Attributes
     ----------
     columns
-        Each as often as it is used; None where none was found.
+        Each as often as it is used; None where no choice was found.
     settled
-        True where it is the best choice, or where there is none at all.
+        True where it is the best choice, or where it is proven that there is none.
     """
 
     columns: list[Column] | None
@@ -152,7 +152,7 @@ class Chooser:
     demand
         How many of each kind are wanted [-].
     taken
-        How many of each board are spent already [-].
+        How many of each board are used already [-].
     """
 
     def __init__(
@@ -182,11 +182,11 @@ class Chooser:
                 row.SetCoefficient(use, weight)
 
     def at_most(self, weigh: Weigh, most: int) -> None:
-        """Keep what the chosen columns weigh together within `most`."""
+        """Limit the sum of the chosen columns' weights to `most`."""
         self._limit(weigh, -self._program.infinity(), most)
 
     def least(self, weigh: Weigh, nodes: int, limits: Limits) -> Choice:
-        """Choose the columns that weigh least together, in so many nodes of the search tree."""
+        """Choose the columns of least weight together, in so many nodes of the search tree."""
         objective = self._program.Objective()
         objective.Clear()
         for use, column in zip(self._uses, self.columns, strict=True):

@@ -1,9 +1,9 @@
-"""Knapsack dynamic program, compiled: the best pieces for any room, all patterns worth enough.
+"""Knapsack dynamic program, compiled: the most valuable pattern, and all patterns worth enough.
 
-The knapsack is solved by dominance: for the kinds from `i` on, the *front* holds every
-(size, value) that no other choice beats in both. Fronts do not grow with the length of the
-stick in ticks, only with the different sums that its pieces make. Import this module where
-a search needs it, see :mod:`solver.cutting.compiled`.
+The program works by dominance: for the kinds from `i` on, the *front* holds every (size, value)
+that no other choice beats in both. Fronts do not grow with the length of the stick in ticks, only
+with the number of different sums that its pieces make. Import this module where a search needs it,
+see :mod:`solver.cutting.compiled`.
 """
 
 from __future__ import annotations
@@ -19,7 +19,7 @@ Whole: TypeAlias = NDArray[np.int64]
 
 
 @compiled
-def join(
+def merge_fronts(
     sizes: Whole, values: Whole, low: int, high: int, size: int, value: int, room: int, to: int
 ) -> int:
     """Join a front [low, high) with itself moved by one (size, value); write it from `to` on.
@@ -50,7 +50,7 @@ def join(
 
 
 @compiled
-def build(
+def fill_fronts(
     lengths: Whole,
     worth: Whole,
     most: Whole,
@@ -78,7 +78,7 @@ def build(
         base, power = high[i], 1
         while left > 0:
             times = min(power, left)
-            end = join(
+            end = merge_fronts(
                 sizes,
                 values,
                 low[i],
@@ -101,7 +101,7 @@ def build(
 
 
 @compiled
-def top(sizes: Whole, values: Whole, low: int, high: int, room: int) -> int:
+def best_value(sizes: Whole, values: Whole, low: int, high: int, room: int) -> int:
     """Return the most value that a front has for `room`."""
     a, b = low, high
     while b - a > 1:
@@ -114,7 +114,7 @@ def top(sizes: Whole, values: Whole, low: int, high: int, room: int) -> int:
 
 
 @compiled
-def pattern(
+def best_pattern(
     lengths: Whole,
     worth: Whole,
     most: Whole,
@@ -126,13 +126,13 @@ def pattern(
     counts: Whole,
 ) -> int:
     """Write how many of each kind are worth most in `room`; return what they are worth."""
-    goal = top(sizes, values, low[0], high[0], room)
+    goal = best_value(sizes, values, low[0], high[0], room)
     left, space = goal, room
     for i in range(len(lengths)):
         counts[i] = 0
         if worth[i] <= 0:
             continue
-        while top(sizes, values, low[i + 1], high[i + 1], space) < left:
+        while best_value(sizes, values, low[i + 1], high[i + 1], space) < left:
             counts[i] += 1
             space -= lengths[i]
             left -= worth[i]
@@ -140,7 +140,7 @@ def pattern(
 
 
 @compiled
-def patterns(
+def list_patterns(
     lengths: Whole,
     worth: Whole,
     most: Whole,
@@ -176,7 +176,7 @@ def patterns(
             continue
         space[i + 1] = space[i] - counts[i] * lengths[i]
         got[i + 1] = got[i] + counts[i] * worth[i]
-        if got[i + 1] + top(sizes, values, low[i + 1], high[i + 1], space[i + 1]) < least:
+        if got[i + 1] + best_value(sizes, values, low[i + 1], high[i + 1], space[i + 1]) < least:
             counts[i] -= 1
         elif i < n - 1:
             i += 1

@@ -1,6 +1,6 @@
-"""The state of one search for sticks: the best answer so far, and what is proven.
+"""The state of one search for sticks: the best answer so far, and what is proven; first answers.
 
-First answers for sticks: longest pieces first, and the fullest stick first.
+First answers: longest pieces first (best fit), and the fullest stick first.
 """
 
 from __future__ import annotations
@@ -45,7 +45,7 @@ class Sticks:
         self._by_length()
 
     def _by_length(self) -> None:
-        """Bound by lengths alone."""
+        """Set the bounds that follow from lengths alone."""
         boards = self.padded.boards
         need = sum(kind.area * kind.count for kind in self.padded.kinds)
         need -= sum(board.length * (board.most or 0) for board in boards if board.free)
@@ -95,7 +95,7 @@ class Sticks:
 
     @property
     def alike(self) -> bool:
-        """True where the cost says how many sticks it is."""
+        """True where the number of sticks follows from the cost."""
         costs = {board.cost for board in self.padded.boards if not board.free}
         return len(costs) <= 1 and 0 not in costs
 
@@ -120,7 +120,7 @@ def score_of(padded: Padded, columns: Sequence[Column]) -> tuple[int, int]:
 
 
 def _on_hand_first(padded: Padded, columns: list[Column]) -> list[Column]:
-    """Cut from what is on hand whatever was to be cut from the same length, bought."""
+    """Cut from sticks on hand what would be cut from bought ones no longer than these."""
     used = Counter(board for board, _ in columns)
     moved = list(columns)
     for index, board in enumerate(padded.boards):
@@ -135,10 +135,10 @@ def _on_hand_first(padded: Padded, columns: list[Column]) -> list[Column]:
 
 
 class Rack:
-    """Sticks as they are taken: those on hand, then one board that is preferred to buy.
+    """The sticks that are left, in the order in which they are used.
 
-    Where there are no more of that, or it is too short, the one that costs least for its
-    length is taken.
+    Those on hand come first, then the board preferred to buy, then the others by their cost for
+    their length.
     """
 
     def __init__(self, padded: Padded, first: int) -> None:
@@ -161,13 +161,13 @@ class Rack:
 
 
 def best_fit(padded: Padded, first: int) -> tuple[list[Column], list[int]]:
-    """Put each piece, longest first, where it leaves least; return sticks, and kinds left over."""
+    """Best fit, longest pieces first: return the sticks, and the kinds of pieces left over."""
     rack, over = Rack(padded, first), list[int]()
     opened: list[tuple[int, list[int]]] = []
     rooms: list[tuple[int, int]] = []
-    for kind, one in enumerate(padded.kinds):
-        length = one.lies[0][0]
-        for _ in range(one.count):
+    for kind, pieces in enumerate(padded.kinds):
+        length = pieces.lies[0][0]
+        for _ in range(pieces.count):
             at = bisect_left(rooms, (length, 0))
             if at < len(rooms):
                 room, stick = rooms.pop(at)
@@ -186,10 +186,9 @@ def best_fit(padded: Padded, first: int) -> tuple[list[Column], list[int]]:
 def fullest(
     padded: Padded, first: int, knapsack: Knapsack, steps_most: int
 ) -> tuple[list[Column], list[int]] | None:
-    """Fill each stick as far as its longest piece allows; None where that takes too long.
+    """Fill each stick as far as possible, beginning with the longest piece left.
 
-    The fuller sticks come first, which leaves the awkward rest to the last: the better of
-    both kinds of answers is known to be near the best.
+    None where that takes too long. The better of this and best fit is usually near the best.
     """
     rack, left = Rack(padded, first), list(padded.demand)
     chosen: list[Column] = []
@@ -237,6 +236,6 @@ def first_answers(
     for board in bought:
         yield best_fit(padded, board)
     for board in bought:
-        found = fullest(padded, board, knapsack, steps_most)
-        if found is not None:
-            yield found
+        answer = fullest(padded, board, knapsack, steps_most)
+        if answer is not None:
+            yield answer

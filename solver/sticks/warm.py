@@ -1,4 +1,4 @@
-"""Compiling all loops beforehand: ``python -m solver.sticks.warm``, once after installing.
+"""Compile all loops beforehand: ``python -m solver.sticks.warm``, once after installing.
 
 What is not compiled beforehand is compiled where it is first needed, which then takes some
 ten seconds longer; nothing else differs.
@@ -28,19 +28,19 @@ from solver.sticks.solve_sticks import solve_sticks
 SIZES = ((51, 26), (31, 22), (45, 13), (17, 38))
 """Parts of which eight take two sheets of 100 x 50, but not by their area [tick]."""
 LENGTHS = (44, 35, 31, 27, 19)
-"""Pieces of which the sticks' first answers do not settle how many sticks they take [tick]."""
+"""Pieces for which first answers do not meet the bound, so that all loops are run [tick]."""
 
 
 def warm_up() -> None:
     """Run every compiled loop once, on lists so small that only the compiling takes time."""
     limits = Limits(work=0.01)
     stages: tuple[Stages, ...] = ("2", "any")
-    for one in stages:
+    for stage_limit in stages:
         parts = tuple(
             CutPart(f"{i}#{n}", a, b, i % 2 == 1) for i, (a, b) in enumerate(SIZES) for n in (1, 2)
         )
         sheet = CutSheet("sheet", "ply", 100, 50, None)
-        padded = pad(CuttingProblem(parts, (sheet,), kerf=1, stages=one))
+        padded = pad(CuttingProblem(parts, (sheet,), kerf=1, stages=stage_limit))
         search = Search(padded)
         boards = Stock(((padded.boards[0], None),))
         search.offer(build(padded, rules_of(padded), sorted_kinds(padded, ORDERS[0]), boards))

@@ -10,7 +10,7 @@ import pytest
 
 from solver.batch.batch_sizes import JointPricing
 from solver.batch.built_jobs import together_of
-from solver.batch.plan_batch import _planned, plan_batch
+from solver.batch.plan_batch import _plan_each, plan_batch
 from solver.checking.batch import check_batch
 from solver.job.job import Job
 from solver.outcome import Limits, Verdict
@@ -64,7 +64,7 @@ BATCHES = {
 def best_by_trying(jobs: dict[str, Job]) -> tuple[Decimal, int]:
     """Least price of all sizes that fit, and of those the least distance from the wishes [tick]."""
     limits = Limits(work=1.0)
-    together = together_of(jobs, _planned(jobs, limits, lambda _: None), limits)
+    together = together_of(jobs, _plan_each(jobs, limits, lambda _: None), limits)
     first = next(iter(jobs.values()))
     pricing = JointPricing(together, first.shop, first.unit, limits)
     searches = [client.search for client in together.clients]

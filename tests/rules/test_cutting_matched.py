@@ -9,8 +9,9 @@ from decimal import Decimal
 import pytest
 
 from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
+from solver.cutting.draw_cuts import X, Y
 from solver.cutting.matched_sets import Matched, numbered, solve_matched
-from solver.cutting.set_blocks import X, Y, block, in_rows, ways
+from solver.cutting.set_blocks import block, in_rows, ways
 from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits, Status
 from solver.plan.stocked import MatchedSet, Piece

@@ -67,15 +67,15 @@ def test_more_patterns_than_asked_for_are_no_list_at_all() -> None:
     assert len(found) == 2**5 - 1  # the empty stick is none
 
 
-def test_prices_of_the_kinds_prove_a_bound_with_rents_for_what_is_limited() -> None:
+def test_prices_of_the_kinds_prove_a_bound_with_prices_for_limited_stock() -> None:
     """Three pieces of 5 on sticks of 5 at 4 (one only) and of 10 at 10: 4 + 10."""
     asked = padded([5, 5, 5], sold(5, 4, limit=1), sold(10, 10))
     mosts = [board.most for board in asked.boards]
     tops = [5 if board.length == 5 else 10 for board in asked.boards]
     proof = farley_bound(asked.boards, mosts, asked.demand, [5], tops)
-    # Worth 15 at a rate of 10 / 10; the short stick is worth 5 for 4, so its rent is 1.
+    # Worth 15 at a rate of 10 / 10; the short stick is worth 5 for 4, so its stock price is 1.
     assert proof.bound == Fraction(15 - 1)
-    assert sorted(proof.rents) == [0, 1]
+    assert sorted(proof.stock_prices) == [0, 1]
     assert proof.least(asked.boards, 14) == tops  # an answer for 14 may waste nothing
     assert proof.least(asked.boards, 16) == [top - 2 for top in tops]
 
