@@ -9,12 +9,12 @@ glue, `finish_materials` paint, abrasives and filler, by area.
 
 `works.works(job, option)` counts every task of the labour table from the plan, for the price and
 for the steps of the work alike; :mod:`solver.job.labour_table` is the one place for times.
-`works.lots` is which boards are glued up together, so that no lot outlasts the open time of glue;
-`works.forgotten` is what estimates leave out. `labour_count` has the counts of one case.
+`works` also has the lots in which boards are glued up, so that none outlasts the open time of the
+glue, and what estimates often leave out. `labour_count` has the counts of one case.
 
 `buy_list.buy_list` is what is bought, in whole packs, less what is on hand. `estimate.estimate` is
-the price, from the buy list and the works; money is rounded by `to_cents` alone. `actuals.compare`
-sets it beside hours and amounts entered after the work. `revision_changes.change_order` holds a
+the price, from the buy list and the works; money is rounded by `to_cents` alone. `actuals` sets
+it beside hours and amounts entered after the work. `revision_changes.change_order` holds a
 plan against the signed revision: what the job asks otherwise, what is built otherwise, which cut
 stock still serves, and the price of it.
 """

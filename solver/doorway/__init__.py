@@ -1,8 +1,8 @@
 """The doorway as surveyed, and a case that swings in it.
 
 `survey.judge` says what is out of a doorway as measured (square, taper, bow, level, plumb, stop,
-floor), by how much and what to do about it; `survey.missing` names what is not measured or asked
-yet. `old_door` has what the old door did and what that forbids.
+floor), by how much and what to do about it; `survey` also names what is not measured or asked yet.
+`old_door` has what the old door did and what that forbids.
 
 **The swing** is plane geometry in plan view. The pin is the origin; the case is a set of convex
 outlines that turn about it, and the jambs, walls, trim and obstacles stand still (`swing_scene`).
@@ -17,7 +17,7 @@ the figures are those of a plain case; tests hold the limits against them, to th
 
 `swing_of_job` takes the numbers from a job, and looks at a pair of cases in one doorway.
 `swing_trim` decides for each strip of trim whether it travels with the case or stays on the wall.
-`ways_out` tries what would let a case swing that does not. `swing_analysis.swinging` is the whole
-answer. Where a doorway gives a case its size, and how far the latch side droops, is worked out in
+`ways_out` tries what would let a case swing that does not. `swing_analysis` is the whole answer.
+Sizes that a doorway gives a case, and the droop of its latch side in them, are worked out in
 :mod:`solver.intake`.
 """
