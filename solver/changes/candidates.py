@@ -18,7 +18,7 @@ BLADES: dict[Unit, tuple[Ticks, ...]] = {
 practice) [tick]."""
 
 
-def blade(lots: Sequence[Lot], unit: Unit) -> list[Change]:
+def blade_changes(lots: Sequence[Lot], unit: Unit) -> list[Change]:
     """Return a thinner blade for everything, the thickest first."""
     kerf = max(lot.problem.kerf for lot in lots)
     amounts = tuple(size for size in BLADES[unit] if size < kerf)
@@ -30,7 +30,7 @@ def _with_kerf(problem: Problem, kerf: Ticks) -> Problem:
     return replace(problem, kerf=min(kerf, problem.kerf))
 
 
-def trim(lots: Sequence[Lot], unit: Unit) -> list[Change]:
+def trim_changes(lots: Sequence[Lot], unit: Unit) -> list[Change]:
     """Return less trim off the factory edges: half of it, or none."""
     trims = {
         i: lot.problem.edge_trim
@@ -87,7 +87,7 @@ RESIZE_SHARE = 33
 """A part is made smaller by at most one such part of its size: 3 in a hundred [-]."""
 
 
-def resize(index: int, lot: Lot, parts: Mapping[str, Part], unit: Unit) -> list[Change]:
+def size_changes(index: int, lot: Lot, parts: Mapping[str, Part], unit: Unit) -> list[Change]:
     """Return all parts of one size, or of one length or width, made smaller; fewest parts first."""
     known = [parts[ident] for ident in ids(lot.problem)]
     sides = SIDES if isinstance(lot.problem, CuttingProblem) else SIDES[:1]
@@ -181,7 +181,9 @@ PIECE_LEAST: dict[Unit, dict[Side, Ticks]] = {
 """Least length and width of one of two pieces (common practice) [tick]."""
 
 
-def turn(index: int, lot: Lot, groups: Sequence[Sequence[Part]], *, alike: bool) -> list[Change]:
+def turn_changes(
+    index: int, lot: Lot, groups: Sequence[Sequence[Part]], *, alike: bool
+) -> list[Change]:
     """Return parts of one name turned across the grain, as many as help, or all (`alike`)."""
     problem = lot.problem
     if not isinstance(problem, CuttingProblem):
@@ -216,7 +218,7 @@ def _amounts(names: Sequence[str], *, alike: bool) -> tuple[int, ...]:
     return (len(names),) if alike else tuple(range(1, len(names) + 1))
 
 
-def in_two(
+def halving_changes(
     index: int, lot: Lot, groups: Sequence[Sequence[Part]], unit: Unit, *, alike: bool
 ) -> list[Change]:
     """Return parts of one name in two equal pieces, joined in their length or their width."""

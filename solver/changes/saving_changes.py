@@ -13,12 +13,12 @@ from solver.carcass.decided import depths_of, settled_job
 from solver.changes.candidates import (
     all_smaller,
     all_turned,
-    blade,
-    in_two,
+    blade_changes,
+    halving_changes,
     more_of_a_size,
-    resize,
-    trim,
-    turn,
+    size_changes,
+    trim_changes,
+    turn_changes,
 )
 from solver.changes.change_models import Change, Lot, What, lot_of
 from solver.changes.change_words import nothing
@@ -125,21 +125,22 @@ def advise(lots: Sequence[Lot], asked: AdviceScope, limits: Limits) -> Advised:
 
 def _changes(lots: Sequence[Lot], asked: AdviceScope, confirmer: Confirmer) -> Iterator[Change]:
     """Yield all changes that make sense, except those that save nothing even all together."""
-    yield from blade(lots, asked.unit)
-    yield from trim(lots, asked.unit)
+    yield from blade_changes(lots, asked.unit)
+    yield from trim_changes(lots, asked.unit)
     numbered = list(enumerate(lots))
     for index, lot in numbered if asked.resize else []:
-        sizes = resize(index, lot, asked.parts, asked.unit)
+        sizes = size_changes(index, lot, asked.parts, asked.unit)
         if confirmer.may_help(index, sizes, all_smaller(lot, asked.parts, asked.unit)):
             yield from sizes[:CHANGES_MOST]
     turnable, joinable = _groups(asked, asked.turn), _groups(asked, asked.split)
     for index, lot in numbered:
-        turns = turn(index, lot, turnable, alike=asked.alike)
+        turns = turn_changes(index, lot, turnable, alike=asked.alike)
         if turns and confirmer.may_help(index, turns, all_turned(lot, turnable)):
             yield from turns[:CHANGES_MOST]
         yield from more_of_a_size(index, lot)
     for index, lot in numbered:
-        yield from in_two(index, lot, joinable, asked.unit, alike=asked.alike)[:CHANGES_MOST]
+        halves = halving_changes(index, lot, joinable, asked.unit, alike=asked.alike)
+        yield from halves[:CHANGES_MOST]
 
 
 def _groups(asked: AdviceScope, may: Callable[[Part], bool]) -> list[list[Part]]:

@@ -73,7 +73,7 @@ def new_node(trees: Trees, s: int, length: int, width: int, level: int, parent: 
 
 
 @compiled
-def drop(trees: Trees, s: int, node: int) -> None:
+def release_node(trees: Trees, s: int, node: int) -> None:
     """Put a node on the list of those to use again."""
     trees.nodes[s, KIND, node] = UNUSED
     trees.nodes[s, SPARE, trees.counts[s, SPARES]] = node
@@ -158,12 +158,12 @@ def cut_slice(trees: Trees, s: int, waste: int, length: int, width: int, way: in
     link(trees, s, parent, strip)
     if gone:
         unlink(trees, s, waste)
-        drop(trees, s, waste)
+        release_node(trees, s, waste)
     return strip
 
 
 @compiled
-def inner(trees: Trees, s: int, node: int, way: int) -> int:
+def make_inner(trees: Trees, s: int, node: int, way: int) -> int:
     """Make a node an inner one with one waste child of its size; return the child."""
     nodes = trees.nodes
     nodes[s, KIND, node], nodes[s, SPLIT, node] = INNER, way
@@ -184,18 +184,18 @@ def put(trees: Trees, s: int, waste: int, kind: int, lie: Ints, way: int, limits
     if nodes[s, LENGTH, waste] != length or nodes[s, WIDTH, waste] != width:
         parent = nodes[s, PARENT, waste]
         if parent == NONE or nodes[s, SPLIT, parent] != way:
-            waste = inner(trees, s, waste, way)
+            waste = make_inner(trees, s, waste, way)
         piece = cut_slice(trees, s, waste, length, width, way)
         list_if_open(trees, s, waste, limits)
         if nodes[s, LENGTH, piece] != length or nodes[s, WIDTH, piece] != width:
-            rest = inner(trees, s, piece, 1 - way)
+            rest = make_inner(trees, s, piece, 1 - way)
             piece = cut_slice(trees, s, rest, length, width, 1 - way)
             list_if_open(trees, s, rest, limits)
     nodes[s, KIND, piece], nodes[s, TURNED, piece] = kind, turned
 
 
 @compiled
-def clear(trees: Trees, s: int, node: int) -> None:
+def merge_waste(trees: Trees, s: int, node: int) -> None:
     """Turn a node into waste and join it with the waste beside it, up the tree."""
     nodes = trees.nodes
     while True:
@@ -213,12 +213,12 @@ def clear(trees: Trees, s: int, node: int) -> None:
             side = WIDTH if nodes[s, SPLIT, parent] == RIP else LENGTH
             nodes[s, side, node] += nodes[s, side, other]
             unlink(trees, s, other)
-            drop(trees, s, other)
+            release_node(trees, s, other)
             beside -= 1
         if beside > 1:
             return
         unlink(trees, s, node)
-        drop(trees, s, node)
+        release_node(trees, s, node)
         node = parent
 
 
@@ -245,8 +245,8 @@ def take_off(
             waits += 1
             child = nodes[s, NEXT, child]
         if below != node:
-            drop(trees, s, below)
-    clear(trees, s, node)
+            release_node(trees, s, below)
+    merge_waste(trees, s, node)
     list_all_open(trees, s, limits)
     return count
 
