@@ -251,7 +251,8 @@ class BlockPatterns:
         return Searched(state, counts, lambda: self._drawn(origins, last, board, turned=way))
 
     def _drawn(self, origins: Table, last: int, board: int, *, turned: bool) -> Node | None:
-        first = (CROSSCUT if turned else RIP) if self._staged else None
+        asked = {"rip": RIP, "crosscut": CROSSCUT, "either": None}[self.padded.first_cut]
+        first = (CROSSCUT if turned else RIP) if self._staged else asked
         return draw(self._block(origins, last, turned), self.padded.boards[board], first)
 
     def _block(self, origins: Table, at: int, turned: bool) -> Block:

@@ -12,6 +12,7 @@ from solver.cutting.cutting_problem import (
     CutPart,
     CutSheet,
     CuttingProblem,
+    FirstCut,
     StickPart,
     StickProblem,
     StickStock,
@@ -177,6 +178,20 @@ def test_the_first_cut_is_as_asked() -> None:
     assert ripped.count == 1
     crossed = cut(problem(parts, (9, 6), stages="2", first_cut="crosscut"))
     assert {sheet.first_cut for sheet in crossed.stock} == {"crosscut"}
+
+
+@pytest.mark.parametrize(("first_cut", "direction"), [("crosscut", "crosscut"), ("rip", "rip")])
+def test_a_sheet_whose_blocks_divide_the_other_way_begins_with_the_cut_that_is_asked_for(
+    first_cut: FirstCut, direction: str
+) -> None:
+    sizes = [(320, 320, 1), (3200, 320, 4), (6080, 1280, 2)]
+    turned = [(width, length, count) for length, width, count in sizes]
+    parts = sizes if first_cut == "crosscut" else turned
+    asked = problem(parts, (9600, 9600), kerf=1280, stages="any", first_cut=first_cut)
+
+    (sheet,) = solve_cutting(asked, Limits(work=0.2)).stock
+
+    assert (sheet.first_cut, sheet.cuts[0].direction) == (first_cut, direction)
 
 
 def stock(
