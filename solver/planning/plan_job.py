@@ -7,7 +7,7 @@ import time
 from concurrent.futures import ThreadPoolExecutor
 
 from solver.changes.near_misses import Near, near_misses
-from solver.changes.saving_changes import with_advice, with_room
+from solver.changes.saving_changes import with_advice
 from solver.edition import RULES
 from solver.errors import InterruptedPlanError
 from solver.job.job import Job
@@ -72,7 +72,7 @@ def plan_job(
     if limits.stopper.stopped and not any(option.cases for option in options):
         msg = "stopped before any layout was found; nothing is written"
         raise InterruptedPlanError(msg)
-    chosen, sentence = ranked(job, [with_kept(with_room(option), kept) for option in options])
+    chosen, sentence = ranked(job, [with_kept(option, kept) for option in options])
     if advice:
         chosen = (*(with_advice(job, option, limits) for option in chosen[:1]), *chosen[1:])
     chosen = tuple(with_collision(job, with_band(job, one, limits), limits) for one in chosen)

@@ -11,9 +11,6 @@ from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
 
-from solver.carcass.decided import open_sizes
-from solver.changes.saving_changes import with_room
-from solver.doorway.swing_analysis import swing_notes
 from solver.job.job import Job
 from solver.layout.evenness import Evenness
 from solver.layout.layout_problem import LayoutProblem
@@ -23,18 +20,14 @@ from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Progress, Status
 from solver.plan.plan import Option, Stage
 from solver.plan.stocked import MatchedSet
-from solver.planning.assemble import case_plans, sag_notes, shared_lines
+from solver.planning.assemble import PROVABLE, LaidOut, stocked_option, with_layout
 from solver.planning.band_parts import with_band
 from solver.planning.matched_shelves import with_sets
-from solver.planning.on_hand_sheets import drawn
-from solver.planning.option_stages import cost_of, rounded, scores, stages_of
-from solver.sequence.sequencing import Sequenced, sequence, sequence_sticks
+from solver.planning.option_stages import rounded, stages_of
 from solver.sizing.choose_sizes import Sized, choose_sizes
 from solver.sizing.combinations import Counts, name_of
 from solver.sizing.on_hand_outcome import with_kept
 from solver.sizing.purchase import Buyer, sheet_parts
-from solver.strength.hang_sheet import with_hanging
-from solver.strength.shelves_of_plan import strength_of
 from solver.units import Ticks
 
 
@@ -164,10 +157,8 @@ def _started(level: Level, limits: Limits, fineness: Fineness, say: Progress) ->
 
 def with_matched(level: Level, buyer: Buyer, limits: Limits) -> Level:
     """Lay matched shelves beside each other wherever that costs nothing more."""
-    sized = level.sized
-    parts = sheet_parts(sized.job, level.counts, sized.depths)
-    stock, sets = with_sets(buyer, sized.stock, parts, limits)
-    return replace(level, sized=replace(sized, stock=stock), sets=sets)
+    sized, sets = with_sets(buyer, level.sized, level.counts, limits)
+    return replace(level, sized=sized, sets=sets)
 
 
 def beaten_in(lane: Lane, known: Sequence[Candidate], fineness: Fineness) -> Beaten:
@@ -191,7 +182,7 @@ HELD = {
 
 
 class Finisher:
-    """Finishes options; the cuts of one level are put in order once.
+    """Makes options of the layouts found; the stock of each level is written down once.
 
     Parameters
     ----------
@@ -204,62 +195,36 @@ class Finisher:
     def __init__(self, job: Job, kept: tuple[str, ...], limits: Limits) -> None:
         self.job = job
         self._kept, self._limits = kept, limits
-        self._cuts: dict[int, tuple[Level, Sequenced]] = {}
+        self._stocked: dict[int, tuple[Level, Option]] = {}
 
     def option(self, candidate: Candidate) -> Option:
         """Return the finished option."""
         level, answer = candidate.level, candidate.traded.answer
-        sized, counts = level.sized, level.counts
-        parts = sheet_parts(sized.job, counts, sized.depths)
-        cases = case_plans(sized.job, level.problem, answer, sized.depths)
-        made = drawn(self.job, parts, sized.stock)
-        figures = scores(self.job, cases, made.to_cut, made.sheets)
-        stages = tuple(_noted(stage) for stage in stages_of(sized, answer, figures.rhythm))
-        cuts, cost = self._sequenced(level), cost_of(self.job, sized)
-        if level.floor is not None:
-            cost = cost.model_copy(update={"stock_bound": min(level.floor, cost.total)})
-        bearing = strength_of(self.job, cases)
-        option = Option(
-            name=name_of(self.job, counts),
-            shelf_counts=dict(counts),
-            status=_status(stages),
-            why=None,
-            stages=stages,
-            cases=cases,
-            lines=shared_lines(level.problem, cases),
-            lines_apart=level.problem.lines_apart,
-            open_sizes=open_sizes(self.job, cases),
-            left_out=(),
-            parts=parts,
-            sheets=cuts.sheets,
-            settings=cuts.settings,
-            sets=level.sets,
-            mouldings=sequence_sticks(sized.stock.sticks),
-            sheet_count=sized.stock.sheet_count,
-            sheet_bound=sized.sheet_bound,
-            cost=cost,
-            scores=figures,
-            have=made.have,
-            strength=bearing,
-            notes=(*swing_notes(cases), *sag_notes(bearing)),
-        )
-        whole = with_kept(with_room(with_hanging(self.job, option)), self._kept)
-        return with_band(self.job, whole, self._limits)
+        sized = level.sized
 
-    def _sequenced(self, level: Level) -> Sequenced:
-        if id(level) not in self._cuts:
-            parts = sheet_parts(level.sized.job, level.counts, level.sized.depths)
-            sheets = drawn(self.job, parts, level.sized.stock).sheets
-            cuts = sequence(sheets, self.job.shop, parts)
-            self._cuts[id(level)] = (level, cuts)
-        return self._cuts[id(level)][1]
+        def stages(rhythm: Ticks) -> tuple[Stage, ...]:
+            return tuple(_noted(stage) for stage in stages_of(sized, answer, rhythm))
+
+        laid = LaidOut(self.job, sized.job, sized.depths, level.problem, answer)
+        provable = (*PROVABLE, "headroom")
+        option = with_layout(self._with_stock(level), laid, stages, provable=provable)
+        return with_band(self.job, with_kept(option, self._kept), self._limits)
+
+    def _with_stock(self, level: Level) -> Option:
+        if id(level) not in self._stocked:
+            sized, floor = level.sized, level.floor
+            option = stocked_option(
+                self.job,
+                level.counts,
+                sheet_parts(sized.job, level.counts, sized.depths),
+                sized.stock,
+                bound=sized.bound if floor is None else min(floor, sized.stock.price),
+                sheet_bound=sized.sheet_bound,
+                sets=level.sets,
+            )
+            self._stocked[id(level)] = (level, option)
+        return self._stocked[id(level)][1]
 
 
 def _noted(stage: Stage) -> Stage:
     return stage.model_copy(update={"note": HELD[stage.name]}) if stage.name in HELD else stage
-
-
-def _status(stages: tuple[Stage, ...]) -> Status:
-    named = {stage.name: stage.proven for stage in stages}
-    whole = all(named.get(name, True) for name in ("fit", "price", "size", "rhythm", "headroom"))
-    return Status.OPTIMAL if whole else Status.FEASIBLE
