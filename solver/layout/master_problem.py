@@ -1,17 +1,15 @@
-"""The marks first: the best marks that might do, then whether things can stand on them.
+"""Master problem: the best marks that might do; the placement subproblem then tries things on them.
 
 A rhythm is a question of marks alone, and what fits on marks depends only on how high a thing each
 opening admits. So the *bare* case, in which nothing stands, is solved with the counting cuts
 (:mod:`solver.layout.counting_cuts`) in place of the things: a small model, whose best rhythm is a
 bound. If things can stand on its marks, that rhythm is the best there is. If not, no marks whose
-openings admit no more can do either, in whatever order; this is added as a cut, and the bare case
-solved again. Both steps are exact, so is what comes of them; where a limit comes first, the bound
-stays.
+openings admit no more can do either, in whatever order; this is added as a no-good cut, and the
+bare case solved again. Both steps are exact. Where a limit comes first, the bound stays.
 
-Which of the shared shelf lines the bays with fewer shelves use: every way that differs.
-
-With the lines decided, every mark is a plain difference of lines, and bounds of the rhythm are
-tight; with a choice of lines inside the model they are next to nothing.
+Which of the shared shelf lines a bay with fewer shelves uses is enumerated: with the lines
+decided, every mark is a plain difference of lines and bounds of the rhythm are tight; with that
+choice inside the model they are next to nothing.
 """
 
 from __future__ import annotations
@@ -93,7 +91,7 @@ class Way:
 
     @property
     def bound(self) -> Fraction:
-        """No marks of this way have less [tick]; so much that it is out, where there are none."""
+        """No marks of this way have a lower rhythm [tick]; endless where none are left."""
         if self.found is None:
             return Fraction(0)
         return Fraction(1 << 60) if self.out else self.found.bound

@@ -1,4 +1,4 @@
-"""Stopped before the first layout: the first that can be is still looked for, for a little."""
+"""Fallback where the user stops before the first layout: one is still sought for a little."""
 
 from __future__ import annotations
 

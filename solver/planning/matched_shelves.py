@@ -1,4 +1,7 @@
-"""Matched shelves, as a wish of the job: those of a case from one sheet, in sequence."""
+"""Matched shelves, a wish of the job: the shelves of a case from one sheet, in sequence.
+
+Granted wherever the stock costs no more; the bounds are those without the wish.
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
-"""What an option looks like, in figures, computed from its openings.
+"""The stages and scores of an option: what was reached of each wish, what is proven, what it costs.
 
-The stages of an option: what was reached, what is proven, and what it costs.
+Scores of the look are computed from the finished openings, not taken from the model.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""What is started from: an option of the last plan, in the numbers of the job as it is now."""
+"""The option of the last plan to plan again from, in the numbers of the job as it is now."""
 
 from __future__ import annotations
 

@@ -1,6 +1,7 @@
-"""The open sizes of one combination of shelf counts, as axes of a grid of whole cutting steps.
+"""The grid of open sizes of one combination of shelf counts, one axis for each open size.
 
-Cliffs: sizes at which one strip or one piece fewer comes out of a sheet or a stick.
+An axis has the whole cutting steps within the range, its ends and the wish. Its cliffs are the
+sizes at which one strip or one piece fewer comes out of a sheet or a stick.
 """
 
 from __future__ import annotations

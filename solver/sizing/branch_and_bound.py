@@ -1,10 +1,12 @@
 """Branch and bound over sizes: the least price, then the nearest to the wish, both proven.
 
-What fits is an up-set (larger sizes fit as much), what is cheap a down-set (smaller ones cost
-no more, where the same parts are made). So a box of sizes shrinks from below by what does not
-fit and from above by what is too dear, one size at a time and by halving, and is done with as
-soon as its least corner fits, or its nearest point both fits and is cheap. Only what is left
-is split, at a cliff of the sheets where one is near the middle.
+The sizes at which as much fits are an up-set: larger sizes fit as much. The sizes that cost no more
+than a price are a down-set, where the same parts are made: smaller ones cost no more. So a box of
+sizes shrinks from below by what does not fit and from above by what is too dear, on one axis at a
+time and by halving. It is fathomed where its least corner fits, where its bound is no better than
+what was found, or where its nearest point both fits and is cheap. Only what is left is split, at a
+cliff of the sheets where one is near the middle. What a limit left unsettled is given up with its
+bound (`hold`), so that the bound told holds all the same.
 """
 
 from __future__ import annotations

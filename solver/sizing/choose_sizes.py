@@ -1,20 +1,14 @@
-"""Open sizes: those at which most things fit, then the cheapest, then the nearest to the wish.
+"""The sizes of one combination of shelf counts, in three stages, and what is proven of them.
 
-Why this is exact. Parts depend on counts, bays and sizes only, never on where shelves go. Larger
-sizes never let fewer things fit (:mod:`solver.sizing.fitting` says which axes are excepted),
-and the same parts, larger, never cost less to cut. So with the fewest things left out found at
-the most of all sizes (stage 1), the least price (stage 2) is reached on the staircase of least
-sizes at which as much fits, and of the sizes of that price the nearest to the wish (stage 3) is
-found between that staircase and the one of the most sizes that cost no more.
-:mod:`solver.sizing.branch_and_bound` searches between the two.
+Stage 1 finds the fewest things left out, at the most of all sizes. Stage 2 finds the least price
+of sizes at which as much fits, stage 3 the sizes of that price that are nearest to the wish. Why
+this is exact, and its exceptions, stands in :mod:`solver.sizing`.
 
-With prefer = "look": only sizes that look as good as any, whatever they cost.
-
-That is the rhythm, and of the layouts of as good a rhythm the most even headroom. A layout stays
-allowed, its rhythm and its headroom what they are, when a case gets wider or deeper; so the best
-look of a box of widths and depths is that of its most sizes. Heights change it either way and are
-tried one by one. What nobody sees (`rhythm_slack`, `headroom_slack`) counts as equally good. Where
-something is left out, only the rhythm counts.
+With prefer = "look" (:class:`Looking`) only sizes count that look as good as any, whatever they
+cost: in rhythm, and of the layouts of as good a rhythm in even headroom. A layout stays allowed
+when a case gets wider or deeper, so the best look of a box of widths and depths is that of its
+most sizes. Heights change it either way and are enumerated. What nobody sees (`rhythm_slack`,
+`headroom_slack`) counts as equally good. Where something is left out, only the rhythm counts.
 """
 
 from __future__ import annotations

@@ -1,11 +1,11 @@
-"""Whether as much fits at some sizes as at any: asked rarely, remembered well.
+"""Whether as much fits at some sizes as at any: asked once each, answers reused.
 
-What fits at some sizes fits at larger ones too, with two exceptions. With a most clear height a
-higher case may have no shelf positions at all, so heights are then tried one by one
-(:func:`enumerated`). And a wider shelf sags more: where a sag limit may be felt, a box of sizes
-is asked about with its most sizes but the sag limits of its least widths (:meth:`Fitting.may`);
-no sizes in the box let more fit than that. Run, depth for things and standard load grow with the
-sizes, and shelf lines do not depend on them.
+What fits at some sizes fits at larger ones too, since clear width, depth, standard load and shelf
+lines allow no less there. There are two exceptions. With a most clear height a higher case may
+have no shelf positions at all, so heights are then tried one by one (:func:`enumerated`). And a
+wider shelf sags more: where a sag limit may be felt, a box of sizes is asked about with its most
+sizes but the sag limits of its least widths (:meth:`Fitting.may`). No sizes in the box let more
+fit than that.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""What of that which is there is used for what, what is left, and what is held by it."""
+"""What pieces on hand are used for, what is left of them, and which sizes and marks they settle."""
 
 from __future__ import annotations
 

@@ -1,10 +1,8 @@
-"""Planning around what is there: which piece serves for which part, and what is stock.
+"""Which piece on hand serves for which part, which is stock, and the cutting around them.
 
-A part that has its size serves as it is; that never costs a sheet, since wherever the part
-would be cut instead, all that the piece could yield can be cut. A part cut too large is cut
-down, or is stock like any leftover, whichever buys less.
-
-Cutting around what is there: parts cut down or taken as stock, whichever buys less.
+A part that has its size serves as it is. That never costs a sheet: wherever the part would be cut
+instead, all that the piece could yield can be cut. A part cut too large is cut down, or is stock
+like any leftover, whichever buys less.
 """
 
 from __future__ import annotations

@@ -1,9 +1,11 @@
 """Sizes of all combinations of shelf counts, chosen before any shelf is placed.
 
 Sizes and stock are settled soon, layouts are not. So the combinations in which most fits, and of
-these the cheapest, are laid out first, and where the limit comes it cuts off what matters least.
+these the cheapest, are laid out first, and where the time limit comes it cuts off what matters
+least.
 
-Step by step, as it is done by hand: sizes first, then shelves, then sheets. A yardstick.
+:func:`stepwise_job` is the other way, as it is done by hand: sizes first, then shelves, then
+sheets. The benchmark measures the joint decision against it.
 """
 
 from __future__ import annotations

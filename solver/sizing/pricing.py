@@ -1,4 +1,8 @@
-"""Prices of open sizes: at some, at least at all larger ones; where each part fits a sheet."""
+"""What the stock costs at a choice of sizes, with a bound that holds for all larger sizes.
+
+Also which sizes can be cut at all: those at which every part comes out of a sheet
+(:func:`cuttable`).
+"""
 
 from __future__ import annotations
 

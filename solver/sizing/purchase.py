@@ -1,4 +1,4 @@
-"""The sheets and mouldings that a set of parts needs: one cutting problem a material."""
+"""The sheets and mouldings that a set of parts needs: one cutting problem for each material."""
 
 from __future__ import annotations
 

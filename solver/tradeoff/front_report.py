@@ -1,4 +1,4 @@
-"""From lanes that have run to the front as it is told: points, what is open, what is beaten."""
+"""The front as it is reported: its points, the choice among them, what is open, what is beaten."""
 
 from __future__ import annotations
 

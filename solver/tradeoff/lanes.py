@@ -1,6 +1,7 @@
-"""One lane of the front: a combination of shelf counts at one price, and its layouts.
+"""A lane of the front: one combination of shelf counts at one price, with its layouts.
 
-From a layout of the front to the finished option.
+A level has the sizes and stock, a lane searches its layouts, a candidate is one layout that may be
+a point of the front, and the finisher makes it an option.
 """
 
 from __future__ import annotations

@@ -1,11 +1,9 @@
 """The trade-off front of a job: price against rhythm against even headroom, proven.
 
-Price is decided by sizes and stock, the other two by the layout at those sizes, so the front
-is that of the layouts lane by lane: one lane is a combination of shelf counts at one price.
-Within a lane one of the two is bounded and the other bettered (:mod:`solver.layout.pareto_front`).
-All lanes find their best rhythm first; what was found then shows in every lane which boxes
-cannot hold anything new. Lanes run side by side, each deterministic, and meet at these points
-only, so that the front repeats byte for byte.
+All lanes (:mod:`solver.tradeoff.lanes`) find their best rhythm first. What is known then shows in
+every lane which boxes cannot hold anything new, and only the rest is searched; last come the
+larger sizes at higher prices (:func:`roomier`). Lanes run side by side, each deterministic, and
+meet between these rounds only, so that the front repeats byte for byte.
 """
 
 from __future__ import annotations
