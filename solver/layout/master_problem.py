@@ -81,7 +81,7 @@ def bare(
 
 
 @dataclass
-class Way:
+class LineChoice:
     """The bare case with the lines used in one way: its best marks so far, and its bound."""
 
     search: Search
@@ -108,7 +108,7 @@ class Way:
 
 
 @dataclass(frozen=True)
-class Bared:
+class MasterAnswer:
     """What was found.
 
     Attributes
@@ -143,19 +143,19 @@ class Bare:
         listed: bool = False,
     ) -> None:
         self.problem, self.limits, self.left = problem, limits, left
-        self.ways: list[Way] = []
+        self.ways: list[LineChoice] = []
         for takes in ways_to_take(problem, orderless=orderless):
             v = bare(problem, left, takes, merge=True, orderless=orderless, listed=listed)
-            self.ways.append(Way(Search(v, limits), goal_of(v)))
+            self.ways.append(LineChoice(Search(v, limits), goal_of(v)))
 
-    def best(self) -> Bared:
+    def best(self) -> MasterAnswer:
         """Return the best marks on which things can stand, or what is known of them."""
         work = self.limits.work * BARE_WORK
         for way in self.ways:
             way.solve(work)
         return self._first(lambda: min(self.ways, key=lambda one: one.bound), ASKED_MOST, work)
 
-    def any(self, most: int = ASKED_MOST) -> Bared:
+    def any(self, most: int = ASKED_MOST) -> MasterAnswer:
         """Return any marks on which things can stand: one way of using lines after another.
 
         Asked `most` times at most; asked again it goes on from there.
@@ -163,13 +163,13 @@ class Bare:
         ways, work = self.ways, self.limits.work * ANY_WORK
         return self._first(lambda: next((w for w in ways if not w.out), ways[-1]), most, work)
 
-    def _first(self, chosen: Callable[[], Way], most: int, work: float) -> Bared:
+    def _first(self, chosen: Callable[[], LineChoice], most: int, work: float) -> MasterAnswer:
         """Ask about the best marks of the way chosen, which are cut off where nothing can stand."""
         asked = 0
         while asked < most and not self.limits.over:
             way = chosen()
             if way.out:
-                return Bared(Status.INFEASIBLE, Fraction(0))
+                return MasterAnswer(Status.INFEASIBLE, Fraction(0))
             found = way.found or way.solve(work)
             if found.status is Status.INFEASIBLE:
                 continue
@@ -178,7 +178,7 @@ class Bare:
             stood = stood_on(self.problem, marks_by_bay(way.search), self.left, self.limits)
             if stood.verdict is Verdict.YES:
                 status = Status.OPTIMAL if found.proven else Status.UNKNOWN
-                return Bared(status, way.bound, found, stood.search)
+                return MasterAnswer(status, way.bound, found, stood.search)
             if stood.verdict is not Verdict.NO or not stood.plain:
                 break
             asked += 1
@@ -187,7 +187,7 @@ class Bare:
                 if not one.out:
                     more_than(one.search.v, admitted, one.search.v.reaches)
             way.solve(work)
-        return Bared(Status.UNKNOWN, min(one.bound for one in self.ways))
+        return MasterAnswer(Status.UNKNOWN, min(one.bound for one in self.ways))
 
 
 @dataclass(frozen=True)
@@ -263,7 +263,9 @@ def unreached(v: LayoutVariables) -> Objective:
     return Objective(most - sum(reached), Fraction(1))
 
 
-def best_rhythm(problem: LayoutProblem, limits: Limits, left: int, *, orderless: bool) -> Bared:
+def best_rhythm(
+    problem: LayoutProblem, limits: Limits, left: int, *, orderless: bool
+) -> MasterAnswer:
     """Return the best rhythm of the layouts that leave out at most `left` things."""
     return Bare(problem, limits, left, objective.rhythm, orderless=orderless).best()
 

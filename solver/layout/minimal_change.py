@@ -51,7 +51,7 @@ def lay_out(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
         return solve_layout(problem, limits)
     answer = LayoutAnswer(Status.UNKNOWN, stages={"fit": NOTHING})
     if not too_large(problem, limits):
-        answer = Around(problem, limits, problem.holding.before).answer()
+        answer = MinimalChange(problem, limits, problem.holding.before).answer()
     if answer.status is Status.UNKNOWN:
         return _as_before(problem, problem.holding.before) or answer
     return answer
@@ -70,7 +70,7 @@ def _as_before(problem: LayoutProblem, before: Before) -> LayoutAnswer | None:
     return LayoutAnswer(Status.FEASIBLE, layout.marks, layout.places, left, stages)
 
 
-class Around:
+class MinimalChange:
     """One layout while it is solved around what is held."""
 
     def __init__(self, problem: LayoutProblem, limits: Limits, before: Before) -> None:

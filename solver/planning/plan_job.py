@@ -108,7 +108,7 @@ def _all_options(
     sizing = Sizing(job, buyer, limits.until(SIZES_SHARE))
     workers = min(len(counts), os.cpu_count() or 1)
 
-    def said(one: Counts, sized: Sized) -> None:
+    def report(one: Counts, sized: Sized) -> None:
         price = f"{job.head.currency} {sized.stock.price} (not below {sized.bound})"
         progress(f"{name_of(job, one)}: {price}, sizes chosen")
 
@@ -130,7 +130,7 @@ def _all_options(
         return plan_option(job, one, buyer, share, progress, sizing)
 
     with ThreadPoolExecutor(max_workers=workers) as pool:
-        order = sizing.promising(counts, pool, said, workers)
+        order = sizing.promising(counts, pool, report, workers)
         solved = dict(zip(order, pool.map(solve, [counts[n] for n in order]), strict=True))
     return [solved[n] for n in range(len(counts))]
 
@@ -151,12 +151,12 @@ def _first_to_come(
     """Return the options, the first that can be with a layout: all was stopped before that."""
     buyer = Buyer(job, limits)
 
-    def make(one: Counts, given: Limits) -> Option | None:
+    def attempt(one: Counts, given: Limits) -> Option | None:
         option = plan_option(job, one, buyer, given, lambda _: None)
         return option if option.cases else None
 
     still = [n for n, option in enumerate(options) if option.status is Status.UNKNOWN]
-    found = first_to_come([counts[n] for n in still], limits, progress, make)
+    found = first_to_come([counts[n] for n in still], limits, progress, attempt)
     if found is None:
         return options
     number, option = still[found[0]], found[1]

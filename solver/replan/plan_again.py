@@ -193,10 +193,9 @@ def _refused(outside: list[str], now: Job, last: Plan, old: Option | None) -> st
     text = "; ".join(outside)
     found = [] if old is None else list(collisions(now, last, old))
     if found:
-        said = "; ".join(found)
         return (
-            f"{text}. With the shelves where they are: {said}. Give a band that has it as "
-            "thickness in the job file and plan anew, or send the sheet back"
+            f"{text}. With the shelves where they are: {'; '.join(found)}. Give a band that has it "
+            "as thickness in the job file and plan anew, or send the sheet back"
         )
     return (
         f"{text}. Everything would still fit where it is: give a band that has it as thickness "

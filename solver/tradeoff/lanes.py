@@ -1,7 +1,7 @@
-"""A lane of the front: one combination of shelf counts at one price, with its layouts.
+"""A price level: one combination of shelf counts at one price, and the search of its layouts.
 
-A level has the sizes and stock, a lane searches its layouts, a candidate is one layout that may be
-a point of the front, and the finisher makes it an option.
+A level has the sizes and the stock they take. A candidate is one layout of it that may be a point
+of the front, and the finisher makes options of candidates.
 """
 
 from __future__ import annotations
@@ -106,7 +106,7 @@ class Between(Enum):
 
 @dataclass
 class Lane:
-    """A level on its way: the search for its layouts, and what came of it."""
+    """The search of one level for its layouts, and what was found so far."""
 
     level: Level
     trading: Trading
@@ -131,14 +131,15 @@ def start_lane(
     Shelf lines are shared where the job asks for it, unless that leaves something out that
     would fit otherwise. Raises CannotBeDoneError where the parts cannot be cut.
     """
-    lane = _started(_level(job, counts, buyer, limits, share=True), limits, fineness, say)
-    several = any(len(group.bays) > 1 for group in lane.level.problem.groups)
-    if job.look.share_lines and several and lane.trade.status is Status.INFEASIBLE:
+    search = _started(_level(job, counts, buyer, limits, share=True), limits, fineness, say)
+    several = any(len(group.bays) > 1 for group in search.level.problem.groups)
+    if job.look.share_lines and several and search.trade.status is Status.INFEASIBLE:
         level = _level(job, counts, buyer, limits, share=False)
         alone = _started(level, limits, fineness, say)
-        lane = alone if alone.trade.points else lane
-    lane.level = with_matched(lane.level, buyer, limits) if lane.trade.points else lane.level
-    return lane
+        search = alone if alone.trade.points else search
+    if search.trade.points:
+        search.level = with_matched(search.level, buyer, limits)
+    return search
 
 
 def _level(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Level:
@@ -151,9 +152,9 @@ def _started(level: Level, limits: Limits, fineness: Fineness, say: Progress) ->
     sized = level.sized
     price = f"{sized.job.head.currency} {sized.stock.price} (not below {sized.bound})"
     say(f"{name_of(sized.job, level.counts)}: {price}, placing shelves")
-    lane = Lane(level, Trading(level.problem, limits, fineness))
-    lane.trading.first()
-    return lane
+    search = Lane(level, Trading(level.problem, limits, fineness))
+    search.trading.first()
+    return search
 
 
 def with_matched(level: Level, buyer: Buyer, limits: Limits) -> Level:
@@ -162,9 +163,9 @@ def with_matched(level: Level, buyer: Buyer, limits: Limits) -> Level:
     return replace(level, sized=sized, sets=sets)
 
 
-def beaten_in(lane: Lane, known: Sequence[Candidate], fineness: Fineness) -> Beaten:
-    """Say for a lane what cannot be seen to be better than what is known at no higher price."""
-    level = lane.level
+def beaten_in(search: Lane, known: Sequence[Candidate], fineness: Fineness) -> Beaten:
+    """Say what is not seen to be better than what is known at no higher price than a level's."""
+    level = search.level
     looks = [one.look for one in known if one.level.cost <= level.cost]
 
     def beaten(rhythm: Fraction, even: Evenness) -> bool:
