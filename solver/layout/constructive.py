@@ -1,4 +1,4 @@
-"""A large layout stood up by rule, for where the time is up before anything better is found."""
+"""A large layout built by rule: the answer where the time is up before anything better is found."""
 
 from __future__ import annotations
 

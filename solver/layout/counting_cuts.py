@@ -5,11 +5,10 @@ openings have the width of those things and bear their mass together, and there 
 them as things that cannot share one need. None of this rules out a layout; it is what proofs
 rest on, since it speaks of heights alone.
 
-Sums that things can come to: an opening is never filled beyond the largest that it can hold.
-
-Widths of things come in few sizes, so that the sums of them leave gaps, and an opening of 22 in
-may hold 20-1/2 in of things at most. Taking that for its width rules out no layout and makes
-bounds much tighter. Sets of sums are whole numbers, one bit a sum.
+An opening is never filled beyond the largest sum of widths that it can hold (subset sums). Widths
+come in few sizes, so that the sums leave gaps: an opening of 22 in may hold 20-1/2 in of things at
+most. Taking that for its width makes bounds much tighter. A set of sums is a whole number, one bit
+for each sum.
 """
 
 from __future__ import annotations

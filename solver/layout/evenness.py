@@ -1,4 +1,4 @@
-"""How even the headroom of a layout is, as a goal that is proven quickly.
+"""Evenness of headroom as one goal that CP-SAT proves quickly.
 
 The comparison is the plan's own: fewest empty openings first, since evenness over filled
 openings alone would reward emptying one, then the largest less the smallest room over the

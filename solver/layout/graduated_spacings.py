@@ -1,11 +1,9 @@
-"""Layouts on the best graduated spacings: they bound the rhythm, and mostly things fit on them.
+"""The best graduated spacings of the marks alone, enumerated, and layouts on them.
 
-The best graduated spacings of one bay, whatever stands in it.
-
-Marks fall on whole steps, so that a perfect fall of the clear heights is rarely possible.
-How near one can come is a question of divisibility, slow for a solver and quick to
-enumerate: an optimal line passes through two of the heights, or through one with a bound
-as its step, and every height is next to the line.
+They bound the rhythm, and mostly everything fits on them. Marks fall on whole steps, so that a
+perfect fall of the clear heights is rarely possible. How near one can come is a question of
+divisibility, slow for a solver and quick to enumerate: an optimal line passes through two of the
+heights, or through one with a bound as its step, and every height is next to the line.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""The rules of held decisions, and how far a layout is from the one before it."""
+"""Held decisions as rules of the model, and how far a layout is from the one before it."""
 
 from __future__ import annotations
 

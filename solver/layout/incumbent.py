@@ -1,7 +1,4 @@
-"""What the first stages of a layout came to: by models, or by rule where these are too large.
-
-Any layout at all, for where it was stopped before the first one.
-"""
+"""The incumbent after the first stages: the better of models and rule, or any layout at all."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Bettering what stands where, a move at a time, with the shelf positions fixed.
+"""Local search over what stands where, with the shelf positions fixed (late acceptance).
 
 The model of a large layout is too big to be searched again for every wish. Moving single
 places about and keeping what is better is quick, and good enough for wishes that are

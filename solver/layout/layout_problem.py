@@ -1,16 +1,8 @@
-"""What is held in a layout, and where things were before, in the model's own numbers.
+"""The layout problem as data: frozen whole numbers, lengths in ticks of 1/320 mm.
 
-The layout problem as data: whole numbers, frozen; model code only reads it.
-
-All lengths are ticks of 1/320 mm.
-
-How large a problem is, and so which models of it are built at all.
-
-Small problems are not asked: they take hundredths of a second. Of a large one it is known
-beforehand how large its model would be. Building alone may take longer than the limit, and the
-search of what is built heeds it only roughly.
-
-The order in which things are stood up by rule, and the forms they take.
+The layout before and what is held are part of it. Beside it stand the size of a problem, which
+decides whether its models are built at all (building alone may take longer than the limit, and a
+search heeds it only roughly), and the order in which things are placed by rule.
 """
 
 from __future__ import annotations

@@ -1,17 +1,15 @@
-"""The marks first: the best marks that might do, then whether things can stand on them.
+"""Master problem: the best marks that might do; the placement subproblem then tries things on them.
 
 A rhythm is a question of marks alone, and what fits on marks depends only on how high a thing each
 opening admits. So the *bare* case, in which nothing stands, is solved with the counting cuts
 (:mod:`solver.layout.counting_cuts`) in place of the things: a small model, whose best rhythm is a
 bound. If things can stand on its marks, that rhythm is the best there is. If not, no marks whose
-openings admit no more can do either, in whatever order; this is added as a cut, and the bare case
-solved again. Both steps are exact, so is what comes of them; where a limit comes first, the bound
-stays.
+openings admit no more can do either, in whatever order; this is added as a no-good cut, and the
+bare case solved again. Both steps are exact. Where a limit comes first, the bound stays.
 
-Which of the shared shelf lines the bays with fewer shelves use: every way that differs.
-
-With the lines decided, every mark is a plain difference of lines, and bounds of the rhythm are
-tight; with a choice of lines inside the model they are next to nothing.
+Which of the shared shelf lines a bay with fewer shelves uses is enumerated: with the lines
+decided, every mark is a plain difference of lines and bounds of the rhythm are tight; with that
+choice inside the model they are next to nothing.
 """
 
 from __future__ import annotations
@@ -83,7 +81,7 @@ def bare(
 
 
 @dataclass
-class Way:
+class LineChoice:
     """The bare case with the lines used in one way: its best marks so far, and its bound."""
 
     search: Search
@@ -93,7 +91,7 @@ class Way:
 
     @property
     def bound(self) -> Fraction:
-        """No marks of this way have less [tick]; so much that it is out, where there are none."""
+        """No marks of this way have a lower rhythm [tick]; endless where none are left."""
         if self.found is None:
             return Fraction(0)
         return Fraction(1 << 60) if self.out else self.found.bound
@@ -110,7 +108,7 @@ class Way:
 
 
 @dataclass(frozen=True)
-class Bared:
+class MasterAnswer:
     """What was found.
 
     Attributes
@@ -145,19 +143,19 @@ class Bare:
         listed: bool = False,
     ) -> None:
         self.problem, self.limits, self.left = problem, limits, left
-        self.ways: list[Way] = []
+        self.ways: list[LineChoice] = []
         for takes in ways_to_take(problem, orderless=orderless):
             v = bare(problem, left, takes, merge=True, orderless=orderless, listed=listed)
-            self.ways.append(Way(Search(v, limits), goal_of(v)))
+            self.ways.append(LineChoice(Search(v, limits), goal_of(v)))
 
-    def best(self) -> Bared:
+    def best(self) -> MasterAnswer:
         """Return the best marks on which things can stand, or what is known of them."""
         work = self.limits.work * BARE_WORK
         for way in self.ways:
             way.solve(work)
         return self._first(lambda: min(self.ways, key=lambda one: one.bound), ASKED_MOST, work)
 
-    def any(self, most: int = ASKED_MOST) -> Bared:
+    def any(self, most: int = ASKED_MOST) -> MasterAnswer:
         """Return any marks on which things can stand: one way of using lines after another.
 
         Asked `most` times at most; asked again it goes on from there.
@@ -165,13 +163,13 @@ class Bare:
         ways, work = self.ways, self.limits.work * ANY_WORK
         return self._first(lambda: next((w for w in ways if not w.out), ways[-1]), most, work)
 
-    def _first(self, chosen: Callable[[], Way], most: int, work: float) -> Bared:
+    def _first(self, chosen: Callable[[], LineChoice], most: int, work: float) -> MasterAnswer:
         """Ask about the best marks of the way chosen, which are cut off where nothing can stand."""
         asked = 0
         while asked < most and not self.limits.over:
             way = chosen()
             if way.out:
-                return Bared(Status.INFEASIBLE, Fraction(0))
+                return MasterAnswer(Status.INFEASIBLE, Fraction(0))
             found = way.found or way.solve(work)
             if found.status is Status.INFEASIBLE:
                 continue
@@ -180,7 +178,7 @@ class Bare:
             stood = stood_on(self.problem, marks_by_bay(way.search), self.left, self.limits)
             if stood.verdict is Verdict.YES:
                 status = Status.OPTIMAL if found.proven else Status.UNKNOWN
-                return Bared(status, way.bound, found, stood.search)
+                return MasterAnswer(status, way.bound, found, stood.search)
             if stood.verdict is not Verdict.NO or not stood.plain:
                 break
             asked += 1
@@ -189,7 +187,7 @@ class Bare:
                 if not one.out:
                     more_than(one.search.v, admitted, one.search.v.reaches)
             way.solve(work)
-        return Bared(Status.UNKNOWN, min(one.bound for one in self.ways))
+        return MasterAnswer(Status.UNKNOWN, min(one.bound for one in self.ways))
 
 
 @dataclass(frozen=True)
@@ -265,7 +263,9 @@ def unreached(v: LayoutVariables) -> Objective:
     return Objective(most - sum(reached), Fraction(1))
 
 
-def best_rhythm(problem: LayoutProblem, limits: Limits, left: int, *, orderless: bool) -> Bared:
+def best_rhythm(
+    problem: LayoutProblem, limits: Limits, left: int, *, orderless: bool
+) -> MasterAnswer:
     """Return the best rhythm of the layouts that leave out at most `left` things."""
     return Bare(problem, limits, left, objective.rhythm, orderless=orderless).best()
 

@@ -1,14 +1,12 @@
-"""Solving a layout around what is held, moving as little as possible of what was there before.
+"""Minimal change: a layout around what is held that moves as little as possible of the one before.
 
 The order of wishes is the usual one, with two more after fit: how far shelves move, then
 how many things change their opening. The shelf marks come first, since boards are marked
 and fixed before anything stands on them. All stages run on one model of every bay by
 itself; the layout before is its hint, so that only what must move is searched.
 
-The layout before, as it is, for where the models that would better it are too large.
-
-What stood in an opening stands there again as far as it may; what is new, or may not, takes the
-first opening that has room for it.
+Where that model is too large, the layout before is taken as it is: what stood in an opening stands
+there again as far as it may, and the rest takes the first opening that has room for it.
 """
 
 from __future__ import annotations
@@ -53,7 +51,7 @@ def lay_out(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
         return solve_layout(problem, limits)
     answer = LayoutAnswer(Status.UNKNOWN, stages={"fit": NOTHING})
     if not too_large(problem, limits):
-        answer = Around(problem, limits, problem.holding.before).answer()
+        answer = MinimalChange(problem, limits, problem.holding.before).answer()
     if answer.status is Status.UNKNOWN:
         return _as_before(problem, problem.holding.before) or answer
     return answer
@@ -72,7 +70,7 @@ def _as_before(problem: LayoutProblem, before: Before) -> LayoutAnswer | None:
     return LayoutAnswer(Status.FEASIBLE, layout.marks, layout.places, left, stages)
 
 
-class Around:
+class MinimalChange:
     """One layout while it is solved around what is held."""
 
     def __init__(self, problem: LayoutProblem, limits: Limits, before: Before) -> None:

@@ -1,10 +1,9 @@
-"""Rhythm against even headroom: all layouts of one problem that are not beaten on both.
+"""The Pareto front of one layout problem: rhythm against even headroom.
 
 One is bounded and the other bettered, in turn, so that what is proven holds for all
 layouts. Between two layouts found there is a box of rhythms and evennesses in which others
-may still lie; boxes are split until none is left in which the difference could be seen.
-
-What comes after rhythm and headroom, bettered with both held: wishes, low weight, even fill.
+may still lie; boxes are split until none is left in which the difference could be seen. The
+later wishes are then bettered with both held.
 """
 
 from __future__ import annotations

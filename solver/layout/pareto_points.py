@@ -1,4 +1,4 @@
-"""What is known of rhythm against even headroom: layouts not beaten, and boxes still open."""
+"""Pareto points of rhythm against even headroom: layouts not beaten, and boxes still open."""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
-"""Whether things can stand on given marks: the question that is left once the marks are chosen.
+"""Placement subproblem: whether things can stand on given marks.
 
-It is asked in two parts. Plainly: bays alike taken together, groups and held decisions
+It is asked in two parts. First plainly: bays alike taken together, groups and held decisions
 disregarded, so that it depends on nothing but how high a thing each opening admits. Then with
 every rule, bay by bay.
 """

@@ -1,6 +1,8 @@
 """Where things stand within an opening: centred, evenly spaced, tall ones in the middle.
 
-Pure arithmetic on whole ticks, so the same layout always gives the same places.
+The layout holds the sag limit for a load spread evenly. Where things that stand centred sag the
+shelf further, the heaviest go to its ends instead (:func:`spread`). Pure arithmetic on whole
+ticks, so the same layout always gives the same places.
 """
 
 from __future__ import annotations
@@ -10,7 +12,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from solver.job.case import Case
+from solver.job.job import Job
 from solver.layout.layout_problem import BayShape, Form, Kind, LayoutProblem
+from solver.strength.beams import CREEP_FACTOR, HARD_LIMITS, first_day_ratio
+from solver.strength.constants import millimetres, newtons
+from solver.strength.shelf_beams import beam, spans_at_bottom
 from solver.units import Ticks
 
 Place = tuple[Form, int]
@@ -47,6 +54,47 @@ class _Block:
     def order(self) -> tuple[int, int, int]:
         """Tall first, then wide, then by kind."""
         return -self.height, -self.width, self.places[0][0].kind
+
+
+def spread(
+    job: Job,
+    case: Case,
+    problem: LayoutProblem,
+    bay: BayShape,
+    board: tuple[Ticks, int],
+    places: Sequence[Place],
+) -> tuple[Spot, ...]:
+    """Give every thing of an opening its place.
+
+    Parameters
+    ----------
+    job, case, problem, bay
+        The layout problem, and what the opening belongs to.
+    board
+        (inside depth [tick], index of the opening).
+    places
+        What stands in the opening.
+    """
+    centred = arrange(problem, bay, places, job.look.end_margin)
+    limits, (depth, index) = HARD_LIMITS[job.ground.sag], board
+    if not places or not limits or (index == 0 and not spans_at_bottom(case)):
+        return centred
+    shelf = beam(job, case, bay.width, depth, index)
+    most = shelf.span / max(first_day_ratio(limit, CREEP_FACTOR) for limit in limits)
+
+    def sag(spots: tuple[Spot, ...]) -> float:
+        return shelf.under(
+            (
+                newtons(problem.kinds[spot.kind].mass),
+                millimetres(spot.x),
+                millimetres(spot.x + spot.form.size[0]),
+            )
+            for spot in spots
+        )
+
+    if sag(centred) <= most:
+        return centred
+    return min(centred, arrange_apart(problem, bay, places, job.look.end_margin), key=sag)
 
 
 def arrange(

@@ -1,4 +1,4 @@
-"""Things stood up row by row, tallest first: a layout by rule, in plain numbers.
+"""Things placed row by row, tallest first: a layout by rule, in plain numbers.
 
 A row is one opening in each of the bays that stand together, and as high as its first thing asks.
 What height is left raises the lowest rows. What finds no place is left out.

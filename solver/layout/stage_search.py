@@ -1,6 +1,6 @@
-"""Running CP-SAT: one stage after another, each carried on as a complete hint.
+"""Running CP-SAT stage by stage: each solution is the complete hint of the next stage.
 
-Making the model of a layout, and its marks by bay and by class.
+Also how the model of a layout is made, and its marks by bay and by class of bays alike.
 """
 
 from __future__ import annotations

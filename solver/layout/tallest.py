@@ -2,9 +2,9 @@
 
 Rooms over the tallest things follow from the marks and from how tall the tallest thing of each
 opening is. So they are chosen in the bare case (:mod:`solver.layout.master_problem`), the counting
-cuts holding for the tallest things; then it is asked whether all things can stand like that. Where
-they cannot, neither can they with the same tallest things in another order; where they could not
-even with smaller things on top, with no lower ones either.
+cuts holding for the tallest things. Then it is asked whether all things can stand like that. Where
+they cannot, a no-good cut rules out the same tallest things in any other order. Where they could
+not even with smaller things on top, it rules out all lower ones as well.
 """
 
 from __future__ import annotations

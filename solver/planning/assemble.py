@@ -1,30 +1,169 @@
-"""From a layout and its stock to the finished option of a plan.
+"""The models of an option, put together from its stock and its layout.
 
-Things stand centred where the shelf bears it, and heavy ones at its ends where it does not.
-
-The layout holds the sag limit for a load spread evenly; where things stand is open until here.
+The one place where an option is written down: :func:`stocked_option` gives one its parts, sheets
+and price, :func:`with_layout` its cases, figures and proofs. A plan, a plan made again from the
+last one and every point of the trade-off front go through both.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from decimal import Decimal
 from itertools import count
+from typing import TypeAlias
 
 from solver.carcass.boards_of_case import Box, box, load_limit, shelf_id
-from solver.doorway.swing_analysis import planned_swing
-from solver.job.case import Case
+from solver.carcass.decided import open_sizes
+from solver.changes.saving_changes import with_room
+from solver.doorway.swing_analysis import planned_swing, swing_notes
 from solver.job.job import Job
 from solver.layout.layout_engine import LayoutAnswer
 from solver.layout.layout_problem import BayShape, LayoutProblem
-from solver.layout.row_arrangement import Place, Spot, arrange, arrange_apart
+from solver.layout.row_arrangement import Spot, spread
+from solver.outcome import Status
 from solver.plan.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size, Strength
-from solver.strength.beams import CREEP_FACTOR, HARD_LIMITS, first_day_ratio
-from solver.strength.constants import millimetres, newtons
-from solver.strength.shelf_beams import beam, spans_at_bottom
+from solver.plan.plan import LeftOut, Option, Stage
+from solver.plan.stocked import MatchedSet, Part
+from solver.planning.on_hand_sheets import as_they_are
+from solver.planning.option_stages import cost_of, scores
+from solver.sequence.sequencing import sequence, sequence_sticks
+from solver.sizing.combinations import Counts, name_of
+from solver.sizing.on_hand_outcome import outcome
+from solver.sizing.purchase import StockAnswer
+from solver.strength.beams import HARD_LIMITS
+from solver.strength.hang_sheet import with_hanging
+from solver.strength.shelves_of_plan import strength_of
 from solver.units import Ticks
 
-Numbers = dict[int, "count[int]"]
+Numbers: TypeAlias = dict[int, "count[int]"]
+"""The next number of each kind of thing."""
+StagesAt: TypeAlias = Callable[[Ticks], tuple[Stage, ...]]
+"""The stages of an option whose openings have this rhythm score [tick]."""
+PROVABLE = ("fit", "price", "size", "rhythm")
+"""Stages that have to be proven for an option to be called proven best."""
+
+
+def stocked_option(
+    job: Job,
+    counts: Counts,
+    parts: tuple[Part, ...],
+    stock: StockAnswer,
+    *,
+    bound: Decimal,
+    sheet_bound: int,
+    sets: tuple[MatchedSet, ...] = (),
+) -> Option:
+    """Return an option with its parts and the stock they are cut from, without a layout yet.
+
+    No stock that was compared costs less than `bound` [money], or takes fewer sheets than
+    `sheet_bound` [-].
+    """
+    sheets = as_they_are(job, stock.sheets)
+    ordered = sequence(sheets, job.shop, parts)
+    option = Option(
+        name=name_of(job, counts),
+        shelf_counts=dict(counts),
+        status=Status.UNKNOWN,
+        why=None,
+        stages=(),
+        cases=(),
+        left_out=(),
+        parts=parts,
+        sheets=ordered.sheets,
+        settings=ordered.settings,
+        sets=sets,
+        mouldings=sequence_sticks(stock.sticks),
+        sheet_count=stock.sheet_count,
+        sheet_bound=sheet_bound,
+        cost=cost_of(job, stock, bound),
+        scores=None,
+        have=outcome(job, parts, stock.used, sheets, stock.sticks) if job.have else None,
+    )
+    return with_room(option)
+
+
+@dataclass(frozen=True)
+class LaidOut:
+    """A layout at settled sizes, and the job that it answers.
+
+    Attributes
+    ----------
+    job, settled
+        The job as asked, and with the sizes of the layout.
+    depths
+        Inside depth of each case [tick].
+    problem, answer
+        The layout problem of `settled`, and its layout.
+    """
+
+    job: Job
+    settled: Job
+    depths: Mapping[str, Ticks]
+    problem: LayoutProblem
+    answer: LayoutAnswer
+
+
+def with_layout(
+    option: Option,
+    laid: LaidOut,
+    stages_at: StagesAt,
+    *,
+    left: tuple[LeftOut, ...] = (),
+    provable: Sequence[str] = PROVABLE,
+    stopped: bool = False,
+) -> Option:
+    """Return an option that has its stock with a layout, and all that depends on the layout.
+
+    Parameters
+    ----------
+    option
+        With parts, sheets and price; also one of a last plan, with another layout.
+    stages_at
+        Gives the stages for the rhythm reached.
+    left
+        What the layout leaves out.
+    provable
+        The stages that have to be proven for it to be proven best.
+    stopped
+        Whether it was stopped by the user: it is then the best so far, no more.
+    """
+    job, cases = laid.job, case_plans(laid.settled, laid.problem, laid.answer, laid.depths)
+    there = {one.part for one in option.have.used} if option.have else set()
+    to_cut = [part for part in option.parts if part.id not in there]
+    figures = scores(job, cases, to_cut, option.sheets)
+    stages, bearing = stages_at(figures.rhythm), strength_of(job, cases)
+    update = {
+        "status": _status(stages, left, provable, stopped=stopped),
+        "why": None,
+        "changes": (),
+        "stages": stages,
+        "cases": cases,
+        "lines": shared_lines(laid.problem, cases),
+        "lines_apart": laid.problem.lines_apart,
+        "open_sizes": open_sizes(job, cases),
+        "left_out": left,
+        "scores": figures,
+        "strength": bearing,
+        "notes": (*swing_notes(cases), *sag_notes(bearing)),
+        "collision": None,
+        "band": None,
+        "advice": (),
+        "advice_note": None,
+        "tags": (),
+    }
+    return with_hanging(job, option.model_copy(update=update))
+
+
+def _status(
+    stages: Sequence[Stage], left: tuple[LeftOut, ...], provable: Sequence[str], *, stopped: bool
+) -> Status:
+    """What the stages prove."""
+    proven = {stage.name: stage.proven for stage in stages}
+    if left:
+        return Status.INFEASIBLE if proven["fit"] else Status.FEASIBLE
+    whole = not stopped and all(proven.get(name, True) for name in provable)
+    return Status.OPTIMAL if whole else Status.FEASIBLE
 
 
 def case_plans(
@@ -158,47 +297,6 @@ def _placements(
             )
         )
     return tuple(placements)
-
-
-def spread(
-    job: Job,
-    case: Case,
-    problem: LayoutProblem,
-    bay: BayShape,
-    board: tuple[Ticks, int],
-    places: Sequence[Place],
-) -> tuple[Spot, ...]:
-    """Give every thing of an opening its place.
-
-    Parameters
-    ----------
-    job, case, problem, bay
-        The layout problem, and what the opening belongs to.
-    board
-        (inside depth [tick], index of the opening).
-    places
-        What stands in the opening.
-    """
-    centred = arrange(problem, bay, places, job.look.end_margin)
-    limits, (depth, index) = HARD_LIMITS[job.ground.sag], board
-    if not places or not limits or (index == 0 and not spans_at_bottom(case)):
-        return centred
-    shelf = beam(job, case, bay.width, depth, index)
-    most = shelf.span / max(first_day_ratio(limit, CREEP_FACTOR) for limit in limits)
-
-    def sag(spots: tuple[Spot, ...]) -> float:
-        return shelf.under(
-            (
-                newtons(problem.kinds[spot.kind].mass),
-                millimetres(spot.x),
-                millimetres(spot.x + spot.form.size[0]),
-            )
-            for spot in spots
-        )
-
-    if sag(centred) <= most:
-        return centred
-    return min(centred, arrange_apart(problem, bay, places, job.look.end_margin), key=sag)
 
 
 def sag_notes(strength: Strength | None) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""Planning over a band of thickness: what holds at both ends, and so between them."""
+"""Planning over a band of thickness: parts, sheets, headroom at both ends and so between."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A list of parts that is cut by itself: what is asked, and its cutting problems by material."""
+"""A list of parts cut without any case: what is asked, and a cutting problem a material."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Stopped before the first layout: the first that can be is still looked for, for a little."""
+"""Fallback where the user stops before the first layout: one is still sought for a little."""
 
 from __future__ import annotations
 
@@ -19,13 +19,13 @@ def first_to_come(
     counts: Sequence[Counts],
     limits: Limits,
     progress: Progress | None,
-    make: Callable[[Counts, Limits], T | None],
+    attempt: Callable[[Counts, Limits], T | None],
 ) -> tuple[int, T] | None:
     """Return the first combination that comes to anything within :data:`GRACE`, and what it is.
 
     What is left of that is shared by those not tried yet, so that a hard one does not take it all.
 
-    `make` tries one combination with limits that have seconds of grace, and returns None where
+    `attempt` tries one combination with limits that have seconds of grace, and returns None where
     nothing came of it.
     """
     if progress is not None:
@@ -35,7 +35,7 @@ def first_to_come(
         left = (end - time.monotonic()) / (len(counts) - number)
         if left <= 0:
             break
-        made = make(one, replace(limits, grace=left))
-        if made is not None:
-            return number, made
+        result = attempt(one, replace(limits, grace=left))
+        if result is not None:
+            return number, result
     return None

@@ -25,7 +25,7 @@ from solver.units import Ticks, with_unit
 
 
 @dataclass(frozen=True)
-class Instead:
+class Alternative:
     """Where it could be held instead: as fields of a collision, and in words."""
 
     where: Mapping[str, Any]
@@ -62,9 +62,9 @@ def collision(job: Job, problem: LayoutProblem, limits: Limits) -> Collision | N
     words = tuple(_claim(job, problem, wish, one) for one in found.claims)
     rest = [one for one in held if one is not wish]
     if isinstance(wish, MarkHeld):
-        instead = _of_mark(job, problem, wish, rest, limits)
+        instead = _other_marks(job, problem, wish, rest, limits)
     else:
-        instead = _of_things(job, problem, wish, rest, limits)
+        instead = _other_openings(job, problem, wish, rest, limits)
     return Collision(
         hold=hold.text(job.unit),
         collides=words,
@@ -120,14 +120,14 @@ def _collides(job: Job, words: Sequence[str]) -> str:
     return f"it leaves no opening of the least clear height, {least}"
 
 
-def _of_mark(
+def _other_marks(
     job: Job, problem: LayoutProblem, wish: MarkHeld, rest: Sequence[Held], limits: Limits
-) -> Instead:
+) -> Alternative:
     shape = problem.bays[wish.bay]
     below, above, proven = nearest_marks(problem, wish, rest, limits)
     marks = [None if m is None else shape.offset + shape.step * m for m in (below, above)]
     text = _works(job, marks[0], marks[1], proven=proven)
-    return Instead({"below": marks[0], "above": marks[1]}, text, proven)
+    return Alternative({"below": marks[0], "above": marks[1]}, text, proven)
 
 
 def _works(job: Job, below: Ticks | None, above: Ticks | None, *, proven: bool) -> str:
@@ -145,9 +145,9 @@ def _works(job: Job, below: Ticks | None, above: Ticks | None, *, proven: bool) 
     return f"Nearest that works: {' or '.join(sides)}{only if proven else ''}{sure}."
 
 
-def _of_things(
+def _other_openings(
     job: Job, problem: LayoutProblem, wish: ThingsHeld, rest: Sequence[Held], limits: Limits
-) -> Instead:
+) -> Alternative:
     openings, settled = openings_instead(problem, wish, rest, limits)
     spots = tuple(
         Where(
@@ -157,7 +157,7 @@ def _of_things(
         )
         for bay, opening in openings
     )
-    return Instead({"openings": spots}, _openings_text(job, spots), settled)
+    return Alternative({"openings": spots}, _openings_text(job, spots), settled)
 
 
 def _openings_text(job: Job, spots: Sequence[Where]) -> str:

@@ -1,4 +1,7 @@
-"""Matched shelves, as a wish of the job: those of a case from one sheet, in sequence."""
+"""Matched shelves, a wish of the job: the shelves of a case from one sheet, in sequence.
+
+Granted wherever the stock costs no more; the bounds are those without the wish.
+"""
 
 from __future__ import annotations
 
@@ -12,7 +15,9 @@ from solver.cutting.matched_sets import numbered, solve_matched
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.stocked import MatchedSet, Part
-from solver.sizing.purchase import ZERO, Buyer, StockAnswer
+from solver.sizing.choose_sizes import Sized
+from solver.sizing.combinations import Counts
+from solver.sizing.purchase import ZERO, Buyer, StockAnswer, sheet_parts
 
 SHELF = "shelf"
 """Name of the parts that a matched case wishes from one sheet."""
@@ -24,20 +29,16 @@ def set_name(case: str) -> str:
 
 
 def with_sets(
-    buyer: Buyer, stock: StockAnswer, parts: Sequence[Part], limits: Limits
-) -> tuple[StockAnswer, tuple[MatchedSet, ...]]:
-    """Return the stock with matched shelves wherever they cost nothing more.
+    buyer: Buyer, sized: Sized, counts: Counts, limits: Limits
+) -> tuple[Sized, tuple[MatchedSet, ...]]:
+    """Return sizes with a stock that has matched shelves wherever they cost nothing more.
 
-    Parameters
-    ----------
-    stock
-        The answer without the wish, for these parts.
-    parts
-        All sheet parts of the option.
+    `sized` has the stock without the wish.
     """
+    stock, parts = sized.stock, sheet_parts(sized.job, counts, sized.depths)
     wished = _wished(buyer.job, parts)
     if not wished:
-        return stock, ()
+        return sized, ()
     by_material: dict[str, list[Part]] = defaultdict(list)
     for part in parts:
         by_material[part.material].append(part)
@@ -45,7 +46,8 @@ def with_sets(
         solve_matched(_named(buyer.problem(material, some), wished), limits, answer)
         for (material, some), answer in zip(by_material.items(), stock.cut, strict=True)
     ]
-    return _stock(stock, [one.answer for one in found]), numbered(found)
+    stock = _stock(stock, [one.answer for one in found])
+    return replace(sized, stock=stock), numbered(found)
 
 
 def _wished(job: Job, parts: Sequence[Part]) -> Mapping[str, str]:

@@ -1,44 +1,22 @@
-"""The stock of an option with what is there in its own size, and what came of it.
+"""Pieces on hand among the sheets of an option, drawn in their true size.
 
-Pieces with clean edges, drawn as they are: the cutting sees them larger by the trim.
+A piece with clean edges needs no edge trim, so the cutting is given it larger by the trim
+(:func:`solver.sizing.on_hand_use.with_have`); here its sheet gets its own size back.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 
 from solver.job.have import stock_name
 from solver.job.job import Job
-from solver.plan.on_hand import HaveOutcome
 from solver.plan.saw_cuts import Cut
-from solver.plan.stocked import Part, Sheet
-from solver.sizing.on_hand_outcome import outcome
-from solver.sizing.purchase import StockAnswer
+from solver.plan.stocked import Sheet
 from solver.units import Ticks
 
 
-@dataclass(frozen=True)
-class Drawn:
-    """Sheets as they are, the parts that are cut from them, and the use of what is there."""
-
-    sheets: tuple[Sheet, ...]
-    to_cut: tuple[Part, ...]
-    have: HaveOutcome | None
-
-
-def drawn(job: Job, parts: Sequence[Part], stock: StockAnswer) -> Drawn:
-    """Return the sheets of a stock as the shop finds them; None is told where nothing is there."""
-    sheets, there = as_they_are(job, stock.sheets), {one.part for one in stock.used}
-    return Drawn(
-        sheets=sheets,
-        to_cut=tuple(part for part in parts if part.id not in there),
-        have=outcome(job, parts, stock.used, sheets, stock.sticks) if job.have else None,
-    )
-
-
 def as_they_are(job: Job, sheets: Sequence[Sheet]) -> tuple[Sheet, ...]:
-    """Return the sheets with those that are clean in their own size, nothing trimmed off."""
+    """Return the sheets, those with clean edges in their true size with nothing trimmed off."""
     clean = {
         name
         for number, have in enumerate(job.have, start=1)

@@ -1,12 +1,13 @@
-"""What an option looks like, in figures, computed from its openings.
+"""The stages and scores of an option: what was reached of each wish, what is proven, what it costs.
 
-The stages of an option: what was reached, what is proven, and what it costs.
+Scores of the look are computed from the finished openings, not taken from the model.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from decimal import Decimal
 from fractions import Fraction
 from statistics import median_low
 
@@ -19,6 +20,7 @@ from solver.plan.built import Bay, CasePlan, Opening
 from solver.plan.plan import Cost, Scores, Stage
 from solver.plan.stocked import Part, Sheet, Stick
 from solver.sizing.choose_sizes import Sized
+from solver.sizing.purchase import StockAnswer
 from solver.units import Ticks, to_mm
 
 
@@ -103,16 +105,15 @@ def _used(parts: Sequence[Part], sheets: Sequence[Sheet]) -> float:
     return round(sum(part.length * part.width for part in parts) / area, 6) if area else 0.0
 
 
-def cost_of(job: Job, sized: Sized) -> Cost:
-    """Return what sheets and mouldings cost, and at least cost at any sizes."""
-    stock = sized.stock
+def cost_of(job: Job, stock: StockAnswer, bound: Decimal) -> Cost:
+    """Return what sheets and mouldings cost; no stock that is compared costs less than `bound`."""
     everything: tuple[Sheet | Stick, ...] = (*stock.sheets, *stock.sticks)
     bought = [one for one in everything if not one.on_hand]
     return Cost(
         currency=job.head.currency,
         sheets=stock.sheets_price,
         mouldings=stock.sticks_price,
-        stock_bound=sized.bound,
+        stock_bound=bound,
         total=stock.price,
         complete=all(one.price is not None for one in bought),
     )

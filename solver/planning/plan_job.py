@@ -7,7 +7,7 @@ import time
 from concurrent.futures import ThreadPoolExecutor
 
 from solver.changes.near_misses import Near, near_misses
-from solver.changes.saving_changes import with_advice, with_room
+from solver.changes.saving_changes import with_advice
 from solver.edition import RULES
 from solver.errors import InterruptedPlanError
 from solver.job.job import Job
@@ -72,7 +72,7 @@ def plan_job(
     if limits.stopper.stopped and not any(option.cases for option in options):
         msg = "stopped before any layout was found; nothing is written"
         raise InterruptedPlanError(msg)
-    chosen, sentence = ranked(job, [with_kept(with_room(option), kept) for option in options])
+    chosen, sentence = ranked(job, [with_kept(option, kept) for option in options])
     if advice:
         chosen = (*(with_advice(job, option, limits) for option in chosen[:1]), *chosen[1:])
     chosen = tuple(with_collision(job, with_band(job, one, limits), limits) for one in chosen)
@@ -108,7 +108,7 @@ def _all_options(
     sizing = Sizing(job, buyer, limits.until(SIZES_SHARE))
     workers = min(len(counts), os.cpu_count() or 1)
 
-    def said(one: Counts, sized: Sized) -> None:
+    def report(one: Counts, sized: Sized) -> None:
         price = f"{job.head.currency} {sized.stock.price} (not below {sized.bound})"
         progress(f"{name_of(job, one)}: {price}, sizes chosen")
 
@@ -130,7 +130,7 @@ def _all_options(
         return plan_option(job, one, buyer, share, progress, sizing)
 
     with ThreadPoolExecutor(max_workers=workers) as pool:
-        order = sizing.promising(counts, pool, said, workers)
+        order = sizing.promising(counts, pool, report, workers)
         solved = dict(zip(order, pool.map(solve, [counts[n] for n in order]), strict=True))
     return [solved[n] for n in range(len(counts))]
 
@@ -151,12 +151,12 @@ def _first_to_come(
     """Return the options, the first that can be with a layout: all was stopped before that."""
     buyer = Buyer(job, limits)
 
-    def make(one: Counts, given: Limits) -> Option | None:
+    def attempt(one: Counts, given: Limits) -> Option | None:
         option = plan_option(job, one, buyer, given, lambda _: None)
         return option if option.cases else None
 
     still = [n for n, option in enumerate(options) if option.status is Status.UNKNOWN]
-    found = first_to_come([counts[n] for n in still], limits, progress, make)
+    found = first_to_come([counts[n] for n in still], limits, progress, attempt)
     if found is None:
         return options
     number, option = still[found[0]], found[1]

@@ -3,31 +3,26 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import partial
 
-from solver.carcass.decided import open_sizes
 from solver.changes.situation import Situation
 from solver.changes.smallest_changes import smallest_changes
-from solver.doorway.swing_analysis import swing_notes
 from solver.errors import CannotBeDoneError
 from solver.job.job import Job
 from solver.layout.layout_engine import LayoutAnswer, solve_layout
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Progress, Status
-from solver.plan.plan import Change, LeftOut, Option, Stage
+from solver.plan.plan import Change, LeftOut, Option
 from solver.plan.stocked import MatchedSet
-from solver.planning.assemble import case_plans, sag_notes, shared_lines
+from solver.planning.assemble import LaidOut, stocked_option, with_layout
 from solver.planning.matched_shelves import with_sets
-from solver.planning.on_hand_sheets import drawn
-from solver.planning.option_stages import cost_of, scores, stages_of
+from solver.planning.option_stages import stages_of
 from solver.planning.shortfall import leaving_out, left_out
-from solver.sequence.sequencing import sequence, sequence_sticks
 from solver.sizing.choose_sizes import Sized
 from solver.sizing.combinations import Counts, name_of
 from solver.sizing.option_sizes import Sizing
 from solver.sizing.purchase import Buyer, sheet_parts
-from solver.strength.hang_sheet import with_hanging
-from solver.strength.shelves_of_plan import strength_of
 from solver.units import with_unit
 
 
@@ -72,7 +67,8 @@ def plan_option(
             alone = _solve(job, counts, sizing, limits, say, share=False)
             if alone.missing < solved.missing:
                 solved = alone
-        solved = _with_sets(counts, solved, buyer, limits)
+        sized, sets = with_sets(buyer, solved.sized, counts, limits)
+        solved = replace(solved, sized=sized, sets=sets)
     except CannotBeDoneError as error:
         return Option.without_layout(name_of(job, counts), counts, Status.INFEASIBLE, str(error))
     return _option(job, counts, solved, limits)
@@ -100,53 +96,30 @@ def _solve(
     return _Solved(sized, problem, solve_layout(problem, limits), share)
 
 
-def _with_sets(counts: Counts, solved: _Solved, buyer: Buyer, limits: Limits) -> _Solved:
-    """Lay matched shelves beside each other wherever that costs nothing more."""
-    sized = solved.sized
-    parts = sheet_parts(sized.job, counts, sized.depths)
-    stock, sets = with_sets(buyer, sized.stock, parts, limits)
-    return replace(solved, sized=replace(sized, stock=stock), sets=sets)
-
-
 def _option(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option:
     problem, answer, sized = solved.problem, solved.answer, solved.sized
     if not answer.marks_known:
         return _no_layout(job, counts, solved, limits)
     left = left_out(problem, answer)
     changes = _changes(job, counts, solved, limits) if left else ()
-    cases = case_plans(sized.job, problem, answer, sized.depths)
-    stock, parts = sized.stock, sheet_parts(sized.job, counts, sized.depths)
-    made = drawn(job, parts, stock)
-    figures = scores(job, cases, made.to_cut, made.sheets)
-    stages = stages_of(sized, answer, figures.rhythm)
-    ordered = sequence(made.sheets, job.shop, parts)
-    bearing = strength_of(job, cases)
-    option = Option(
-        name=name_of(job, counts),
-        shelf_counts=dict(counts),
-        status=_status(stages, left, stopped=limits.stopper.stopped),
-        why=_why(job, left, changes) if left else None,
-        changes=changes,
-        stages=stages,
-        cases=cases,
-        lines=shared_lines(problem, cases),
-        lines_apart=problem.lines_apart,
-        open_sizes=open_sizes(job, cases),
-        left_out=left,
-        parts=parts,
-        sheets=ordered.sheets,
-        settings=ordered.settings,
-        sets=solved.sets,
-        mouldings=sequence_sticks(stock.sticks),
-        sheet_count=stock.sheet_count,
-        sheet_bound=sized.sheet_bound,
-        cost=cost_of(job, sized),
-        scores=figures,
-        strength=bearing,
-        notes=(*swing_notes(cases), *sag_notes(bearing)),
-        have=made.have,
+    option = with_layout(
+        stocked_option(
+            job,
+            counts,
+            sheet_parts(sized.job, counts, sized.depths),
+            sized.stock,
+            bound=sized.bound,
+            sheet_bound=sized.sheet_bound,
+            sets=solved.sets,
+        ),
+        LaidOut(job, sized.job, sized.depths, problem, answer),
+        partial(stages_of, sized, answer),
+        left=left,
+        stopped=limits.stopper.stopped,
     )
-    return with_hanging(job, option)
+    if not left:
+        return option
+    return option.model_copy(update={"why": _why(job, left, changes), "changes": changes})
 
 
 def _changes(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> tuple[Change, ...]:
@@ -204,13 +177,3 @@ def _with_changes(why: str, changes: tuple[Change, ...]) -> str:
         return f"{why}. No change of headroom, gaps or sizes was found that would do."
     named = "The change named" if len(changes) == 1 else "Any one of the changes named"
     return f"{why}. {named} would do."
-
-
-def _status(stages: tuple[Stage, ...], left: tuple[LeftOut, ...], *, stopped: bool) -> Status:
-    """What the stages prove; what was stopped by the user is the best so far, no more."""
-    proven = {stage.name: stage.proven for stage in stages}
-    if left:
-        return Status.INFEASIBLE if proven["fit"] else Status.FEASIBLE
-    provable = ("fit", "price", "size", "rhythm")
-    whole = not stopped and all(proven.get(name, True) for name in provable)
-    return Status.OPTIMAL if whole else Status.FEASIBLE

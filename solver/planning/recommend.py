@@ -1,4 +1,4 @@
-"""Which option is recommended, and why."""
+"""Which option is recommended, which is cheapest and best-looking, and why in one sentence."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What does not fit, by how much, and which things to leave out for the least loss."""
+"""What does not fit and by how much, and which things to leave out for the least loss."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is started from: an option of the last plan, in the numbers of the job as it is now."""
+"""The option of the last plan to plan again from, in the numbers of the job as it is now."""
 
 from __future__ import annotations
 
@@ -44,7 +44,7 @@ def start_from(job: Job, last: Plan, option: Option | None = None) -> Start:
     settled = settle(job, old.shelf_counts, sizes)
     depths = {name: size.depth for name, size in sizes.items()}
     problem = build(settled, old.shelf_counts, depths, share=not old.lines_given_up)
-    before = before_of(job, problem, old)
+    before = layout_before(job, problem, old)
     problem = replace(problem, holding=replace(problem.holding, before=before))
     return Start(last, old, job, settled, depths, problem)
 
@@ -80,7 +80,7 @@ def size_of(job: Job, before: Job, planned: CasePlan) -> CaseSize:
     return CaseSize(
         case.width if isinstance(case.width, int) else planned.outside.width - across,
         case.height if isinstance(case.height, int) else planned.outside.height - up,
-        wanted if isinstance(wanted, int) else _kept(_depth(job, case, planned), wanted),
+        wanted if isinstance(wanted, int) else _within(_depth(job, case, planned), wanted),
     )
 
 
@@ -91,11 +91,11 @@ def _depth(job: Job, case: Case, planned: CasePlan) -> Ticks:
     return planned.outside.depth - back_thickness(job, case)
 
 
-def _kept(size: Ticks, allowed: SizeRange) -> Ticks:
+def _within(size: Ticks, allowed: SizeRange) -> Ticks:
     return min(max(size, allowed.least), allowed.most)
 
 
-def before_of(job: Job, problem: LayoutProblem, old: Option) -> Before:
+def layout_before(job: Job, problem: LayoutProblem, old: Option) -> Before:
     """Return the layout of an option in the numbers of a problem with the same shelf counts."""
     kinds = {item.name: k for k, item in enumerate(job.items)}
     bays = [bay for case in old.cases for bay in case.bays]

@@ -1,1 +1,23 @@
-"""replan."""
+"""Planning again from the last plan: minimal change, measured thickness, and what-if questions.
+
+`plan_again.plan_again` takes shelf counts and sizes from an option of the last plan, which must
+pass the checker. Where the parts and the stock are the same it takes the sheets and cuts as well
+(`restated`); so no sheet is cut anew for a shelf that moves.
+
+*Minimal change* (:mod:`solver.layout.minimal_change`) puts two stages after the fit into the
+lexicographic order: how far the marks move (summed over the shelves), then how many things change
+their opening. Each is first looked for at its floor, since a look for a value known to be least is
+much quicker than a search for the least. Their proofs are of all layouts with these counts and
+sizes; those of the rhythm and the later wishes hold with no more moved than that. A hold that
+cannot be kept is explained by :mod:`solver.planning.held_conflicts`.
+
+*Measured sheets* (`plan_again.remeasured_plan`). Planning again with the thickness as measured.
+Within the band that was planned for, everything fits with the marks where they are, and parts are
+cut to their true sizes. Outside it the refusal says what would collide.
+
+*What if* (`what_if`). For more or fewer things the least change is sought in five steps: nothing
+moves, things move, shelves move, a further shelf, a further case. The first that works is the
+answer, and it is settled where the steps before it are proven not to do.
+
+`comparison` puts two options side by side: marks, things, parts, price and look.
+"""

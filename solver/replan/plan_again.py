@@ -1,10 +1,9 @@
-"""Planning again from the last plan: what was not touched moves as little as possible.
+"""Planning again from the last plan, with the least change; also for a sheet as it was measured.
 
-Shelf counts, sizes and, where the parts are the same, sheets and cuts are those of the last
-plan; only shelf positions and what stands where are decided again. That is why the answer
-comes at once: no sheet is cut anew for a shelf that moves.
-
-Marks and parts issued again from the sheet as it was measured with calipers.
+Shelf counts, sizes and, where the parts are the same, sheets and cuts are those of the last plan.
+Only shelf positions and what stands where are decided again, so no sheet is cut anew for a shelf
+that moves. :func:`remeasured_plan` does this with thicknesses taken with calipers, and issues
+marks and parts again.
 """
 
 from __future__ import annotations
@@ -194,10 +193,9 @@ def _refused(outside: list[str], now: Job, last: Plan, old: Option | None) -> st
     text = "; ".join(outside)
     found = [] if old is None else list(collisions(now, last, old))
     if found:
-        said = "; ".join(found)
         return (
-            f"{text}. With the shelves where they are: {said}. Give a band that has it as "
-            "thickness in the job file and plan anew, or send the sheet back"
+            f"{text}. With the shelves where they are: {'; '.join(found)}. Give a band that has it "
+            "as thickness in the job file and plan anew, or send the sheet back"
         )
     return (
         f"{text}. Everything would still fit where it is: give a band that has it as thickness "

@@ -32,58 +32,6 @@ from solver.replan.plan_again import as_plan
 from solver.replan.restated import finished
 from solver.sizing.combinations import name_of
 
-
-def answer_text(
-    job: Job,
-    answer: Answer,
-    stands: Sequence[Stands],
-    plan: Plan | None,
-    *,
-    settled: bool,
-    left: Mapping[str, int] | None = None,
-    fewer: str | None = None,
-) -> str:
-    """Say what would have to change, and where the added things would stand.
-
-    `fewer` names shelf counts that would be enough for what is left.
-    """
-    sure = "" if settled else " Whether less would do was not settled by the limit."
-    if answer == "further case":
-        named = ", ".join(f"{count} x {name}" for name, count in (left or {}).items())
-        rest = f" Of what is added {named} would find no place in these." if named else ""
-        return f"They need a further case: no further shelves in these do.{rest}{sure}"
-    start = {
-        "as it stands": "Yes, without moving anything" if stands else "Nothing else has to move",
-        "things move": f"Yes, if {_moved(plan)} change places; no shelf moves",
-        "shelves move": f"Yes, if {_shelves(plan)}",
-        "further shelf": f"They need a further shelf ({plan.options[0].name if plan else ''})",
-    }[answer]
-    spared = f" {fewer} would do as well." if fewer else ""
-    return f"{start}.{_where(job, stands)}{sure}{spared}"
-
-
-def _moved(plan: Plan | None) -> str:
-    compared = plan.comparison if plan else None
-    number = sum(one.count for one in compared.things if one.from_ and one.to) if compared else 0
-    return "1 thing" if number == 1 else f"{number} things"
-
-
-def _shelves(plan: Plan | None) -> str:
-    compared = plan.comparison if plan else None
-    number = len(compared.marks) if compared else 0
-    shelves = "1 shelf moves" if number == 1 else f"{number} shelves move"
-    return f"{shelves} and {_moved(plan)} change places"
-
-
-def _where(job: Job, stands: Sequence[Stands]) -> str:
-    if not stands:
-        return ""
-    named = ", ".join(
-        f"{one.count} x {one.item} in opening {place_text(job, one.where)}" for one in stands
-    )
-    return f" {named[0].upper()}{named[1:]}."
-
-
 WORK = 1.0
 """Deterministic work for each look."""
 TIERS: tuple[tuple[Answer, bool, bool], ...] = (
@@ -92,6 +40,10 @@ TIERS: tuple[tuple[Answer, bool, bool], ...] = (
     ("shelves move", False, False),
 )
 """(answer, marks kept, things kept)."""
+FURTHER_MOST = 3
+"""Most further shelves in every bay that are tried."""
+BAYS_MOST = 4
+"""Most bays for which every choice of bays with a further shelf is tried."""
 
 
 def what_if(
@@ -245,12 +197,6 @@ def _with_more(counts: Mapping[str, tuple[int, ...]]) -> Iterator[dict[str, tupl
             yield new
 
 
-FURTHER_MOST = 3
-"""Most further shelves in every bay that are tried."""
-BAYS_MOST = 4
-"""Most bays for which every choice of bays with a further shelf is tried."""
-
-
 def _with_counts(job: Job, counts: Mapping[str, tuple[int, ...]], limits: Limits) -> Plan | None:
     """Plan the job for these shelf counts; None where not everything fits after all."""
     cases = tuple(
@@ -280,3 +226,54 @@ def _more_cases(
         stands=(),
         left_out=left,
     )
+
+
+def answer_text(
+    job: Job,
+    answer: Answer,
+    stands: Sequence[Stands],
+    plan: Plan | None,
+    *,
+    settled: bool,
+    left: Mapping[str, int] | None = None,
+    fewer: str | None = None,
+) -> str:
+    """Say what would have to change, and where the added things would stand.
+
+    `fewer` names shelf counts that would be enough for what is left.
+    """
+    sure = "" if settled else " Whether less would do was not settled by the limit."
+    if answer == "further case":
+        named = ", ".join(f"{count} x {name}" for name, count in (left or {}).items())
+        rest = f" Of what is added {named} would find no place in these." if named else ""
+        return f"They need a further case: no further shelves in these do.{rest}{sure}"
+    start = {
+        "as it stands": "Yes, without moving anything" if stands else "Nothing else has to move",
+        "things move": f"Yes, if {_moved(plan)} change places; no shelf moves",
+        "shelves move": f"Yes, if {_shelves(plan)}",
+        "further shelf": f"They need a further shelf ({plan.options[0].name if plan else ''})",
+    }[answer]
+    spared = f" {fewer} would do as well." if fewer else ""
+    return f"{start}.{_where(job, stands)}{sure}{spared}"
+
+
+def _moved(plan: Plan | None) -> str:
+    compared = plan.comparison if plan else None
+    number = sum(one.count for one in compared.things if one.from_ and one.to) if compared else 0
+    return "1 thing" if number == 1 else f"{number} things"
+
+
+def _shelves(plan: Plan | None) -> str:
+    compared = plan.comparison if plan else None
+    number = len(compared.marks) if compared else 0
+    shelves = "1 shelf moves" if number == 1 else f"{number} shelves move"
+    return f"{shelves} and {_moved(plan)} change places"
+
+
+def _where(job: Job, stands: Sequence[Stands]) -> str:
+    if not stands:
+        return ""
+    named = ", ".join(
+        f"{one.count} x {one.item} in opening {place_text(job, one.where)}" for one in stands
+    )
+    return f" {named[0].upper()}{named[1:]}."

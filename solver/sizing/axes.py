@@ -1,6 +1,7 @@
-"""The open sizes of one combination of shelf counts, as axes of a grid of whole cutting steps.
+"""The grid of open sizes of one combination of shelf counts, one axis for each open size.
 
-Cliffs: sizes at which one strip or one piece fewer comes out of a sheet or a stick.
+An axis has the whole cutting steps within the range, its ends and the wish. Its cliffs are the
+sizes at which one strip or one piece fewer comes out of a sheet or a stick.
 """
 
 from __future__ import annotations
@@ -89,9 +90,9 @@ def _axis(job: Job, case: Case, what: What, size: SizeRange, bays: int) -> Axis:
 def _values(size: SizeRange, step: Ticks, apart: Ticks) -> tuple[Ticks, ...]:
     """Return the sizes on the cutting step within the range, its ends and the wish, ascending.
 
-    Widths nearer to each other than `apart` are not told apart: the last bay takes the few
-    ticks that do not divide, so that only by so much more is every bay as wide or wider.
-    The wish stays before the ends, the ends before the steps.
+    Of sizes nearer to each other than `apart` only one is kept: the wish before the ends, the ends
+    before the steps. The last bay of a case takes the few ticks that do not divide by the bays, so
+    only a width that is larger by `apart` makes every bay as wide or wider.
     """
     chosen = [size.wished]
     on_step = range(round_up(size.least, step), size.most + 1, step)
@@ -162,11 +163,12 @@ PARTS = 64
 
 
 def towards(start: Point, wish: Point, good: Callable[[Point], bool]) -> Point:
-    """Return sizes nearer to the wish that are good: all sizes moved at once, then each.
+    """Return sizes nearer to the wish that are good, from `start`, which is.
 
-    `start` is good. Sizes that depend on each other, such as the depths of a pair that share a
-    sheet, so give way alike. By halving: no size on its own can be moved further where what is
-    good stays so on the way back, else it is any point that is good.
+    All sizes are moved at once, then each by itself, so that sizes that depend on each other, such
+    as the depths of a pair that share a sheet, give way alike. Each move is found by halving. Where
+    everything between a good point and the start is good, no size can be moved further on its own;
+    else the result is some good point.
     """
     point = _furthest([_between(start, wish, part) for part in range(PARTS + 1)], good)
     for axis in sorted(range(len(point)), key=lambda n: (-abs(wish[n] - point[n]), n)):
@@ -221,14 +223,14 @@ def _counts(grid: Grid, axis: Axis, value: Ticks) -> tuple[int, ...]:
     """Return the counts of everything that is cut to a size: strips, boards, a back, lips."""
     job, shop = grid.job, grid.job.shop
     case = job.case(axis.case)
-    made = {
+    cut_sizes = {
         material: _cut_to(job, case, axis, value, len(grid.counts[case.name]), material)
         for material in dict.fromkeys((case.material, case.back))
     }
     return tuple(
         pieces_of(side, size, shop.kerf, trim=shop.edge_trim, margin=shop.margin)
         for sheet in job.sheets
-        for size in made.get(sheet.material, ())
+        for size in cut_sizes.get(sheet.material, ())
         for side in (sheet.length, sheet.width)
     )
 

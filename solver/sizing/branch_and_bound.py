@@ -1,10 +1,12 @@
 """Branch and bound over sizes: the least price, then the nearest to the wish, both proven.
 
-What fits is an up-set (larger sizes fit as much), what is cheap a down-set (smaller ones cost
-no more, where the same parts are made). So a box of sizes shrinks from below by what does not
-fit and from above by what is too dear, one size at a time and by halving, and is done with as
-soon as its least corner fits, or its nearest point both fits and is cheap. Only what is left
-is split, at a cliff of the sheets where one is near the middle.
+The sizes at which as much fits are an up-set: larger sizes fit as much. The sizes that cost no more
+than a price are a down-set, where the same parts are made: smaller ones cost no more. So a box of
+sizes shrinks from below by what does not fit and from above by what is too dear, on one axis at a
+time and by halving. It is fathomed where its least corner fits, where its bound is no better than
+what was found, or where its nearest point both fits and is cheap. Only what is left is split, at a
+cliff of the sheets where one is near the middle. What a limit left unsettled is given up with its
+bound (`hold`), so that the bound told holds all the same.
 """
 
 from __future__ import annotations
@@ -52,7 +54,7 @@ Box: TypeAlias = tuple[Point, Point]
 
 @dataclass
 class Cheapest:
-    """Least price: where it is found, and what no size that fits as much costs less than."""
+    """Least price: where it is found, and a lower bound for all sizes that fit as much."""
 
     point: Point | None = None
     cost: Key = ENDLESS
@@ -65,7 +67,7 @@ class Cheapest:
             self.point, self.cost = point, cost
 
     def hold(self, bound: Key, sheets: int | None) -> None:
-        """Note that some sizes were given up whose price is only known to be this much."""
+        """Note the bound of sizes that are not searched further: the proven bound drops to it."""
         self.bound = min(self.bound, bound)
         if sheets is not None:
             self.sheet_bound = sheets if self.sheet_bound is None else min(self.sheet_bound, sheets)
@@ -73,14 +75,14 @@ class Cheapest:
 
 @dataclass
 class Nearest:
-    """Least distance from the wish: where it is found, and what no cheap size is nearer than."""
+    """Least distance from the wish: where it is found, and a lower bound for all cheap sizes."""
 
     point: Point | None = None
     distance: Ticks | None = None
     bound: Ticks | None = None
 
     def hold(self, bound: Ticks) -> None:
-        """Note that some sizes were given up that are only known to be this far away."""
+        """Note the distance of sizes that are not searched further: the bound drops to it."""
         self.bound = bound if self.bound is None else min(self.bound, bound)
 
 
@@ -112,14 +114,14 @@ class BranchAndBound:
         found = Cheapest()
         heap = [self._priced_box(box) for box in self.starts]
         heapq.heapify(heap)
-        looked = 0
+        nodes = 0
         while heap:
             floor, _, box = heapq.heappop(heap)
-            looked += 1
-            if floor >= found.cost or looked > BOXES_MOST or self.limits.over:
+            nodes += 1
+            if floor >= found.cost or nodes > BOXES_MOST or self.limits.over:
                 found.hold(floor, self._sheets(box[0]))
                 continue
-            for part in self._look(box, found):
+            for part in self._branch_on_price(box, found):
                 heapq.heappush(heap, self._priced_box(part))
         if found.cost < found.bound:
             found.bound = found.cost
@@ -134,50 +136,51 @@ class BranchAndBound:
         stock = self.pricing.at(point).stock
         return None if stock is None else stock.sheet_bound
 
-    def _look(self, box: Box, found: Cheapest) -> list[Box]:
-        """Look at one box: offer what fits, give up what cannot win, return what is left."""
+    def _branch_on_price(self, box: Box, found: Cheapest) -> list[Box]:
+        """Take what fits in a box, fathom it where nothing can be cheaper, return what is left."""
         low, high = box
-        if not self._may_fit(box, lambda: found.hold(*self._floor(box))):
+        if not self._may_fit(box, lambda: found.hold(*self._bound_of(box))):
             return []
         if self.fits(high) is Verdict.YES:
             found.offer(high, self.pricing.at(high).cost)
-        if self._given_up(box, found):
+        if self._fathomed(box, found):
             return []
-        low = self._raised(low, high, lambda at: found.hold(*self._floor((at, high))))
+        low = self._raised(low, high, lambda at: found.hold(*self._bound_of((at, high))))
         if self.fits(low) is Verdict.YES:
             found.offer(low, self.pricing.at(low).cost)
             if self.pricing.alike(low, high):
-                found.hold(*self._floor((low, high)))
+                found.hold(*self._bound_of((low, high)))
                 return []
-        if self._given_up((low, high), found):
+        if self._fathomed((low, high), found):
             return []
         if self.pricing.alike(low, high):
             found.hold(ENDLESS, self._sheets(low))
             high = self._lowered(low, high, lambda at: self.pricing.at(at).bound < found.cost)
         return [(low, high)] if (low, high) != box else self._split(box, None)
 
-    def _given_up(self, box: Box, found: Cheapest) -> bool:
-        """Whether nothing in a box can be cheaper than what is found; its bound is noted."""
+    def _fathomed(self, box: Box, found: Cheapest) -> bool:
+        """Whether nothing in a box can be cheaper than the best found; its bound is noted."""
         if not self.pricing.alike(*box) or self.pricing.at(box[0]).bound < found.cost:
             return False
-        found.hold(*self._floor(box))
+        found.hold(*self._bound_of(box))
         return True
 
-    def _floor(self, box: Box) -> tuple[Key, int | None]:
+    def _bound_of(self, box: Box) -> tuple[Key, int | None]:
         if not self.pricing.alike(*box):
             return NOTHING, 0
         return self.pricing.at(box[0]).bound, self._sheets(box[0])
 
-    def _may_fit(self, box: Box, give_up: Callable[[], None]) -> bool:
+    def _may_fit(self, box: Box, note_bound: Callable[[], None]) -> bool:
         verdict = self.may(*box)
         if verdict is Verdict.UNSETTLED:
-            give_up()
+            note_bound()
         return verdict is Verdict.YES
 
-    def _raised(self, low: Point, high: Point, give_up: Callable[[Point], None]) -> Point:
-        """Raise each size to the least at which the box can still fit, the others at their most.
+    def _raised(self, low: Point, high: Point, note_bound: Callable[[Point], None]) -> Point:
+        """Raise each size to the least at which something fits with the others at their most.
 
-        `give_up` is told the box's least corner where that rests on something unsettled.
+        Where sizes are cut off without proof that nothing fits there, `note_bound` is called with
+        the least corner of the box.
         """
         if self.fits(low) is Verdict.YES:
             return low
@@ -193,12 +196,12 @@ class BranchAndBound:
             if bad >= low[axis]:
                 last = self.may(raised, moved(high, axis, bad))
                 if last is Verdict.UNSETTLED:
-                    give_up(raised)
+                    note_bound(raised)
             raised = moved(raised, axis, good)
         return raised
 
     def _lowered(self, low: Point, high: Point, may: Callable[[Point], bool]) -> Point:
-        """Lower each size to the most that may still be taken, the others at their least."""
+        """Lower each size to the most that may be taken with the others at their least."""
         lowered = high
         for axis in range(len(low)):
             good, bad, step = low[axis], high[axis], 1
@@ -232,35 +235,35 @@ class BranchAndBound:
     def nearest(self, cost: Key, start: Point | None = None) -> Nearest:
         """Find the size nearest to the wish that fits and costs no more.
 
-        From `start`, a point that is known to, what is nearer is looked for at once, so that
-        something near is told where the limit comes first.
+        `start` is a point that does. Nearer ones are first sought from there, so that something
+        near is found where the limit comes before the proof.
         """
         found = Nearest()
         if start is not None:
-            wish = self.grid.nearest(*self._whole())
-            found.point = towards(start, wish, lambda at: self._taken(at, cost))
+            wish = self.grid.nearest(*self._hull())
+            found.point = towards(start, wish, lambda at: self._admitted(at, cost))
             found.distance = self.grid.distance(found.point)
         heap = [self._distant_box(box) for box in self.starts]
         heapq.heapify(heap)
-        looked = 0
+        nodes = 0
         while heap:
             distance, _, box = heapq.heappop(heap)
-            looked += 1
+            nodes += 1
             if found.distance is not None and distance >= found.distance:
                 break
-            if looked > BOXES_MOST or self.limits.over:
+            if nodes > BOXES_MOST or self.limits.over:
                 found.hold(distance)
                 continue
-            for part in self._approach(box, cost, found):
+            for part in self._branch_on_distance(box, cost, found):
                 heapq.heappush(heap, self._distant_box(part))
         return found
 
-    def _whole(self) -> Box:
+    def _hull(self) -> Box:
         """Return the box around all boxes that are searched."""
         lows, highs = zip(*self.starts, strict=True)
         return tuple(map(min, zip(*lows, strict=True))), tuple(map(max, zip(*highs, strict=True)))
 
-    def _taken(self, point: Point, cost: Key) -> bool:
+    def _admitted(self, point: Point, cost: Key) -> bool:
         """Whether a point costs no more and fits, as far as the limit lets that be asked."""
         if self.limits.over or not any(
             within(a, point) and within(point, b) for a, b in self.starts
@@ -268,8 +271,8 @@ class BranchAndBound:
             return False
         return self._cheap(point, cost) is Verdict.YES and self.fits(point) is Verdict.YES
 
-    def _nearer(self, low: Point, high: Point, found: Nearest) -> Box:
-        """Take away from a box, on each axis, what is no nearer to the wish than what is found."""
+    def _cut_to_nearer(self, low: Point, high: Point, found: Nearest) -> Box:
+        """Cut off a box, on each axis, the sizes that are no nearer to the wish than the best."""
         if found.distance is None:
             return low, high
         here, most = self.grid.nearest(low, high), found.distance
@@ -287,9 +290,9 @@ class BranchAndBound:
         self._order += 1
         return self.grid.distance(self.grid.nearest(*box)), self._order, box
 
-    def _approach(self, box: Box, cost: Key, found: Nearest) -> list[Box]:
-        """Look at one box: take its nearest point if it will do, else shrink or split the box."""
-        low, high = box = self._nearer(*box, found)
+    def _branch_on_distance(self, box: Box, cost: Key, found: Nearest) -> list[Box]:
+        """Take the nearest point of a box if it fits and is cheap, else shrink or split the box."""
+        low, high = box = self._cut_to_nearer(*box, found)
         here = self.grid.nearest(low, high)
         fits, cheap = self.fits(here), self._cheap(here, cost)
         if fits is Verdict.YES and cheap is Verdict.YES:
@@ -305,7 +308,7 @@ class BranchAndBound:
             high = self._lowered_by_price(low, high, cost, found)
         if (low, high) != box:
             return [(low, high)] if within(low, high) else []
-        return self._split(box, self._beside(box, here, up=fits is not Verdict.YES))
+        return self._split(box, self._split_beside(box, here, up=fits is not Verdict.YES))
 
     def _cheap(self, point: Point, cost: Key) -> Verdict:
         here = self.pricing.at(point)
@@ -313,17 +316,17 @@ class BranchAndBound:
             return Verdict.YES
         return Verdict.NO if here.bound > cost else Verdict.UNSETTLED
 
-    def _may_be_cheap(self, low: Point, cost: Key, give_up: Callable[[], None]) -> bool:
+    def _may_be_cheap(self, low: Point, cost: Key, note_bound: Callable[[], None]) -> bool:
         verdict = self._cheap(low, cost)
         if verdict is Verdict.UNSETTLED:
-            give_up()
+            note_bound()
         return verdict is Verdict.YES
 
     def _lowered_by_price(self, low: Point, high: Point, cost: Key, found: Nearest) -> Point:
         """Lower each size to the most at which it may be cheap, with the others at their least.
 
-        What is not settled beyond that is given up with its distance: there the other sizes
-        are no larger than the most of their own.
+        Sizes cut off without proof that they are dearer are noted with their distance; the other
+        sizes are there at most what is left of their own axes.
         """
         lowered = self._lowered(low, high, lambda at: self._cheap(at, cost) is Verdict.YES)
         for axis, (was, now) in enumerate(zip(high, lowered, strict=True)):
@@ -332,8 +335,8 @@ class BranchAndBound:
                 found.hold(self.grid.distance(self.grid.nearest(*beyond)))
         return lowered
 
-    def _beside(self, box: Box, here: Point, *, up: bool) -> tuple[int, int] | None:
-        """Where to split so that one part lies beyond the point that will not do."""
+    def _split_beside(self, box: Box, here: Point, *, up: bool) -> tuple[int, int] | None:
+        """Where to split so that one part lies beyond the point that cannot be taken."""
         low, high = box
         if up:
             room = [(high[n] - here[n], -n) for n in range(len(here))]

@@ -1,20 +1,14 @@
-"""Open sizes: those at which most things fit, then the cheapest, then the nearest to the wish.
+"""The sizes of one combination of shelf counts, in three stages, and what is proven of them.
 
-Why this is exact. Parts depend on counts, bays and sizes only, never on where shelves go. Larger
-sizes never let fewer things fit (:mod:`solver.sizing.fitting` says which axes are excepted),
-and the same parts, larger, never cost less to cut. So with the fewest things left out found at
-the most of all sizes (stage 1), the least price (stage 2) is reached on the staircase of least
-sizes at which as much fits, and of the sizes of that price the nearest to the wish (stage 3) is
-found between that staircase and the one of the most sizes that cost no more.
-:mod:`solver.sizing.branch_and_bound` searches between the two.
+Stage 1 finds the fewest things left out, at the most of all sizes. Stage 2 finds the least price
+of sizes at which as much fits, stage 3 the sizes of that price that are nearest to the wish. Why
+this is exact, and its exceptions, stands in :mod:`solver.sizing`.
 
-With prefer = "look": only sizes that look as good as any, whatever they cost.
-
-That is the rhythm, and of the layouts of as good a rhythm the most even headroom. A layout stays
-allowed, its rhythm and its headroom what they are, when a case gets wider or deeper; so the best
-look of a box of widths and depths is that of its most sizes. Heights change it either way and are
-tried one by one. What nobody sees (`rhythm_slack`, `headroom_slack`) counts as equally good. Where
-something is left out, only the rhythm counts.
+With prefer = "look" (:class:`BestLook`) only sizes count that look as good as any, whatever they
+cost: in rhythm, and of the layouts of as good a rhythm in even headroom. A layout stays allowed
+when a case gets wider or deeper, so the best look of a box of widths and depths is that of its
+most sizes. Heights change it either way and are enumerated. What nobody sees (`rhythm_slack`,
+`headroom_slack`) counts as equally good. Where something is left out, only the rhythm counts.
 """
 
 from __future__ import annotations
@@ -135,10 +129,10 @@ def size_search(
     _fewest(fitting, boxes)
     if job.look.prefer != "look":
         return SizeSearch(grid, pricing, fitting, boxes)
-    looking = Looking(grid, fitting, limits)
-    looking.measure(starts)
-    boxes = replace(boxes, fits=looking.as_good, may=looking.may)
-    return SizeSearch(grid, pricing, fitting, boxes, looking.proven)
+    best_look = BestLook(grid, fitting, limits)
+    best_look.measure(starts)
+    boxes = replace(boxes, fits=best_look.as_good, may=best_look.may)
+    return SizeSearch(grid, pricing, fitting, boxes, best_look.proven)
 
 
 def _nothing_open(grid: Grid, pricing: Pricing, limits: Limits) -> BranchAndBound:
@@ -161,9 +155,15 @@ def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, shar
     grid = Grid(job, counts, axes_of(job, counts))
     if not grid.axes:
         pricing = Pricing(grid, buyer)
-        return _sized(grid, pricing, _fixed(pricing), Nearest((), 0), Left(Status.UNKNOWN, None, 0))
+        return _sized(
+            grid,
+            pricing,
+            _price_of_fixed_sizes(pricing),
+            Nearest((), 0),
+            Left(Status.UNKNOWN, None, 0),
+        )
     search = size_search(job, counts, buyer, limits, share=share)
-    cheapest, nearest = _settled(search.boxes, search.pricing)
+    cheapest, nearest = _price_then_distance(search.boxes, search.pricing)
     sized = _sized(search.grid, search.pricing, cheapest, nearest, search.fitting.left)
     return replace(sized, look_proven=search.look_proven)
 
@@ -181,7 +181,7 @@ def _fewest(fitting: Fitting, boxes: BranchAndBound) -> None:
         fitting.aim(most)
 
 
-def _settled(boxes: BranchAndBound, pricing: Pricing) -> tuple[Cheapest, Nearest]:
+def _price_then_distance(boxes: BranchAndBound, pricing: Pricing) -> tuple[Cheapest, Nearest]:
     """Settle price, then distance; a cheaper price met by chance is followed up."""
     cheapest = boxes.cheapest()
     if cheapest.point is None:  # the limit came first, or nothing can be cut
@@ -197,7 +197,7 @@ def _settled(boxes: BranchAndBound, pricing: Pricing) -> tuple[Cheapest, Nearest
     return cheapest, nearest
 
 
-def _fixed(pricing: Pricing) -> Cheapest:
+def _price_of_fixed_sizes(pricing: Pricing) -> Cheapest:
     """Return the price where no size is open."""
     priced = pricing.at(())
     return Cheapest((), priced.cost, priced.bound, priced.bought.sheet_bound)
@@ -225,7 +225,7 @@ def _sized(grid: Grid, pricing: Pricing, cheapest: Cheapest, nearest: Nearest, l
     )
 
 
-class Looking:
+class BestLook:
     """Says for a combination of shelf counts at which sizes it looks as good as at any.
 
     Attributes
@@ -238,10 +238,10 @@ class Looking:
 
     def __init__(self, grid: Grid, fitting: Fitting, limits: Limits) -> None:
         self._fitting, self._limits = fitting, limits
-        self._slack = grid.job.look.rhythm_slack
-        self._unseen = grid.job.look.headroom_slack
-        self._known: dict[tuple[Point, Point], Found] = {}
-        self._evens: dict[tuple[Point, Point], Even] = {}
+        self._rhythm_slack = grid.job.look.rhythm_slack
+        self._headroom_slack = grid.job.look.headroom_slack
+        self._rhythms: dict[tuple[Point, Point], RhythmBound] = {}
+        self._evenness: dict[tuple[Point, Point], EvennessBound] = {}
         self.best: Fraction | None = None
         self.even: Evenness | None = None
         self.proven = True
@@ -249,12 +249,12 @@ class Looking:
     def measure(self, boxes: Sequence[tuple[Point, Point]]) -> None:
         """Find the best look at the most sizes of the boxes that let as much fit."""
         most = [high for _, high in boxes if self._fitting.as_much(high) is Verdict.YES]
-        values = [self._found(high, high)[0] for high in most]
+        values = [self._best_rhythm(high, high)[0] for high in most]
         self.best = min((value for value in values if value is not None), default=None)
         if self.best is None or self._fitting.left.count:
             return
         fine = [high for high in most if self._rhythm_of(high, high) is not Verdict.NO]
-        found = [self._even(high, high) for high in fine]
+        found = [self._most_even(high, high) for high in fine]
         self.even = min((value for value, _ in found if value is not None), default=None)
         least = min(bound for _, bound in found)
         self.proven = self.even is not None and self.even <= self._as_even(least)
@@ -273,45 +273,45 @@ class Looking:
         rhythm = self._rhythm_of(low, high)
         if rhythm is not Verdict.YES or self.even is None:
             return rhythm
-        value, bound = self._even(low, high)
+        value, bound = self._most_even(low, high)
         if value is not None and value <= self._as_even(self.even):
             return Verdict.YES
         return Verdict.NO if bound > self._as_even(self.even) else Verdict.UNSETTLED
 
     def _as_even(self, even: Evenness) -> Evenness:
         """The least even headroom that nobody tells from this."""
-        return replace(even, spread=even.spread + self._unseen)
+        return replace(even, spread=even.spread + self._headroom_slack)
 
     def _rhythm_of(self, low: Point, high: Point) -> Verdict:
         if self.best is None:
             return Verdict.YES
-        value, bound = self._found(low, high)
-        if value is not None and value <= self.best + self._slack:
+        value, bound = self._best_rhythm(low, high)
+        if value is not None and value <= self.best + self._rhythm_slack:
             return Verdict.YES
-        return Verdict.NO if bound > self.best + self._slack else Verdict.UNSETTLED
+        return Verdict.NO if bound > self.best + self._rhythm_slack else Verdict.UNSETTLED
 
-    def _even(self, low: Point, high: Point) -> Even:
+    def _most_even(self, low: Point, high: Point) -> EvennessBound:
         """The most even headroom in as good a rhythm as at any sizes, and its bound."""
         assert self.best is not None
         key = (self._fitting.narrowest(low, high), high)
-        if key not in self._evens:
+        if key not in self._evenness:
             trading = Trading(self._fitting.roomiest(low, high), self._limits, Fineness(0, 0))
-            self._evens[key] = trading.evenest(self.best + self._slack)
-        return self._evens[key]
+            self._evenness[key] = trading.evenest(self.best + self._rhythm_slack)
+        return self._evenness[key]
 
-    def _found(self, low: Point, high: Point) -> Found:
+    def _best_rhythm(self, low: Point, high: Point) -> RhythmBound:
         key = (self._fitting.narrowest(low, high), high)
-        if key not in self._known:
-            self._known[key] = _rhythm(self._fitting.roomiest(low, high), self._limits)
-        return self._known[key]
+        if key not in self._rhythms:
+            self._rhythms[key] = _best_rhythm_at(self._fitting.roomiest(low, high), self._limits)
+        return self._rhythms[key]
 
 
-Even = tuple[Evenness | None, Evenness]
+EvennessBound = tuple[Evenness | None, Evenness]
 """Most even headroom found, and its bound."""
-Found = tuple[Fraction | None, Fraction]
+RhythmBound = tuple[Fraction | None, Fraction]
 """Best rhythm found and its bound [tick]."""
 
 
-def _rhythm(problem: LayoutProblem, limits: Limits) -> Found:
+def _best_rhythm_at(problem: LayoutProblem, limits: Limits) -> RhythmBound:
     found = settle_marks(problem, limits).stages.get("rhythm")
     return (None, Fraction(0)) if found is None else (found.value, found.bound)

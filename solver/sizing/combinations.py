@@ -1,4 +1,4 @@
-"""Which combinations of shelf counts are compared."""
+"""Combinations of shelf counts and bays: which are compared, in which order, and their names."""
 
 from __future__ import annotations
 

@@ -1,11 +1,11 @@
-"""Whether as much fits at some sizes as at any: asked rarely, remembered well.
+"""Whether as much fits at some sizes as at any: asked once each, answers reused.
 
-What fits at some sizes fits at larger ones too, with two exceptions. With a most clear height a
-higher case may have no shelf positions at all, so heights are then tried one by one
-(:func:`enumerated`). And a wider shelf sags more: where a sag limit may be felt, a box of sizes
-is asked about with its most sizes but the sag limits of its least widths (:meth:`Fitting.may`);
-no sizes in the box let more fit than that. Run, depth for things and standard load grow with the
-sizes, and shelf lines do not depend on them.
+What fits at some sizes fits at larger ones too, since clear width, depth, standard load and shelf
+lines allow no less there. There are two exceptions. With a most clear height a higher case may
+have no shelf positions at all, so heights are then tried one by one (:func:`enumerated`). And a
+wider shelf sags more: where a sag limit may be felt, a box of sizes is asked about with its most
+sizes but the sag limits of its least widths (:meth:`Fitting.may`). No sizes in the box let more
+fit than that.
 """
 
 from __future__ import annotations
@@ -71,18 +71,18 @@ def sagging(grid: Grid) -> tuple[int, ...]:
 
 
 @dataclass(frozen=True)
-class _Known:
+class _KnownAnswer:
     point: Point
     verdict: Verdict
 
 
-class Monotone:
+class MonotoneAnswers:
     """A question whose answer stays yes when sizes grow, on all axes but those enumerated."""
 
     def __init__(self, axes: tuple[Axis, ...], apart: tuple[int, ...]) -> None:
         self._free = tuple(n for n in range(len(axes)) if n not in apart)
         self._apart = apart
-        self._known: list[_Known] = []
+        self._known: list[_KnownAnswer] = []
 
     def __call__(self, point: Point, ask: Callable[[], Verdict]) -> Verdict:
         """Answer from what is known, or ask and remember."""
@@ -90,15 +90,15 @@ class Monotone:
             if one.point == point or self._follows(one, point):
                 return one.verdict
         verdict = ask()
-        self._known.append(_Known(point, verdict))
+        self._known.append(_KnownAnswer(point, verdict))
         return verdict
 
     def learn(self, point: Point, verdict: Verdict) -> None:
         """Remember an answer that is known already."""
         if verdict is not Verdict.UNSETTLED:
-            self._known.append(_Known(point, verdict))
+            self._known.append(_KnownAnswer(point, verdict))
 
-    def _follows(self, one: _Known, point: Point) -> bool:
+    def _follows(self, one: _KnownAnswer, point: Point) -> bool:
         if any(one.point[n] != point[n] for n in self._apart):
             return False
         there = [one.point[n] for n in self._free]
@@ -115,7 +115,7 @@ class Fitting:
         self._grid, self._limits, self._share = grid, limits, share
         self.wide = sagging(grid)
         self._as_much = self._unknown()
-        self._same: dict[tuple[LayoutProblem, int], Verdict] = {}
+        self._verdicts: dict[tuple[LayoutProblem, int], Verdict] = {}
         self._unsettled = 0
         self.left: Left = Left(Status.UNKNOWN, None, 0)
 
@@ -124,11 +124,11 @@ class Fitting:
         job, depths = self._grid.settled(point)
         return build(job, self._grid.counts, depths, share=self._share)
 
-    def _unknown(self) -> Monotone:
-        return Monotone(self._grid.axes, (*enumerated(self._grid), *self.wide))
+    def _unknown(self) -> MonotoneAnswers:
+        return MonotoneAnswers(self._grid.axes, (*enumerated(self._grid), *self.wide))
 
     def measure(self, boxes: Sequence[tuple[Point, Point]]) -> None:
-        """Find the fewest things left out at the most sizes of the boxes, and a bound for all."""
+        """Find the fewest things left out at the largest sizes of the boxes, with a bound."""
         found, bounds = [], []
         for low, high in boxes:
             found.append(self._fewest_left(self.problem(high)))
@@ -183,14 +183,14 @@ class Fitting:
 
     def _fits(self, problem: LayoutProblem, count: int) -> Verdict:
         """Ask once of all problems that allow the same, at length while that still settles it."""
-        key = _plain(problem), count
-        if key not in self._same:
+        key = _normalized(problem), count
+        if key not in self._verdicts:
             if self._unsettled >= LOOKS_MOST:
                 return Verdict.UNSETTLED
             look = self._unsettled >= AT_LENGTH_MOST
-            self._same[key] = fits_within(problem, count, self._limits, look=look)
-            self._unsettled += self._same[key] is Verdict.UNSETTLED
-        return self._same[key]
+            self._verdicts[key] = fits_within(problem, count, self._limits, look=look)
+            self._unsettled += self._verdicts[key] is Verdict.UNSETTLED
+        return self._verdicts[key]
 
 
 def _verdict(one: Left, count: int | None) -> Verdict:
@@ -200,7 +200,7 @@ def _verdict(one: Left, count: int | None) -> Verdict:
     return Verdict.NO if count is not None and one.bound > count else Verdict.UNSETTLED
 
 
-def _plain(problem: LayoutProblem) -> LayoutProblem:
+def _normalized(problem: LayoutProblem) -> LayoutProblem:
     """Return the problem with every depth and load limit that allow the same made equal."""
     depths = sorted({form.depth for kind in problem.kinds for form in kind.forms})
     heaviest = sum(kind.mass * kind.count for kind in problem.kinds)

@@ -1,4 +1,4 @@
-"""What of that which is there is used for what, what is left, and what is held by it."""
+"""What pieces on hand are used for, what is left of them, and which sizes and marks they settle."""
 
 from __future__ import annotations
 
@@ -134,10 +134,10 @@ def _sticks_sawn(job: Job, sticks: Iterable[Stick]) -> list[int]:
 
 
 def around(job: Job) -> tuple[Job, tuple[str, ...]]:
-    """Return the job with what is there settled: sizes that parts are cut to, fixed shelves.
+    """Return the job with what pieces on hand settle: sizes they were cut to, fixed shelves.
 
-    A size is settled by the smallest part that is cut to one within its range; larger parts
-    are cut down. Also says in words what is held.
+    An open size is settled by the smallest part that was cut to a size within its range; larger
+    parts are cut down. Also returned is what is held, in words.
     """
     if not job.have:
         return job, ()
@@ -201,7 +201,7 @@ def _implied(job: Job, case: Case, have: Have) -> dict[str, Ticks]:
 
 
 def with_kept(option: Option, kept: tuple[str, ...]) -> Option:
-    """Return the option with what is held by what is there said beside it."""
+    """Return the option with the words of what pieces on hand hold."""
     if option.have is None or not kept:
         return option
     return option.model_copy(update={"have": option.have.model_copy(update={"kept": kept})})

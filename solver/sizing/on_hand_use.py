@@ -1,10 +1,8 @@
-"""Planning around what is there: which piece serves for which part, and what is stock.
+"""Which piece on hand serves for which part, which is stock, and the cutting around them.
 
-A part that has its size serves as it is; that never costs a sheet, since wherever the part
-would be cut instead, all that the piece could yield can be cut. A part cut too large is cut
-down, or is stock like any leftover, whichever buys less.
-
-Cutting around what is there: parts cut down or taken as stock, whichever buys less.
+A part that has its size serves as it is. That never costs a sheet: wherever the part would be cut
+instead, all that the piece could yield can be cut. A part cut too large is cut down, or is stock
+like any leftover, whichever buys less.
 """
 
 from __future__ import annotations
@@ -89,29 +87,29 @@ def match(job: Job, material: str, parts: Sequence[Part], *, cut_down: bool = Tr
         Whether parts that were cut too large are cut down for the part they are; else they
         are stock.
     """
-    made, free = Match(), {part.id: part for part in parts}
+    matched, free = Match(), {part.id: part for part in parts}
     waiting = pieces_of(job, material)
     for rule in (*RULES, *((_too_large,) if cut_down else ())):
-        left = []
+        unmatched = []
         for piece in waiting:
             part = next((one for one in free.values() if rule(piece, one)), None)
             if part is None:
-                left.append(piece)
+                unmatched.append(piece)
                 continue
-            made.used.append(_used(job, piece, part))
+            matched.used.append(_used(job, piece, part))
             del free[part.id]
-        waiting = left
-    made.stock = [
+        waiting = unmatched
+    matched.stock = [
         (piece.name, piece.size, piece.have.is_clean)
         for piece in waiting
         if piece.size and piece.have.what != "fixed"
     ]
-    made.stock += [
+    matched.stock += [
         (f"rest of {stock_name(job.have[one.have - 1], one.have)}", (r.length, r.width), True)
-        for one in made.used
+        for one in matched.used
         for r in one.rests
     ]
-    return made
+    return matched
 
 
 def _named(piece: Piece, part: Part) -> bool:
@@ -176,14 +174,14 @@ def _rests(size: Size, part: Part, kerf: Ticks) -> tuple[Rest, ...]:
 
 
 def with_have(
-    problem: CuttingProblem, material: str, made: Match, more: Ticks = 0
+    problem: CuttingProblem, material: str, matched: Match, more: Ticks = 0
 ) -> CuttingProblem:
     """Return the problem without the parts that are there, and with the pieces as stock.
 
     Clean pieces need no trim: they are entered larger by it (and by `more`), and
     :func:`solver.planning.on_hand_sheets.as_they_are` draws them as they are.
     """
-    parts = tuple(part for part in problem.parts if part.id not in made.done)
+    parts = tuple(part for part in problem.parts if part.id not in matched.done)
     trim = 2 * problem.edge_trim
     sheets = tuple(
         CutSheet(
@@ -195,7 +193,7 @@ def with_have(
             on_hand=count,
             limit=0,
         )
-        for (name, size, clean), count in sorted(Counter(made.stock).items())
+        for (name, size, clean), count in sorted(Counter(matched.stock).items())
         if _serves(size, 0 if clean else trim, parts)
     )
     return replace(problem, parts=parts, sheets=(*problem.sheets, *sheets))
@@ -212,12 +210,12 @@ def _serves(size: Size, lost: Ticks, parts: Sequence[CutPart]) -> bool:
 
 
 Cut: TypeAlias = Callable[[CuttingProblem], SheetAnswer]
-Found: TypeAlias = tuple[Match, SheetAnswer]
+MatchCut: TypeAlias = tuple[Match, SheetAnswer]
 
 
 def cut_around(
     job: Job, material: str, parts: Sequence[Part], problem: CuttingProblem, cut: Cut
-) -> Found:
+) -> MatchCut:
     """Cut the parts of one material with as little new stock as possible.
 
     The bounds hold however the pieces are used: where parts may be cut down, they are
@@ -245,10 +243,10 @@ def cut_around(
 
 
 def _tried(
-    made: Match, material: str, problem: CuttingProblem, cut: Cut
-) -> tuple[Found | None, CannotBeDoneError | None]:
+    matched: Match, material: str, problem: CuttingProblem, cut: Cut
+) -> tuple[MatchCut | None, CannotBeDoneError | None]:
     try:
-        return (made, cut(with_have(problem, material, made))), None
+        return (matched, cut(with_have(problem, material, matched))), None
     except CannotBeDoneError as error:
         return None, error
 

@@ -1,9 +1,11 @@
 """Sizes of all combinations of shelf counts, chosen before any shelf is placed.
 
 Sizes and stock are settled soon, layouts are not. So the combinations in which most fits, and of
-these the cheapest, are laid out first, and where the limit comes it cuts off what matters least.
+these the cheapest, are laid out first, and where the time limit comes it cuts off what matters
+least.
 
-Step by step, as it is done by hand: sizes first, then shelves, then sheets. A yardstick.
+:func:`stepwise_job` is the other way, as it is done by hand: sizes first, then shelves, then
+sheets. The benchmark measures the joint decision against it.
 """
 
 from __future__ import annotations
@@ -60,12 +62,12 @@ class Sizing:
         self,
         counts: Sequence[Counts],
         pool: Executor,
-        said: Callable[[Counts, Sized], None],
+        report: Callable[[Counts, Sized], None],
         workers: int = 1,
     ) -> list[int]:
         """Return the places of the combinations in the order in which to lay them out.
 
-        `said` is called with the sizes of each that can be made. Where no size is open the
+        `report` is called with the sizes of each that can be made. Where no size is open the
         order stays as it is. Each has its share of the time that is left, `workers` at once, so
         that one of which it is hard to say whether everything fits does not take it all; what
         the others leave over goes to those that were cut short.
@@ -74,32 +76,32 @@ class Sizing:
         if not _any_open(self._job):
             return order
 
-        had: dict[int, float] = {}
+        seconds_had: dict[int, float] = {}
 
         def rank(place: int, to_come: int) -> tuple[int, Decimal, int]:
             limits = self._limits.until(min(1.0, workers / to_come))
-            had[place] = limits.seconds_left
-            ranked = self._rank(counts[place], said, limits)
+            seconds_had[place] = limits.seconds_left
+            ranked = self._rank(counts[place], report, limits)
             if not limits.over:
-                del had[place]  # it had all the time it needed
+                del seconds_had[place]  # it had all the time it needed
             return ranked
 
         ranks = list(pool.map(rank, order, range(len(order), 0, -1)))
-        again = sorted(had, key=lambda place: (ranks[place], place))
+        again = sorted(seconds_had, key=lambda place: (ranks[place], place))
         for place, to_come in zip(again, range(len(again), 0, -1), strict=True):
-            if self._limits.seconds_left / to_come > had[place]:
+            if self._limits.seconds_left / to_come > seconds_had[place]:
                 self._known.pop(_key(counts[place], share=True), None)
                 ranks[place] = rank(place, to_come)
         return sorted(order, key=lambda place: (ranks[place], place))
 
     def _rank(
-        self, counts: Counts, said: Callable[[Counts, Sized], None], limits: Limits
+        self, counts: Counts, report: Callable[[Counts, Sized], None], limits: Limits
     ) -> tuple[int, Decimal, int]:
         try:
             sized = self.of(counts, share=True, limits=limits)
         except CannotBeDoneError:
             return NOTHING_FITS, Decimal(0), 0
-        said(counts, sized)
+        report(counts, sized)
         left = NOTHING_FITS if sized.left is None else sized.left
         return left, sized.stock.price, sized.stock.area_unpriced
 
@@ -125,13 +127,13 @@ def stepwise_job(job: Job) -> Job:
     """
     return job.model_copy(
         update={
-            "cases": tuple(_settled(job, case) for case in job.cases),
+            "cases": tuple(_with_sizes_taken(job, case) for case in job.cases),
             "look": job.look.model_copy(update={"prefer": "look"}),
         }
     )
 
 
-def _settled(job: Job, case: Case) -> Case:
+def _with_sizes_taken(job: Job, case: Case) -> Case:
     step, update = job.shop.cutting_step, {}
     if isinstance(case.width, SizeRange):
         update["width"] = size_taken(case.width, step)

@@ -1,4 +1,8 @@
-"""Prices of open sizes: at some, at least at all larger ones; where each part fits a sheet."""
+"""What the stock costs at a choice of sizes, with a bound that holds for all larger sizes.
+
+Also which sizes can be cut at all: those at which every part comes out of a sheet
+(:func:`cuttable`).
+"""
 
 from __future__ import annotations
 
@@ -25,8 +29,8 @@ class Priced:
     Attributes
     ----------
     cost, bound
-        Found, and at least. The bound holds for all larger sizes of the same parts as well,
-        since a pattern for larger parts also cuts smaller ones. Both are without end where
+        Cost found, and proven least cost. The bound holds for all larger sizes of the same parts
+        as well, since a pattern for larger parts also cuts smaller ones. Both are infinite where
         the parts cannot be cut; `refused` then says why.
     """
 
@@ -45,12 +49,12 @@ class Priced:
 
 
 class Pricing:
-    """Prices points, each once."""
+    """Prices choices of sizes, each once."""
 
     def __init__(self, grid: Grid, buyer: Buyer) -> None:
         self._grid, self._buyer = grid, buyer
         self._known: dict[Point, Priced] = {}
-        self._made: dict[Point, tuple[str, ...]] = {}
+        self._part_ids: dict[Point, tuple[str, ...]] = {}
 
     def at(self, point: Point) -> Priced:
         """Return the stock at a point."""
@@ -71,11 +75,11 @@ class Pricing:
         return self._parts(low) == self._parts(high)
 
     def _parts(self, point: Point) -> tuple[str, ...]:
-        if point not in self._made:
+        if point not in self._part_ids:
             job, depths = self._grid.settled(point)
             parts = sheet_parts(job, self._grid.counts, depths)
-            self._made[point] = tuple(part.id for part in parts)
-        return self._made[point]
+            self._part_ids[point] = tuple(part.id for part in parts)
+        return self._part_ids[point]
 
 
 def _priced(stock: StockAnswer) -> Priced:

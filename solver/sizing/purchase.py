@@ -1,4 +1,4 @@
-"""The sheets and mouldings that a set of parts needs: one cutting problem a material."""
+"""The sheets and mouldings that a set of parts needs: one cutting problem for each material."""
 
 from __future__ import annotations
 
@@ -136,14 +136,14 @@ class Buyer:
             by_material[part.material].append(part)
         cut, used = [], []
         for material, parts in by_material.items():
-            made, answer = self._cut_around(material, parts)
+            matched, answer = self._cut_around(material, parts)
             cut.append(answer)
-            used += made.used
-        around = [
+            used += matched.used
+        stick_matches = [
             sticks_around(job, problem) for problem in self._whole_sticks(counts, depths, job)
         ]
-        sticks = [self._cutter.sticks(problem) for problem, _ in around]
-        used += [one for _, some in around for one in some]
+        sticks = [self._cutter.sticks(problem) for problem, _ in stick_matches]
+        used += [one for _, some in stick_matches for one in some]
         answers: list[Answer] = [*cut, *sticks]
         return StockAnswer(
             sheets=tuple(sheet for answer in cut for sheet in answer.stock),
@@ -173,8 +173,8 @@ class Buyer:
         whole = self._whole(material, parts)
         if not self.job.have:
             return whole
-        made = self._around[whole][0] if whole in self._around else None
-        return with_have(whole, material, made or match(self.job, material, parts))
+        matched = self._around[whole][0] if whole in self._around else None
+        return with_have(whole, material, matched or match(self.job, material, parts))
 
     def _whole(self, material: str, parts: Sequence[Part]) -> CuttingProblem:
         """Return the problem of the parts of one material, all to be cut."""

@@ -1,4 +1,4 @@
-"""From lanes that have run to the front as it is told: points, what is open, what is beaten."""
+"""The front as it is reported: its points, the choice among them, what is open, what is beaten."""
 
 from __future__ import annotations
 
@@ -97,15 +97,15 @@ def sentence(
     )
     if best is cheapest and best is looks:
         return f"{name} is recommended: {least.and_looks}."
-    said = [f"{name} is recommended: {_reason(job, best, cheapest, least)}"]
+    parts = [f"{name} is recommended: {_reason(job, best, cheapest, least)}"]
     if best is not cheapest:
         cheaper = _name(job, points, choice.cheapest).lower()
-        said.append(f"{cheaper} {least.does} {least.saves(*_dearer(best, cheapest))}")
+        parts.append(f"{cheaper} {least.does} {least.saves(*_dearer(best, cheapest))}")
     if best is not looks:
         better = _name(job, points, choice.looks).lower()
         more = least.more(*_dearer(looks, best), same=looks.level.cost == best.level.cost)
-        said.append(f"{better} looks best ({_look(job, looks)}) and {more}")
-    return "; ".join(said) + "."
+        parts.append(f"{better} looks best ({_look(job, looks)}) and {more}")
+    return "; ".join(parts) + "."
 
 
 def _name(job: Job, points: Sequence[Candidate], index: int) -> str:
@@ -154,15 +154,15 @@ class Report:
     """All that was found, to be told."""
 
     job: Job
-    lanes: Sequence[Lane]
+    searches: Sequence[Lane]
     refused: Sequence[Said]
     fineness: Fineness
     untried: int
     finisher: Finisher
 
-    def made(self, timing: Timing, *, over: bool) -> TradeOff:
+    def trade_off(self, timing: Timing, *, over: bool) -> TradeOff:
         """Return the front."""
-        front = unbeaten([one for lane in self.lanes for one in lane.candidates])
+        front = unbeaten([one for search in self.searches for one in search.candidates])
         choice = choose(self.job, front) if front else None
         points = self._points(front, choice) if choice is not None else ()
         open_parts = tuple(self._open(front))
@@ -194,41 +194,41 @@ class Report:
         )
 
     def _open(self, front: Sequence[Candidate]) -> Iterator[OpenPart]:
-        for lane in self.lanes:
-            trade = lane.trade
-            if self._between(lane, front):
-                yield self._part(lane, None, SIZES)
+        for search in self.searches:
+            trade = search.trade
+            if self._between(search, front):
+                yield self._part(search, None, SIZES)
             if not trade.points and trade.status is Status.UNKNOWN:
-                yield self._part(lane, None, NOTHING)
+                yield self._part(search, None, NOTHING)
             for box in trade.boxes:
-                if not self._beaten(lane, box, front):
-                    yield self._part(lane, box, OPEN)
-            for one in lane.candidates:
+                if not self._beaten(search, box, front):
+                    yield self._part(search, box, OPEN)
+            for one in search.candidates:
                 rest = Box(
                     (one.traded.rhythm_bound, None), (one.traded.even_bound, one.traded.even)
                 )
-                beaten = one in front or one.traded.proven or self._beaten(lane, rest, front)
+                beaten = one in front or one.traded.proven or self._beaten(search, rest, front)
                 if not beaten:
-                    yield self._part(lane, rest, UNPROVEN)
+                    yield self._part(search, rest, UNPROVEN)
 
-    def _between(self, lane: Lane, front: Sequence[Candidate]) -> bool:
+    def _between(self, search: Lane, front: Sequence[Candidate]) -> bool:
         """Whether sizes of this combination that were not compared might give something better."""
-        if lane.between is not Between.IF_BETTER:
-            return lane.between is Between.SOME
+        if search.between is not Between.IF_BETTER:
+            return search.between is Between.SOME
         shown = {id(one.traded) for one in front}
         return any(
             not one.trade.points
             or bool(one.trade.boxes)
             or any(id(point) in shown for point in one.trade.points)
-            for one in self.lanes
-            if one.level.floor is not None and one.level.counts == lane.level.counts
+            for one in self.searches
+            if one.level.floor is not None and one.level.counts == search.level.counts
         )
 
-    def _beaten(self, lane: Lane, box: Box, front: Sequence[Candidate]) -> bool:
-        return beaten_in(lane, front, self.fineness)(box.rhythm[0], box.even[0])
+    def _beaten(self, search: Lane, box: Box, front: Sequence[Candidate]) -> bool:
+        return beaten_in(search, front, self.fineness)(box.rhythm[0], box.even[0])
 
-    def _part(self, lane: Lane, box: Box | None, why: str) -> OpenPart:
-        level = lane.level
+    def _part(self, search: Lane, box: Box | None, why: str) -> OpenPart:
+        level = search.level
         return OpenPart(
             name=name_of(self.job, level.counts),
             shelf_counts=dict(level.counts),
@@ -240,12 +240,12 @@ class Report:
         )
 
     def _not_on_front(self, front: Sequence[Candidate]) -> Iterator[NotOnFront]:
-        for said in self.refused:
-            yield self._off(said.counts, said.why)
+        for refused in self.refused:
+            yield self._off(refused.counts, refused.why)
         shown = [dict(one.level.counts) for one in front]
-        for lane in (one for one in self.lanes if one.level.floor is None):
-            if dict(lane.level.counts) not in shown and lane.trade.status is not Status.UNKNOWN:
-                yield self._off(lane.level.counts, _why(lane, front))
+        for search in (one for one in self.searches if one.level.floor is None):
+            if dict(search.level.counts) not in shown and search.trade.status is not Status.UNKNOWN:
+                yield self._off(search.level.counts, _why(search, front))
 
     def _off(self, counts: Counts, why: str) -> NotOnFront:
         return NotOnFront(name=name_of(self.job, counts), shelf_counts=dict(counts), why=why)
@@ -262,13 +262,13 @@ def unbeaten(candidates: Sequence[Candidate]) -> list[Candidate]:
     return kept
 
 
-def _why(lane: Lane, front: Sequence[Candidate]) -> str:
-    if not lane.trade.points:
-        left = lane.trade.left_out
+def _why(search: Lane, front: Sequence[Candidate]) -> str:
+    if not search.trade.points:
+        left = search.trade.left_out
         if left is None:
             return "no shelf positions are allowed"
         return f"{left} thing{'' if left == 1 else 's'} would find no place"
-    best = lane.candidates[0]
+    best = search.candidates[0]
     number = next(n for n, one in enumerate(front, start=1) if one.beats(best))
     return f"no. {number} is as good or better in price, rhythm and headroom"
 

@@ -1,6 +1,7 @@
-"""One lane of the front: a combination of shelf counts at one price, and its layouts.
+"""A price level: one combination of shelf counts at one price, and the search of its layouts.
 
-From a layout of the front to the finished option.
+A level has the sizes and the stock they take. A candidate is one layout of it that may be a point
+of the front, and the finisher makes options of candidates.
 """
 
 from __future__ import annotations
@@ -11,9 +12,6 @@ from decimal import Decimal
 from enum import Enum
 from fractions import Fraction
 
-from solver.carcass.decided import open_sizes
-from solver.changes.saving_changes import with_room
-from solver.doorway.swing_analysis import swing_notes
 from solver.job.job import Job
 from solver.layout.evenness import Evenness
 from solver.layout.layout_problem import LayoutProblem
@@ -23,18 +21,14 @@ from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Progress, Status
 from solver.plan.plan import Option, Stage
 from solver.plan.stocked import MatchedSet
-from solver.planning.assemble import case_plans, sag_notes, shared_lines
+from solver.planning.assemble import PROVABLE, LaidOut, stocked_option, with_layout
 from solver.planning.band_parts import with_band
 from solver.planning.matched_shelves import with_sets
-from solver.planning.on_hand_sheets import drawn
-from solver.planning.option_stages import cost_of, rounded, scores, stages_of
-from solver.sequence.sequencing import Sequenced, sequence, sequence_sticks
+from solver.planning.option_stages import rounded, stages_of
 from solver.sizing.choose_sizes import Sized, choose_sizes
 from solver.sizing.combinations import Counts, name_of
 from solver.sizing.on_hand_outcome import with_kept
 from solver.sizing.purchase import Buyer, sheet_parts
-from solver.strength.hang_sheet import with_hanging
-from solver.strength.shelves_of_plan import strength_of
 from solver.units import Ticks
 
 
@@ -112,7 +106,7 @@ class Between(Enum):
 
 @dataclass
 class Lane:
-    """A level on its way: the search for its layouts, and what came of it."""
+    """The search of one level for its layouts, and what was found so far."""
 
     level: Level
     trading: Trading
@@ -137,14 +131,15 @@ def start_lane(
     Shelf lines are shared where the job asks for it, unless that leaves something out that
     would fit otherwise. Raises CannotBeDoneError where the parts cannot be cut.
     """
-    lane = _started(_level(job, counts, buyer, limits, share=True), limits, fineness, say)
-    several = any(len(group.bays) > 1 for group in lane.level.problem.groups)
-    if job.look.share_lines and several and lane.trade.status is Status.INFEASIBLE:
+    search = _started(_level(job, counts, buyer, limits, share=True), limits, fineness, say)
+    several = any(len(group.bays) > 1 for group in search.level.problem.groups)
+    if job.look.share_lines and several and search.trade.status is Status.INFEASIBLE:
         level = _level(job, counts, buyer, limits, share=False)
         alone = _started(level, limits, fineness, say)
-        lane = alone if alone.trade.points else lane
-    lane.level = with_matched(lane.level, buyer, limits) if lane.trade.points else lane.level
-    return lane
+        search = alone if alone.trade.points else search
+    if search.trade.points:
+        search.level = with_matched(search.level, buyer, limits)
+    return search
 
 
 def _level(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Level:
@@ -157,22 +152,20 @@ def _started(level: Level, limits: Limits, fineness: Fineness, say: Progress) ->
     sized = level.sized
     price = f"{sized.job.head.currency} {sized.stock.price} (not below {sized.bound})"
     say(f"{name_of(sized.job, level.counts)}: {price}, placing shelves")
-    lane = Lane(level, Trading(level.problem, limits, fineness))
-    lane.trading.first()
-    return lane
+    search = Lane(level, Trading(level.problem, limits, fineness))
+    search.trading.first()
+    return search
 
 
 def with_matched(level: Level, buyer: Buyer, limits: Limits) -> Level:
     """Lay matched shelves beside each other wherever that costs nothing more."""
-    sized = level.sized
-    parts = sheet_parts(sized.job, level.counts, sized.depths)
-    stock, sets = with_sets(buyer, sized.stock, parts, limits)
-    return replace(level, sized=replace(sized, stock=stock), sets=sets)
+    sized, sets = with_sets(buyer, level.sized, level.counts, limits)
+    return replace(level, sized=sized, sets=sets)
 
 
-def beaten_in(lane: Lane, known: Sequence[Candidate], fineness: Fineness) -> Beaten:
-    """Say for a lane what cannot be seen to be better than what is known at no higher price."""
-    level = lane.level
+def beaten_in(search: Lane, known: Sequence[Candidate], fineness: Fineness) -> Beaten:
+    """Say what is not seen to be better than what is known at no higher price than a level's."""
+    level = search.level
     looks = [one.look for one in known if one.level.cost <= level.cost]
 
     def beaten(rhythm: Fraction, even: Evenness) -> bool:
@@ -191,7 +184,7 @@ HELD = {
 
 
 class Finisher:
-    """Finishes options; the cuts of one level are put in order once.
+    """Makes options of the layouts found; the stock of each level is written down once.
 
     Parameters
     ----------
@@ -204,62 +197,36 @@ class Finisher:
     def __init__(self, job: Job, kept: tuple[str, ...], limits: Limits) -> None:
         self.job = job
         self._kept, self._limits = kept, limits
-        self._cuts: dict[int, tuple[Level, Sequenced]] = {}
+        self._stocked: dict[int, tuple[Level, Option]] = {}
 
     def option(self, candidate: Candidate) -> Option:
         """Return the finished option."""
         level, answer = candidate.level, candidate.traded.answer
-        sized, counts = level.sized, level.counts
-        parts = sheet_parts(sized.job, counts, sized.depths)
-        cases = case_plans(sized.job, level.problem, answer, sized.depths)
-        made = drawn(self.job, parts, sized.stock)
-        figures = scores(self.job, cases, made.to_cut, made.sheets)
-        stages = tuple(_noted(stage) for stage in stages_of(sized, answer, figures.rhythm))
-        cuts, cost = self._sequenced(level), cost_of(self.job, sized)
-        if level.floor is not None:
-            cost = cost.model_copy(update={"stock_bound": min(level.floor, cost.total)})
-        bearing = strength_of(self.job, cases)
-        option = Option(
-            name=name_of(self.job, counts),
-            shelf_counts=dict(counts),
-            status=_status(stages),
-            why=None,
-            stages=stages,
-            cases=cases,
-            lines=shared_lines(level.problem, cases),
-            lines_apart=level.problem.lines_apart,
-            open_sizes=open_sizes(self.job, cases),
-            left_out=(),
-            parts=parts,
-            sheets=cuts.sheets,
-            settings=cuts.settings,
-            sets=level.sets,
-            mouldings=sequence_sticks(sized.stock.sticks),
-            sheet_count=sized.stock.sheet_count,
-            sheet_bound=sized.sheet_bound,
-            cost=cost,
-            scores=figures,
-            have=made.have,
-            strength=bearing,
-            notes=(*swing_notes(cases), *sag_notes(bearing)),
-        )
-        whole = with_kept(with_room(with_hanging(self.job, option)), self._kept)
-        return with_band(self.job, whole, self._limits)
+        sized = level.sized
 
-    def _sequenced(self, level: Level) -> Sequenced:
-        if id(level) not in self._cuts:
-            parts = sheet_parts(level.sized.job, level.counts, level.sized.depths)
-            sheets = drawn(self.job, parts, level.sized.stock).sheets
-            cuts = sequence(sheets, self.job.shop, parts)
-            self._cuts[id(level)] = (level, cuts)
-        return self._cuts[id(level)][1]
+        def stages(rhythm: Ticks) -> tuple[Stage, ...]:
+            return tuple(_noted(stage) for stage in stages_of(sized, answer, rhythm))
+
+        laid = LaidOut(self.job, sized.job, sized.depths, level.problem, answer)
+        provable = (*PROVABLE, "headroom")
+        option = with_layout(self._with_stock(level), laid, stages, provable=provable)
+        return with_band(self.job, with_kept(option, self._kept), self._limits)
+
+    def _with_stock(self, level: Level) -> Option:
+        if id(level) not in self._stocked:
+            sized, floor = level.sized, level.floor
+            option = stocked_option(
+                self.job,
+                level.counts,
+                sheet_parts(sized.job, level.counts, sized.depths),
+                sized.stock,
+                bound=sized.bound if floor is None else min(floor, sized.stock.price),
+                sheet_bound=sized.sheet_bound,
+                sets=level.sets,
+            )
+            self._stocked[id(level)] = (level, option)
+        return self._stocked[id(level)][1]
 
 
 def _noted(stage: Stage) -> Stage:
     return stage.model_copy(update={"note": HELD[stage.name]}) if stage.name in HELD else stage
-
-
-def _status(stages: tuple[Stage, ...]) -> Status:
-    named = {stage.name: stage.proven for stage in stages}
-    whole = all(named.get(name, True) for name in ("fit", "price", "size", "rhythm", "headroom"))
-    return Status.OPTIMAL if whole else Status.FEASIBLE

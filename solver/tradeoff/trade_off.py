@@ -1,11 +1,9 @@
 """The trade-off front of a job: price against rhythm against even headroom, proven.
 
-Price is decided by sizes and stock, the other two by the layout at those sizes, so the front
-is that of the layouts lane by lane: one lane is a combination of shelf counts at one price.
-Within a lane one of the two is bounded and the other bettered (:mod:`solver.layout.pareto_front`).
-All lanes find their best rhythm first; what was found then shows in every lane which boxes
-cannot hold anything new. Lanes run side by side, each deterministic, and meet at these points
-only, so that the front repeats byte for byte.
+All price levels (:mod:`solver.tradeoff.lanes`) find their best rhythm first. What is known then
+shows in every level which boxes cannot hold anything new, and only the rest is searched; last come
+the larger sizes at higher prices (:func:`roomier`). Levels run side by side, each deterministic,
+and meet between these rounds only, so that the front repeats byte for byte.
 """
 
 from __future__ import annotations
@@ -49,6 +47,168 @@ from solver.units import with_unit
 
 LEVELS_MOST = 6
 """Most prices of one combination of shelf counts that are looked at [-]."""
+NO_RHYTHM = Fraction(0)
+"""Score of a perfect rhythm [tick]."""
+T = TypeVar("T")
+U = TypeVar("U")
+
+
+def trade_off(
+    job: Job,
+    limits: Limits | None = None,
+    progress: Progress | None = None,
+    *,
+    every: bool = False,
+) -> TradeOff:
+    """Find every option that is not beaten on price, rhythm and headroom together.
+
+    Parameters
+    ----------
+    job
+        The job, validated.
+    limits
+        Seed, deterministic work and wall-clock backstop; left out, the defaults.
+    progress
+        Called with a line of text whenever something is found; from any thread.
+    every
+        True for options as well that differ from another by less than anybody sees
+        (`rhythm_slack` and `headroom_slack` of the job).
+
+    Raises
+    ------
+    InterruptedPlanError
+        Where it was stopped before anything was found.
+    CannotBeDoneError
+        Where a case may not stand in the place of the old door.
+    """
+    limits = limits or Limits()
+    refuse(job)
+    started = time.perf_counter()
+    tell = progress or (lambda _: None)
+    look = job.look
+    fineness = Fineness(0, 0) if every else Fineness(look.rhythm_slack, look.headroom_slack)
+    job, kept = around(job)
+    counts, untried = combinations(job)
+    buyer = Buyer(job, limits)
+    searches, refused = _start(job, counts, buyer, limits, fineness, tell)
+    _finish(job, searches, searches, fineness, tell)
+    roomy = _with_more_room(job, searches, buyer, limits, fineness, tell)
+    _finish(job, roomy, [*searches, *roomy], fineness, tell)
+    searches += roomy
+    if limits.stopper.stopped and not any(search.candidates for search in searches):
+        searches = _first_to_come(job, searches, buyer, limits, fineness, progress)
+    if limits.stopper.stopped and not any(search.candidates for search in searches):
+        msg = "stopped before any layout was found; nothing is written"
+        raise InterruptedPlanError(msg)
+    report = Report(job, searches, refused, fineness, untried, Finisher(job, kept, limits))
+    timing = Timing(seconds=round(time.perf_counter() - started, 3))
+    return report.trade_off(timing, over=limits.over)
+
+
+def _start(
+    job: Job,
+    counts: Sequence[Counts],
+    buyer: Buyer,
+    limits: Limits,
+    fineness: Fineness,
+    tell: Progress,
+) -> tuple[list[Lane], list[Said]]:
+    """Start every combination: sizes, stock and best rhythm; and say which cannot be cut."""
+
+    def start(one: Counts) -> Lane | Said:
+        try:
+            search = start_lane(job, one, buyer, limits, fineness, tell)
+        except CannotBeDoneError as error:
+            return Said(one, str(error))
+        tell(_found(job, search))
+        return search
+
+    found = _side_by_side(start, counts)
+    searches = [one for one in found if isinstance(one, Lane)]
+    return searches, [one for one in found if isinstance(one, Said)]
+
+
+def _first_to_come(
+    job: Job,
+    searches: list[Lane],
+    buyer: Buyer,
+    limits: Limits,
+    fineness: Fineness,
+    progress: Progress | None,
+) -> list[Lane]:
+    """Return the searches, one with a layout if any can be: all was stopped before that."""
+
+    def attempt(one: Counts, given: Limits) -> Lane | None:
+        search = start_lane(job, one, buyer, given, fineness, lambda _: None)
+        return search if search.candidates else None
+
+    # Only sizes first chosen have been started; those with more room need layouts to start from.
+    found = first_to_come([search.level.counts for search in searches], limits, progress, attempt)
+    if found is None:
+        return searches
+    number, search = found
+    return [*searches[:number], search, *searches[number + 1 :]]
+
+
+def _with_more_room(
+    job: Job,
+    searches: Sequence[Lane],
+    buyer: Buyer,
+    limits: Limits,
+    fineness: Fineness,
+    tell: Progress,
+) -> list[Lane]:
+    """Searches of larger sizes, for each level that has room to win by them."""
+    known = [one for search in searches for one in search.candidates]
+
+    def more(search: Lane) -> list[Lane]:
+        found = roomier(job, search.level, buyer)
+        search.between = found.between
+        begun = [Lane(level, Trading(level.problem, limits, fineness)) for level in found.levels]
+        return [one for one in begun if not beaten_in(one, known, fineness)(NO_RHYTHM, PERFECT)]
+
+    def start(search: Lane) -> None:
+        search.trading.first()
+        if search.trade.points:
+            search.level = with_matched(search.level, buyer, limits)
+        tell(_found(job, search))
+
+    roomy = [one for found in _side_by_side(more, _working(searches)) for one in found]
+    _side_by_side(start, roomy)
+    return roomy
+
+
+def _working(searches: Sequence[Lane]) -> list[Lane]:
+    return [search for search in searches if search.trade.points]
+
+
+def _finish(
+    job: Job, searches: Sequence[Lane], beside: Sequence[Lane], fineness: Fineness, tell: Progress
+) -> None:
+    """Find what lies between, where what was found so far does not rule it out."""
+    known = [one for search in beside for one in search.candidates]
+
+    def finish(search: Lane) -> None:
+        search.trading.rest(beaten_in(search, known, fineness))
+        tell(_found(job, search))
+
+    _side_by_side(finish, _working(searches))
+
+
+def _side_by_side(work: Callable[[T], U], over: Sequence[T]) -> list[U]:
+    with ThreadPoolExecutor(max_workers=min(max(1, len(over)), os.cpu_count() or 1)) as pool:
+        return list(pool.map(work, over))
+
+
+def _found(job: Job, search: Lane) -> str:
+    name, points = name_of(job, search.level.counts), search.trade.points
+    if not points:
+        return f"{name}: nothing yet"
+    best = min(points, key=lambda point: point.rhythm)
+    stock = search.level.sized.stock
+    options = f"{len(points)} option{'' if len(points) == 1 else 's'}"
+    rhythm = with_unit(rounded(best.rhythm), job.unit)
+    return f"{name}: {job.head.currency} {stock.price}, {options}, best rhythm off by {rhythm}"
 
 
 @dataclass(frozen=True)
@@ -148,166 +308,3 @@ def room_of(problem: LayoutProblem) -> LayoutProblem:
 
     bays = tuple(plain(bay) for bay in problem.bays)
     return replace(problem, bays=bays, lines_apart=())
-
-
-NO_RHYTHM = Fraction(0)
-"""Score of a perfect rhythm [tick]."""
-T = TypeVar("T")
-U = TypeVar("U")
-
-
-def trade_off(
-    job: Job,
-    limits: Limits | None = None,
-    progress: Progress | None = None,
-    *,
-    every: bool = False,
-) -> TradeOff:
-    """Find every option that is not beaten on price, rhythm and headroom together.
-
-    Parameters
-    ----------
-    job
-        The job, validated.
-    limits
-        Seed, deterministic work and wall-clock backstop; left out, the defaults.
-    progress
-        Called with a line of text whenever something is found; from any thread.
-    every
-        True for options as well that differ from another by less than anybody sees
-        (`rhythm_slack` and `headroom_slack` of the job).
-
-    Raises
-    ------
-    InterruptedPlanError
-        Where it was stopped before anything was found.
-    CannotBeDoneError
-        Where a case may not stand in the place of the old door.
-    """
-    limits = limits or Limits()
-    refuse(job)
-    started = time.perf_counter()
-    tell = progress or (lambda _: None)
-    look = job.look
-    fineness = Fineness(0, 0) if every else Fineness(look.rhythm_slack, look.headroom_slack)
-    job, kept = around(job)
-    counts, untried = combinations(job)
-    buyer = Buyer(job, limits)
-    lanes, refused = _start(job, counts, buyer, limits, fineness, tell)
-    _finish(job, lanes, lanes, fineness, tell)
-    roomy = _with_more_room(job, lanes, buyer, limits, fineness, tell)
-    _finish(job, roomy, [*lanes, *roomy], fineness, tell)
-    lanes += roomy
-    if limits.stopper.stopped and not any(lane.candidates for lane in lanes):
-        lanes = _first_to_come(job, lanes, buyer, limits, fineness, progress)
-    if limits.stopper.stopped and not any(lane.candidates for lane in lanes):
-        msg = "stopped before any layout was found; nothing is written"
-        raise InterruptedPlanError(msg)
-    report = Report(job, lanes, refused, fineness, untried, Finisher(job, kept, limits))
-    return report.made(Timing(seconds=round(time.perf_counter() - started, 3)), over=limits.over)
-
-
-def _start(
-    job: Job,
-    counts: Sequence[Counts],
-    buyer: Buyer,
-    limits: Limits,
-    fineness: Fineness,
-    tell: Progress,
-) -> tuple[list[Lane], list[Said]]:
-    """Start every lane: sizes, stock and best rhythm; and say which combinations cannot be cut."""
-
-    def start(one: Counts) -> Lane | Said:
-        try:
-            lane = start_lane(job, one, buyer, limits, fineness, tell)
-        except CannotBeDoneError as error:
-            return Said(one, str(error))
-        tell(_found(job, lane))
-        return lane
-
-    found = _side_by_side(start, counts)
-    lanes = [one for one in found if isinstance(one, Lane)]
-    return lanes, [one for one in found if isinstance(one, Said)]
-
-
-def _first_to_come(
-    job: Job,
-    lanes: list[Lane],
-    buyer: Buyer,
-    limits: Limits,
-    fineness: Fineness,
-    progress: Progress | None,
-) -> list[Lane]:
-    """Return the lanes, one of them with a layout if any can be: all was stopped before that."""
-
-    def make(one: Counts, given: Limits) -> Lane | None:
-        lane = start_lane(job, one, buyer, given, fineness, lambda _: None)
-        return lane if lane.candidates else None
-
-    # Only sizes first chosen have started lanes; those with more room need layouts to start from.
-    found = first_to_come([lane.level.counts for lane in lanes], limits, progress, make)
-    if found is None:
-        return lanes
-    number, lane = found
-    return [*lanes[:number], lane, *lanes[number + 1 :]]
-
-
-def _with_more_room(
-    job: Job,
-    lanes: Sequence[Lane],
-    buyer: Buyer,
-    limits: Limits,
-    fineness: Fineness,
-    tell: Progress,
-) -> list[Lane]:
-    """Lanes at larger sizes, for each lane that has room to win by them."""
-    known = [one for lane in lanes for one in lane.candidates]
-
-    def more(lane: Lane) -> list[Lane]:
-        found = roomier(job, lane.level, buyer)
-        lane.between = found.between
-        begun = [Lane(level, Trading(level.problem, limits, fineness)) for level in found.levels]
-        return [one for one in begun if not beaten_in(one, known, fineness)(NO_RHYTHM, PERFECT)]
-
-    def start(lane: Lane) -> None:
-        lane.trading.first()
-        if lane.trade.points:
-            lane.level = with_matched(lane.level, buyer, limits)
-        tell(_found(job, lane))
-
-    roomy = [one for found in _side_by_side(more, _working(lanes)) for one in found]
-    _side_by_side(start, roomy)
-    return roomy
-
-
-def _working(lanes: Sequence[Lane]) -> list[Lane]:
-    return [lane for lane in lanes if lane.trade.points]
-
-
-def _finish(
-    job: Job, lanes: Sequence[Lane], beside: Sequence[Lane], fineness: Fineness, tell: Progress
-) -> None:
-    """Find what lies between, where what was found so far does not rule it out."""
-    known = [one for lane in beside for one in lane.candidates]
-
-    def finish(lane: Lane) -> None:
-        lane.trading.rest(beaten_in(lane, known, fineness))
-        tell(_found(job, lane))
-
-    _side_by_side(finish, _working(lanes))
-
-
-def _side_by_side(work: Callable[[T], U], over: Sequence[T]) -> list[U]:
-    with ThreadPoolExecutor(max_workers=min(max(1, len(over)), os.cpu_count() or 1)) as pool:
-        return list(pool.map(work, over))
-
-
-def _found(job: Job, lane: Lane) -> str:
-    name, points = name_of(job, lane.level.counts), lane.trade.points
-    if not points:
-        return f"{name}: nothing yet"
-    best = min(points, key=lambda point: point.rhythm)
-    stock = lane.level.sized.stock
-    options = f"{len(points)} option{'' if len(points) == 1 else 's'}"
-    rhythm = with_unit(rounded(best.rhythm), job.unit)
-    return f"{name}: {job.head.currency} {stock.price}, {options}, best rhythm off by {rhythm}"
