@@ -8,10 +8,8 @@ from typing import Annotated
 import typer
 
 from cli.commands.options import Force, JobOrPlan, MakeOption, OutputFolder, TimeLimit
-from cli.drawings.drawing_files import FORMATS, drawing_files
-from cli.drawings.drawing_kinds import KINDS, Subject, scenes
-from cli.drawings.pages import Sheets
-from cli.drawings.paper_scales import PAPERS, usual_paper
+from cli.drawings.drawing_kinds import FORMATS, KINDS, Subject, drawing_files, scenes
+from cli.drawings.pages import PAPERS, Sheets, usual_paper
 from cli.drawings.pictures import read_pictures
 from cli.drawings.stick import long_pdf, sticks, tiled_pdf
 from cli.files.output import folder_of, write_all

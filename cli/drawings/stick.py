@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.hatching import hatched
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard, marked_faces
-from cli.drawings.paper_scales import PAPERS
+from cli.drawings.pages import PAPERS
 from cli.drawings.pdf import FONT_LIST, pdf
 from cli.drawings.running import spread
 from cli.drawings.scene import Scene

@@ -11,8 +11,7 @@ from cli.drawings.drawing_kinds import Subject, scenes
 from cli.drawings.fonts import printable
 from cli.drawings.front_elevation import board_outlines
 from cli.drawings.keys import KeyMark, key_marks
-from cli.drawings.pages import rooms
-from cli.drawings.paper_scales import scale_text, to_fit, usual_paper
+from cli.drawings.pages import rooms, scale_text, to_fit, usual_paper
 from cli.drawings.scene import Scene
 from cli.drawings.svg import svg
 from cli.drawings.things import Pictures, things

@@ -24,18 +24,16 @@ from cli.files.output import make_folder, write_all
 from cli.files.price_file import read_prices
 from cli.files.signed_files import already_cut_csv, last_signed, named_after, signed_path
 from cli.files.workbooks import workbook
-from cli.papers.approval import approval
 from cli.papers.assembly_hanging import assembly, hanging
 from cli.papers.care_card import care_card
 from cli.papers.change_order_paper import bought_again, change_paper
 from cli.papers.client_price import is_priced
-from cli.papers.cut_list_paper import buy, cut_list, labels
-from cli.papers.cutting_sheets import sheet_pages
+from cli.papers.cutting_papers import buy, cut_list, labels, sheet_pages
 from cli.papers.gaps import gaps
 from cli.papers.issue import Issue, issued
 from cli.papers.marking_out import marking_out
 from cli.papers.paper_blocks import Paper
-from cli.papers.proposal import proposal
+from cli.papers.proposal import approval, proposal
 from cli.run.plan_of import option_named, plan_of
 from cli.screen.wording import plain_name
 from solver.errors import InputError

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, amount, count, grouped, listed, plain_name
 from solver.cutting.slack import TIGHT, sheet_slack, stick_slack
 from solver.plan.plan import Change, Plan

@@ -14,10 +14,9 @@ from rich.console import Console
 from rich.text import Text
 
 from cli.screen.advice_tables import slack_lines
-from cli.screen.console import points
+from cli.screen.console import Titled, plain_table, points
 from cli.screen.cutting_tables import mouldings_table, parts_table, sheet_tables, stops_table, used
 from cli.screen.sawing_tables import sawing_notes
-from cli.screen.style import Titled, plain_table
 from cli.screen.wording import amount, count, percent, plain_name
 from solver.outcome import Status
 from solver.plan.joint_purchase import Batch

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, amount, count, plain_name
 from solver.plan.compared import Comparison, Figures, Where
 from solver.plan.plan import Plan

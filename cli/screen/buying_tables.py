@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from rich.table import Table
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.trim_tables import term
 from cli.screen.wording import NONE, amount, count, measured, percent, plain_name
 from solver.carcass.pin_holes import PinHoles

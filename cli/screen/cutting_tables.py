@@ -16,7 +16,7 @@ from rich.console import Console
 from rich.text import Text
 
 from cli.screen.advice_tables import advice_line, advice_table, slack_lines, slack_table
-from cli.screen.console import points
+from cli.screen.console import Titled, lined_up, plain_table, points
 from cli.screen.sawing_tables import (
     cut_tables,
     offcut_table,
@@ -24,7 +24,6 @@ from cli.screen.sawing_tables import (
     sawing_notes,
     settings_table,
 )
-from cli.screen.style import Titled, lined_up, plain_table
 from cli.screen.wording import (
     NONE,
     alike_parts,

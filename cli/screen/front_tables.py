@@ -17,8 +17,7 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from cli.screen.console import points
-from cli.screen.style import plain_table
+from cli.screen.console import plain_table, points
 from cli.screen.wording import NONE, UNIT_NAMES, amount, count, plain_name, tag_words
 from solver.plan.plan import Option
 from solver.plan.price_front import FrontPoint, OpenPart, TradeOff

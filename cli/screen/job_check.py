@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from rich.table import Table
 
-from cli.screen.style import plain_table
+from cli.screen.console import plain_table
 from cli.screen.trim_tables import term
 from cli.screen.wording import NONE, count, mass_text, plain_name, triple
 from solver.carcass.boards_of_case import Box

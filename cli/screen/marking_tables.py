@@ -5,7 +5,7 @@ What a thickness that is not measured yet means: room at both ends, parts cut on
 
 from __future__ import annotations
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, AlikeBays, alike_bays, amount, count, plain_name
 from solver.plan.bands import Band, PartOverBand
 from solver.plan.plan import Option

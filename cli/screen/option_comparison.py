@@ -10,7 +10,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from rich.table import Table
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import (
     NONE,
     AlikeBays,

@@ -14,7 +14,7 @@ from typing import Any
 
 from rich.table import Table
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, plain_name
 from solver.job.boards import Board
 from solver.plan.built import ShelfStrength

@@ -12,7 +12,7 @@ from typing import Any
 
 from rich.table import Table
 
-from cli.screen.style import plain_table
+from cli.screen.console import plain_table
 from cli.screen.trim_tables import term
 from cli.screen.wording import plain_name
 from solver.carcass.trim_face import Side, leg_name

@@ -10,7 +10,7 @@ from typing import Any
 
 from rich.table import Table
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, count, grouped, plain_name
 from solver.job.case_fittings import Glazed, Lit
 from solver.plan.explained import Explained
