@@ -22,7 +22,7 @@ from solver.edition import RULES, UNNUMBERED, Age, age_of
 from solver.errors import InputError
 from solver.outcome import program_version
 from solver.plan.joint_purchase import Batch
-from solver.plan.plan import CutPlan, Option, Plan
+from solver.plan.plan import CutPlan, Plan
 from solver.plan.price_front import TradeOff
 from solver.plan.what_if_answer import WhatIf
 
@@ -245,16 +245,3 @@ def read_last(job: str, given: str | None) -> Plan:
 def has_last(job: str) -> bool:
     """Whether a last plan of a job file is kept."""
     return last_path(job).is_file()
-
-
-def option_of(plan: Plan, name: str | None) -> Option | None:
-    """The option of that name; None where no name is given."""
-    if name is None:
-        return None
-    named = {option.name: option for option in plan.options if option.cases}
-    if name not in named:
-        msg = f"{name!r} is no option of the last plan with a layout; allowed: " + ", ".join(
-            map(repr, named)
-        )
-        raise InputError(msg, "--option")
-    return named[name]

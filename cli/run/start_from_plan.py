@@ -8,8 +8,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from cli.files.answers import has_last, option_of, read_last
+from cli.files.answers import has_last, read_last
 from cli.run.pipeline import Tell
+from cli.run.plan_of import option_named
 from cli.run.plan_pipeline import Planner, planner
 from solver.carcass.thickness import as_measured
 from solver.errors import InputError
@@ -40,7 +41,7 @@ class Start:
     def read(self) -> tuple[Plan, Option | None]:
         """Read the plan that is started from, and its option where one is named."""
         last = read_last(self.job or "", self.given)
-        return last, option_of(last, self.option)
+        return last, None if self.option is None else option_named(last, self.option)
 
 
 def starts(start: Start, *, held: bool, anew: bool) -> bool:

@@ -9,7 +9,7 @@ from solver.carcass.outline import outside_height, outside_width
 from solver.intake.decision_checks import check_have, check_holds
 from solver.intake.trim_checks import check_trim
 from solver.job.case import Case, least_size
-from solver.job.job import Job
+from solver.job.job import Job, PlacedFaultError, place_text
 from solver.units import TICKS_PER_MM, Ticks, inch_rule, with_unit
 
 
@@ -17,7 +17,13 @@ def check(job: Job) -> None:
     """Raise ValueError for the first thing that cannot be in a job."""
     check_sizes(job)
     for case in job.cases:
-        check_trim(job, case)
+        place = ("case", case.name, "trim")
+        try:
+            check_trim(job, case)
+        except ValueError as error:
+            text = str(error)
+            reason = text.removeprefix(f"{place_text(place)}: ")
+            raise PlacedFaultError(place, reason, text) from None
 
 
 def check_sizes(job: Job) -> None:
@@ -32,28 +38,27 @@ def check_sizes(job: Job) -> None:
             ("height", check_height(job, case)),
         ):
             if wrong:
-                msg = f"case {case.name!r} {side}: {wrong}"
-                raise ValueError(msg)
+                raise PlacedFaultError(("case", case.name, side), wrong)
     check_holds(job)
     check_have(job)
 
 
 def check_room(job: Job, case: Case) -> None:
-    """Raise ValueError where boards alone leave a case no room inside."""
+    """Raise PlacedFaultError where boards alone leave a case no room inside."""
     t, bays = job.thickness(case.material), case.bay_counts[-1]
     across = (2 if case.sizes == "outside" else 0) + bays - 1
     if least_size(case.width) - across * t < bays * 20 * TICKS_PER_MM:
-        msg = f"case {case.name!r} width: the boards leave bays of less than 20 mm; give more width"
-        raise ValueError(msg)
+        reason = "the boards leave bays of less than 20 mm; give more width"
+        raise PlacedFaultError(("case", case.name, "width"), reason)
     up = 2 * t + case.raised_bottom if case.sizes == "outside" else 0
     if least_size(case.height) - up < 20 * TICKS_PER_MM:
-        msg = f"case {case.name!r} height: the boards leave less than 20 mm; give more height"
-        raise ValueError(msg)
+        reason = "the boards leave less than 20 mm; give more height"
+        raise PlacedFaultError(("case", case.name, "height"), reason)
     least = None if case.depth is None else least_size(case.depth)
     behind = job.thickness(case.back) if case.sizes == "outside" and case.back != "none" else 0
     if least is not None and least - behind < 20 * TICKS_PER_MM:
-        msg = f"case {case.name!r} depth: less than 20 mm is left inside; give more depth"
-        raise ValueError(msg)
+        reason = "less than 20 mm is left inside; give more depth"
+        raise PlacedFaultError(("case", case.name, "depth"), reason)
 
 
 USUAL_JAMB: Ticks = 37084
