@@ -18,7 +18,9 @@ def new(
     path: Annotated[
         str, typer.Argument(metavar="FILE", help="Job file to write; - for standard output.")
     ] = "job.toml",
-    unit: Annotated[UnitWord, typer.Option("--unit", help="Unit of the job.")] = "in",
+    unit: Annotated[
+        UnitWord, typer.Option("--unit", metavar="in|mm", help="Unit of the job.")
+    ] = "in",
     yes: Annotated[
         bool, typer.Option("--yes", help="Ask nothing, write the standard case.")
     ] = False,

@@ -110,6 +110,7 @@ def plan(
     """Decide shelf count, spacing and sheets together.
 
     Shows the options side by side, and the first one in full.
+
     Example: casewright plan clocks.csv --inside 36x72x11 --shelves 5,6
     """
     request = Request(

@@ -20,7 +20,7 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 def schema(
     kind: Annotated[
-        Kind, typer.Argument(metavar="plan|cut|job|batch|tradeoff", help="Which of them.")
+        Kind, typer.Argument(metavar="KIND", help="plan, cut, job, batch or tradeoff.")
     ],
 ) -> None:
     """Print the JSON Schema of a plan, a cut plan, a job file, a batch, or a trade-off front.

@@ -101,7 +101,7 @@ def show(
     time_limit: TimeLimit = 60.0,
     seed: Seed = 1,
 ) -> None:
-    """Write the page that the client looks at, and moves the shelves on.
+    """Write a page for the client, on which the shelves can be moved.
 
     One file that needs no network: the options side by side, drawn to scale. The last plan
     of a job is shown where it is still one of that job; else the job is planned and kept.

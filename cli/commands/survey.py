@@ -43,7 +43,8 @@ def survey(
 
     Exit code 1 where a case is refused there.
 
-    Example: casewright survey > form.txt, then casewright survey pantry.toml
+    Example: casewright survey > form.txt
+    casewright survey pantry.toml
     """
     if file is None:
         typer.echo(form(unit), nl=False)

@@ -141,6 +141,7 @@ def tradeoff(
 
     With a table, a chart, and which one is recommended and why. --take makes one of them
     the plan; a front written by --json may stand in place of the job, to choose from.
+
     Example: casewright tradeoff alcove.toml --csv front.csv
     """
     request = Request(

@@ -100,6 +100,7 @@ def whatif(
     """Say where more things would go, and the least that would have to change for them.
 
     Starts from the last plan and changes nothing that is kept.
+
     Example: casewright whatif alcove.toml --add '4 x tea caddy, single'
     """
     check_targets(json, force=force)
