@@ -1,7 +1,4 @@
-"""Which drawings there are of an option, each at the largest scale that the paper takes.
-
-Drawings as files: the name of each, and how its content is made.
-"""
+"""Which drawings there are of an option, each as large as the paper takes, and as which files."""
 
 from __future__ import annotations
 

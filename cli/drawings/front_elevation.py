@@ -1,9 +1,8 @@
 """Front elevation: the case with its shelves, what stands there, and its dimensions.
 
 On the left the marks as running dimensions from the bottom end of the sides, on the right the
-clear heights, below the clear widths and the width over all.
-
-Cases that stand beside each other in one elevation, with the lines that their shelves share.
+clear heights, below the clear widths and the width over all. Cases that stand beside each other
+are in one elevation, with the lines that their shelves share.
 """
 
 from __future__ import annotations

@@ -1,9 +1,8 @@
-"""Hatching that tells things apart without colour: eight ways, cut off at a rectangle.
+"""Line styles and hatching, in one place for every format.
 
-How each kind of line is drawn: width, dashes and colour, in one place for every format.
-
-Widths are 0.5 mm wide and 0.25 mm narrow, the ratio 2 to 1 of ISO 128-2; hatching is narrower
-still, so that it stays behind. Everything is black or grey, and nothing is told by colour alone.
+Lines are 0.5 mm wide and 0.25 mm narrow, the ratio 2 to 1 of ISO 128-2; hatching is narrower still,
+so that it stays behind. Kinds of things are told apart by eight hatchings, cut off at their
+rectangle: everything is black or grey, and nothing is told by colour alone.
 """
 
 from __future__ import annotations

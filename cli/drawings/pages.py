@@ -1,7 +1,4 @@
-"""Standard scales, papers, and the largest scale at which a drawing fits.
-
-Drawings as a document: one to a page, each with its title, scale and job below it.
-"""
+"""Papers, standard scales, and drawings as a document: one to a page, with title, scale and job."""
 
 from __future__ import annotations
 

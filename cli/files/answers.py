@@ -1,8 +1,7 @@
 """What this program writes as JSON, read again: plans, cut plans, batches, fronts, what-ifs.
 
-What is said of a file that another version of this program has made.
-
-The last plan of a job: kept beside the job file, and read again to start from.
+A file of another version is told by its edition: what differs, and what to do. The last plan of a
+job is kept beside the job file, and read from there to start from.
 """
 
 from __future__ import annotations

@@ -1,8 +1,7 @@
 """A job file to a Job: every fault of it at once, each with its line.
 
-Things that are expected: `spare` of [look] as a list of them, for which room is kept.
-
-They are planned like things that are there, under a name of their own.
+`spare` of [look] may list things that are expected: they are planned like things that are there,
+under a name of their own.
 """
 
 from __future__ import annotations

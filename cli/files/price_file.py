@@ -1,8 +1,7 @@
-"""Price lists, CSV or TOML: everything that is wrong in one at once.
+"""Price lists, and what came of a job, as CSV or TOML: everything that is wrong in one at once.
 
-Rows of a small CSV file with named columns, every cell that cannot be read at once.
-
-What came of a job: hours and amounts, a line each, to hold against the estimate.
+`read_rows` reads any small CSV file with named columns. Actuals are hours and amounts, a line each,
+to hold against the estimate.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Signed revisions, each beside its job file: `alcove.signed-1.json` and so on.
 
-What the signed revision says is cut, as what is there: for `casewright plan --have`.
+What a signed revision says is cut can be planned around, by `casewright plan --have`.
 """
 
 from __future__ import annotations

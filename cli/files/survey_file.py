@@ -1,6 +1,7 @@
-"""A survey read back: a TOML file with [job] unit and [[doorway]] tables, or a whole job.
+"""The survey of a place: a blank page to fill in by hand, and what was measured read back.
 
-The blank survey: one page to print and fill in by hand, in the order of the work on site.
+A survey is a TOML file with [job] unit and [[doorway]] tables, or a whole job. The blank page
+follows the order of the work on site.
 """
 
 from __future__ import annotations

@@ -1,8 +1,7 @@
-"""Worksheets of an .xlsx file as rows of texts.
+"""Spreadsheet files (.xlsx): worksheets read as rows of texts, tables written as one workbook.
 
-Tables as one workbook: numbers that can be reckoned with, shown as a shop reads them.
-
-The same tables give the same bytes.
+Numbers written can be reckoned with and are shown as a shop reads them; the same tables give the
+same bytes.
 """
 
 from __future__ import annotations

@@ -1,9 +1,8 @@
-"""The front elevation of an option as numbers for the page's picture.
+"""The front elevation of an option as numbers for the page's picture, and the paints of its things.
 
 Millimetres as text, x from the left edge of the picture, y down from its upper edge. What
 stands on a shelf is drawn from that shelf's upper face, so that it goes where the shelf goes.
-
-What the kinds of things are painted with: the hatching of the drawings on a few tints.
+Kinds of things are painted with the hatching of the drawings on a few tints.
 """
 
 from __future__ import annotations

@@ -2,8 +2,7 @@
 
 Lengths are ticks. Of each opening the page knows how low and how high it may become, so
 that it needs no rule of its own: what a thing needs is its top and the `asked` above it.
-
-Which shelves move together: those that lie on one line in bays that share their lines.
+Shelves on one line, in bays that share their lines, move together.
 """
 
 from __future__ import annotations

@@ -1,8 +1,6 @@
-"""What each option costs, as a client reads it: all of it where that is known, else the boards.
+"""How the options differ, for a client: prices, plain sentences, and a table of figures.
 
-What differs between the options, in plain words.
-
-The options side by side in figures, for the page's table.
+A price is all that the work costs where that is known, else what the boards cost.
 """
 
 from __future__ import annotations

@@ -3,8 +3,7 @@
 The page may load nothing: its content security policy allows the one style sheet and the
 one program in it, by their hashes, and pictures written into it. Names are data: jinja2
 escapes them in the HTML, and in the JSON every sign that could end its place is escaped.
-
-Everything that the page's template shows, made from the plan.
+`page_view` makes everything that the templates show.
 """
 
 from __future__ import annotations

@@ -1,8 +1,7 @@
-"""Steps of the work as a shop reads them: numbered, with boxes, tools, cautions and waits.
+"""The assembly sheet, from cut parts to the finished case, and the hanging sheet, the work on site.
 
-The assembly sheet: from cut parts to the finished case, with this job's numbers.
-
-The hanging sheet: what holds the case, what to bring, and the work on site in order.
+Both list the steps of the work as a shop reads them: numbered, with boxes, tools, cautions and
+waits, and this job's numbers.
 """
 
 from __future__ import annotations
@@ -34,6 +33,34 @@ from solver.units import Unit, format_length, with_unit
 DELIVERY = "delivery"
 """Key of the step with which the work on site begins."""
 MAKING = ("making", "finish")
+
+
+def assembly(issue: Issue) -> Paper:
+    """Return the assembly sheet."""
+    blocks: list[Block] = [heading("Fastenings")]
+    for sheet in issue.hanging.cases:
+        blocks += _fastenings(sheet, issue.unit)
+    blocks.append(heading("In this order"))
+    blocks += step_blocks(issue, bench_steps(issue))
+    return Paper("assembly", "Assembly sheet", "from cut parts to the finished case", tuple(blocks))
+
+
+def hanging(issue: Issue) -> Paper:
+    """Return the hanging sheet; of a case that is not hung, how it is fixed."""
+    hung = any(sheet.kind == "hung" for sheet in issue.hanging.cases)
+    blocks: list[Block] = []
+    for sheet in issue.hanging.cases:
+        blocks += _case(issue, sheet)
+    blocks.append(heading("In this order"))
+    steps = site_steps(issue)
+    blocks += step_blocks(issue, steps)
+    said = {one.text for step in steps for one in step.cautions}
+    more = [one.text for one in issue.hanging.cautions if one.text not in said]
+    blocks += [heading("Cautions besides"), *points([*more, issue.hanging.defer])]
+    title, use = "Hanging sheet", "from the van to the hung case"
+    if not hung:
+        title, use = "Fitting sheet", "from the van to the case in its place"
+    return Paper("hanging", title, use, tuple(blocks))
 
 
 def bench_steps(issue: Issue) -> list[Step]:
@@ -92,16 +119,6 @@ def _waits(step: Step, names: dict[str, str]) -> list[str]:
     ]
 
 
-def assembly(issue: Issue) -> Paper:
-    """Return the assembly sheet."""
-    blocks: list[Block] = [heading("Fastenings")]
-    for sheet in issue.hanging.cases:
-        blocks += _fastenings(sheet, issue.unit)
-    blocks.append(heading("In this order"))
-    blocks += step_blocks(issue, bench_steps(issue))
-    return Paper("assembly", "Assembly sheet", "from cut parts to the finished case", tuple(blocks))
-
-
 def _fastenings(sheet: HangSheet, unit: Unit) -> list[Block]:
     """Return how many fasteners go where, and how the back is fixed."""
     blocks: list[Block] = []
@@ -133,24 +150,6 @@ def _fastenings(sheet: HangSheet, unit: Unit) -> list[Block]:
             )
         )
     return blocks
-
-
-def hanging(issue: Issue) -> Paper:
-    """Return the hanging sheet; of a case that is not hung, how it is fixed."""
-    hung = any(sheet.kind == "hung" for sheet in issue.hanging.cases)
-    blocks: list[Block] = []
-    for sheet in issue.hanging.cases:
-        blocks += _case(issue, sheet)
-    blocks.append(heading("In this order"))
-    steps = site_steps(issue)
-    blocks += step_blocks(issue, steps)
-    said = {one.text for step in steps for one in step.cautions}
-    more = [one.text for one in issue.hanging.cautions if one.text not in said]
-    blocks += [heading("Cautions besides"), *points([*more, issue.hanging.defer])]
-    title, use = "Hanging sheet", "from the van to the hung case"
-    if not hung:
-        title, use = "Fitting sheet", "from the van to the case in its place"
-    return Paper("hanging", title, use, tuple(blocks))
 
 
 def _case(issue: Issue, sheet: HangSheet) -> Iterator[Block]:

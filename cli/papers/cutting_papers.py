@@ -1,10 +1,7 @@
-"""The cut list: every part as it is cut, joints and lips already in the sizes.
+"""What is held at the saw: cut list, sheets with their cuts, part labels; and the buy list.
 
-Part labels: a sticker for each piece that is cut, to go on as it comes off the saw.
-
-The buy list: errand by errand, to be ticked off; and what the sheets measure once there.
-
-The sheet pages: each sheet with its cuts in order, and the settings of the saws over all.
+Sizes are as cut, with joints and lips in them. A label goes on each piece as it comes off the saw.
+The buy list goes errand by errand, and has room for the thickness of the sheets as measured.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """What the papers are made of: one option of a plan, with the date and revision on every page.
 
-How parts are called on papers and labels, and limits as a client may rely on them.
+Also how parts are called on papers and labels, and limits as a client may rely on them.
 """
 
 from __future__ import annotations

@@ -1,6 +1,7 @@
-"""The client proposal: what is made, the options, the price, what is not in it, and signatures.
+"""What the client signs before the work: the proposal, and the drawing for approval.
 
-Drawing for approval: sizes, the drawings at their scales, and the client's word on them.
+The proposal says what is made, the options, the price and what is not in it; the drawing for
+approval gives the sizes and the drawings at their scales.
 """
 
 from __future__ import annotations

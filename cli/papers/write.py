@@ -1,6 +1,6 @@
 """All papers of a job into one folder: complete or not at all, nothing replaced unasked.
 
-Papers to PDF: the data goes to the one template, as data and never as markup.
+Papers become PDFs by one template, which takes what is on them as data and never as markup.
 """
 
 from __future__ import annotations

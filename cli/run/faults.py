@@ -1,6 +1,7 @@
-"""Ctrl-C keeps the best plan so far; a second one ends the program at once.
+"""What ends a command early: Ctrl-C, and faults of the program itself.
 
-Faults of the program itself: the job is kept for the report, and no traceback is shown.
+The first Ctrl-C keeps the best plan so far, a second one ends the program at once. After a fault
+the job is kept for the report, and no traceback is shown.
 """
 
 from __future__ import annotations

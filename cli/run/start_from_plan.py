@@ -1,7 +1,4 @@
-"""From the command line to planning again: which plan is started from, and how.
-
-The words of --thickness: a measured thickness, with the name of its material or without.
-"""
+"""Planning again: which plan is started from, and the words of --thickness."""
 
 from __future__ import annotations
 

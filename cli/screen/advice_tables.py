@@ -1,9 +1,4 @@
-"""Room left in sheets and sticks, and where there is none to spare.
-
-Small changes that save stock, or one line where there are none.
-
-Near misses: what a small change of the job would gain; changes that let everything fit.
-"""
+"""Room left in sheets and sticks, changes that save stock, near misses, changes that let all in."""
 
 from __future__ import annotations
 

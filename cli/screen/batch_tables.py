@@ -1,7 +1,4 @@
-"""A batch in tables: who pays what, what is bought together, which sheet carries whose parts.
-
-A batch on the console: who pays what, what is bought, whose parts are on which sheet.
-"""
+"""A batch on the console: who pays what, what is bought together, whose parts are where."""
 
 from __future__ import annotations
 
@@ -22,6 +19,18 @@ from solver.outcome import Status
 from solver.plan.joint_purchase import Batch
 from solver.plan.stocked import Sheet, Stick
 from solver.units import Unit, format_length, with_unit
+
+
+def print_batch(console: Console, batch: Batch, *, every: bool) -> None:
+    """Print the batch; with `every` the pieces and cuts of each sheet too."""
+    console.print(Text(fill(head_line(batch), console.width), style="bold"))
+    console.print()
+    tables = [jobs_table(batch), *sizes_table(batch), pools_table(batch), carriers_table(batch)]
+    for titled in [*tables, *(_details(batch, console.width) if every else [])]:
+        console.print(Text(titled.title, style="bold"))
+        console.print(titled.table)
+        console.print()
+    points(console, remarks(batch, every=every))
 
 
 def jobs_table(batch: Batch) -> Titled:
@@ -141,18 +150,6 @@ def _whose(batch: Batch, one: Sheet | Stick) -> str:
     parts = Counter(piece.part.split("/")[0] for piece in one.pieces)
     names = [job.name for job in batch.jobs if job.name in parts]
     return ", ".join(f"{plain_name(name)}: {parts[name]}" for name in names)
-
-
-def print_batch(console: Console, batch: Batch, *, every: bool) -> None:
-    """Print the batch; with `every` the pieces and cuts of each sheet too."""
-    console.print(Text(fill(head_line(batch), console.width), style="bold"))
-    console.print()
-    tables = [jobs_table(batch), *sizes_table(batch), pools_table(batch), carriers_table(batch)]
-    for titled in [*tables, *(_details(batch, console.width) if every else [])]:
-        console.print(Text(titled.title, style="bold"))
-        console.print(titled.table)
-        console.print()
-    points(console, remarks(batch, every=every))
 
 
 def head_line(batch: Batch) -> str:

@@ -1,7 +1,4 @@
-"""The buy list, errand by errand.
-
-Hardware and consumables as tables and lines.
-"""
+"""What to buy, errand by errand; hardware and consumables with their arithmetic."""
 
 from __future__ import annotations
 

@@ -1,8 +1,6 @@
-"""A front elevation in text, roughly to scale: pictures of the options and their key.
+"""Front elevations of the options in text, roughly to scale, side by side, with their key.
 
-Pure: a plan in, lines out.
-
-One case as lines of text: boards as lines, things as blocks with a letter in the corner.
+Boards are lines, things are blocks with a letter in the corner.
 """
 
 from __future__ import annotations

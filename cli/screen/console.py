@@ -1,6 +1,7 @@
-"""One plain look for every table: a rule under the heading, nothing cut off.
+"""Where tables go, and the one look of all of them.
 
-Where tables go: a terminal as it is, anything else plain and of a fixed width.
+A terminal is taken as it is; anything else gets plain text of a fixed width. A table has a rule
+under its heading, and nothing in it is cut off.
 """
 
 from __future__ import annotations

@@ -1,10 +1,6 @@
-"""What to cut and what to buy: parts, sheets, mouldings, prices.
+"""What to cut and what to buy: parts, sheets, mouldings with their stop settings, prices.
 
-What came of the wishes for matched parts, in sentences.
-
-The stop settings for mouldings, in the order of the work, over all sticks.
-
-A cut plan on the console: each sheet or stick, what it costs, what is proven.
+Also what came of the wishes for matched parts, and a cut plan (`casewright cut`) on the console.
 """
 
 from __future__ import annotations
@@ -40,6 +36,26 @@ from solver.plan.saw_cuts import SawSetting, StickCut
 from solver.plan.stocked import MatchedSet, Part, Sheet, Stick
 from solver.units import Unit, format_length, with_unit
 from solver.words import word
+
+SHEETS_SHOWN = 60
+"""Most sheets whose tables are printed; a list for so many is read from its files [-]."""
+
+
+def print_cut_plan(console: Console, plan: CutPlan) -> None:
+    """Print the parts, every sheet or stick, and the summary."""
+    tables = [] if plan.mouldings is not None else [parts_table(plan.parts, plan.unit)]
+    tables += _stock_tables(plan, console.width)
+    sheets, sticks = plan.sheets or (), plan.mouldings or ()
+    tables.append(slack_table(sheets[:SHEETS_SHOWN], sticks, plan.unit))
+    if plan.advice:
+        tables.append(advice_table(plan.advice, plan.unit, plan.cost.currency))
+    for titled in tables:
+        console.print(Text(titled.title, style="bold"))
+        console.print(titled.table)
+        console.print()
+    points(console, sawing_notes(plan.sheets or ()))
+    for line in [*not_shown(plan), *summary(plan)]:
+        console.print(line)
 
 
 def parts_table(parts: Sequence[Part], unit: Unit) -> Titled:
@@ -223,27 +239,6 @@ def _cuts(some: Sequence[tuple[int, StickCut]]) -> str:
         f"stick {number}: {count(len(cuts), 'cut').split(' ', 1)[1]} {listed(cuts)}"
         for number, cuts in by_stick.items()
     )
-
-
-SHEETS_SHOWN = 60
-"""Most sheets whose tables are printed; a list for so many is read from its files [-]."""
-
-
-def print_cut_plan(console: Console, plan: CutPlan) -> None:
-    """Print the parts, every sheet or stick, and the summary."""
-    tables = [] if plan.mouldings is not None else [parts_table(plan.parts, plan.unit)]
-    tables += _stock_tables(plan, console.width)
-    sheets, sticks = plan.sheets or (), plan.mouldings or ()
-    tables.append(slack_table(sheets[:SHEETS_SHOWN], sticks, plan.unit))
-    if plan.advice:
-        tables.append(advice_table(plan.advice, plan.unit, plan.cost.currency))
-    for titled in tables:
-        console.print(Text(titled.title, style="bold"))
-        console.print(titled.table)
-        console.print()
-    points(console, sawing_notes(plan.sheets or ()))
-    for line in [*not_shown(plan), *summary(plan)]:
-        console.print(line)
 
 
 def _stock_tables(plan: CutPlan, width: int) -> list[Titled]:

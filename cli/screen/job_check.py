@@ -1,7 +1,4 @@
-"""A job as understood, before it is solved: its cases and what their openings would be.
-
-How each line of a list was read.
-"""
+"""A job as understood, before it is solved: its cases, their openings, how lists were read."""
 
 from __future__ import annotations
 

@@ -1,6 +1,7 @@
 """The marking-out table: every mark of a bay's sides, as a running dimension from one end.
 
-What a thickness that is not measured yet means: room at both ends, parts cut only then.
+Where a thickness is not measured yet: the room that it needs at both ends, and which parts are
+cut only when it is known.
 """
 
 from __future__ import annotations

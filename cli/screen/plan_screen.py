@@ -1,8 +1,7 @@
 """A whole plan on the console: options side by side, pictures, then the details.
 
-The order of wishes: what each stage reached and what is proven about it.
-
-What stands where: opening by opening, from left to right.
+The details are what stands where, the marks, the cuts, and what each stage of the order of wishes
+reached and proved.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""Steps of the work in words.
-
-A calendar as a chart in text: one line a step, time to the right, nights as strokes.
-"""
+"""Steps of the work in words, and their calendar as a chart: a line a step, nights as strokes."""
 
 from __future__ import annotations
 

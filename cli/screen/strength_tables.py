@@ -1,10 +1,7 @@
-"""Figures of strength as people read them, each rounded to its safe side.
+"""Sag of shelves, and what holds a case: each figure rounded to its safe side.
 
-Sag of shelves under a plan: a line for each, the worst, and what would mend it.
-
-The answer of `casewright deflection` as a table, lines and data.
-
-The sheet of a case on one screen: weights, figures, hinges, what to get, what else would do.
+Sag under a plan has a line for each shelf, the worst, and what would mend it; `casewright
+deflection` and the sheet of a hung case (weights, hinges, what to get) have tables of their own.
 """
 
 from __future__ import annotations

@@ -1,7 +1,4 @@
-"""The swing of a case as tables and lines.
-
-A swing seen from above in text: at rest, at the tightest angle, fully open.
-"""
+"""The swing of a case: tables, sentences, and pictures in text of it seen from above."""
 
 from __future__ import annotations
 

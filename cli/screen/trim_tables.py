@@ -1,7 +1,4 @@
-"""The trim of a case as tables and lines.
-
-A set of casing seen from the room, in text.
-"""
+"""The trim of a case: tables, sentences, and a picture in text of a set of casing."""
 
 from __future__ import annotations
 
