@@ -69,12 +69,12 @@ def draw(
         raise InputError(msg, "--format")
     plan, chosen = OptionRequest(job, option, time_limit).read()
     on = (paper or usual_paper(plan.unit)).lower()
-    found = scenes(Subject(plan, chosen, on, read_pictures(plan.job, job)), kinds)
-    if not found and STICK not in kinds:
+    drawn = scenes(Subject(plan, chosen, on, read_pictures(plan.job, job)), kinds)
+    if not drawn and STICK not in kinds:
         msg = f"there is nothing to draw of these kinds: {', '.join(kinds)}"
         raise InputError(msg, "--kind")
     sheets = Sheets(plan.job.head.title, _about(chosen), plan.unit, on)
-    files = drawing_files(found, sheets, endings)
+    files = drawing_files(drawn, sheets, endings)
     if STICK in kinds:
         files |= _stick_files(plan, chosen, on)
     for path in write_all(output or folder_of(job), files, force=force):

@@ -84,15 +84,15 @@ class Subject:
         def smaller(scale: int) -> Scene:
             return both(small_figures(make(scale)))
 
-        bare = self.fit(make)
+        drawing = self.fit(make)
         joined = to_fit(whole, rooms(self.paper), self.plan.unit, smaller)
-        if joined.scale <= bare.scale * SMALLER:
+        if joined.scale <= drawing.scale * SMALLER:
             yield replace(joined, name=name)
             return
-        yield replace(bare, name=name)
+        yield replace(drawing, name=name)
         lone = lower(width - 2, 1)
         if lone.shapes:
-            title = f"{lone.title} {bare.title[0].lower()}{bare.title[1:]}"
+            title = f"{lone.title} {drawing.title[0].lower()}{drawing.title[1:]}"
             yield replace(lone, name=f"{name}-{lone.name}", title=title)
 
 
@@ -210,7 +210,7 @@ KINDS: Mapping[str, Callable[[Subject], Iterator[Scene]]] = {
 
 def scenes(subject: Subject, kinds: Sequence[str]) -> list[Scene]:
     """Return the drawings of these kinds, each with a name of its own."""
-    found: list[Scene] = []
+    drawn: list[Scene] = []
     names: set[str] = set()
     for kind in KINDS:
         for scene in KINDS[kind](subject) if kind in kinds else ():
@@ -218,8 +218,8 @@ def scenes(subject: Subject, kinds: Sequence[str]) -> list[Scene]:
             while name in names:
                 name, number = f"{scene.name}-{number}", number + 1
             names.add(name)
-            found.append(replace(scene, name=name))
-    return found
+            drawn.append(replace(scene, name=name))
+    return drawn
 
 
 def listing(rows: Sequence[str], width: float, scale: int) -> Scene:

@@ -62,14 +62,14 @@ def _lines(
     corners = [(cx, cy) for cx in x for cy in y]
     reach = [((cx - x[0]) * across[0] + (cy - y[0]) * across[1]) / length for cx, cy in corners]
     first, last = ceil(min(reach) / pitch), floor(max(reach) / pitch)
-    found = []
+    strokes = []
     for number in range(first, last + 1):
         off = number * pitch / length
         start = (x[0] + across[0] * off, y[0] + across[1] * off)
         stroke = _clipped(start, way, x, y)
         if stroke is not None:
-            found.append(stroke)
-    return found
+            strokes.append(stroke)
+    return strokes
 
 
 def _clipped(

@@ -143,20 +143,22 @@ def age(data: dict[str, Any]) -> Age:
 
 def age_of_answer(answer: Answer) -> Age:
     """Say how old an answer is that could be read."""
-    return age(_made(answer))
+    return age(_maker_of(answer))
 
 
 def made_by(data: dict[str, Any]) -> str:
     """Say what made a file and what reads it, both with their numbers."""
-    made = f"Casewright {data['version']}, rules {_rules(data)}"
-    made = made if data.get("version") else f"rules {_rules(data)}"
+    version = f"Casewright {data['version']}, rules {_rules(data)}"
+    version = version if data.get("version") else f"rules {_rules(data)}"
     ours = f"this is Casewright {program_version()}, rules {RULES}"
-    return f"made by {'an' if age(data) == 'older' else 'a'} {age(data)} version ({made}; {ours})"
+    return (
+        f"made by {'an' if age(data) == 'older' else 'a'} {age(data)} version ({version}; {ours})"
+    )
 
 
 def answer_made_by(answer: Answer) -> str:
     """Say what made an answer that could be read."""
-    return made_by(_made(answer))
+    return made_by(_maker_of(answer))
 
 
 def what_to_do(data: dict[str, Any], job: str = "JOB") -> str:
@@ -171,7 +173,7 @@ def not_a_good_plan(plan: Plan, first: str, job: str) -> str:
 
     `job` is the job file to be planned again, as far as it is known.
     """
-    data = _made(plan)
+    data = _maker_of(plan)
     if age(data) == "same":
         return f"this is not a good plan ({first}); casewright verify shows all of it"
     return (
@@ -186,7 +188,7 @@ def _held_in(plan: Plan) -> str:
     return f" Held in it, to be given again: {' '.join(words)}" if words else ""
 
 
-def _made(answer: Answer) -> dict[str, Any]:
+def _maker_of(answer: Answer) -> dict[str, Any]:
     source: Any = answer.plan if isinstance(answer, WhatIf) else answer
     if source is None:
         return {"rules": RULES}

@@ -108,7 +108,7 @@ def _fault(spot: Spot, ones: Sequence[Mapping[str, Any]], raw: Mapping[str, Any]
     own = next((message_of(one) for one in ones if one["type"] == "value_error"), None)
     if own and ((table, key) not in _ALLOWED or isinstance(given, dict)):
         return Fault(spot, own)
-    return Fault(spot, f"{_shown(given)} is given; allowed: {_allowed(table, key, ones)}")
+    return Fault(spot, f"{_value_text(given)} is given; allowed: {_allowed(table, key, ones)}")
 
 
 def _table_fault(spot: Spot, one: Mapping[str, Any], raw: Mapping[str, Any]) -> Fault | None:
@@ -192,16 +192,16 @@ def whole_range(table: str, key: str) -> str:
     return f"a whole number from {schema.get('minimum', 0)}{most}"
 
 
-def _shown(value: Any) -> str:
+def _value_text(value: Any) -> str:
     """A value as it stands in the file, cut where it is long."""
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, datetime.date | datetime.time):
         return f"the date {value}"
     if isinstance(value, dict):
-        text = "{ " + ", ".join(f"{k} = {_shown(v)}" for k, v in value.items()) + " }"
+        text = "{ " + ", ".join(f"{k} = {_value_text(v)}" for k, v in value.items()) + " }"
     elif isinstance(value, list):
-        text = "[" + ", ".join(map(_shown, value)) + "]"
+        text = "[" + ", ".join(map(_value_text, value)) + "]"
     else:
         text = f'"{value}"' if isinstance(value, str) else str(value)
     return text if len(text) <= 80 else text[:80] + "…"
@@ -213,7 +213,7 @@ def as_error(
     """Return a fault as an error with its file, line, table and key."""
     line = _line(fault.spot, lines)
     where = f"{path} line {line}" if line else path
-    called = _called(fault.spot, raw)
+    called = _place_name(fault.spot, raw)
     return InputError(f"{called}{fault.message}", where)
 
 
@@ -226,7 +226,7 @@ def _line(spot: Spot, lines: Mapping[Spot, int]) -> int | None:
     return None
 
 
-def _called(spot: Spot, raw: Mapping[str, Any]) -> str:
+def _place_name(spot: Spot, raw: Mapping[str, Any]) -> str:
     """Name a place: `[[case]] 2 "alcove" width: `."""
     if not spot or spot[0] not in TABLES:
         return ""

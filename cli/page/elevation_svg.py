@@ -285,15 +285,15 @@ class Shown:
 
 def shown(job: Job, pictures: Mapping[str, Picture]) -> tuple[Shown, ...]:
     """Return the pictures of the job's things, in the order of its list."""
-    found = []
+    pictured = []
     for at, item in enumerate(job.items):
         picture = pictures.get(item.name)
         if picture is not None:
             dots = png_dots if picture.kind == "png" else jpeg_dots
             data = base64.b64encode(picture.data).decode("ascii")
             address = f"data:image/{picture.kind};base64,{data}"
-            found.append(Shown(at, *dots(picture.data), address))
-    return tuple(found)
+            pictured.append(Shown(at, *dots(picture.data), address))
+    return tuple(pictured)
 
 
 def _line(way: tuple[float, float]) -> str:

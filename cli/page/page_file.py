@@ -245,8 +245,8 @@ def _notes(plan: Plan, drawn: tuple[Option, ...]) -> tuple[str, ...]:
     """What is to be known before it is built: of the first option, each once."""
     if not drawn:
         return ()
-    said = [*cautions(plan.job, drawn[0]), *(one.text for one in chosen(plan.job, drawn[0]))]
-    return tuple(dict.fromkeys([*lines_apart_notes(drawn[0]), *drawn[0].notes, *said]))
+    notes = [*cautions(plan.job, drawn[0]), *(one.text for one in chosen(plan.job, drawn[0]))]
+    return tuple(dict.fromkeys([*lines_apart_notes(drawn[0]), *drawn[0].notes, *notes]))
 
 
 def _style(at: int, picture: Elevation, size: tuple[Ticks, Ticks]) -> str:

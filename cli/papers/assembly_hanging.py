@@ -54,8 +54,8 @@ def hanging(issue: Issue) -> Paper:
     blocks.append(heading("In this order"))
     steps = site_steps(issue)
     blocks += step_blocks(issue, steps)
-    said = {one.text for step in steps for one in step.cautions}
-    more = [one.text for one in issue.hanging.cautions if one.text not in said]
+    in_steps = {one.text for step in steps for one in step.cautions}
+    more = [one.text for one in issue.hanging.cautions if one.text not in in_steps]
     blocks += [heading("Cautions besides"), *points([*more, issue.hanging.defer])]
     title, use = "Hanging sheet", "from the van to the hung case"
     if not hung:
@@ -83,12 +83,12 @@ def step_blocks(issue: Issue, steps: Sequence[Step]) -> list[Block]:
     """Return one block for each step, numbered from 1; a caution is given once."""
     several = len(issue.option.cases) > 1
     names = {step.key: step.what for step in issue.steps}
-    said: set[str] = set()
+    told_before: set[str] = set()
     blocks: list[Block] = []
     for number, step in enumerate(steps, start=1):
         case = f"{step.case}: " if several and step.case else ""
-        cautions = [one.text for one in step.cautions if one.text not in said]
-        said.update(cautions)
+        cautions = [one.text for one in step.cautions if one.text not in told_before]
+        told_before.update(cautions)
         blocks.append(
             {
                 "kind": "step",

@@ -49,7 +49,7 @@ def proposal(issue: Issue) -> Paper:
     blocks: list[Block] = [
         facts([("For", ""), ("At", ""), ("From", "")]),
         heading("What is made"),
-        *points([_made(issue, planned) for planned in issue.option.cases]),
+        *points([_described(issue, planned) for planned in issue.option.cases]),
         *_options(issue),
         *drawn,
         together(heading("Price"), *_price(issue)),
@@ -62,7 +62,7 @@ def proposal(issue: Issue) -> Paper:
     return Paper("proposal", "Proposal", use, tuple(blocks), shop=False, pictures=tuple(files))
 
 
-def _made(issue: Issue, planned: CasePlan) -> str:
+def _described(issue: Issue, planned: CasePlan) -> str:
     """Say what a case is, in one sentence."""
     case, unit = issue.job.case(planned.name), issue.unit
     size = planned.outside
@@ -94,7 +94,7 @@ def _lip(case: Case, unit: Unit) -> str:
 
 def _options(issue: Issue) -> Iterator[Block]:
     """Yield the options side by side, with a box to choose one."""
-    options = _shown(issue)
+    options = _options_shown(issue)
     star = " *" if len(options) > 1 else ""
     heads = [f"{option.name}{star if option == issue.option else ''}" for option in options]
     rows = client_rows(issue.plan, options)
@@ -109,7 +109,7 @@ def _options(issue: Issue) -> Iterator[Block]:
         yield line(f"* This proposal's drawing and price are of {issue.option.name}.")
 
 
-def _shown(issue: Issue) -> list[Option]:
+def _options_shown(issue: Issue) -> list[Option]:
     options = [option for option in issue.plan.options if option.cases][:OPTIONS_MOST]
     return options if issue.option in options else [issue.option, *options[:-1]]
 
@@ -154,7 +154,7 @@ def _cautions(issue: Issue) -> list[str]:
 
 def _signatures(issue: Issue) -> Block:
     named = issue.option.name
-    which = f"as {named} or as ticked" if len(_shown(issue)) > 1 else f"with {named}"
+    which = f"as {named} or as ticked" if len(_options_shown(issue)) > 1 else f"with {named}"
     return together(
         heading("Agreed"),
         line(f"The work above, {which}, at the price and on the terms above."),
@@ -169,7 +169,7 @@ def approval(issue: Issue) -> Paper:
     blocks: list[Block] = []
     for planned in issue.option.cases:
         blocks += [heading(planned.name), *_sizes(issue, planned)]
-    blocks.append(_word(len(drawn)))
+    blocks.append(_approval_box(len(drawn)))
     blocks += [block for block, _ in drawn]
     return Paper(
         "approval",
@@ -223,7 +223,7 @@ def _place(planned: CasePlan, doorway: Doorway, unit: Unit) -> list[tuple[str, s
     return rows
 
 
-def _word(drawings: int) -> Block:
+def _approval_box(drawings: int) -> Block:
     pages = f"the {drawings} drawings" if drawings > 1 else "the drawing"
     return boxed(
         line(f"Sizes are to finished faces. I have looked at these sizes and {pages} that follow:"),

@@ -73,14 +73,16 @@ def write_papers(asked: Asked) -> Path:
     signed = last_signed(asked.job)
     issue = issued(plan, option_named(plan, asked.option), signed, date, handover, prices)
     issue = replace(issue, pictures=read_pictures(plan.job, asked.job))
-    made = files_of(issue)
+    contents = files_of(issue)
     folder = make_folder(asked.folder)
     make_folder(str(folder / "tables"))
     write_all(
-        asked.folder, {name: partial(bytes, data) for name, data in made.items()}, force=asked.force
+        asked.folder,
+        {name: partial(bytes, data) for name, data in contents.items()},
+        force=asked.force,
     )
     typer.echo(f"{plain_name(issue.job.head.title)}, {plain_name(issue.option.name)}: {folder}")
-    for name in made:
+    for name in contents:
         typer.echo(f"  {name}")
     if issue.change is not None and bought_again(issue, issue.change):
         _tell_around(asked.job)
@@ -111,13 +113,13 @@ def files_of(issue: Issue) -> dict[str, bytes]:
         f"{number:02}-{paper.key}.pdf": one_pdf(issue, paper)
         for number, paper in enumerate(papers, start=1)
     }
-    made = {ALL: all_pdf(issue, papers), **each}
-    made |= tables_of(issue)
+    contents = {ALL: all_pdf(issue, papers), **each}
+    contents |= tables_of(issue)
     change = issue.change
     if change is not None and change.cut and not change.is_empty:
         assert issue.signed is not None
-        made[ALREADY_CUT] = already_cut_csv(issue.signed, issue.job).encode("utf-8")
-    return made
+        contents[ALREADY_CUT] = already_cut_csv(issue.signed, issue.job).encode("utf-8")
+    return contents
 
 
 def tables_of(issue: Issue) -> dict[str, bytes]:

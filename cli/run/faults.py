@@ -135,11 +135,11 @@ def keep_report(job: Job | None, details: list[str]) -> str:
     }
     name = f"casewright-report-{job.hash[:12] if job else 'nojob'}.json"
     text = json.dumps(data, ensure_ascii=False, indent=1) + "\n"
-    kept = "the job is kept in" if job else "what happened is kept in"
+    what = "the job is kept in" if job else "what happened is kept in"
     for folder in (Path(), Path(tempfile.gettempdir())):
         try:
             write_text(str(folder / name), text, force=True)
         except InputError:
             continue
-        return f"{kept} {folder / name}; please report the fault with it"
+        return f"{what} {folder / name}; please report the fault with it"
     return "no report could be saved; please report the fault with your job file"

@@ -47,11 +47,11 @@ def starts(start: Start, *, held: bool, anew: bool) -> bool:
     That is so without holds on the command line and without --from, and where holds are
     given but no plan has been kept yet. With `anew` there must be a plan to compare with.
     """
-    kept = start.job is not None and has_last(start.job)
-    if anew and start.given is None and not kept:
+    has_plan = start.job is not None and has_last(start.job)
+    if anew and start.given is None and not has_plan:
         msg = "--anew compares with a plan before; there is none yet, so leave it out"
         raise InputError(msg, start.job)
-    if anew or start.given is not None or (held and kept):
+    if anew or start.given is not None or (held and has_plan):
         return True
     if start.option is not None:
         msg = "--option goes with --from, or with --hold once the job has been planned"
@@ -104,22 +104,22 @@ OPTION = "--thickness"
 
 def thicknesses(job: Job, words: Sequence[str]) -> dict[str, Ticks]:
     """Return the measured thickness of each material named, by name [tick]."""
-    found: dict[str, Ticks] = {}
+    thickness_of: dict[str, Ticks] = {}
     for text in words:
         named, sign, length = text.rpartition("=")
         name = named.strip() if sign else _only(job, text)
-        if name in found:
+        if name in thickness_of:
             msg = f"the thickness of {name!r} is given twice; keep one of them"
             raise InputError(msg, OPTION)
         _check_known(job, name)
         try:
-            found[name] = parse_length(length, job.unit)
+            thickness_of[name] = parse_length(length, job.unit)
         except InputError as error:
             raise InputError(error.message, OPTION) from None
-        if not found[name]:
+        if not thickness_of[name]:
             msg = f"{text!r}: a board has some thickness; give what the calipers say"
             raise InputError(msg, OPTION)
-    return found
+    return thickness_of
 
 
 def _check_known(job: Job, name: str) -> None:

@@ -126,18 +126,18 @@ def carriers_table(batch: Batch) -> Titled:
     """Return for each sheet and stick how many parts of which job it carries."""
     table = plain_table("no.", "stock", "parts of", "used", right=("no.", "used"))
     for number, sheet in enumerate(batch.sheets, start=1):
-        name = f"{_named(sheet)} ({_size(sheet, batch.unit)})"
+        name = f"{_stock_name(sheet)} ({_size(sheet, batch.unit)})"
         table.add_row(str(number), name, _whose(batch, sheet), percent(used(sheet)))
     if batch.mouldings:
         table.add_section()
     for number, stick in enumerate(batch.mouldings, start=1):
         cut = sum(piece.length for piece in stick.pieces) / stick.length
-        name = f"{_named(stick)} ({format_length(stick.length, batch.unit)})"
+        name = f"{_stock_name(stick)} ({format_length(stick.length, batch.unit)})"
         table.add_row(str(number), name, _whose(batch, stick), percent(cut))
     return Titled(f"Which sheet carries parts of which job ({batch.unit})", table)
 
 
-def _named(one: Sheet | Stick) -> str:
+def _stock_name(one: Sheet | Stick) -> str:
     return plain_name(one.stock) + (", on hand" if one.on_hand else "")
 
 
@@ -208,17 +208,19 @@ def sizes_lines(batch: Batch) -> list[str]:
     sizes = batch.sizes
     if sizes is None:
         return []
-    said = f"{count(sizes.count, 'size')} {'is' if sizes.count == 1 else 'are'} open"
-    said += ", chosen over all jobs at once"
+    sentence = f"{count(sizes.count, 'size')} {'is' if sizes.count == 1 else 'are'} open"
+    sentence += ", chosen over all jobs at once"
     if not batch.cost.complete:
-        said += "; prices are missing, so that sheets are counted by area"
+        sentence += "; prices are missing, so that sheets are counted by area"
     else:
-        said += ": with these shelf counts no sizes cost less"
-        said += "" if sizes.proven else f" than {amount(sizes.bound, batch.cost.currency)}"
+        sentence += ": with these shelf counts no sizes cost less"
+        sentence += "" if sizes.proven else f" than {amount(sizes.bound, batch.cost.currency)}"
     away, least = (with_unit(length, batch.unit) for length in (sizes.away, sizes.away_bound))
     if sizes.away <= sizes.away_bound:
-        return [f"{said}. They are {away} from the wishes in all; at this price none are nearer."]
-    return [f"{said}. They are {away} from the wishes in all, at this price at least {least}."]
+        return [
+            f"{sentence}. They are {away} from the wishes in all; at this price none are nearer."
+        ]
+    return [f"{sentence}. They are {away} from the wishes in all, at this price at least {least}."]
 
 
 def _dearer(batch: Batch) -> list[str]:

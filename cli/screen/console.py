@@ -92,9 +92,9 @@ def console(*, stderr: bool = False) -> Console:
     """
     stream = sys.stderr if stderr else sys.stdout
     fixed = None if stream.isatty() or os.environ.get("COLUMNS") else PLAIN_WIDTH
-    made = PipedConsole(file=stream, width=fixed, markup=False, emoji=False, highlight=False)
-    made.width = max(made.width, LEAST_WIDTH)
-    return made
+    out = PipedConsole(file=stream, width=fixed, markup=False, emoji=False, highlight=False)
+    out.width = max(out.width, LEAST_WIDTH)
+    return out
 
 
 def points(out: Console, lines: Sequence[str], title: str = "") -> None:

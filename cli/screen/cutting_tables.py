@@ -221,9 +221,9 @@ def stops_table(sticks: Sequence[Stick], unit: Unit) -> Titled:
     The end of the stick lies against the stop; the saw cut is on the far side of the piece.
     """
     table = plain_table("setting", "stop at", "pieces", "cuts", right=("setting", "stop at"))
-    made = [(n, cut) for n, stick in enumerate(sticks, start=1) for cut in stick.cuts]
-    for batch in sorted({cut.batch for _, cut in made}):
-        some = [(number, cut) for number, cut in made if cut.batch == batch]
+    numbered = [(n, cut) for n, stick in enumerate(sticks, start=1) for cut in stick.cuts]
+    for batch in sorted({cut.batch for _, cut in numbered}):
+        some = [(number, cut) for number, cut in numbered if cut.batch == batch]
         table.add_row(
             str(batch), format_length(some[0][1].setting, unit), str(len(some)), _cuts(some)
         )
@@ -265,7 +265,7 @@ def not_shown(plan: CutPlan) -> list[str]:
 
 def summary(plan: CutPlan) -> list[str]:
     """Return what is bought, what it costs, how much becomes parts, and what is proven."""
-    bought = count(plan.sheet_count, _one(plan))
+    bought = count(plan.sheet_count, _stock_word(plan))
     lines = [f"To buy: {bought}; fewer than {plan.sheet_bound} cannot do."]
     if plan.cost.complete:
         total, bound = (
@@ -281,7 +281,7 @@ def summary(plan: CutPlan) -> list[str]:
     return [*lines, *advice_line(plan.advice_note), status_line(plan)]
 
 
-def _one(plan: CutPlan) -> str:
+def _stock_word(plan: CutPlan) -> str:
     return "stick" if plan.mouldings is not None else "sheet"
 
 

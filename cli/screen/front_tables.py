@@ -46,8 +46,8 @@ def print_front(console: Console, front: TradeOff, *, every: bool) -> None:
     reading = (
         [f"Lengths in {UNIT_NAMES[front.unit]}; {READING[0]}", *READING[1:]] if front.points else []
     )
-    said = [*reading, *front_notes(front, every=every)]
-    points(console, said)
+    notes = [*reading, *front_notes(front, every=every)]
+    points(console, notes)
 
 
 ALIKE_SHOWN = 12
@@ -85,11 +85,11 @@ def shown(front: TradeOff, *, every: bool) -> list[FrontPoint]:
     points = list(front.points)
     if every or len(points) <= ALIKE_SHOWN:
         return points
-    kept: list[FrontPoint] = []
+    distinct: list[FrontPoint] = []
     for point in points:
-        if point.option.tags or not any(_alike(front, point, other) for other in kept):
-            kept.append(point)
-    return kept
+        if point.option.tags or not any(_alike(front, point, other) for other in distinct):
+            distinct.append(point)
+    return distinct
 
 
 def _alike(front: TradeOff, one: FrontPoint, other: FrontPoint) -> bool:
@@ -312,9 +312,9 @@ def _scale(axis: Axis, signs: Signs, unit: Unit) -> list[str]:
 
 def _key(points: Sequence[FrontPoint], marks: dict[int, str], signs: Signs, unit: Unit) -> str:
     """What marks and numbers mean."""
-    said = []
+    words = []
     for mark in signs.marks:
         rooms = [point.headroom for point in points if marks[point.number] == mark]
         if rooms:
-            said.append(f"{mark} within {with_unit(max(rooms), unit)}")
-    return f"headroom: {', '.join(said)}; * recommended"
+            words.append(f"{mark} within {with_unit(max(rooms), unit)}")
+    return f"headroom: {', '.join(words)}; * recommended"

@@ -106,8 +106,8 @@ def client_rows(plan: Plan, options: Sequence[Option]) -> list[tuple[str, ...]]:
         ("does not fit", lambda option: _first_lines(_left_out(option, unit))),
         ("weight of what is shown", lambda option: _weight(option, unit)),
     ]
-    made = [(label, *(cell(option) for option in options)) for label, cell in rows]
-    return [row for row in made if any(text not in ("", NONE) for text in row[1:])]
+    shown_rows = [(label, *(cell(option) for option in options)) for label, cell in rows]
+    return [row for row in shown_rows if any(text not in ("", NONE) for text in row[1:])]
 
 
 def _first_lines(text: str) -> str:
@@ -272,10 +272,10 @@ def shared_tables(option: Option) -> list[Titled]:
 
 def _by_number(numbers: Mapping[str, int]) -> dict[int, list[str]]:
     """The parts of each sheet, in the order of the sheets."""
-    found: dict[int, list[str]] = {number: [] for number in sorted(set(numbers.values()))}
+    names_on: dict[int, list[str]] = {number: [] for number in sorted(set(numbers.values()))}
     for part, number in numbers.items():
-        found[number].append(part)
-    return found
+        names_on[number].append(part)
+    return names_on
 
 
 def shared_text(option: Option) -> str | None:
@@ -285,9 +285,11 @@ def shared_text(option: Option) -> str | None:
         return None
     lines = []
     for word, numbers in (("sheet", shared.sheets), ("stick", shared.mouldings)):
-        found = [str(number) for number in _by_number(numbers)]
-        if found:
-            lines.append(f"{word}{'' if len(found) == 1 else 's'} {listed(found)} of the batch")
+        numbered = [str(number) for number in _by_number(numbers)]
+        if numbered:
+            lines.append(
+                f"{word}{'' if len(numbered) == 1 else 's'} {listed(numbered)} of the batch"
+            )
     return "\n".join(lines)
 
 

@@ -115,14 +115,14 @@ def _print_near(console: Console, plan: Plan) -> None:
 
 def remarks(options: Sequence[Option]) -> list[tuple[str, list[str]]]:
     """Return what is to be said about options, with the names of those it holds for."""
-    found: dict[tuple[str, ...], list[str]] = {}
+    names_of: dict[tuple[str, ...], list[str]] = {}
     for option in options:
         why = option.why or ""
         lines = ([why] if why else []) + [would_do(change) for change in option.changes]
         lines += [*lines_apart_notes(option), *option.notes]
         if lines:
-            found.setdefault(tuple(lines), []).append(option.name)
-    return [("; ".join(names), list(lines)) for lines, names in found.items()]
+            names_of.setdefault(tuple(lines), []).append(option.name)
+    return [("; ".join(names), list(lines)) for lines, names in names_of.items()]
 
 
 def _print_details(console: Console, plan: Plan, option: Option) -> None:
@@ -135,7 +135,7 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
     console.print()
     room = set_lines(option.sets, plan.job.head.currency)
     room += slack_lines(option.sheets, option.mouldings, plan.unit)
-    said = [
+    lines = [
         *READING,
         *band_lines(option.band, plan.job.head.currency),
         *shared_lines(option),
@@ -148,7 +148,7 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
         *cautions(plan.job, option),
         *(one.text for one in chosen(plan.job, option)),
     ]
-    points(console, said)
+    points(console, lines)
 
 
 def _details(plan: Plan, option: Option, width: int) -> list[Titled]:

@@ -277,10 +277,10 @@ def explained_lines(sheet: HangSheet) -> list[str]:
 
 def hold_lines(option: Option, unit: Unit) -> list[str]:
     """Say of each case what it weighs, what hinges it asks for, and what does not hold it."""
-    return [_held(sheet, unit) for sheet in (option.hanging.cases if option.hanging else ())]
+    return [_fixing_line(sheet, unit) for sheet in (option.hanging.cases if option.hanging else ())]
 
 
-def _held(sheet: HangSheet, unit: Unit) -> str:
+def _fixing_line(sheet: HangSheet, unit: Unit) -> str:
     both = format_mass(sheet.empty + sheet.contents, unit)
     words = [f"{format_mass(sheet.empty, unit)} empty, {both} with what stands in it"]
     rated = next((one for one in sheet.figures if one.key == "rating"), None)

@@ -56,7 +56,7 @@ def pieces_table(trim: TrimSet, unit: Unit) -> Table:
         cut = first.cut_length
         table.add_row(
             str(len(alike)),
-            f"{_named(first, unit)}, {_where(alike)}",
+            f"{_name_with_wood(first, unit)}, {_where(alike)}",
             format_length(first.length, unit),
             f"{format_length(first.width, unit)} x {format_length(first.thickness, unit)}",
             _ends(first),
@@ -66,7 +66,7 @@ def pieces_table(trim: TrimSet, unit: Unit) -> Table:
     return table
 
 
-def _named(piece: TrimPiece, unit: Unit) -> str:
+def _name_with_wood(piece: TrimPiece, unit: Unit) -> str:
     """Name a piece in the unit's terms; old casing keeps the name that the job gives it."""
     name = plain_name(piece.name)
     return name if piece.got == "there" else term(name, unit)
@@ -104,7 +104,7 @@ def why_lines(trim: TrimSet, unit: Unit) -> list[str]:
 
 def _called(piece: TrimPiece, alike: Sequence[TrimPiece], trim: TrimSet, unit: Unit) -> str:
     """Name a piece; without its place where all of its name are meant."""
-    name = _named(piece, unit)
+    name = _name_with_wood(piece, unit)
     same = [one for one in trim.pieces if one.name == piece.name]
     if all(one in alike for one in same):
         return f"{name}s" if len(same) > 1 else name

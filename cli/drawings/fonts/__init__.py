@@ -86,8 +86,8 @@ def is_own(sign: str) -> bool:
 def helpers(signs: Set[str]) -> list[Path]:
     """Return the fonts of the system that letter those signs that the fonts here lack."""
     lacking = sorted(sign for sign in signs if sign.isprintable() and not is_own(sign))
-    found = (helper(sign) for sign in lacking)
-    return list(dict.fromkeys(font[0] for font in found if font is not None))
+    files = (helper(sign) for sign in lacking)
+    return list(dict.fromkeys(font[0] for font in files if font is not None))
 
 
 @cache
@@ -103,10 +103,10 @@ def _system_fonts() -> tuple[Font, ...]:
     """Upright fonts of regular weight, those without serifs first, then by name."""
     import typst
 
-    made = typst.Fonts(include_system_fonts=True, include_embedded_fonts=False).fonts()
+    system = typst.Fonts(include_system_fonts=True, include_embedded_fonts=False).fonts()
     plain = [
         one
-        for one in made
+        for one in system
         if one.path is not None
         and (one.style, one.weight) == ("normal", REGULAR_WEIGHT)
         and not any(word in one.family.lower() for word in COLOURED)
@@ -156,16 +156,16 @@ def _tables(data: bytes, index: int) -> dict[str, int]:
 
 def _glyphs(data: bytes, cmap: int) -> dict[int, int]:
     """Glyph of every code point, from the subtables of format 4 and 12."""
-    found: dict[int, int] = {}
+    offsets: dict[int, int] = {}
     number = struct.unpack_from(">H", data, cmap + 2)[0]
     for i in range(number):
         at = cmap + struct.unpack_from(">I", data, cmap + 4 + 8 * i + 4)[0]
         kind = struct.unpack_from(">H", data, at)[0]
         if kind == 4:
-            found.update(_format_4(data, at))
+            offsets.update(_format_4(data, at))
         elif kind == 12:
-            found.update(_format_12(data, at))
-    return found
+            offsets.update(_format_12(data, at))
+    return offsets
 
 
 def _format_4(data: bytes, at: int) -> dict[int, int]:
@@ -176,7 +176,7 @@ def _format_4(data: bytes, at: int) -> dict[int, int]:
     deltas = struct.unpack_from(read, data, at + 16 + 4 * segments)
     offsets_at = at + 16 + 6 * segments
     offsets = struct.unpack_from(read, data, offsets_at)
-    found = {}
+    glyphs = {}
     for i, (start, end, delta, offset) in enumerate(
         zip(starts, ends, deltas, offsets, strict=True)
     ):
@@ -186,14 +186,14 @@ def _format_4(data: bytes, at: int) -> dict[int, int]:
                 place = offsets_at + 2 * i + offset + 2 * (code - start)
                 glyph = struct.unpack_from(">H", data, place)[0]
             if not offset or glyph:
-                found[code] = (glyph + delta) & 0xFFFF
-    return {code: glyph for code, glyph in found.items() if glyph}
+                glyphs[code] = (glyph + delta) & 0xFFFF
+    return {code: glyph for code, glyph in glyphs.items() if glyph}
 
 
 def _format_12(data: bytes, at: int) -> dict[int, int]:
     groups = struct.unpack_from(">I", data, at + 12)[0]
-    found = {}
+    glyphs = {}
     for i in range(groups):
         start, end, glyph = struct.unpack_from(">III", data, at + 16 + 12 * i)
-        found.update({code: glyph + code - start for code in range(start, end + 1)})
-    return found
+        glyphs.update({code: glyph + code - start for code in range(start, end + 1)})
+    return glyphs
