@@ -51,7 +51,7 @@ class Subject:
     plan, option
         The plan, and the option of it.
     paper
-        A key of `paper_scales.PAPERS`.
+        A key of `pages.PAPERS`.
     pictures
         Pictures of things by name.
     """

@@ -110,9 +110,9 @@ def _where(found: re.Match[str]) -> dict[str, Any]:
 def _things(job: Job, words: str) -> dict[str, Any]:
     """The kind, and how many where that is said; a kind whose name begins so is meant itself."""
     names = {item.name.casefold(): item.name for item in job.items}
-    counted = _COUNT.fullmatch(words)
-    if words.casefold() not in names and counted:
-        return {"item": _named(counted["item"], names), "count": int(counted["count"])}
+    match = _COUNT.fullmatch(words)
+    if words.casefold() not in names and match:
+        return {"item": _named(match["item"], names), "count": int(match["count"])}
     return {"item": _named(words, names)}
 
 
