@@ -56,9 +56,9 @@ def main(arguments: list[str]) -> int:
 def check_python() -> None:
     """Raise BootstrapError where this Python is too old or cannot make environments."""
     if sys.version_info < LEAST:
-        found = ".".join(map(str, sys.version_info[:2]))
+        version = ".".join(map(str, sys.version_info[:2]))
         wanted = ".".join(map(str, LEAST))
-        msg = f"Python {wanted} or newer is needed, this is {found} ({sys.executable})"
+        msg = f"Python {wanted} or newer is needed, this is {version} ({sys.executable})"
         raise BootstrapError(msg)
     missing = [name for name in ("venv", "ensurepip") if importlib.util.find_spec(name) is None]
     if missing:

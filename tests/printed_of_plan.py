@@ -19,12 +19,12 @@ from cli.drawings.scene import Scene
 from cli.drawings.shapes import MIDDLE, Dimension, Running, Text
 from cli.drawings.stick import stick, whole
 from cli.files.export import frames
-from cli.papers.cut_list_paper import cut_list, labels
+from cli.papers.cutting_papers import cut_list, labels
 from cli.papers.issue import Issue
 from cli.papers.marking_out import marking_out
+from cli.screen.console import Titled
 from cli.screen.cutting_tables import parts_table, sheet_tables
 from cli.screen.marking_tables import marking_tables
-from cli.screen.style import Titled
 from cli.screen.wording import alike_bays, alike_parts
 from solver.job.job import Job
 from solver.plan.built import Bay, CasePlan

@@ -115,7 +115,7 @@ def agreed_jobs(request: BatchRequest) -> dict[str, Job]:
 
 def batch(
     jobs: Annotated[
-        list[str], typer.Argument(metavar="JOB...", help="Job files (.toml), one for each client.")
+        list[str], typer.Argument(metavar="JOB", help="Job files (.toml), one for each client.")
     ],
     shop: Annotated[
         str | None,

@@ -47,9 +47,9 @@ def buy(
 
     Example: casewright buy pantry.toml --prices prices.csv --explain
     """
-    asked = OptionRequest(job, option, time_limit, json, csv, force=force)
+    request = OptionRequest(job, option, time_limit, json, csv, force=force)
     known = read_prices(prices)
-    plan, chosen = asked.read(known)
+    plan, chosen = request.read(known)
     bought = buy_list(plan.job, chosen, known)
 
     def show() -> None:
@@ -57,7 +57,7 @@ def buy(
         if explain:
             _explain(plan, chosen)
 
-    asked.deliver("buy", plan, lambda: _data(plan, chosen, bought), show, lambda: _table(bought))
+    request.deliver("buy", plan, lambda: _data(plan, chosen, bought), show, lambda: _table(bought))
 
 
 def _data(plan: Plan, option: Option, bought: BuyList) -> dict[str, object]:

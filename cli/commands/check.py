@@ -45,7 +45,8 @@ def check(
 
     Of a list of things it shows how each line is read, and what was assumed.
 
-    Example: casewright check alcove.toml, casewright check clocks.csv
+    Example: casewright check alcove.toml
+    casewright check clocks.csv
     """
     if is_list(job):
         _print_list(read_inventory(job, unit or "in", sheet), unit or "in")

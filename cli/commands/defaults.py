@@ -14,7 +14,10 @@ from cli.screen.default_values import default_rows, defaults_table
 
 def defaults(
     unit: Annotated[
-        UnitWord, typer.Option("--unit", help="Show the defaults of an inch or a metric job.")
+        UnitWord,
+        typer.Option(
+            "--unit", metavar="in|mm", help="Show the defaults of an inch or a metric job."
+        ),
     ] = "in",
     json: Annotated[
         str | None,

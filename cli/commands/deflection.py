@@ -59,16 +59,16 @@ def deflection(
     """
     wood, beam = _beam(span, depth, thickness, board, (lip, above), unit)
     total = parse_load(load).total(beam.span, _mm(depth, unit, "--depth"))
-    found = answer(beam, total)
+    result = answer(beam, total)
     if as_json:
-        typer.echo(json.dumps(as_data(found, wood), indent=1, ensure_ascii=False))
+        typer.echo(json.dumps(as_data(result, wood), indent=1, ensure_ascii=False))
         return
     out = console()
-    out.print(answer_line(found, unit))
+    out.print(answer_line(result, unit))
     out.print()
-    out.print(limits_table(found, unit))
+    out.print(limits_table(result, unit))
     out.print()
-    more = explained(found, beam, total, unit) if explain else []
+    more = explained(result, beam, total, unit) if explain else []
     points(out, [*more, *assumed_lines(wood)])
 
 

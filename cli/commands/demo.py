@@ -30,8 +30,9 @@ def demo(
     which: Annotated[
         Which,
         typer.Argument(
+            metavar="WHICH",
             help="alcove: a built-in case for clocks. doorway: a case hinged in a doorway, with"
-            " how it swings and what holds it."
+            " how it swings and what holds it.",
         ),
     ] = "alcove",
     json: Json = None,

@@ -8,10 +8,8 @@ from typing import Annotated
 import typer
 
 from cli.commands.options import Force, JobOrPlan, MakeOption, OutputFolder, TimeLimit
-from cli.drawings.drawing_files import FORMATS, drawing_files
-from cli.drawings.drawing_kinds import KINDS, Subject, scenes
-from cli.drawings.pages import Sheets
-from cli.drawings.paper_scales import PAPERS, usual_paper
+from cli.drawings.drawing_kinds import FORMATS, KINDS, Subject, drawing_files, scenes
+from cli.drawings.pages import PAPERS, Sheets, usual_paper
 from cli.drawings.pictures import read_pictures
 from cli.drawings.stick import long_pdf, sticks, tiled_pdf
 from cli.files.output import folder_of, write_all
@@ -71,12 +69,12 @@ def draw(
         raise InputError(msg, "--format")
     plan, chosen = OptionRequest(job, option, time_limit).read()
     on = (paper or usual_paper(plan.unit)).lower()
-    found = scenes(Subject(plan, chosen, on, read_pictures(plan.job, job)), kinds)
-    if not found and STICK not in kinds:
+    drawn = scenes(Subject(plan, chosen, on, read_pictures(plan.job, job)), kinds)
+    if not drawn and STICK not in kinds:
         msg = f"there is nothing to draw of these kinds: {', '.join(kinds)}"
         raise InputError(msg, "--kind")
     sheets = Sheets(plan.job.head.title, _about(chosen), plan.unit, on)
-    files = drawing_files(found, sheets, endings)
+    files = drawing_files(drawn, sheets, endings)
     if STICK in kinds:
         files |= _stick_files(plan, chosen, on)
     for path in write_all(output or folder_of(job), files, force=force):

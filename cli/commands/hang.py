@@ -33,10 +33,10 @@ def hang(
 
     Example: casewright hang pantry.toml --explain
     """
-    asked = OptionRequest(job, option, time_limit, json, force=force)
-    plan, chosen = asked.read()
+    request = OptionRequest(job, option, time_limit, json, force=force)
+    plan, chosen = request.read()
     hanging = hanging_of(plan.job, chosen)
-    asked.deliver(
+    request.deliver(
         "hang",
         plan,
         lambda: _data(chosen, hanging),

@@ -18,7 +18,9 @@ def new(
     path: Annotated[
         str, typer.Argument(metavar="FILE", help="Job file to write; - for standard output.")
     ] = "job.toml",
-    unit: Annotated[UnitWord, typer.Option("--unit", help="Unit of the job.")] = "in",
+    unit: Annotated[
+        UnitWord, typer.Option("--unit", metavar="in|mm", help="Unit of the job.")
+    ] = "in",
     yes: Annotated[
         bool, typer.Option("--yes", help="Ask nothing, write the standard case.")
     ] = False,
@@ -31,8 +33,8 @@ def new(
     if path != STDOUT:
         _check_name(path)
     check_target(path, force=force)
-    asked = not yes and path != STDOUT and sys.stdin.isatty() and sys.stdout.isatty()
-    answers = _ask(path, unit) if asked else standard(unit)
+    asks = not yes and path != STDOUT and sys.stdin.isatty() and sys.stdout.isatty()
+    answers = _ask(path, unit) if asks else standard(unit)
     write_text(path, starter(answers), force=force)
     if path != STDOUT:
         typer.echo(f"{path} is written. Next: put your things in it, then casewright check {path}")

@@ -59,7 +59,7 @@ Prefer = Annotated[
 Json = Annotated[
     str | None,
     typer.Option(
-        "--json", metavar="FILE", help="Write the plan as JSON; - for standard output, alone."
+        "--json", metavar="FILE", help="Write the result as JSON; - for standard output, alone."
     ),
 ]
 JobOrPlan = Annotated[

@@ -44,7 +44,7 @@ def papers(
 
     Example: casewright papers alcove.toml -o alcove --date 2026-11-25
     """
-    asked = Asked(job, output, option, date, handover, prices, force=force, seconds=time_limit)
-    combined = write_papers(asked)
+    request = Asked(job, output, option, date, handover, prices, force=force, seconds=time_limit)
+    combined = write_papers(request)
     if open_:
         typer.launch(str(combined))

@@ -110,6 +110,7 @@ def plan(
     """Decide shelf count, spacing and sheets together.
 
     Shows the options side by side, and the first one in full.
+
     Example: casewright plan clocks.csv --inside 36x72x11 --shelves 5,6
     """
     request = Request(
@@ -137,8 +138,8 @@ def plan(
         )
         return
     read = with_have(read, have, lambda line: None if quiet else typer.echo(line, err=True))
-    if not (quiet or request.is_list or read.have) and (said := reminder(job)):
-        typer.echo(said, err=True)
+    if not (quiet or request.is_list or read.have) and (note := reminder(job)):
+        typer.echo(note, err=True)
     if stepwise:
         from solver.sizing.option_sizes import stepwise_job
 

@@ -51,13 +51,13 @@ def price(
 
     Example: casewright price pantry.toml --prices prices.csv
     """
-    asked = OptionRequest(job, option, time_limit, json, csv, force=force)
+    request = OptionRequest(job, option, time_limit, json, csv, force=force)
     known = read_prices(prices)
-    plan, chosen = asked.read(known)
+    plan, chosen = request.read(known)
     others = [one for one in plan.options if one.cases and one.name != chosen.name]
     estimates = [estimate(plan.job, one, known) for one in (chosen, *others)]
     rows = _compared(estimates[0], actual)
-    asked.deliver(
+    request.deliver(
         "price",
         plan,
         lambda: _data(estimates, rows),

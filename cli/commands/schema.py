@@ -20,7 +20,7 @@ DIALECT = "https://json-schema.org/draft/2020-12/schema"
 
 def schema(
     kind: Annotated[
-        Kind, typer.Argument(metavar="plan|cut|job|batch|tradeoff", help="Which of them.")
+        Kind, typer.Argument(metavar="KIND", help="plan, cut, job, batch or tradeoff.")
     ],
 ) -> None:
     """Print the JSON Schema of a plan, a cut plan, a job file, a batch, or a trade-off front.
@@ -42,8 +42,8 @@ def schema_text(kind: Kind) -> str:
             "tradeoff": TradeOff,
         }
         data = models[kind].model_json_schema(by_alias=True, mode="serialization")
-    made = {"$schema": DIALECT, **_without_ticks(data)}
-    return json.dumps(made, indent=1, ensure_ascii=False) + "\n"
+    complete = {"$schema": DIALECT, **_without_ticks(data)}
+    return json.dumps(complete, indent=1, ensure_ascii=False) + "\n"
 
 
 def _job_file(data: dict[str, Any]) -> dict[str, Any]:
@@ -74,8 +74,8 @@ def _job_file(data: dict[str, Any]) -> dict[str, Any]:
 def _or(table: dict[str, Any], key: str, other: dict[str, Any]) -> None:
     """Allow a key of a table to be something else instead."""
     given = table["properties"][key]
-    said = {k: given.pop(k) for k in ("title", "description") if k in given}
-    table["properties"][key] = {"anyOf": [given, other], **said}
+    words = {k: given.pop(k) for k in ("title", "description") if k in given}
+    table["properties"][key] = {"anyOf": [given, other], **words}
 
 
 def _without_ticks(node: Any) -> Any:
@@ -84,11 +84,11 @@ def _without_ticks(node: Any) -> Any:
         return [_without_ticks(part) for part in node]
     if not isinstance(node, dict):
         return node
-    made = {key: _without_ticks(value) for key, value in node.items()}
-    text = made.get("description")
+    cleaned = {key: _without_ticks(value) for key, value in node.items()}
+    text = cleaned.get("description")
     if isinstance(text, str):
         plain = " ".join(text.replace("[tick, tick]", "").replace("[tick]", "").split())
-        made["description"] = plain.replace(" ;", ";").replace(" .", ".").replace(" ,", ",")
+        cleaned["description"] = plain.replace(" ;", ";").replace(" .", ".").replace(" ,", ",")
         if not plain:
-            del made["description"]
-    return made
+            del cleaned["description"]
+    return cleaned

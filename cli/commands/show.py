@@ -101,21 +101,21 @@ def show(
     time_limit: TimeLimit = 60.0,
     seed: Seed = 1,
 ) -> None:
-    """Write the page that the client looks at, and moves the shelves on.
+    """Write a page for the client, on which the shelves can be moved.
 
     One file that needs no network: the options side by side, drawn to scale. The last plan
     of a job is shown where it is still one of that job; else the job is planned and kept.
     Example: casewright show alcove.toml -o alcove.html --open
     """
-    asked = Asked(job, out, prices, open_it=open_it, fresh=fresh, force=force, quiet=quiet)
-    asked.check()
+    request = Asked(job, out, prices, open_it=open_it, fresh=fresh, force=force, quiet=quiet)
+    request.check()
     known = read_prices(prices)
     limits = Limits(seed=seed, seconds=time_limit)
-    plan = saved_plan(job) if asked.is_saved else _of_job(asked, limits, known)
+    plan = saved_plan(job) if request.is_saved else _of_job(request, limits, known)
     pictures = read_pictures(plan.job, job)
 
     def write(plan: Plan) -> None:
-        _write(asked, page_html(plan, known, pictures))
+        _write(request, page_html(plan, known, pictures))
 
     hand_out(plan, limits, replace(plan_steps(Wanted(quiet=True)), write=write))
 

@@ -42,11 +42,11 @@ def steps(
     from solver.work.calendar import order_of_work
 
     first = _date(start)
-    asked = OptionRequest(job, option, time_limit, json, force=force)
-    plan, chosen = asked.read()
+    request = OptionRequest(job, option, time_limit, json, force=force)
+    plan, chosen = request.read()
     order = order_of_work(plan.job, chosen)
     calendar = next(one for one in order.calendars if one.people == people)
-    asked.deliver(
+    request.deliver(
         "steps",
         plan,
         lambda: _data(order, first),

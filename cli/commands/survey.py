@@ -43,21 +43,22 @@ def survey(
 
     Exit code 1 where a case is refused there.
 
-    Example: casewright survey > form.txt, then casewright survey pantry.toml
+    Example: casewright survey > form.txt
+    casewright survey pantry.toml
     """
     if file is None:
         typer.echo(form(unit), nl=False)
         return
 
     read = read_survey(file)
-    found = {door.name: _judged(read, door) for door in read.doorways}
+    judged = {door.name: _judged(read, door) for door in read.doorways}
     if json is not None:
-        _write(json, read, found, force=force)
+        _write(json, read, judged, force=force)
     if json != "-":
-        _show(read, found, explain=explain)
+        _show(read, judged, explain=explain)
     refused = [
         f"{name}: {one.what} {one.do}"
-        for name, all_of in found.items()
+        for name, all_of in judged.items()
         for one in all_of
         if one.verdict == "refused"
     ]
@@ -120,12 +121,12 @@ def _print_sizes(out: Console, read: Survey, door: Doorway) -> list[PlaceSizes]:
     """Show what the place leaves for each case that goes there, and return it."""
     if read.job is None:
         return []
-    found = []
+    case_sizes = []
     for case in (one for one in read.job.cases if one.doorway == door.name):
         left = sizes(read.job, case)
         out.print(f"\n{plain_name(case.name)}, {left.kind}: {tables.has_line(case, read.unit)}")
         out.print()
         out.print(tables.sizes_table(left, read.unit))
         points(out, list(left.notes), "Notes")
-        found.append(left)
-    return found
+        case_sizes.append(left)
+    return case_sizes

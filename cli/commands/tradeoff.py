@@ -141,6 +141,7 @@ def tradeoff(
 
     With a table, a chart, and which one is recommended and why. --take makes one of them
     the plan; a front written by --json may stand in place of the job, to choose from.
+
     Example: casewright tradeoff alcove.toml --csv front.csv
     """
     request = Request(
@@ -235,14 +236,14 @@ def _read_front(path: str) -> TradeOff:
 
 def nothing_works(front: TradeOff) -> str:
     """Return why no option works, a combination of shelf counts a line."""
-    said = [f"{one.name}: {one.why}" for one in front.not_on_front]
-    said += [f"{part.name}: {part.why}" for part in front.open_parts]
+    reasons = [f"{one.name}: {one.why}" for one in front.not_on_front]
+    reasons += [f"{part.name}: {part.why}" for part in front.open_parts]
     if front.open_parts:
         return "\n".join(
-            ["nothing was found by the limit; give more time with --time-limit", *said]
+            ["nothing was found by the limit; give more time with --time-limit", *reasons]
         )
     head = "it cannot be done as asked; casewright plan says which changes would do"
-    return "\n".join([head, *said])
+    return "\n".join([head, *reasons])
 
 
 def check_words(which: str | None) -> None:

@@ -27,10 +27,10 @@ def trim(
 
     Example: casewright trim pantry.toml --explain
     """
-    asked = OptionRequest(job, option, time_limit, json, force=force)
-    plan, chosen = asked.read()
+    request = OptionRequest(job, option, time_limit, json, force=force)
+    plan, chosen = request.read()
     sets = trim_sets(plan.job, chosen)
-    asked.deliver(
+    request.deliver(
         "trim",
         plan,
         lambda: {"option": chosen.name, "cases": [as_data(one) for one in sets]},

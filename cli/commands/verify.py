@@ -69,16 +69,16 @@ def _checked(answer: Answer) -> str:
     """What was looked at, in numbers."""
     match answer:
         case Batch():
-            counts = _some(("job", answer.jobs), ("part", answer.parts), ("sheet", answer.sheets))
+            counts = _counts(("job", answer.jobs), ("part", answer.parts), ("sheet", answer.sheets))
             return "Checked from itself, each job's plan as well: " + ", ".join(counts) + "."
         case Plan():
             return "Checked from the job inside it: " + ", ".join(_plan_counts(answer)) + "."
         case CutPlan():
             sheets, sticks = answer.sheets or (), answer.mouldings or ()
-            counts = _some(("part", answer.parts), ("sheet", sheets), ("stick", sticks))
+            counts = _counts(("part", answer.parts), ("sheet", sheets), ("stick", sticks))
             return "Checked from itself: " + ", ".join(counts) + "."
         case TradeOff():
-            counts = _some(("option", answer.points)) or ["no option"]
+            counts = _counts(("option", answer.points)) or ["no option"]
             return "Checked from itself, each option as a plan: " + ", ".join(counts) + "."
     if answer.plan is None:
         return "There is no plan in it to be checked."
@@ -89,7 +89,7 @@ def _plan_counts(plan: Plan) -> list[str]:
     options = plan.options
     bays = [bay for option in options for case in option.cases for bay in case.bays]
     openings = [opening for bay in bays for opening in bay.openings]
-    return _some(
+    return _counts(
         ("option", options),
         ("case", [case for option in options for case in option.cases]),
         ("bay", bays),
@@ -101,5 +101,5 @@ def _plan_counts(plan: Plan) -> list[str]:
     )
 
 
-def _some(*counted: tuple[str, Any]) -> list[str]:
+def _counts(*counted: tuple[str, Any]) -> list[str]:
     return [f"{len(n)} {word}{'' if len(n) == 1 else 's'}" for word, n in counted if n]

@@ -100,12 +100,13 @@ def whatif(
     """Say where more things would go, and the least that would have to change for them.
 
     Starts from the last plan and changes nothing that is kept.
+
     Example: casewright whatif alcove.toml --add '4 x tea caddy, single'
     """
     check_targets(json, force=force)
-    asked = Asked(Start(job, start, option), tuple(add or ()), tuple(drop or ()))
+    question = Asked(Start(job, start, option), tuple(add or ()), tuple(drop or ()))
     limits = Limits(seed=seed, seconds=time_limit)
-    read, decide = asked.read(limits)
+    read, decide = question.read(limits)
     deliver(read, decide, limits, _steps(json, force=force, shows=not quiet and json != STDOUT))
 
 
@@ -115,7 +116,7 @@ def added(job: Job, text: str) -> Item:
     if known is not None:
         item, count = known
         return item.model_copy(update={"count": count or 1})
-    return _listed(job, text)
+    return _new_things(job, text)
 
 
 def dropped(job: Job, text: str) -> tuple[str, int | None]:
@@ -135,7 +136,7 @@ def _known(job: Job, text: str) -> tuple[Item, int | None] | None:
     return None if name is None else (names[name], count)
 
 
-def _listed(job: Job, text: str) -> Item:
+def _new_things(job: Job, text: str) -> Item:
     """New things, read as a line of a list is."""
     listing = read_listing(text, job.unit, "--add")
     items = listing.items

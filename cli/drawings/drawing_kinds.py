@@ -1,4 +1,4 @@
-"""Which drawings there are of an option, each at the largest scale that the paper takes."""
+"""Which drawings there are of an option, each as large as the paper takes, and as which files."""
 
 from __future__ import annotations
 
@@ -6,18 +6,20 @@ import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
+from pathlib import Path
 
 from cli.drawings.cutting_diagram import cut_rows, sheet_scene
+from cli.drawings.dxf import dxf
 from cli.drawings.fonts import text_width
 from cli.drawings.front_elevation import alike, elevation, neighbours, together
 from cli.drawings.keys import key_marks, key_scene, wrapped
 from cli.drawings.marking_drawing import back_marking, marking
 from cli.drawings.marks import marked_faces
-from cli.drawings.pages import rooms
-from cli.drawings.paper_scales import to_fit
+from cli.drawings.pages import Sheets, captioned, drawings_pdf, drawings_png, rooms, to_fit
 from cli.drawings.running import small_figures
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import SMALL, Text
+from cli.drawings.svg import svg
 from cli.drawings.swing_plan import latch_detail, swing_plan, swing_words
 from cli.drawings.things import Pictures
 from cli.drawings.trim_elevation import trim_elevation, trim_rows
@@ -49,7 +51,7 @@ class Subject:
     plan, option
         The plan, and the option of it.
     paper
-        A key of `paper_scales.PAPERS`.
+        A key of `pages.PAPERS`.
     pictures
         Pictures of things by name.
     """
@@ -82,15 +84,15 @@ class Subject:
         def smaller(scale: int) -> Scene:
             return both(small_figures(make(scale)))
 
-        bare = self.fit(make)
+        drawing = self.fit(make)
         joined = to_fit(whole, rooms(self.paper), self.plan.unit, smaller)
-        if joined.scale <= bare.scale * SMALLER:
+        if joined.scale <= drawing.scale * SMALLER:
             yield replace(joined, name=name)
             return
-        yield replace(bare, name=name)
+        yield replace(drawing, name=name)
         lone = lower(width - 2, 1)
         if lone.shapes:
-            title = f"{lone.title} {bare.title[0].lower()}{bare.title[1:]}"
+            title = f"{lone.title} {drawing.title[0].lower()}{drawing.title[1:]}"
             yield replace(lone, name=f"{name}-{lone.name}", title=title)
 
 
@@ -208,7 +210,7 @@ KINDS: Mapping[str, Callable[[Subject], Iterator[Scene]]] = {
 
 def scenes(subject: Subject, kinds: Sequence[str]) -> list[Scene]:
     """Return the drawings of these kinds, each with a name of its own."""
-    found: list[Scene] = []
+    drawn: list[Scene] = []
     names: set[str] = set()
     for kind in KINDS:
         for scene in KINDS[kind](subject) if kind in kinds else ():
@@ -216,8 +218,8 @@ def scenes(subject: Subject, kinds: Sequence[str]) -> list[Scene]:
             while name in names:
                 name, number = f"{scene.name}-{number}", number + 1
             names.add(name)
-            found.append(replace(scene, name=name))
-    return found
+            drawn.append(replace(scene, name=name))
+    return drawn
 
 
 def listing(rows: Sequence[str], width: float, scale: int) -> Scene:
@@ -234,3 +236,46 @@ def listing(rows: Sequence[str], width: float, scale: int) -> Scene:
         for at, line in enumerate(lines)
     )
     return Scene("list", "List of", scale, texts, to_scale=False)
+
+
+TOGETHER = "drawings.pdf"
+"""The file with all drawings, a page each."""
+
+
+def _svg(scene: Scene, sheets: Sheets) -> bytes:
+    return svg(captioned(scene, sheets)).encode("utf-8")
+
+
+def _pdf(scene: Scene, sheets: Sheets) -> bytes:
+    return drawings_pdf([scene], sheets)
+
+
+def _png(scene: Scene, sheets: Sheets) -> bytes:
+    return drawings_png([scene], sheets)[0]
+
+
+def _dxf(scene: Scene, sheets: Sheets) -> bytes:
+    return dxf(captioned(scene, sheets))
+
+
+FORMATS: dict[str, Callable[[Scene, Sheets], bytes]] = {
+    "svg": _svg,
+    "pdf": _pdf,
+    "png": _png,
+    "dxf": _dxf,
+}
+
+
+def drawing_files(
+    scenes: Sequence[Scene], sheets: Sheets, formats: Sequence[str]
+) -> dict[str, Callable[[], bytes]]:
+    """Return what makes the content of each file, by its name, in order."""
+    files: dict[str, Callable[[], bytes]] = {
+        str(Path(scene.name).with_suffix(f".{ending}")): partial(make, scene, sheets)
+        for scene in scenes
+        for ending, make in FORMATS.items()
+        if ending in formats
+    }
+    if "pdf" in formats and len(scenes) > 1:
+        files[TOGETHER] = partial(drawings_pdf, scenes, sheets)
+    return files

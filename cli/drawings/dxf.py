@@ -158,7 +158,7 @@ def _add_dimension(space: Modelspace, shape: Dimension) -> None:
     from ezdxf.math import Vec2
 
     base = (shape.start[0], shape.across) if shape.axis == "x" else (shape.across, shape.start[1])
-    made = space.add_linear_dim(
+    dimension = space.add_linear_dim(
         base,
         shape.start,
         shape.end,
@@ -170,9 +170,9 @@ def _add_dimension(space: Modelspace, shape: Dimension) -> None:
     )
     if shape.text_at is not None:
         at = (shape.text_at, shape.across) if shape.axis == "x" else (shape.across, shape.text_at)
-        made.set_location(Vec2(at))
-    made.render()
-    made.dimension.dxf.actual_measurement = shape.value / TICKS_PER_MM
+        dimension.set_location(Vec2(at))
+    dimension.render()
+    dimension.dimension.dxf.actual_measurement = shape.value / TICKS_PER_MM
 
 
 def _add_ordinate(space: Modelspace, shape: Running, mark: RunningMark) -> None:
@@ -181,16 +181,16 @@ def _add_ordinate(space: Modelspace, shape: Running, mark: RunningMark) -> None:
     if shape.axis == "y":
         feature = (mark.start, along)
         offset = (across, mark.text_at - feature[1])
-        made = space.add_ordinate_y_dim(
+        ordinate = space.add_ordinate_y_dim(
             feature, offset, origin=shape.origin, text=mark.text, dimstyle=DIMENSIONS,
             override={"dimtxt": shape.height}, dxfattribs=_on("dimension"),
         )  # fmt: skip
     else:
         feature = (along, mark.start)
         offset = (mark.text_at - feature[0], across)
-        made = space.add_ordinate_x_dim(
+        ordinate = space.add_ordinate_x_dim(
             feature, offset, origin=shape.origin, text=mark.text, dimstyle=DIMENSIONS,
             override={"dimtxt": shape.height}, dxfattribs=_on("dimension"),
         )  # fmt: skip
-    made.render()
-    made.dimension.dxf.actual_measurement = value
+    ordinate.render()
+    ordinate.dimension.dxf.actual_measurement = value

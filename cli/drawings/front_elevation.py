@@ -1,9 +1,8 @@
 """Front elevation: the case with its shelves, what stands there, and its dimensions.
 
 On the left the marks as running dimensions from the bottom end of the sides, on the right the
-clear heights, below the clear widths and the width over all.
-
-Cases that stand beside each other in one elevation, with the lines that their shelves share.
+clear heights, below the clear widths and the width over all. Cases that stand beside each other
+are in one elevation, with the lines that their shelves share.
 """
 
 from __future__ import annotations
@@ -95,23 +94,23 @@ def _marks(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:
 
     What is farthest out comes first, so that lettering keeps the lines off that cross it.
     """
-    across, found = -FIRST * scale, []
+    across, shapes = -FIRST * scale, []
     for bays in alike(case):
         bay = bays[0]
         lines = [0, bay.openings[0].floor, *(shelf.underside for shelf in bay.shelves)]
         lines += [ceiling(bay), case.outside.height]
         shape = running((0.0, 0.0), "y", across, lines, unit, scale, bay_label(case, bays))
-        found.append(shape)
+        shapes.append(shape)
         wide = max(text_width(mark.text, FIGURES) for mark in shape.marks)
         wide = max(wide, text_width(shape.heading, FIGURES))
         across -= (FIRST + wide + STEP / 2) * scale
-    yield from reversed(found)
+    yield from reversed(shapes)
 
 
 def _clear_heights(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:
     """A chain of clear heights for each kind of bay, the last nearest, then the whole height."""
     right, height = to_mm(case.outside.width), case.outside.height
-    across, found = right + FIRST * scale, []
+    across, shapes = right + FIRST * scale, []
     groups = alike(case)
     for bays in reversed(groups):
         label = bay_label(case, bays) if len(groups) > 1 else ""
@@ -121,12 +120,12 @@ def _clear_heights(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:
         if label:
             above = to_mm(height) + 2 * FIGURES * scale
             chain.append(Text((across, above), label, "dimension", align="end"))
-        found.append(chain)
+        shapes.append(chain)
         across += STEP / 2 * scale
     text = format_length(height, unit)
     across += (text_width(text, FIGURES) + 1) * scale
     yield Dimension((right, 0.0), (right, to_mm(height)), "y", across, height, text)
-    yield from (shape for chain in reversed(found) for shape in chain)
+    yield from (shape for chain in reversed(shapes) for shape in chain)
 
 
 def _chain(

@@ -1,9 +1,8 @@
-"""Hatching that tells things apart without colour: eight ways, cut off at a rectangle.
+"""Line styles and hatching, in one place for every format.
 
-How each kind of line is drawn: width, dashes and colour, in one place for every format.
-
-Widths are 0.5 mm wide and 0.25 mm narrow, the ratio 2 to 1 of ISO 128-2; hatching is narrower
-still, so that it stays behind. Everything is black or grey, and nothing is told by colour alone.
+Lines are 0.5 mm wide and 0.25 mm narrow, the ratio 2 to 1 of ISO 128-2; hatching is narrower still,
+so that it stays behind. Kinds of things are told apart by eight hatchings, cut off at their
+rectangle: everything is black or grey, and nothing is told by colour alone.
 """
 
 from __future__ import annotations
@@ -63,14 +62,14 @@ def _lines(
     corners = [(cx, cy) for cx in x for cy in y]
     reach = [((cx - x[0]) * across[0] + (cy - y[0]) * across[1]) / length for cx, cy in corners]
     first, last = ceil(min(reach) / pitch), floor(max(reach) / pitch)
-    found = []
+    strokes = []
     for number in range(first, last + 1):
         off = number * pitch / length
         start = (x[0] + across[0] * off, y[0] + across[1] * off)
         stroke = _clipped(start, way, x, y)
         if stroke is not None:
-            found.append(stroke)
-    return found
+            strokes.append(stroke)
+    return strokes
 
 
 def _clipped(

@@ -65,7 +65,7 @@ def _compiled(
     # Its types do not say that it takes files by name in memory, nor that PNG has a list of pages.
     compiled: Any = typst.compile
     with _helping(sources) as folders:
-        found = compiled(
+        pages = compiled(
             sources,
             format=kind,
             ppi=ppi,
@@ -73,7 +73,7 @@ def _compiled(
             ignore_system_fonts=True,
             timestamp=0,  # of the whole compilation; the templates put no date into the file
         )
-    return found if isinstance(found, list) else [found]
+    return pages if isinstance(pages, list) else [pages]
 
 
 @contextmanager
@@ -127,9 +127,9 @@ def _trailer(document: bytes, root: int, previous: int) -> bytes:
     size = max(int(n) for n in re.findall(rb"/Size (\d+)", document))
     ident = re.findall(rb"/ID\s*\[.*?\]", document, re.DOTALL)
     info = re.findall(rb"/Info \d+ 0 R", document)
-    kept = b" ".join([*info[-1:], *ident[-1:]])
+    trailer = b" ".join([*info[-1:], *ident[-1:]])
     return (
         f"trailer\n<< /Size {size} /Root {root} 0 R /Prev {previous} ".encode("ascii")
-        + kept
+        + trailer
         + b" >>\n"
     )

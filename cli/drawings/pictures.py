@@ -40,18 +40,18 @@ def read_pictures(job: Job, beside: str) -> dict[str, Picture]:
         large. Nothing else of the file is looked at.
     """
     folder = Path(beside).resolve().parent
-    found: dict[str, Picture] = {}
+    pictures: dict[str, Picture] = {}
     total = 0
     for item in job.items:
-        if item.picture is None or item.name in found:
+        if item.picture is None or item.name in pictures:
             continue
         picture = _read(folder, item.picture, item.name)
         total += len(picture.data)
         if total > ALL:
             msg = f"the pictures have more than {ALL // 1_000_000} MB together; make them smaller"
             raise InputError(msg, beside)
-        found[item.name] = picture
-    return found
+        pictures[item.name] = picture
+    return pictures
 
 
 def _read(folder: Path, name: str, item: str) -> Picture:

@@ -1,7 +1,4 @@
-"""Where lettering goes: in the first place that is free, or along a line, moved apart a little.
-
-Running dimensions with their lettering moved apart.
-"""
+"""Running dimensions, their lettering moved apart; and the first free place for other lettering."""
 
 from __future__ import annotations
 

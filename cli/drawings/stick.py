@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.hatching import hatched
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard, marked_faces
-from cli.drawings.paper_scales import PAPERS
+from cli.drawings.pages import PAPERS
 from cli.drawings.pdf import FONT_LIST, pdf
 from cli.drawings.running import spread
 from cli.drawings.scene import Scene
@@ -101,11 +101,11 @@ def tiles(face: MarkedFace, unit: Unit) -> list[Window]:
     """Return the windows of the pages that the stick is printed on, from the bottom up."""
     every = whole(face)
     count = max(1, -(-face.height // TILE[unit]))
-    found = []
+    windows = []
     for number in range(count):
         start, stop = number * TILE[unit], (number + 1) * TILE[unit]
         first, last = number == 0, number == count - 1
-        found.append(
+        windows.append(
             Window(
                 every.low if first else to_mm(start) - OVERLAP / 2,
                 every.high if last else to_mm(stop) + OVERLAP / 2,
@@ -113,7 +113,7 @@ def tiles(face: MarkedFace, unit: Unit) -> list[Window]:
                 None if last else (number + 1, stop),
             )
         )
-    return found
+    return windows
 
 
 def stick(face: MarkedFace, unit: Unit, window: Window) -> Scene:
@@ -242,13 +242,13 @@ def stick_word(unit: Unit) -> str:
 
 def sticks(plan: Plan, option: Option) -> list[Stick]:
     """Return the sticks of an option; faces that are marked alike share one."""
-    found = []
+    drawn = []
     for case in option.cases:
         for faces in grouped(marked_faces(plan, option, case), _marks):
             names = listed([face.name for face in faces])
             title = f"{stick_word(plan.unit)}, {printable(case.name)}: {names}"
-            found.append(Stick(title, faces[0]))
-    return found
+            drawn.append(Stick(title, faces[0]))
+    return drawn
 
 
 def _marks(face: MarkedFace) -> object:

@@ -268,15 +268,15 @@ def clipped(points: Sequence[Point], window: Area) -> list[Point]:
 
     Sutherland and Hodgman, Reentrant polygon clipping, Communications of the ACM 17 (1974).
     """
-    found = list(points)
+    corners = list(points)
     for axis, limit, keeps_less in (
         (0, window[0], False),
         (1, window[1], False),
         (0, window[2], True),
         (1, window[3], True),
     ):
-        found = _half(found, axis, limit, keeps_less)
-    return found
+        corners = _half(corners, axis, limit, keeps_less)
+    return corners
 
 
 def _half(points: list[Point], axis: int, limit: float, keeps_less: bool) -> list[Point]:
@@ -285,16 +285,16 @@ def _half(points: list[Point], axis: int, limit: float, keeps_less: bool) -> lis
     def inside(point: Point) -> bool:
         return point[axis] <= limit if keeps_less else point[axis] >= limit
 
-    kept: list[Point] = []
+    corners: list[Point] = []
     for before, point in zip(points[-1:] + points[:-1], points, strict=True):
         if inside(before) != inside(point):
             share = (limit - before[axis]) / (point[axis] - before[axis])
-            kept.append(
+            corners.append(
                 (
                     before[0] + (point[0] - before[0]) * share,
                     before[1] + (point[1] - before[1]) * share,
                 )
             )
         if inside(point):
-            kept.append(point)
-    return kept
+            corners.append(point)
+    return corners

@@ -1,8 +1,7 @@
 """What this program writes as JSON, read again: plans, cut plans, batches, fronts, what-ifs.
 
-What is said of a file that another version of this program has made.
-
-The last plan of a job: kept beside the job file, and read again to start from.
+A file of another version is told by its edition: what differs, and what to do. The last plan of a
+job is kept beside the job file, and read from there to start from.
 """
 
 from __future__ import annotations
@@ -22,7 +21,7 @@ from solver.edition import RULES, UNNUMBERED, Age, age_of
 from solver.errors import InputError
 from solver.outcome import program_version
 from solver.plan.joint_purchase import Batch
-from solver.plan.plan import CutPlan, Option, Plan
+from solver.plan.plan import CutPlan, Plan
 from solver.plan.price_front import TradeOff
 from solver.plan.what_if_answer import WhatIf
 
@@ -144,20 +143,22 @@ def age(data: dict[str, Any]) -> Age:
 
 def age_of_answer(answer: Answer) -> Age:
     """Say how old an answer is that could be read."""
-    return age(_made(answer))
+    return age(_maker_of(answer))
 
 
 def made_by(data: dict[str, Any]) -> str:
     """Say what made a file and what reads it, both with their numbers."""
-    made = f"Casewright {data['version']}, rules {_rules(data)}"
-    made = made if data.get("version") else f"rules {_rules(data)}"
+    version = f"Casewright {data['version']}, rules {_rules(data)}"
+    version = version if data.get("version") else f"rules {_rules(data)}"
     ours = f"this is Casewright {program_version()}, rules {RULES}"
-    return f"made by {'an' if age(data) == 'older' else 'a'} {age(data)} version ({made}; {ours})"
+    return (
+        f"made by {'an' if age(data) == 'older' else 'a'} {age(data)} version ({version}; {ours})"
+    )
 
 
 def answer_made_by(answer: Answer) -> str:
     """Say what made an answer that could be read."""
-    return made_by(_made(answer))
+    return made_by(_maker_of(answer))
 
 
 def what_to_do(data: dict[str, Any], job: str = "JOB") -> str:
@@ -172,7 +173,7 @@ def not_a_good_plan(plan: Plan, first: str, job: str) -> str:
 
     `job` is the job file to be planned again, as far as it is known.
     """
-    data = _made(plan)
+    data = _maker_of(plan)
     if age(data) == "same":
         return f"this is not a good plan ({first}); casewright verify shows all of it"
     return (
@@ -187,7 +188,7 @@ def _held_in(plan: Plan) -> str:
     return f" Held in it, to be given again: {' '.join(words)}" if words else ""
 
 
-def _made(answer: Answer) -> dict[str, Any]:
+def _maker_of(answer: Answer) -> dict[str, Any]:
     source: Any = answer.plan if isinstance(answer, WhatIf) else answer
     if source is None:
         return {"rules": RULES}
@@ -245,16 +246,3 @@ def read_last(job: str, given: str | None) -> Plan:
 def has_last(job: str) -> bool:
     """Whether a last plan of a job file is kept."""
     return last_path(job).is_file()
-
-
-def option_of(plan: Plan, name: str | None) -> Option | None:
-    """The option of that name; None where no name is given."""
-    if name is None:
-        return None
-    named = {option.name: option for option in plan.options if option.cases}
-    if name not in named:
-        msg = f"{name!r} is no option of the last plan with a layout; allowed: " + ", ".join(
-            map(repr, named)
-        )
-        raise InputError(msg, "--option")
-    return named[name]

@@ -159,9 +159,9 @@ def _front_row(front: TradeOff, point: FrontPoint) -> dict[str, Any]:
 
 def _front_marks(front: TradeOff, point: FrontPoint) -> list[str]:
     """The marks of each bay, lowest first, in the job's unit."""
-    found = []
+    rows = []
     for case in point.option.cases:
         for bay in case.bays:
             marks = " ".join(format_length(s.underside, front.unit) for s in bay.shelves)
-            found.append(f"{case.name} {bay.number}: {marks or 'no shelves'}")
-    return found
+            rows.append(f"{case.name} {bay.number}: {marks or 'no shelves'}")
+    return rows

@@ -79,10 +79,10 @@ def with_have(job: Job, path: str | None, tell: Callable[[str], None]) -> Job:
         tell(line)
         return _joined(job, rows)
     name = "pasted list" if path == STDIN else path
-    made, found = _parsed(read_table(path, name), name, job)
-    for line in _understood(made, name, found):
+    listed, found = _parsed(read_table(path, name), name, job)
+    for line in _understood(listed, name, found):
         tell(line)
-    return made
+    return listed
 
 
 def parse_have(text: str, name: str, job: Job) -> Job:
@@ -108,14 +108,14 @@ def _parsed(lines: Sequence[Line], name: str, job: Job) -> tuple[Job, _Rows]:
         msg = f"nothing is listed; the first line names the columns: {', '.join(HEADERS)}"
         raise InputError(msg, name)
     columns = _columns(lines[0][1], f"{name}, line {lines[0][0]}")
-    found = _Rows()
+    rows = _Rows()
     for line, cells in lines[1:]:
-        _read(job, (name, line), dict(zip(columns, cells, strict=False)), found)
-    _check(job, name, found)
-    if found.errors:
-        ordered = sorted(found.errors, key=_line_of)
+        _read_row(job, (name, line), dict(zip(columns, cells, strict=False)), rows)
+    _check(job, name, rows)
+    if rows.errors:
+        ordered = sorted(rows.errors, key=_line_of)
         raise ordered[0] if len(ordered) == 1 else ManyInputsError(ordered)
-    return _joined(job, found.rows), found
+    return _joined(job, rows.rows), rows
 
 
 def _line_of(error: InputError) -> int:
@@ -154,7 +154,7 @@ def _columns(header: Sequence[str], where: str) -> list[str]:
     return columns
 
 
-def _read(job: Job, at: tuple[str, int], cells: Mapping[str, str], found: _Rows) -> None:
+def _read_row(job: Job, at: tuple[str, int], cells: Mapping[str, str], found: _Rows) -> None:
     """Read one line; every cell that cannot be read is an error of its own."""
     readers: Mapping[str, Callable[[str], Any]] = {
         "what": _what,
@@ -180,11 +180,11 @@ def _read(job: Job, at: tuple[str, int], cells: Mapping[str, str], found: _Rows)
         found.rows.append(Have.model_validate(row))
         found.lines.append(at[1])
     except ValueError as error:
-        said = _said(error)
+        said = _reason_of(error)
         found.errors.append(InputError(said, f"{at[0]}, line {at[1]}"))
 
 
-def _said(error: ValueError) -> str:
+def _reason_of(error: ValueError) -> str:
     if not isinstance(error, ValidationError):
         return str(error)
     told = [
@@ -195,11 +195,11 @@ def _said(error: ValueError) -> str:
 
 
 def _what(text: str) -> What:
-    found = SAID.get(" ".join(text.lower().split()))
-    if found is None:
+    kind = SAID.get(" ".join(text.lower().split()))
+    if kind is None:
         msg = f"{text!r} is not one of {', '.join(WORDS)}"
         raise ValueError(msg)
-    return found
+    return kind
 
 
 def _count(text: str) -> int:

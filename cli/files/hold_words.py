@@ -38,8 +38,8 @@ def with_holds(job: Job, words: Sequence[str]) -> Job:
     data: dict[str, Any] = job.model_dump(by_alias=True)
     new = [hold_of(job, text) for text in words]
     subjects = [_subject(_in_range(one, text)) for one, text in zip(new, words, strict=True)]
-    kept = [one for one in data.get("hold", ()) if _subject(one) not in subjects]
-    return checked({**data, "hold": [*kept, *new]}, "--hold")
+    others = [one for one in data.get("hold", ()) if _subject(one) not in subjects]
+    return checked({**data, "hold": [*others, *new]}, "--hold")
 
 
 def checked(data: dict[str, Any], option: str) -> Job:
@@ -51,8 +51,8 @@ def checked(data: dict[str, Any], option: str) -> Job:
     try:
         return load(data)
     except ValidationError as error:
-        said = [message_of(fault) for fault in error.errors()]
-        raise InputError("; ".join(dict.fromkeys(said)), option) from None
+        reasons = [message_of(fault) for fault in error.errors()]
+        raise InputError("; ".join(dict.fromkeys(reasons)), option) from None
 
 
 def hold_of(job: Job, text: str) -> dict[str, Any]:
@@ -110,9 +110,9 @@ def _where(found: re.Match[str]) -> dict[str, Any]:
 def _things(job: Job, words: str) -> dict[str, Any]:
     """The kind, and how many where that is said; a kind whose name begins so is meant itself."""
     names = {item.name.casefold(): item.name for item in job.items}
-    counted = _COUNT.fullmatch(words)
-    if words.casefold() not in names and counted:
-        return {"item": _named(counted["item"], names), "count": int(counted["count"])}
+    match = _COUNT.fullmatch(words)
+    if words.casefold() not in names and match:
+        return {"item": _named(match["item"], names), "count": int(match["count"])}
     return {"item": _named(words, names)}
 
 
@@ -159,7 +159,7 @@ def counted(text: str, names: Container[str]) -> tuple[str | None, int | None]:
     words = text.strip().casefold()
     if words in names:
         return words, None
-    found = SOME_OF_A_KIND.fullmatch(words)
-    if found and found["name"].strip() in names:
-        return found["name"].strip(), int(found["count"])
+    match = SOME_OF_A_KIND.fullmatch(words)
+    if match and match["name"].strip() in names:
+        return match["name"].strip(), int(match["count"])
     return None, None

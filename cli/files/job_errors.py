@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import re
 from collections.abc import Mapping, Sequence
 from typing import Any
 
@@ -14,6 +13,7 @@ from cli.files.toml_text import Spot
 from solver.errors import InputError, message_of
 from solver.job.case import SHELVES_MOST, UPRIGHTS_MOST
 from solver.job.case_fittings import FLUTES_MOST
+from solver.job.job import PlacedFaultError
 from solver.quantities import is_mass, is_whole_number
 from solver.units import LENGTH_FORMS, MASS_FORMS, TICKS_PER_MM
 
@@ -108,7 +108,7 @@ def _fault(spot: Spot, ones: Sequence[Mapping[str, Any]], raw: Mapping[str, Any]
     own = next((message_of(one) for one in ones if one["type"] == "value_error"), None)
     if own and ((table, key) not in _ALLOWED or isinstance(given, dict)):
         return Fault(spot, own)
-    return Fault(spot, f"{_shown(given)} is given; allowed: {_allowed(table, key, ones)}")
+    return Fault(spot, f"{_value_text(given)} is given; allowed: {_allowed(table, key, ones)}")
 
 
 def _table_fault(spot: Spot, one: Mapping[str, Any], raw: Mapping[str, Any]) -> Fault | None:
@@ -121,31 +121,30 @@ def _table_fault(spot: Spot, one: Mapping[str, Any], raw: Mapping[str, Any]) -> 
         return Fault(spot, f"{one['ctx']['actual_length'] or 'too many'} given; at most {most}")
     if one["type"] != "value_error":
         return None  # told by the faults of its entries
-    text = message_of(one)
-    if spot:
-        return Fault(spot, text)
-    return _named(text, raw)
+    error = (one.get("ctx") or {}).get("error")
+    if spot or not isinstance(error, PlacedFaultError):
+        return Fault(spot, message_of(one))
+    return _placed(error, raw)
 
 
-def _named(text: str, raw: Mapping[str, Any]) -> Fault:
-    """Place a fault of the whole job that names a case, or a name that is given twice."""
-    case = re.match(r"case '(.*?)' (\w+)[\w.]*(?: =|:) (.*)", text, re.DOTALL)
-    if case:
-        at = _last_named(raw.get("case"), case[1])
-        return Fault(
-            () if at is None else ("case", at, case[2]), case[3] if at is not None else text
-        )
-    twice = re.match(r"\[\[(\w+)\]\] names must differ; given twice: '(.*?)'", text)
-    if twice:
-        at = _last_named(raw.get(twice[1]), twice[2])
-        return Fault(() if at is None else (twice[1], at, "name"), text)
-    return Fault((), text)
+def _placed(error: PlacedFaultError, raw: Mapping[str, Any]) -> Fault:
+    """Return a fault of the whole job at its key; without a place where no entry has the name."""
+    table, name, key = error.place
+    top = key.partition(".")[0]
+    if name is None:
+        return Fault((table, top), error.reason)
+    at = _last_named(raw.get(table), name, otherwise=table)
+    return Fault((), str(error)) if at is None else Fault((table, at, top), error.reason)
 
 
-def _last_named(tables: Any, name: str) -> int | None:
-    """Return the number of the last table of that name; a case without a name is `case`."""
-    names = [one.get("name", "case") if isinstance(one, dict) else None for one in tables or ()]
-    return max((at for at, given in enumerate(names) if given == name), default=None)
+def _last_named(entries: Any, name: str, otherwise: str) -> int | None:
+    """Return the number of the last entry of that name; one without a name has `otherwise`."""
+    numbers = [
+        at
+        for at, entry in enumerate(entries or ())
+        if isinstance(entry, dict) and entry.get("name", otherwise) == name
+    ]
+    return max(numbers, default=None)
 
 
 _ABSENT = object()
@@ -193,16 +192,16 @@ def whole_range(table: str, key: str) -> str:
     return f"a whole number from {schema.get('minimum', 0)}{most}"
 
 
-def _shown(value: Any) -> str:
+def _value_text(value: Any) -> str:
     """A value as it stands in the file, cut where it is long."""
     if isinstance(value, bool):
         return "true" if value else "false"
     if isinstance(value, datetime.date | datetime.time):
         return f"the date {value}"
     if isinstance(value, dict):
-        text = "{ " + ", ".join(f"{k} = {_shown(v)}" for k, v in value.items()) + " }"
+        text = "{ " + ", ".join(f"{k} = {_value_text(v)}" for k, v in value.items()) + " }"
     elif isinstance(value, list):
-        text = "[" + ", ".join(map(_shown, value)) + "]"
+        text = "[" + ", ".join(map(_value_text, value)) + "]"
     else:
         text = f'"{value}"' if isinstance(value, str) else str(value)
     return text if len(text) <= 80 else text[:80] + "…"
@@ -214,7 +213,7 @@ def as_error(
     """Return a fault as an error with its file, line, table and key."""
     line = _line(fault.spot, lines)
     where = f"{path} line {line}" if line else path
-    called = _called(fault.spot, raw)
+    called = _place_name(fault.spot, raw)
     return InputError(f"{called}{fault.message}", where)
 
 
@@ -227,7 +226,7 @@ def _line(spot: Spot, lines: Mapping[Spot, int]) -> int | None:
     return None
 
 
-def _called(spot: Spot, raw: Mapping[str, Any]) -> str:
+def _place_name(spot: Spot, raw: Mapping[str, Any]) -> str:
     """Name a place: `[[case]] 2 "alcove" width: `."""
     if not spot or spot[0] not in TABLES:
         return ""

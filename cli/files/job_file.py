@@ -1,8 +1,7 @@
 """A job file to a Job: every fault of it at once, each with its line.
 
-Things that are expected: `spare` of [look] as a list of them, for which room is kept.
-
-They are planned like things that are there, under a name of their own.
+`spare` of [look] may list things that are expected: they are planned like things that are there,
+under a name of their own.
 """
 
 from __future__ import annotations
@@ -158,8 +157,8 @@ class _Reader:
             job = load(data, self.raw["job"]["unit"])
         except ValidationError as error:
             meant = {(*fault.spot[:-1], fault.meant) for fault in self.strange if fault.meant}
-            found = faults_of(error, data)
-            faults += [fault for fault in found if fault.spot not in meant]
+            invalid = faults_of(error, data)
+            faults += [fault for fault in invalid if fault.spot not in meant]
         if faults:
             self._raise(faults)
         return job
@@ -238,7 +237,7 @@ def _expected(
         raise InputError(msg)
     name, count = counted(text, kinds)
     if name is None:
-        return _marked(_read(text, unit), None)
+        return _marked(_read_thing(text, unit), None)
     return _marked(kinds[name], count or 1)
 
 
@@ -251,7 +250,7 @@ def _marked(item: Mapping[str, Any] | Item, count: int | None) -> dict[str, Any]
     return {**item, "name": name, "expected": True, "count": count or 1}
 
 
-def _read(text: str, unit: Unit) -> Item:
+def _read_thing(text: str, unit: Unit) -> Item:
     items = read_listing(text, unit, "spare").items
     if len(items) != 1:
         msg = f"{text!r} is neither a kind of the job nor a thing with its sizes; {FORMS}"

@@ -1,8 +1,7 @@
-"""Price lists, CSV or TOML: everything that is wrong in one at once.
+"""Price lists, and what came of a job, as CSV or TOML: everything that is wrong in one at once.
 
-Rows of a small CSV file with named columns, every cell that cannot be read at once.
-
-What came of a job: hours and amounts, a line each, to hold against the estimate.
+`read_rows` reads any small CSV file with named columns. Actuals are hours and amounts, a line each,
+to hold against the estimate.
 """
 
 from __future__ import annotations
@@ -59,13 +58,13 @@ def read_prices(path: str | None) -> PriceList | None:
 def _from_csv(path: str) -> PriceList:
     rows, remarks = read_rows(path, PRICE_HEADERS, "item")
     currencies = {line: row.pop("currency", None) for line, row in rows}
-    said = {one: line for line, one in currencies.items() if one is not None}
-    if len(said) > 1:
-        msg = f"one currency for the whole list, not {' and '.join(said)}"
-        raise InputError(msg, f"{path} line {max(said.values())}")
+    line_of = {one: line for line, one in currencies.items() if one is not None}
+    if len(line_of) > 1:
+        msg = f"one currency for the whole list, not {' and '.join(line_of)}"
+        raise InputError(msg, f"{path} line {max(line_of.values())}")
     prices = _lines(path, [(f"{path} line {line}", row) for line, row in rows])
-    return _whole(
-        path, {"currency": next(iter(said), None), "note": " ".join(remarks) or None}, prices
+    return _price_list(
+        path, {"currency": next(iter(line_of), None), "note": " ".join(remarks) or None}, prices
     )
 
 
@@ -85,7 +84,7 @@ def _from_toml(path: str) -> PriceList:
         msg = f"{strange[0]!r} is not known here; allowed: currency, note, [[price]]"
         raise InputError(msg, path)
     named = [(f"{path} [[price]] {at}", one) for at, one in enumerate(listed, start=1)]
-    return _whole(path, raw, _lines(path, named))
+    return _price_list(path, raw, _lines(path, named))
 
 
 def _lines(path: str, rows: list[tuple[str, dict[str, Any]]]) -> list[ListPrice]:
@@ -94,7 +93,9 @@ def _lines(path: str, rows: list[tuple[str, dict[str, Any]]]) -> list[ListPrice]
         try:
             found.append(ListPrice.model_validate(row))
         except ValidationError as error:
-            errors += [InputError(_told(one), where) for one in error.errors(include_url=False)]
+            errors += [
+                InputError(_fault_text(one), where) for one in error.errors(include_url=False)
+            ]
     if errors:
         raise errors[0] if len(errors) == 1 else ManyInputsError(errors)
     if not found:
@@ -103,15 +104,15 @@ def _lines(path: str, rows: list[tuple[str, dict[str, Any]]]) -> list[ListPrice]
     return found
 
 
-def _whole(path: str, head: dict[str, Any], prices: list[ListPrice]) -> PriceList:
+def _price_list(path: str, head: dict[str, Any], prices: list[ListPrice]) -> PriceList:
     try:
         return PriceList.model_validate({**head, "prices": tuple(prices)})
     except ValidationError as error:
-        told = [InputError(_told(one), path) for one in error.errors(include_url=False)]
-        raise told[0] if len(told) == 1 else ManyInputsError(told) from None
+        errors = [InputError(_fault_text(one), path) for one in error.errors(include_url=False)]
+        raise errors[0] if len(errors) == 1 else ManyInputsError(errors) from None
 
 
-def _told(one: Any) -> str:
+def _fault_text(one: Any) -> str:
     """Say what is wrong with one key: what is given, and what is allowed."""
     key = str(one["loc"][-1]) if one["loc"] else ""
     text = message_of(one)
@@ -170,7 +171,7 @@ def _columns(
     header: Sequence[str], headers: Mapping[str, Sequence[str]], where: str
 ) -> dict[str, int]:
     known = {alias: column for column, aliases in headers.items() for alias in (column, *aliases)}
-    found: dict[str, int] = {}
+    index_of: dict[str, int] = {}
     for at, cell in enumerate(header):
         plain = " ".join(cell.lower().replace("_", " ").split())
         column = known.get(plain, known.get(plain.replace(" ", "_")))
@@ -179,11 +180,11 @@ def _columns(
             meant = f" did you mean {known[close[0]]}?" if close else ""
             msg = f"{cell!r} is no column here;{meant} columns: {', '.join(headers)}"
             raise InputError(msg, f"{where}, column {at + 1}")
-        if column in found:
+        if column in index_of:
             msg = f"the column {column} is there twice"
             raise InputError(msg, f"{where}, column {at + 1}")
-        found[column] = at
-    return found
+        index_of[column] = at
+    return index_of
 
 
 def _cells(columns: Mapping[str, int], cells: Sequence[str], where: str) -> dict[str, str]:

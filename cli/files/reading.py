@@ -1,7 +1,4 @@
-"""Files in: a list of things from a text file, a spreadsheet or standard input.
-
-A table with a line of headings, from text, a spreadsheet file or standard input.
-"""
+"""Lists and tables in: from a text file, a spreadsheet or standard input."""
 
 from __future__ import annotations
 

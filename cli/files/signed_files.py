@@ -1,6 +1,6 @@
 """Signed revisions, each beside its job file: `alcove.signed-1.json` and so on.
 
-What the signed revision says is cut, as what is there: for `casewright plan --have`.
+What a signed revision says is cut can be planned around, by `casewright plan --have`.
 """
 
 from __future__ import annotations
@@ -48,13 +48,13 @@ def last_signed(job: str) -> Signed | None:
     Raises InputError where the file cannot be read.
     """
     stem, folder = named_after(job).name, Path(job).parent
-    found = [
+    revisions = [
         int(match[1])
         for path in (folder.iterdir() if folder.is_dir() else ())
         if path.name.startswith(f"{stem}.signed-")
         and (match := _ENDING.fullmatch(path.name.removeprefix(stem)))
     ]
-    return read_signed(str(signed_path(job, max(found)))) if found else None
+    return read_signed(str(signed_path(job, max(revisions)))) if revisions else None
 
 
 def read_signed(path: str) -> Signed:
@@ -101,7 +101,8 @@ def already_cut(signed: Signed, job: Job) -> tuple[Have, ...]:
     return tuple(
         have
         for one in _listed(signed)
-        if (have := one if _goes(job, one) else _as_piece(one)) and _goes(job, have)
+        if (have := one if _goes_with_job(job, one) else _as_piece(one))
+        and _goes_with_job(job, have)
     )
 
 
@@ -111,14 +112,14 @@ def read_cut(path: str, job: Job) -> tuple[tuple[Have, ...], str]:
     Raises InputError where the file is none, or nothing is cut yet.
     """
     signed = read_signed(path)
-    found = already_cut(signed, job)
-    if not found:
+    cut = already_cut(signed, job)
+    if not cut:
         msg = "nothing of this revision is cut yet; casewright freeze JOB --cut 1,2 says what is"
         raise InputError(msg, path)
-    parts = sum(one.what == "cut" for one in found)
-    pieces = count(len(found) - parts, "offcut")
-    said = f"revision {signed.revision} of {signed.date}, cut by now: {count(parts, 'part')}"
-    return found, f"{path}: {said} and {pieces}; planned around them"
+    parts = sum(one.what == "cut" for one in cut)
+    pieces = count(len(cut) - parts, "offcut")
+    text = f"revision {signed.revision} of {signed.date}, cut by now: {count(parts, 'part')}"
+    return cut, f"{path}: {text} and {pieces}; planned around them"
 
 
 def reminder(job: str) -> str | None:
@@ -177,7 +178,7 @@ def _as_piece(have: Have) -> Have:
     return have.model_copy(update={"what": "offcut", "name": None, "clean": True})
 
 
-def _goes(job: Job, have: Have) -> bool:
+def _goes_with_job(job: Job, have: Have) -> bool:
     return not faults(job.model_copy(update={"have": (have,)}))
 
 

@@ -1,6 +1,6 @@
 """The starter job that `casewright new` writes: commented, complete, and valid as it is.
 
-The questions of `casewright new`: each with its default, asked again until it can be read.
+On a terminal a few questions are asked for it, each with its default and again until it is read.
 """
 
 from __future__ import annotations

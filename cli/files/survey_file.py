@@ -1,6 +1,7 @@
-"""A survey read back: a TOML file with [job] unit and [[doorway]] tables, or a whole job.
+"""The survey of a place: a blank page to fill in by hand, and what was measured read back.
 
-The blank survey: one page to print and fill in by hand, in the order of the work on site.
+A survey is a TOML file with [job] unit and [[doorway]] tables, or a whole job. The blank page
+follows the order of the work on site.
 """
 
 from __future__ import annotations
@@ -66,18 +67,18 @@ def read_survey(path: str) -> Survey:
     raw = parse_toml(text, path)
     if "case" in raw:
         job = read_job(path)
-        return Survey(job.unit, _some(job.doorways, path), job)
-    return _read(raw, path, text)
+        return Survey(job.unit, _not_empty(job.doorways, path), job)
+    return _survey_of(raw, path, text)
 
 
-def _some(doorways: tuple[Doorway, ...], path: str) -> tuple[Doorway, ...]:
+def _not_empty(doorways: tuple[Doorway, ...], path: str) -> tuple[Doorway, ...]:
     if not doorways:
         msg = "there is no [[doorway]] in it; add one with widths and heights"
         raise InputError(msg, path)
     return doorways
 
 
-def _read(raw: dict[str, Any], path: str, text: str) -> Survey:
+def _survey_of(raw: dict[str, Any], path: str, text: str) -> Survey:
     lines = line_numbers(text)
 
     def refuse(faults: list[Fault]) -> None:
@@ -90,7 +91,7 @@ def _read(raw: dict[str, Any], path: str, text: str) -> Survey:
     if unit not in ("in", "mm"):
         refuse([Fault(("job", "unit"), 'write unit = "in" or unit = "mm" under [job]')])
     if not raw.get("doorway"):
-        _some((), path)
+        _not_empty((), path)
     filled = [{**explicit_defaults("doorway", unit), **one} for one in raw["doorway"]]
     faults = [*key_faults(raw), *control_faults(raw)]
     try:

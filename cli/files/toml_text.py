@@ -75,7 +75,7 @@ def line_numbers(text: str) -> dict[Spot, int]:
     A light scan for error messages: what it does not find has no line, and lines
     inside multi-line strings are passed over.
     """
-    found: dict[Spot, int] = {}
+    number_of: dict[Spot, int] = {}
     seen: dict[str, int] = {}
     table: Spot = ()
     inside: str | None = None
@@ -84,11 +84,11 @@ def line_numbers(text: str) -> dict[Spot, int]:
             header = _HEADER.match(line)
             if header:
                 table = _table(header[1], header[2], seen)
-                found.setdefault(table, number)
+                number_of.setdefault(table, number)
             elif key := _KEY.match(line):
-                found.setdefault((*table, key[1] or key[2] or key[3]), number)
+                number_of.setdefault((*table, key[1] or key[2] or key[3]), number)
         inside = _string_open(line, inside)
-    return found
+    return number_of
 
 
 def _table(brackets: str, name: str, seen: dict[str, int]) -> Spot:

@@ -1,8 +1,7 @@
-"""Worksheets of an .xlsx file as rows of texts.
+"""Spreadsheet files (.xlsx): worksheets read as rows of texts, tables written as one workbook.
 
-Tables as one workbook: numbers that can be reckoned with, shown as a shop reads them.
-
-The same tables give the same bytes.
+Numbers written can be reckoned with and are shown as a shop reads them; the same tables give the
+same bytes.
 """
 
 from __future__ import annotations
@@ -191,8 +190,8 @@ def _fill_sheet(sheet: Worksheet, frame: DataFrame, unit: Unit) -> None:
     from openpyxl.utils import get_column_letter
 
     columns = [str(name) for name in frame.columns]
-    kept = [name for name in columns if f"{name}_{unit}" not in columns]
-    for at, name in enumerate(kept, start=1):
+    shown_columns = [name for name in columns if f"{name}_{unit}" not in columns]
+    for at, name in enumerate(shown_columns, start=1):
         length = name.endswith(f"_{unit}") and name.removesuffix(f"_{unit}") in columns
         sheet.cell(1, at, name).font = Font(bold=True)
         cells = frame[name].tolist()

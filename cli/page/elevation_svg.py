@@ -1,9 +1,8 @@
-"""The front elevation of an option as numbers for the page's picture.
+"""The front elevation of an option as numbers for the page's picture, and the paints of its things.
 
 Millimetres as text, x from the left edge of the picture, y down from its upper edge. What
 stands on a shelf is drawn from that shelf's upper face, so that it goes where the shelf goes.
-
-What the kinds of things are painted with: the hatching of the drawings on a few tints.
+Kinds of things are painted with the hatching of the drawings on a few tints.
 """
 
 from __future__ import annotations
@@ -286,15 +285,15 @@ class Shown:
 
 def shown(job: Job, pictures: Mapping[str, Picture]) -> tuple[Shown, ...]:
     """Return the pictures of the job's things, in the order of its list."""
-    found = []
+    pictured = []
     for at, item in enumerate(job.items):
         picture = pictures.get(item.name)
         if picture is not None:
             dots = png_dots if picture.kind == "png" else jpeg_dots
             data = base64.b64encode(picture.data).decode("ascii")
             address = f"data:image/{picture.kind};base64,{data}"
-            found.append(Shown(at, *dots(picture.data), address))
-    return tuple(found)
+            pictured.append(Shown(at, *dots(picture.data), address))
+    return tuple(pictured)
 
 
 def _line(way: tuple[float, float]) -> str:

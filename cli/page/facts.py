@@ -2,8 +2,7 @@
 
 Lengths are ticks. Of each opening the page knows how low and how high it may become, so
 that it needs no rule of its own: what a thing needs is its top and the `asked` above it.
-
-Which shelves move together: those that lie on one line in bays that share their lines.
+Shelves on one line, in bays that share their lines, move together.
 """
 
 from __future__ import annotations
@@ -119,11 +118,11 @@ def shelf_lines(option: Option) -> tuple[tuple[tuple[int, int], ...], ...]:
     are on one line; any other bay has a line for each of its shelves.
     """
     group_of = {bay: g for g, group in enumerate(option.lines) for bay in group.bays}
-    found: dict[tuple[object, Ticks], list[tuple[int, int]]] = defaultdict(list)
+    lines: dict[tuple[object, Ticks], list[tuple[int, int]]] = defaultdict(list)
     for place in standing(option):
         name = (place.case.name, place.bay.number)
         for at, shelf in enumerate(place.bay.shelves):
             height = place.case.above_floor + shelf.top
-            found[group_of.get(name, name), height].append((place.index, at))
-    ordered = sorted(found.items(), key=lambda one: (one[1][0][0], one[0][1]))
+            lines[group_of.get(name, name), height].append((place.index, at))
+    ordered = sorted(lines.items(), key=lambda one: (one[1][0][0], one[0][1]))
     return tuple(tuple(members) for _, members in ordered)

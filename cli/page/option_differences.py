@@ -1,8 +1,6 @@
-"""What each option costs, as a client reads it: all of it where that is known, else the boards.
+"""How the options differ, for a client: prices, plain sentences, and a table of figures.
 
-What differs between the options, in plain words.
-
-The options side by side in figures, for the page's table.
+A price is all that the work costs where that is known, else what the boards cost.
 """
 
 from __future__ import annotations
@@ -37,11 +35,11 @@ class Prices:
 
     def text(self, option: Option) -> str:
         """The price of an option, without what it is for."""
-        found = self.amounts.get(option.name)
-        if found is None:
+        total = self.amounts.get(option.name)
+        if total is None:
             return "no prices given" if option.cases else ""
         more = " and what has no price yet" if option.name in self.open else ""
-        return f"{amount(found, self.currency)}{more}"
+        return f"{amount(total, self.currency)}{more}"
 
     def is_known(self, option: Option) -> bool:
         """Whether the option has a price at all."""
@@ -56,19 +54,21 @@ class Prices:
 def prices(plan: Plan, options: Sequence[Option], known: PriceList | None) -> Prices:
     """Price the options: estimates where each is whole, else sheets and mouldings only."""
     currency = plan.job.head.currency
-    made = _estimates(plan, options, known)
-    if made and all(is_priced(one) for one in made.values()):
-        tax = any(line.kind == "tax" for one in made.values() for line in one.sums)
+    estimates = _estimates(plan, options, known)
+    if estimates and all(is_priced(one) for one in estimates.values()):
+        tax = any(line.kind == "tax" for one in estimates.values() for line in one.sums)
         what = f"work and materials, {'tax included' if tax else 'without tax'}"
-        return Prices({name: one.total for name, one in made.items()}, frozenset(), currency, what)
+        return Prices(
+            {name: one.total for name, one in estimates.items()}, frozenset(), currency, what
+        )
     costs = {option.name: option.cost for option in options if option.cost is not None}
-    bare = {name for name, cost in costs.items() if not cost.complete}
+    incomplete = {name for name, cost in costs.items() if not cost.complete}
     return Prices(
         {
-            name: None if name in bare and not cost.total else cost.total
+            name: None if name in incomplete and not cost.total else cost.total
             for name, cost in costs.items()
         },
-        frozenset(bare),
+        frozenset(incomplete),
         currency,
         "sheets and mouldings" if any(one.mouldings for one in options) else "sheets",
     )
@@ -104,8 +104,8 @@ def sentences(plan: Plan, option: Option, prices: Prices) -> list[str]:
     base = base_of(plan)
     if not option.cases or base is None:
         return [_without_layout(option)]
-    said = [] if option is base else _against(plan, option, base, prices)
-    return [line for line in (*said, *_by_itself(plan, option)) if line]
+    against = [] if option is base else _against(plan, option, base, prices)
+    return [line for line in (*against, *_by_itself(plan, option)) if line]
 
 
 def _without_layout(option: Option) -> str:
@@ -115,11 +115,11 @@ def _without_layout(option: Option) -> str:
 
 
 def _by_itself(plan: Plan, option: Option) -> list[str]:
-    found = [left_out(plan, option), tightest(plan, option)]
+    notes = [left_out(plan, option), tightest(plan, option)]
     empty = sum(not opening.items for opening in _openings(option))
     if empty:
-        found.append(f"{count(empty, 'opening stays', 'openings stay')} empty.")
-    return found
+        notes.append(f"{count(empty, 'opening stays', 'openings stay')} empty.")
+    return notes
 
 
 def _against(plan: Plan, option: Option, base: Option, prices: Prices) -> list[str]:
@@ -161,14 +161,14 @@ def _sizes(plan: Plan, option: Option, base: Option) -> str:
         ("height", "higher", "lower"),
         ("depth", "deeper", "shallower"),
     )
-    said = []
+    changes = []
     for one, other in zip(option.cases, base.cases, strict=True):
         for side, more, less in words:
             by = getattr(one.outside, side) - getattr(other.outside, side)
             if by:
                 name = f"{one.name} " if len(option.cases) > 1 else ""
-                said.append(f"{name}{with_unit(abs(by), plan.unit)} {more if by > 0 else less}")
-    return _sentence(said)
+                changes.append(f"{name}{with_unit(abs(by), plan.unit)} {more if by > 0 else less}")
+    return _sentence(changes)
 
 
 def _spacing(plan: Plan, option: Option, base: Option) -> str:
@@ -188,14 +188,14 @@ def spacing_text(plan: Plan, rhythm: Ticks) -> str:
 
 def left_out(plan: Plan, option: Option) -> str:
     """What does not fit, and by how much."""
-    found = [
+    words = [
         f"{one.count} × {one.item} ({short_text(one.short_by, plan.unit)})"
         for one in option.left_out
     ]
-    if not found:
+    if not words:
         return ""
-    more = [count(len(found) - NAMED, "more kind")] if len(found) > NAMED else []
-    return f"Does not fit: {listed(found[:NAMED] + more)}."
+    more = [count(len(words) - NAMED, "more kind")] if len(words) > NAMED else []
+    return f"Does not fit: {listed(words[:NAMED] + more)}."
 
 
 def tightest(plan: Plan, option: Option) -> str:
@@ -255,12 +255,12 @@ def rows(plan: Plan, options: tuple[Option, ...], prices: Prices) -> tuple[Row, 
         ("To buy", lambda _, o: _stock(o)),
         ("How sure", lambda _, o: [standing_text(o)]),
     )
-    found = []
+    table_rows = []
     for label, maker in makers:
         cells = [tuple(line for line in maker(plan, option) if line) for option in options]
         if any(cells):
-            found.append(Row(label, tuple(cell or (NONE,) for cell in cells)))
-    return tuple(found)
+            table_rows.append(Row(label, tuple(cell or (NONE,) for cell in cells)))
+    return tuple(table_rows)
 
 
 def _counts(option: Option) -> list[str]:

@@ -1,8 +1,7 @@
-"""Steps of the work as a shop reads them: numbered, with boxes, tools, cautions and waits.
+"""The assembly sheet, from cut parts to the finished case, and the hanging sheet, the work on site.
 
-The assembly sheet: from cut parts to the finished case, with this job's numbers.
-
-The hanging sheet: what holds the case, what to bring, and the work on site in order.
+Both list the steps of the work as a shop reads them: numbered, with boxes, tools, cautions and
+waits, and this job's numbers.
 """
 
 from __future__ import annotations
@@ -36,6 +35,34 @@ DELIVERY = "delivery"
 MAKING = ("making", "finish")
 
 
+def assembly(issue: Issue) -> Paper:
+    """Return the assembly sheet."""
+    blocks: list[Block] = [heading("Fastenings")]
+    for sheet in issue.hanging.cases:
+        blocks += _fastenings(sheet, issue.unit)
+    blocks.append(heading("In this order"))
+    blocks += step_blocks(issue, bench_steps(issue))
+    return Paper("assembly", "Assembly sheet", "from cut parts to the finished case", tuple(blocks))
+
+
+def hanging(issue: Issue) -> Paper:
+    """Return the hanging sheet; of a case that is not hung, how it is fixed."""
+    hung = any(sheet.kind == "hung" for sheet in issue.hanging.cases)
+    blocks: list[Block] = []
+    for sheet in issue.hanging.cases:
+        blocks += _case(issue, sheet)
+    blocks.append(heading("In this order"))
+    steps = site_steps(issue)
+    blocks += step_blocks(issue, steps)
+    in_steps = {one.text for step in steps for one in step.cautions}
+    more = [one.text for one in issue.hanging.cautions if one.text not in in_steps]
+    blocks += [heading("Cautions besides"), *points([*more, issue.hanging.defer])]
+    title, use = "Hanging sheet", "from the van to the hung case"
+    if not hung:
+        title, use = "Fitting sheet", "from the van to the case in its place"
+    return Paper("hanging", title, use, tuple(blocks))
+
+
 def bench_steps(issue: Issue) -> list[Step]:
     """Return the steps between the saw and the van."""
     return [step for step in issue.steps if _is_making(step)]
@@ -56,12 +83,12 @@ def step_blocks(issue: Issue, steps: Sequence[Step]) -> list[Block]:
     """Return one block for each step, numbered from 1; a caution is given once."""
     several = len(issue.option.cases) > 1
     names = {step.key: step.what for step in issue.steps}
-    said: set[str] = set()
+    told_before: set[str] = set()
     blocks: list[Block] = []
     for number, step in enumerate(steps, start=1):
         case = f"{step.case}: " if several and step.case else ""
-        cautions = [one.text for one in step.cautions if one.text not in said]
-        said.update(cautions)
+        cautions = [one.text for one in step.cautions if one.text not in told_before]
+        told_before.update(cautions)
         blocks.append(
             {
                 "kind": "step",
@@ -90,16 +117,6 @@ def _waits(step: Step, names: dict[str, str]) -> list[str]:
         for one in step.after
         if one.wait
     ]
-
-
-def assembly(issue: Issue) -> Paper:
-    """Return the assembly sheet."""
-    blocks: list[Block] = [heading("Fastenings")]
-    for sheet in issue.hanging.cases:
-        blocks += _fastenings(sheet, issue.unit)
-    blocks.append(heading("In this order"))
-    blocks += step_blocks(issue, bench_steps(issue))
-    return Paper("assembly", "Assembly sheet", "from cut parts to the finished case", tuple(blocks))
 
 
 def _fastenings(sheet: HangSheet, unit: Unit) -> list[Block]:
@@ -133,24 +150,6 @@ def _fastenings(sheet: HangSheet, unit: Unit) -> list[Block]:
             )
         )
     return blocks
-
-
-def hanging(issue: Issue) -> Paper:
-    """Return the hanging sheet; of a case that is not hung, how it is fixed."""
-    hung = any(sheet.kind == "hung" for sheet in issue.hanging.cases)
-    blocks: list[Block] = []
-    for sheet in issue.hanging.cases:
-        blocks += _case(issue, sheet)
-    blocks.append(heading("In this order"))
-    steps = site_steps(issue)
-    blocks += step_blocks(issue, steps)
-    said = {one.text for step in steps for one in step.cautions}
-    more = [one.text for one in issue.hanging.cautions if one.text not in said]
-    blocks += [heading("Cautions besides"), *points([*more, issue.hanging.defer])]
-    title, use = "Hanging sheet", "from the van to the hung case"
-    if not hung:
-        title, use = "Fitting sheet", "from the van to the case in its place"
-    return Paper("hanging", title, use, tuple(blocks))
 
 
 def _case(issue: Issue, sheet: HangSheet) -> Iterator[Block]:

@@ -33,7 +33,7 @@ def change_paper(issue: Issue) -> list[Paper]:
     ]
     if change.asked:
         blocks.append(heading("What is asked for otherwise"))
-        rows = [(_named(one.where, one.what), one.before or NONE, one.after or NONE)
+        rows = [(_key_name(one.where, one.what), one.before or NONE, one.after or NONE)
                 for one in change.asked]  # fmt: skip
         blocks.append(grid(("what", "as signed", "now"), rows))
     built, moved = _built(issue, change)
@@ -55,7 +55,7 @@ def change_paper(issue: Issue) -> list[Paper]:
     return [Paper("change-order", "Change order", use, tuple(blocks), shop=False)]
 
 
-def _named(where: str, what: str) -> str:
+def _key_name(where: str, what: str) -> str:
     return f"{where}: {what}" if what else where
 
 
@@ -67,8 +67,8 @@ def _built(issue: Issue, change: ChangeOrder) -> tuple[list[Block], list[Block]]
     def tables(built: Comparison) -> list[Block]:
         return [of_screen(one) for one in moved_tables(built, issue.unit, single=single)]
 
-    made = tables(change.built.model_copy(update={"things": ()}))
-    return made, tables(change.built.model_copy(update={"marks": (), "parts": ()}))
+    built_otherwise = tables(change.built.model_copy(update={"things": ()}))
+    return built_otherwise, tables(change.built.model_copy(update={"marks": (), "parts": ()}))
 
 
 def _cut(issue: Issue, change: ChangeOrder) -> Iterator[Block]:

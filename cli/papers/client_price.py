@@ -16,42 +16,44 @@ def is_priced(made: Estimate) -> bool:
 
 def totals(issue: Issue) -> dict[str, str | None]:
     """Return the price of each option by its name; None where something has no price."""
-    found: dict[str, str | None] = {}
+    texts: dict[str, str | None] = {}
     for option in issue.plan.options:
         if option.cases:
-            made = estimate(issue.job, option, issue.prices)
-            found[option.name] = amount(made.total, made.currency) if is_priced(made) else None
-    return found
+            priced = estimate(issue.job, option, issue.prices)
+            texts[option.name] = (
+                amount(priced.total, priced.currency) if is_priced(priced) else None
+            )
+    return texts
 
 
 def price_rows(issue: Issue) -> list[tuple[str, str]]:
     """Return the price with and without tax, or a line to write it on."""
-    made = issue.estimate
-    if not is_priced(made):
+    priced = issue.estimate
+    if not is_priced(priced):
         return [("Price", "")]
-    taxes = [line for line in made.sums if line.kind == "tax"]
+    taxes = [line for line in priced.sums if line.kind == "tax"]
     if not taxes:
-        return [("Price, without tax", amount(made.total, made.currency))]
+        return [("Price, without tax", amount(priced.total, priced.currency))]
     rows = [
         (
             "Work and materials" if line.kind == "net" else line.what[0].upper() + line.what[1:],
-            amount(line.amount, made.currency),
+            amount(line.amount, priced.currency),
         )
-        for line in made.sums
+        for line in priced.sums
         if line.kind in ("net", "tax")
     ]
-    return [*rows, ("Price", amount(made.total, made.currency))]
+    return [*rows, ("Price", amount(priced.total, priced.currency))]
 
 
 def payment_rows(issue: Issue) -> list[tuple[str, str]]:
     """Return what is due when; only the shares where the price is still to be written in."""
-    made = issue.estimate
+    priced = issue.estimate
     return [
         (
             f"Due {one.when}, {one.share:f} %",
-            amount(one.amount, made.currency) if is_priced(made) else "",
+            amount(one.amount, priced.currency) if is_priced(priced) else "",
         )
-        for one in made.payments
+        for one in priced.payments
     ]
 
 

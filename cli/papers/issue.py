@@ -1,6 +1,6 @@
 """What the papers are made of: one option of a plan, with the date and revision on every page.
 
-How parts are called on papers and labels, and limits as a client may rely on them.
+Also how parts are called on papers and labels, and limits as a client may rely on them.
 """
 
 from __future__ import annotations
@@ -148,11 +148,13 @@ def ids_text(parts: Iterable[Part]) -> str:
 
 def _split(parts: Iterable[Part]) -> list[tuple[int, str, int | None]]:
     """Split each id in (place in the list, what comes before its number, its number)."""
-    found: list[tuple[int, str, int | None]] = []
+    named_parts: list[tuple[int, str, int | None]] = []
     for at, part in enumerate(parts):
         match = _NUMBERED.fullmatch(short_id(part.id))
-        found.append((at, match[1], int(match[2])) if match else (at, short_id(part.id), None))
-    return found
+        named_parts.append(
+            (at, match[1], int(match[2])) if match else (at, short_id(part.id), None)
+        )
+    return named_parts
 
 
 def _chain(one: tuple[int, str, int | None]) -> tuple[str, int | None]:

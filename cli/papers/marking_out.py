@@ -167,8 +167,8 @@ def _hinges(issue: Issue, case: Case, planned: CasePlan) -> Iterator[Block]:
 
 def _checks(issue: Issue) -> list[str]:
     marks = [s.underside for c in issue.option.cases for bay in c.bays for s in bay.shelves]
-    told = all(format_length(mark, issue.unit)[-1] not in "+−" for mark in marks)
-    exact = "; shelf marks are exact" if marks and told else ""
+    all_exact = all(format_length(mark, issue.unit)[-1] not in "+−" for mark in marks)
+    exact = "; shelf marks are exact" if marks and all_exact else ""
     return [
         "The top face of the top is the length of the side: the last mark must meet its end.",
         "Hold the story stick, or a second tape, against both sides; the pairs must agree.",

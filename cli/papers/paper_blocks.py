@@ -9,7 +9,7 @@ from typing import Any, Literal
 from rich.table import Table
 
 from cli.drawings.fonts import printable
-from cli.screen.style import Titled
+from cli.screen.console import Titled
 
 Block = dict[str, Any]
 

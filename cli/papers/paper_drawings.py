@@ -11,8 +11,7 @@ from cli.drawings.drawing_kinds import Subject, scenes
 from cli.drawings.fonts import printable
 from cli.drawings.front_elevation import board_outlines
 from cli.drawings.keys import KeyMark, key_marks
-from cli.drawings.pages import rooms
-from cli.drawings.paper_scales import scale_text, to_fit, usual_paper
+from cli.drawings.pages import rooms, scale_text, to_fit, usual_paper
 from cli.drawings.scene import Scene
 from cli.drawings.svg import svg
 from cli.drawings.things import Pictures, things
@@ -37,8 +36,8 @@ ABOVE_CUTS = 125.0
 def whole_pages(issue: Issue, key: str, kinds: Sequence[str]) -> list[Drawn]:
     """Return the drawings of these kinds, each on a page of its own; `key` names the paper."""
     paper = usual_paper(issue.unit)
-    found = scenes(Subject(issue.plan, issue.option, paper, issue.pictures), kinds)
-    return [_page(issue, key, scene, rooms(paper)[0][0]) for scene in found]
+    drawn = scenes(Subject(issue.plan, issue.option, paper, issue.pictures), kinds)
+    return [_page(issue, key, scene, rooms(paper)[0][0]) for scene in drawn]
 
 
 def _page(issue: Issue, key: str, scene: Scene, room: float) -> Drawn:
@@ -59,7 +58,7 @@ def sheet_drawings(issue: Issue) -> list[Drawn]:
     """Return a drawing of each sheet that leaves room below it for its cuts."""
     parts = {part.id: part for part in issue.option.parts}
     room = rooms(usual_paper(issue.unit))[0][0], ABOVE_CUTS
-    found = []
+    drawn = []
     for number, sheet in enumerate(issue.option.sheets, start=1):
         make = partial(sheet_scene, sheet, number, parts, issue.unit)
         scene = to_fit(make, (room,), issue.unit)
@@ -67,8 +66,8 @@ def sheet_drawings(issue: Issue) -> list[Drawn]:
         caption = f"scale {scale_text(scene.scale, issue.unit)}. {scene.note}"
         picture = {"file": name, "width": scene.paper_size[0], "caption": printable(caption)}
         block: Block = {"kind": "picture", **picture}
-        found.append((block, (name, svg(scene).encode("utf-8"))))
-    return found
+        drawn.append((block, (name, svg(scene).encode("utf-8"))))
+    return drawn
 
 
 def fronts(issue: Issue, most: int) -> tuple[list[Block], list[tuple[str, bytes]]]:

@@ -1,4 +1,8 @@
-"""The client proposal: what is made, the options, the price, what is not in it, and signatures."""
+"""What the client signs before the work: the proposal, and the drawing for approval.
+
+The proposal says what is made, the options, the price and what is not in it; the drawing for
+approval gives the sizes and the drawings at their scales.
+"""
 
 from __future__ import annotations
 
@@ -10,6 +14,8 @@ from cli.papers.paper_blocks import (
     BOX,
     Block,
     Paper,
+    boxed,
+    checks,
     facts,
     fields,
     grid,
@@ -18,10 +24,11 @@ from cli.papers.paper_blocks import (
     points,
     together,
 )
-from cli.papers.paper_drawings import fronts
+from cli.papers.paper_drawings import TO_APPROVE, fronts, whole_pages
 from cli.screen.option_comparison import client_rows
-from cli.screen.wording import count, listed, triple
+from cli.screen.wording import alike_bays, count, listed, triple
 from solver.job.case import Case
+from solver.job.doorway import Doorway
 from solver.plan.built import CasePlan
 from solver.plan.plan import Option
 from solver.units import Unit, format_length, with_unit
@@ -42,7 +49,7 @@ def proposal(issue: Issue) -> Paper:
     blocks: list[Block] = [
         facts([("For", ""), ("At", ""), ("From", "")]),
         heading("What is made"),
-        *points([_made(issue, planned) for planned in issue.option.cases]),
+        *points([_described(issue, planned) for planned in issue.option.cases]),
         *_options(issue),
         *drawn,
         together(heading("Price"), *_price(issue)),
@@ -55,7 +62,7 @@ def proposal(issue: Issue) -> Paper:
     return Paper("proposal", "Proposal", use, tuple(blocks), shop=False, pictures=tuple(files))
 
 
-def _made(issue: Issue, planned: CasePlan) -> str:
+def _described(issue: Issue, planned: CasePlan) -> str:
     """Say what a case is, in one sentence."""
     case, unit = issue.job.case(planned.name), issue.unit
     size = planned.outside
@@ -87,7 +94,7 @@ def _lip(case: Case, unit: Unit) -> str:
 
 def _options(issue: Issue) -> Iterator[Block]:
     """Yield the options side by side, with a box to choose one."""
-    options = _shown(issue)
+    options = _options_shown(issue)
     star = " *" if len(options) > 1 else ""
     heads = [f"{option.name}{star if option == issue.option else ''}" for option in options]
     rows = client_rows(issue.plan, options)
@@ -102,7 +109,7 @@ def _options(issue: Issue) -> Iterator[Block]:
         yield line(f"* This proposal's drawing and price are of {issue.option.name}.")
 
 
-def _shown(issue: Issue) -> list[Option]:
+def _options_shown(issue: Issue) -> list[Option]:
     options = [option for option in issue.plan.options if option.cases][:OPTIONS_MOST]
     return options if issue.option in options else [issue.option, *options[:-1]]
 
@@ -147,10 +154,85 @@ def _cautions(issue: Issue) -> list[str]:
 
 def _signatures(issue: Issue) -> Block:
     named = issue.option.name
-    which = f"as {named} or as ticked" if len(_shown(issue)) > 1 else f"with {named}"
+    which = f"as {named} or as ticked" if len(_options_shown(issue)) > 1 else f"with {named}"
     return together(
         heading("Agreed"),
         line(f"The work above, {which}, at the price and on the terms above."),
         fields(("client", "date")),
         fields(("maker", "date")),
+    )
+
+
+def approval(issue: Issue) -> Paper:
+    """Return the drawing for approval: a page of sizes and signatures, then the drawings."""
+    drawn = whole_pages(issue, "approval", TO_APPROVE)
+    blocks: list[Block] = []
+    for planned in issue.option.cases:
+        blocks += [heading(planned.name), *_sizes(issue, planned)]
+    blocks.append(_approval_box(len(drawn)))
+    blocks += [block for block, _ in drawn]
+    return Paper(
+        "approval",
+        "Drawing for approval",
+        "the drawings, for the client to approve",
+        tuple(blocks),
+        shop=False,
+        pictures=tuple(file for _, file in drawn),
+    )
+
+
+def _sizes(issue: Issue, planned: CasePlan) -> Iterator[Block]:
+    unit, size = issue.unit, planned.outside
+    case = issue.job.case(planned.name)
+    outside = triple((size.width, size.height, size.depth), unit)
+    rows = [("Outside, width x height x depth", f"{outside} {unit}")]
+    if planned.above_floor:
+        rows.append(("Bottom end above the floor", with_unit(planned.above_floor, unit)))
+    rows.append(("Material", case.material if case.back == "none" else
+                 f"{case.material}, back {case.back}"))  # fmt: skip
+    doorway = next((one for one in issue.job.doorways if one.name == case.doorway), None)
+    if doorway is not None:
+        rows += _place(planned, doorway, unit)
+    yield facts(rows)
+    for group in alike_bays(issue.option):
+        if group.case.name == planned.name:
+            columns = ("opening, lowest first", f"clear height, {unit}", f"clear width, {unit}")
+            widths = dict.fromkeys(format_length(bay.inside.width, unit) for bay in group.bays)
+            yield grid(
+                columns,
+                [
+                    (str(one.index), format_length(one.height, unit), " / ".join(widths))
+                    for one in group.first.openings
+                ],
+                right=columns[1:],
+                title=group.label(issue.option),
+            )
+
+
+def _place(planned: CasePlan, doorway: Doorway, unit: Unit) -> list[tuple[str, str]]:
+    """Say what the place measures and how the case meets it."""
+    wide = with_unit(doorway.clear_width, unit)
+    high = with_unit(doorway.clear_height, unit)
+    rows = [(f"{doorway.name}, least width and height", f"{wide} x {high}")]
+    if planned.kind == "built-in":
+        free = doorway.clear_width - planned.outside.width
+        rows.append(("Left and right together, to be scribed", with_unit(free, unit)))
+    if planned.kind == "hung":
+        side = f", hinged {doorway.hinge_side}" if doorway.hinge_side else ""
+        rows.append(("Swings", f"{doorway.swing or 'out'}{side}"))
+    return rows
+
+
+def _approval_box(drawings: int) -> Block:
+    pages = f"the {drawings} drawings" if drawings > 1 else "the drawing"
+    return boxed(
+        line(f"Sizes are to finished faces. I have looked at these sizes and {pages} that follow:"),
+        *checks(
+            [
+                "approved as drawn",
+                "approved with the changes written on them",
+                "to be changed and shown again",
+            ]
+        ),
+        fields(("client", "date")),
     )

@@ -1,6 +1,6 @@
 """All papers of a job into one folder: complete or not at all, nothing replaced unasked.
 
-Papers to PDF: the data goes to the one template, as data and never as markup.
+Papers become PDFs by one template, which takes what is on them as data and never as markup.
 """
 
 from __future__ import annotations
@@ -24,18 +24,16 @@ from cli.files.output import make_folder, write_all
 from cli.files.price_file import read_prices
 from cli.files.signed_files import already_cut_csv, last_signed, named_after, signed_path
 from cli.files.workbooks import workbook
-from cli.papers.approval import approval
 from cli.papers.assembly_hanging import assembly, hanging
 from cli.papers.care_card import care_card
 from cli.papers.change_order_paper import bought_again, change_paper
 from cli.papers.client_price import is_priced
-from cli.papers.cut_list_paper import buy, cut_list, labels
-from cli.papers.cutting_sheets import sheet_pages
+from cli.papers.cutting_papers import buy, cut_list, labels, sheet_pages
 from cli.papers.gaps import gaps
 from cli.papers.issue import Issue, issued
 from cli.papers.marking_out import marking_out
 from cli.papers.paper_blocks import Paper
-from cli.papers.proposal import proposal
+from cli.papers.proposal import approval, proposal
 from cli.run.plan_of import option_named, plan_of
 from cli.screen.wording import plain_name
 from solver.errors import InputError
@@ -75,14 +73,16 @@ def write_papers(asked: Asked) -> Path:
     signed = last_signed(asked.job)
     issue = issued(plan, option_named(plan, asked.option), signed, date, handover, prices)
     issue = replace(issue, pictures=read_pictures(plan.job, asked.job))
-    made = files_of(issue)
+    contents = files_of(issue)
     folder = make_folder(asked.folder)
     make_folder(str(folder / "tables"))
     write_all(
-        asked.folder, {name: partial(bytes, data) for name, data in made.items()}, force=asked.force
+        asked.folder,
+        {name: partial(bytes, data) for name, data in contents.items()},
+        force=asked.force,
     )
     typer.echo(f"{plain_name(issue.job.head.title)}, {plain_name(issue.option.name)}: {folder}")
-    for name in made:
+    for name in contents:
         typer.echo(f"  {name}")
     if issue.change is not None and bought_again(issue, issue.change):
         _tell_around(asked.job)
@@ -113,13 +113,13 @@ def files_of(issue: Issue) -> dict[str, bytes]:
         f"{number:02}-{paper.key}.pdf": one_pdf(issue, paper)
         for number, paper in enumerate(papers, start=1)
     }
-    made = {ALL: all_pdf(issue, papers), **each}
-    made |= tables_of(issue)
+    contents = {ALL: all_pdf(issue, papers), **each}
+    contents |= tables_of(issue)
     change = issue.change
     if change is not None and change.cut and not change.is_empty:
         assert issue.signed is not None
-        made[ALREADY_CUT] = already_cut_csv(issue.signed, issue.job).encode("utf-8")
-    return made
+        contents[ALREADY_CUT] = already_cut_csv(issue.signed, issue.job).encode("utf-8")
+    return contents
 
 
 def tables_of(issue: Issue) -> dict[str, bytes]:

@@ -1,6 +1,7 @@
-"""Ctrl-C keeps the best plan so far; a second one ends the program at once.
+"""What ends a command early: Ctrl-C, and faults of the program itself.
 
-Faults of the program itself: the job is kept for the report, and no traceback is shown.
+The first Ctrl-C keeps the best plan so far, a second one ends the program at once. After a fault
+the job is kept for the report, and no traceback is shown.
 """
 
 from __future__ import annotations
@@ -134,11 +135,11 @@ def keep_report(job: Job | None, details: list[str]) -> str:
     }
     name = f"casewright-report-{job.hash[:12] if job else 'nojob'}.json"
     text = json.dumps(data, ensure_ascii=False, indent=1) + "\n"
-    kept = "the job is kept in" if job else "what happened is kept in"
+    what = "the job is kept in" if job else "what happened is kept in"
     for folder in (Path(), Path(tempfile.gettempdir())):
         try:
             write_text(str(folder / name), text, force=True)
         except InputError:
             continue
-        return f"{kept} {folder / name}; please report the fault with it"
+        return f"{what} {folder / name}; please report the fault with it"
     return "no report could be saved; please report the fault with your job file"

@@ -60,8 +60,6 @@ def last_of(path: str, job: Job) -> Plan | None:
     What was held, measured and found there since is still of this job, and [price] decides
     nothing.
     """
-    from cli.files.answers import read_last
-
     if not has_last(path):
         return None
     try:

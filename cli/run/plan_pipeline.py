@@ -134,10 +134,12 @@ TOLD_MOST = 3
 
 def what_would_do(plan: Plan) -> str:
     """Return why no option works, and what would make it possible, each on a line."""
-    found = remarks(plan.options)
-    said = ["\n  ".join((f"{names}: {lines[0]}", *lines[1:])) for names, lines in found if lines]
-    if len(said) > TOLD_MOST:
-        said = [*said[:TOLD_MOST], f"and {len(said) - TOLD_MOST} more, in the plan"]
+    by_names = remarks(plan.options)
+    texts = [
+        "\n  ".join((f"{names}: {lines[0]}", *lines[1:])) for names, lines in by_names if lines
+    ]
+    if len(texts) > TOLD_MOST:
+        texts = [*texts[:TOLD_MOST], f"and {len(texts) - TOLD_MOST} more, in the plan"]
     if all(option.status is Status.UNKNOWN for option in plan.options):
-        return "\n".join(said)
-    return "\n".join(["it cannot be done as asked", *said])
+        return "\n".join(texts)
+    return "\n".join(["it cannot be done as asked", *texts])

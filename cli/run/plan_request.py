@@ -144,9 +144,9 @@ def list_lines(listing: Listing) -> list[str]:
     head = f"{source}: {count(len(read), 'line')} read, {kinds}, {count(things, 'thing')} in all"
     remarks = [f"  {note}" for note in listing.notes]
     for line in listing.lines:
-        said = [*line.notes, *([f"skipped, {line.skipped}"] if line.skipped else [])]
-        if said and line.text.strip():
-            remarks.append(f"  line {line.number}: {plain_name('; '.join(said))}")
+        notes = [*line.notes, *([f"skipped, {line.skipped}"] if line.skipped else [])]
+        if notes and line.text.strip():
+            remarks.append(f"  line {line.number}: {plain_name('; '.join(notes))}")
     more = len(remarks) - NOTES_MOST
     cut = [f"  … and {more} more lines; casewright check shows how each was read"]
     return [head, *remarks[:NOTES_MOST], *(cut if more > 0 else [])]

@@ -1,15 +1,13 @@
-"""From the command line to planning again: which plan is started from, and how.
-
-The words of --thickness: a measured thickness, with the name of its material or without.
-"""
+"""Planning again: which plan is started from, and the words of --thickness."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from cli.files.answers import has_last, option_of, read_last
+from cli.files.answers import has_last, read_last
 from cli.run.pipeline import Tell
+from cli.run.plan_of import option_named
 from cli.run.plan_pipeline import Planner, planner
 from solver.carcass.thickness import as_measured
 from solver.errors import InputError
@@ -40,7 +38,7 @@ class Start:
     def read(self) -> tuple[Plan, Option | None]:
         """Read the plan that is started from, and its option where one is named."""
         last = read_last(self.job or "", self.given)
-        return last, option_of(last, self.option)
+        return last, None if self.option is None else option_named(last, self.option)
 
 
 def starts(start: Start, *, held: bool, anew: bool) -> bool:
@@ -49,11 +47,11 @@ def starts(start: Start, *, held: bool, anew: bool) -> bool:
     That is so without holds on the command line and without --from, and where holds are
     given but no plan has been kept yet. With `anew` there must be a plan to compare with.
     """
-    kept = start.job is not None and has_last(start.job)
-    if anew and start.given is None and not kept:
+    has_plan = start.job is not None and has_last(start.job)
+    if anew and start.given is None and not has_plan:
         msg = "--anew compares with a plan before; there is none yet, so leave it out"
         raise InputError(msg, start.job)
-    if anew or start.given is not None or (held and kept):
+    if anew or start.given is not None or (held and has_plan):
         return True
     if start.option is not None:
         msg = "--option goes with --from, or with --hold once the job has been planned"
@@ -106,22 +104,22 @@ OPTION = "--thickness"
 
 def thicknesses(job: Job, words: Sequence[str]) -> dict[str, Ticks]:
     """Return the measured thickness of each material named, by name [tick]."""
-    found: dict[str, Ticks] = {}
+    thickness_of: dict[str, Ticks] = {}
     for text in words:
         named, sign, length = text.rpartition("=")
         name = named.strip() if sign else _only(job, text)
-        if name in found:
+        if name in thickness_of:
             msg = f"the thickness of {name!r} is given twice; keep one of them"
             raise InputError(msg, OPTION)
         _check_known(job, name)
         try:
-            found[name] = parse_length(length, job.unit)
+            thickness_of[name] = parse_length(length, job.unit)
         except InputError as error:
             raise InputError(error.message, OPTION) from None
-        if not found[name]:
+        if not thickness_of[name]:
             msg = f"{text!r}: a board has some thickness; give what the calipers say"
             raise InputError(msg, OPTION)
-    return found
+    return thickness_of
 
 
 def _check_known(job: Job, name: str) -> None:

@@ -1,16 +1,11 @@
-"""Room left in sheets and sticks, and where there is none to spare.
-
-Small changes that save stock, or one line where there are none.
-
-Near misses: what a small change of the job would gain; changes that let everything fit.
-"""
+"""Room left in sheets and sticks, changes that save stock, near misses, changes that let all in."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, amount, count, grouped, listed, plain_name
 from solver.cutting.slack import TIGHT, sheet_slack, stick_slack
 from solver.plan.plan import Change, Plan
@@ -145,10 +140,10 @@ def near_table(plan: Plan) -> Titled:
 
 def gain(plan: Plan, one: NearMiss) -> str:
     """Return what a change gains: things let in, shelf counts, sheets and money."""
-    said = []
+    gains = []
     if dict(plan.options[0].shelf_counts) != dict(one.shelf_counts):
-        said.append(f"{_let_in(one)} with {shelves(one.shelf_counts)}")
-    return "; ".join([*said, near_saving(one, plan.job.head.currency)])
+        gains.append(f"{_let_in(one)} with {shelves(one.shelf_counts)}")
+    return "; ".join([*gains, near_saving(one, plan.job.head.currency)])
 
 
 def _let_in(one: NearMiss) -> str:
@@ -178,14 +173,14 @@ def near_saving(one: NearMiss, currency: str) -> str:
 
     Without prices it may only take no more sheets.
     """
-    said = []
+    savings = []
     if one.sheets_saved:
         word = "less" if one.sheets_saved > 0 else "more"
-        said.append(f"{count(abs(one.sheets_saved), 'sheet')} {word}")
+        savings.append(f"{count(abs(one.sheets_saved), 'sheet')} {word}")
     if one.saves:
         money = amount(abs(one.saves), currency)
-        said.append(f"saves {money}" if one.saves > 0 else f"costs {money} more")
-    return ", ".join(said) or (
+        savings.append(f"saves {money}" if one.saves > 0 else f"costs {money} more")
+    return ", ".join(savings) or (
         "takes no more sheets" if one.saves is None else "costs nothing more"
     )
 

@@ -1,7 +1,4 @@
-"""A batch in tables: who pays what, what is bought together, which sheet carries whose parts.
-
-A batch on the console: who pays what, what is bought, whose parts are on which sheet.
-"""
+"""A batch on the console: who pays what, what is bought together, whose parts are where."""
 
 from __future__ import annotations
 
@@ -14,15 +11,26 @@ from rich.console import Console
 from rich.text import Text
 
 from cli.screen.advice_tables import slack_lines
-from cli.screen.console import points
+from cli.screen.console import Titled, plain_table, points
 from cli.screen.cutting_tables import mouldings_table, parts_table, sheet_tables, stops_table, used
 from cli.screen.sawing_tables import sawing_notes
-from cli.screen.style import Titled, plain_table
 from cli.screen.wording import amount, count, percent, plain_name
 from solver.outcome import Status
 from solver.plan.joint_purchase import Batch
 from solver.plan.stocked import Sheet, Stick
 from solver.units import Unit, format_length, with_unit
+
+
+def print_batch(console: Console, batch: Batch, *, every: bool) -> None:
+    """Print the batch; with `every` the pieces and cuts of each sheet too."""
+    console.print(Text(fill(head_line(batch), console.width), style="bold"))
+    console.print()
+    tables = [jobs_table(batch), *sizes_table(batch), pools_table(batch), carriers_table(batch)]
+    for titled in [*tables, *(_details(batch, console.width) if every else [])]:
+        console.print(Text(titled.title, style="bold"))
+        console.print(titled.table)
+        console.print()
+    points(console, remarks(batch, every=every))
 
 
 def jobs_table(batch: Batch) -> Titled:
@@ -118,18 +126,18 @@ def carriers_table(batch: Batch) -> Titled:
     """Return for each sheet and stick how many parts of which job it carries."""
     table = plain_table("no.", "stock", "parts of", "used", right=("no.", "used"))
     for number, sheet in enumerate(batch.sheets, start=1):
-        name = f"{_named(sheet)} ({_size(sheet, batch.unit)})"
+        name = f"{_stock_name(sheet)} ({_size(sheet, batch.unit)})"
         table.add_row(str(number), name, _whose(batch, sheet), percent(used(sheet)))
     if batch.mouldings:
         table.add_section()
     for number, stick in enumerate(batch.mouldings, start=1):
         cut = sum(piece.length for piece in stick.pieces) / stick.length
-        name = f"{_named(stick)} ({format_length(stick.length, batch.unit)})"
+        name = f"{_stock_name(stick)} ({format_length(stick.length, batch.unit)})"
         table.add_row(str(number), name, _whose(batch, stick), percent(cut))
     return Titled(f"Which sheet carries parts of which job ({batch.unit})", table)
 
 
-def _named(one: Sheet | Stick) -> str:
+def _stock_name(one: Sheet | Stick) -> str:
     return plain_name(one.stock) + (", on hand" if one.on_hand else "")
 
 
@@ -142,18 +150,6 @@ def _whose(batch: Batch, one: Sheet | Stick) -> str:
     parts = Counter(piece.part.split("/")[0] for piece in one.pieces)
     names = [job.name for job in batch.jobs if job.name in parts]
     return ", ".join(f"{plain_name(name)}: {parts[name]}" for name in names)
-
-
-def print_batch(console: Console, batch: Batch, *, every: bool) -> None:
-    """Print the batch; with `every` the pieces and cuts of each sheet too."""
-    console.print(Text(fill(head_line(batch), console.width), style="bold"))
-    console.print()
-    tables = [jobs_table(batch), *sizes_table(batch), pools_table(batch), carriers_table(batch)]
-    for titled in [*tables, *(_details(batch, console.width) if every else [])]:
-        console.print(Text(titled.title, style="bold"))
-        console.print(titled.table)
-        console.print()
-    points(console, remarks(batch, every=every))
 
 
 def head_line(batch: Batch) -> str:
@@ -212,17 +208,19 @@ def sizes_lines(batch: Batch) -> list[str]:
     sizes = batch.sizes
     if sizes is None:
         return []
-    said = f"{count(sizes.count, 'size')} {'is' if sizes.count == 1 else 'are'} open"
-    said += ", chosen over all jobs at once"
+    sentence = f"{count(sizes.count, 'size')} {'is' if sizes.count == 1 else 'are'} open"
+    sentence += ", chosen over all jobs at once"
     if not batch.cost.complete:
-        said += "; prices are missing, so that sheets are counted by area"
+        sentence += "; prices are missing, so that sheets are counted by area"
     else:
-        said += ": with these shelf counts no sizes cost less"
-        said += "" if sizes.proven else f" than {amount(sizes.bound, batch.cost.currency)}"
+        sentence += ": with these shelf counts no sizes cost less"
+        sentence += "" if sizes.proven else f" than {amount(sizes.bound, batch.cost.currency)}"
     away, least = (with_unit(length, batch.unit) for length in (sizes.away, sizes.away_bound))
     if sizes.away <= sizes.away_bound:
-        return [f"{said}. They are {away} from the wishes in all; at this price none are nearer."]
-    return [f"{said}. They are {away} from the wishes in all, at this price at least {least}."]
+        return [
+            f"{sentence}. They are {away} from the wishes in all; at this price none are nearer."
+        ]
+    return [f"{sentence}. They are {away} from the wishes in all, at this price at least {least}."]
 
 
 def _dearer(batch: Batch) -> list[str]:

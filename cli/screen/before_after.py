@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, amount, count, plain_name
 from solver.plan.compared import Comparison, Figures, Where
 from solver.plan.plan import Plan
@@ -47,8 +47,8 @@ def changed_line(compared: Comparison, unit: Unit) -> str:
         f"not {caliper(one.before, unit)}: "
         for one in compared.measured
     )
-    said = f"{measured}{shelves} moved, {things} moved."
-    return said if measured else said[0].upper() + said[1:]
+    sentence = f"{measured}{shelves} moved, {things} moved."
+    return sentence if measured else sentence[0].upper() + sentence[1:]
 
 
 def freely_line(plan: Plan) -> list[str]:

@@ -1,7 +1,4 @@
-"""The buy list, errand by errand.
-
-Hardware and consumables as tables and lines.
-"""
+"""What to buy, errand by errand; hardware and consumables with their arithmetic."""
 
 from __future__ import annotations
 
@@ -9,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from rich.table import Table
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.trim_tables import term
 from cli.screen.wording import NONE, amount, count, measured, percent, plain_name
 from solver.carcass.pin_holes import PinHoles
@@ -56,7 +53,7 @@ def _table(lines: Iterable[BuyLine], currency: str, unit: Unit) -> Table:
     for line in lines:
         table.add_row(
             str(line.packs),
-            plain_name(line.named) + _pack(line, unit) + _there(line, unit),
+            plain_name(line.named) + _pack(line, unit) + _on_hand(line, unit),
             plain_name("; ".join(line.why)),
             NONE if line.each is None else amount(line.each, currency),
             NO_PRICE if line.amount is None else amount(line.amount, currency),
@@ -78,7 +75,7 @@ def _counted(line: BuyLine, amount: int, unit: Unit) -> str:
     return measured(line.counted, amount, unit) + pairs
 
 
-def _there(line: BuyLine, unit: Unit) -> str:
+def _on_hand(line: BuyLine, unit: Unit) -> str:
     return f"; {_counted(line, line.on_hand, unit)} on hand" if line.on_hand else ""
 
 
@@ -94,14 +91,14 @@ def use_lines(bought: BuyList) -> list[str]:
 
 def buy_lines(bought: BuyList) -> list[str]:
     """Say what the whole comes to, and what has no price."""
-    said = [f"Together {amount(bought.total, bought.currency)}."]
+    lines = [f"Together {amount(bought.total, bought.currency)}."]
     if bought.missing:
-        said = [f"Together {amount(bought.total, bought.currency)} so far: incomplete."]
-        said.append(f"No price: {'; '.join(map(plain_name, bought.missing))}.")
-        said += [f"{plain_name(one)}?" for one in bought.near]
+        lines = [f"Together {amount(bought.total, bought.currency)} so far: incomplete."]
+        lines.append(f"No price: {'; '.join(map(plain_name, bought.missing))}.")
+        lines += [f"{plain_name(one)}?" for one in bought.near]
     if bought.note:
-        said.append(f"Price list: {plain_name(bought.note.rstrip('.'))}.")
-    return said
+        lines.append(f"Price list: {plain_name(bought.note.rstrip('.'))}.")
+    return lines
 
 
 AT: dict[BoughtAt, str] = {
@@ -171,7 +168,7 @@ def explained_lines(lines: Sequence[HardwareLine], unit: Unit) -> list[str]:
 
 def hole_lines(holes: Sequence[PinHoles], unit: Unit) -> list[str]:
     """Say where the pin holes of each bay are drilled, alike bays together."""
-    said: dict[str, list[str]] = {}
+    places_of: dict[str, list[str]] = {}
     for one in holes:
         end = one.first + (one.count - 1) * one.pitch
         text = (
@@ -180,5 +177,5 @@ def hole_lines(holes: Sequence[PinHoles], unit: Unit) -> list[str]:
             f"every {with_unit(one.pitch, unit)} to {with_unit(end, unit)}; "
             f"{format_length(one.front, unit)} and {with_unit(one.rear, unit)} from the front edge"
         )
-        said.setdefault(text, []).append(f"{plain_name(one.case)}, bay {one.bay}")
-    return [f"{' and '.join(bays)}: {text}" for text, bays in said.items()]
+        places_of.setdefault(text, []).append(f"{plain_name(one.case)}, bay {one.bay}")
+    return [f"{' and '.join(bays)}: {text}" for text, bays in places_of.items()]

@@ -1,8 +1,6 @@
-"""A front elevation in text, roughly to scale: pictures of the options and their key.
+"""Front elevations of the options in text, roughly to scale, side by side, with their key.
 
-Pure: a plan in, lines out.
-
-One case as lines of text: boards as lines, things as blocks with a letter in the corner.
+Boards are lines, things are blocks with a letter in the corner.
 """
 
 from __future__ import annotations
@@ -205,7 +203,7 @@ def _edge(index: int, count: int) -> int:
 
 def _levels(case: CasePlan, scale: Scale) -> list[list[int]]:
     """Return the row of each board of each bay, the lower end first, a row apart at least."""
-    found = []
+    levels = []
     carcass = {front.kind: front for front in carcass_fronts(case)}
     low = [0] if "toe" in carcass else []
     low.append(carcass["bottom"].middle)
@@ -215,9 +213,9 @@ def _levels(case: CasePlan, scale: Scale) -> list[list[int]]:
         for height in [*low, *shelves, carcass["top"].middle]:
             least = rows[-1] + 2 if rows else 0
             rows.append(max(least, round(height / scale.row)) if rows else 0)
-        found.append(rows)
-    high = max(rows[-1] for rows in found)
-    return [[*rows[:-1], high] for rows in found]
+        levels.append(rows)
+    high = max(rows[-1] for rows in levels)
+    return [[*rows[:-1], high] for rows in levels]
 
 
 def _bay_columns(case: CasePlan, scale: Scale) -> list[int]:

@@ -1,10 +1,6 @@
-"""What to cut and what to buy: parts, sheets, mouldings, prices.
+"""What to cut and what to buy: parts, sheets, mouldings with their stop settings, prices.
 
-What came of the wishes for matched parts, in sentences.
-
-The stop settings for mouldings, in the order of the work, over all sticks.
-
-A cut plan on the console: each sheet or stick, what it costs, what is proven.
+Also what came of the wishes for matched parts, and a cut plan (`casewright cut`) on the console.
 """
 
 from __future__ import annotations
@@ -16,7 +12,7 @@ from rich.console import Console
 from rich.text import Text
 
 from cli.screen.advice_tables import advice_line, advice_table, slack_lines, slack_table
-from cli.screen.console import points
+from cli.screen.console import Titled, lined_up, plain_table, points
 from cli.screen.sawing_tables import (
     cut_tables,
     offcut_table,
@@ -24,7 +20,6 @@ from cli.screen.sawing_tables import (
     sawing_notes,
     settings_table,
 )
-from cli.screen.style import Titled, lined_up, plain_table
 from cli.screen.wording import (
     NONE,
     alike_parts,
@@ -41,6 +36,26 @@ from solver.plan.saw_cuts import SawSetting, StickCut
 from solver.plan.stocked import MatchedSet, Part, Sheet, Stick
 from solver.units import Unit, format_length, with_unit
 from solver.words import word
+
+SHEETS_SHOWN = 60
+"""Most sheets whose tables are printed; a list for so many is read from its files [-]."""
+
+
+def print_cut_plan(console: Console, plan: CutPlan) -> None:
+    """Print the parts, every sheet or stick, and the summary."""
+    tables = [] if plan.mouldings is not None else [parts_table(plan.parts, plan.unit)]
+    tables += _stock_tables(plan, console.width)
+    sheets, sticks = plan.sheets or (), plan.mouldings or ()
+    tables.append(slack_table(sheets[:SHEETS_SHOWN], sticks, plan.unit))
+    if plan.advice:
+        tables.append(advice_table(plan.advice, plan.unit, plan.cost.currency))
+    for titled in tables:
+        console.print(Text(titled.title, style="bold"))
+        console.print(titled.table)
+        console.print()
+    points(console, sawing_notes(plan.sheets or ()))
+    for line in [*not_shown(plan), *summary(plan)]:
+        console.print(line)
 
 
 def parts_table(parts: Sequence[Part], unit: Unit) -> Titled:
@@ -206,9 +221,9 @@ def stops_table(sticks: Sequence[Stick], unit: Unit) -> Titled:
     The end of the stick lies against the stop; the saw cut is on the far side of the piece.
     """
     table = plain_table("setting", "stop at", "pieces", "cuts", right=("setting", "stop at"))
-    made = [(n, cut) for n, stick in enumerate(sticks, start=1) for cut in stick.cuts]
-    for batch in sorted({cut.batch for _, cut in made}):
-        some = [(number, cut) for number, cut in made if cut.batch == batch]
+    numbered = [(n, cut) for n, stick in enumerate(sticks, start=1) for cut in stick.cuts]
+    for batch in sorted({cut.batch for _, cut in numbered}):
+        some = [(number, cut) for number, cut in numbered if cut.batch == batch]
         table.add_row(
             str(batch), format_length(some[0][1].setting, unit), str(len(some)), _cuts(some)
         )
@@ -224,27 +239,6 @@ def _cuts(some: Sequence[tuple[int, StickCut]]) -> str:
         f"stick {number}: {count(len(cuts), 'cut').split(' ', 1)[1]} {listed(cuts)}"
         for number, cuts in by_stick.items()
     )
-
-
-SHEETS_SHOWN = 60
-"""Most sheets whose tables are printed; a list for so many is read from its files [-]."""
-
-
-def print_cut_plan(console: Console, plan: CutPlan) -> None:
-    """Print the parts, every sheet or stick, and the summary."""
-    tables = [] if plan.mouldings is not None else [parts_table(plan.parts, plan.unit)]
-    tables += _stock_tables(plan, console.width)
-    sheets, sticks = plan.sheets or (), plan.mouldings or ()
-    tables.append(slack_table(sheets[:SHEETS_SHOWN], sticks, plan.unit))
-    if plan.advice:
-        tables.append(advice_table(plan.advice, plan.unit, plan.cost.currency))
-    for titled in tables:
-        console.print(Text(titled.title, style="bold"))
-        console.print(titled.table)
-        console.print()
-    points(console, sawing_notes(plan.sheets or ()))
-    for line in [*not_shown(plan), *summary(plan)]:
-        console.print(line)
 
 
 def _stock_tables(plan: CutPlan, width: int) -> list[Titled]:
@@ -271,7 +265,7 @@ def not_shown(plan: CutPlan) -> list[str]:
 
 def summary(plan: CutPlan) -> list[str]:
     """Return what is bought, what it costs, how much becomes parts, and what is proven."""
-    bought = count(plan.sheet_count, _one(plan))
+    bought = count(plan.sheet_count, _stock_word(plan))
     lines = [f"To buy: {bought}; fewer than {plan.sheet_bound} cannot do."]
     if plan.cost.complete:
         total, bound = (
@@ -287,7 +281,7 @@ def summary(plan: CutPlan) -> list[str]:
     return [*lines, *advice_line(plan.advice_note), status_line(plan)]
 
 
-def _one(plan: CutPlan) -> str:
+def _stock_word(plan: CutPlan) -> str:
     return "stick" if plan.mouldings is not None else "sheet"
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from rich.table import Table
 
-from cli.screen.style import plain_table
+from cli.screen.console import plain_table
 from solver.job.assumed import default_sheets
 from solver.job.defaults import (
     CP,

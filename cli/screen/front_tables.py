@@ -1,8 +1,6 @@
-"""The trade-off front as a table: one row an option, the cheapest first.
+"""The trade-off front on the console: a sentence, the table, a chart, and what is open.
 
-The trade-off front on the console: the sentence, the table, the chart, what is open.
-
-The chart has prices down and rhythm across, in signs.
+The table has a row an option, the cheapest first. The chart has prices down and rhythm across.
 """
 
 from __future__ import annotations
@@ -17,12 +15,40 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from cli.screen.console import points
-from cli.screen.style import plain_table
+from cli.screen.console import plain_table, points
 from cli.screen.wording import NONE, UNIT_NAMES, amount, count, plain_name, tag_words
 from solver.plan.plan import Option
 from solver.plan.price_front import FrontPoint, OpenPart, TradeOff
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_length, with_unit
+
+READING = (
+    "price: sheets and mouldings; more: what it costs more than the recommended one.",
+    "rhythm: off by, all openings together, but compared for each opening, since there are"
+    " more or fewer of them; headroom: largest less smallest room"
+    " over the tallest thing of each opening; empty: openings with nothing in them.",
+)
+"""How the table is to be read."""
+
+
+def print_front(console: Console, front: TradeOff, *, every: bool) -> None:
+    """Print the front; with `every` also the options that can hardly be told apart."""
+    console.print(Text(plain_name(front.job.head.title), style="bold"))
+    if front.recommendation:
+        console.print(fill(plain_name(front.recommendation), console.width))
+    console.print()
+    if front.points:
+        console.print(front_table(front, console.width, every=every))
+        console.print()
+        plain = not console.encoding.lower().startswith("utf")
+        drawn = chart(front, shown(front, every=every), console.width, plain=plain)
+        for line in [*drawn, *([""] if drawn else [])]:
+            console.print(Text(line), soft_wrap=True)
+    reading = (
+        [f"Lengths in {UNIT_NAMES[front.unit]}; {READING[0]}", *READING[1:]] if front.points else []
+    )
+    notes = [*reading, *front_notes(front, every=every)]
+    points(console, notes)
+
 
 ALIKE_SHOWN = 12
 """Most rows while options that can hardly be told apart are left out of the table [-]."""
@@ -59,11 +85,11 @@ def shown(front: TradeOff, *, every: bool) -> list[FrontPoint]:
     points = list(front.points)
     if every or len(points) <= ALIKE_SHOWN:
         return points
-    kept: list[FrontPoint] = []
+    distinct: list[FrontPoint] = []
     for point in points:
-        if point.option.tags or not any(_alike(front, point, other) for other in kept):
-            kept.append(point)
-    return kept
+        if point.option.tags or not any(_alike(front, point, other) for other in distinct):
+            distinct.append(point)
+    return distinct
 
 
 def _alike(front: TradeOff, one: FrontPoint, other: FrontPoint) -> bool:
@@ -171,35 +197,6 @@ def _open(part: OpenPart, front: TradeOff) -> str:
         f"Open: {name}, rhythm off by {with_unit(part.rhythm_least, unit)} or more, headroom "
         f"within {with_unit(part.headroom_least, unit)} or more: {part.why}."
     )
-
-
-READING = (
-    "price: sheets and mouldings; more: what it costs more than the recommended one.",
-    "rhythm: off by, all openings together, but compared for each opening, since there are"
-    " more or fewer of them; headroom: largest less smallest room"
-    " over the tallest thing of each opening; empty: openings with nothing in them.",
-)
-"""How the table is to be read."""
-
-
-def print_front(console: Console, front: TradeOff, *, every: bool) -> None:
-    """Print the front; with `every` also the options that can hardly be told apart."""
-    console.print(Text(plain_name(front.job.head.title), style="bold"))
-    if front.recommendation:
-        console.print(fill(plain_name(front.recommendation), console.width))
-    console.print()
-    if front.points:
-        console.print(front_table(front, console.width, every=every))
-        console.print()
-        plain = not console.encoding.lower().startswith("utf")
-        drawn = chart(front, shown(front, every=every), console.width, plain=plain)
-        for line in [*drawn, *([""] if drawn else [])]:
-            console.print(Text(line), soft_wrap=True)
-    reading = (
-        [f"Lengths in {UNIT_NAMES[front.unit]}; {READING[0]}", *READING[1:]] if front.points else []
-    )
-    said = [*reading, *front_notes(front, every=every)]
-    points(console, said)
 
 
 WIDEST = 84
@@ -315,9 +312,9 @@ def _scale(axis: Axis, signs: Signs, unit: Unit) -> list[str]:
 
 def _key(points: Sequence[FrontPoint], marks: dict[int, str], signs: Signs, unit: Unit) -> str:
     """What marks and numbers mean."""
-    said = []
+    words = []
     for mark in signs.marks:
         rooms = [point.headroom for point in points if marks[point.number] == mark]
         if rooms:
-            said.append(f"{mark} within {with_unit(max(rooms), unit)}")
-    return f"headroom: {', '.join(said)}; * recommended"
+            words.append(f"{mark} within {with_unit(max(rooms), unit)}")
+    return f"headroom: {', '.join(words)}; * recommended"

@@ -1,7 +1,4 @@
-"""A job as understood, before it is solved: its cases and what their openings would be.
-
-How each line of a list was read.
-"""
+"""A job as understood, before it is solved: its cases, their openings, how lists were read."""
 
 from __future__ import annotations
 
@@ -9,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from rich.table import Table
 
-from cli.screen.style import plain_table
+from cli.screen.console import plain_table
 from cli.screen.trim_tables import term
 from cli.screen.wording import NONE, count, mass_text, plain_name, triple
 from solver.carcass.boards_of_case import Box
@@ -47,15 +44,15 @@ def _bays(job: Job, sizes: Box) -> str:
 def _open(job: Job, case: Case) -> str:
     """Say which sizes are open, and within what."""
     named = (("width", case.width), ("height", case.height), ("depth", case.depth))
-    said = [
+    words = [
         f"{name} open, {case.sizes} {format_length(size.least, job.unit)} to "
         f"{format_length(size.most, job.unit)}"
         for name, size in named
         if isinstance(size, SizeRange)
     ]
     if len(case.bay_counts) > 1:
-        said.append(f"{' or '.join(map(str, case.bay_counts))} bays")
-    shown = ["; ".join(said) + "; largest shown"] if said else []
+        words.append(f"{' or '.join(map(str, case.bay_counts))} bays")
+    shown = ["; ".join(words) + "; largest shown"] if words else []
     if case.depth is None:
         shown.append("depth from the deepest thing")
     return "; ".join(shown) or "as given"
@@ -78,15 +75,15 @@ def trim_lines(job: Job) -> list[str]:
     """Say of each case what trim, light and glass are asked for."""
     lines = []
     for case in job.cases:
-        asked = [*_trim_asked(case, job.unit)]
+        orders = [*_trim_asked(case, job.unit)]
         if case.light is not None:
-            asked.append(
+            orders.append(
                 f"light, {case.light.watts:g} W a {'foot' if job.unit == 'in' else 'metre'}"
             )
         if case.glass is not None:
-            asked.append("glass")
-        if asked:
-            lines.append(f"{plain_name(case.name)}: {', '.join(asked)}")
+            orders.append("glass")
+        if orders:
+            lines.append(f"{plain_name(case.name)}: {', '.join(orders)}")
     return lines
 
 
@@ -190,8 +187,8 @@ def _cells(item: Item, unit: Unit) -> tuple[str, str, str, str]:
 
 
 def _notes(line: LineReading) -> str:
-    told = wishes(line.item) if line.item else [f"skipped: {line.skipped}"]
-    return plain_name("; ".join([*told, *line.notes]))
+    notes = wishes(line.item) if line.item else [f"skipped: {line.skipped}"]
+    return plain_name("; ".join([*notes, *line.notes]))
 
 
 def _text(line: LineReading) -> str:

@@ -1,11 +1,12 @@
 """The marking-out table: every mark of a bay's sides, as a running dimension from one end.
 
-What a thickness that is not measured yet means: room at both ends, parts cut only then.
+Where a thickness is not measured yet: the room that it needs at both ends, and which parts are
+cut only when it is known.
 """
 
 from __future__ import annotations
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, AlikeBays, alike_bays, amount, count, plain_name
 from solver.plan.bands import Band, PartOverBand
 from solver.plan.plan import Option

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, count, listed, plain_name
 from solver.job.have import Have, stock_name
 from solver.job.job import Job
@@ -21,7 +21,7 @@ def have_tables(job: Job, option: Option) -> list[Titled]:
     for number, have in enumerate(job.have, start=1):
         table.add_row(
             str(number),
-            plain_name(_there(job, have)),
+            plain_name(_what_is_there(job, have)),
             _size(job, have),
             plain_name("; ".join(_uses(job, option, number)) or NONE),
         )
@@ -34,12 +34,12 @@ def read_as(job: Job, have: Have) -> str:
     sized = f"{size} {job.unit}" if size_of(job, have) is not None else size
     edges = "clean edges" if have.is_clean else "factory edges, to be trimmed"
     if have.mark is not None:
-        return f"{_there(job, have)}, underside at {with_unit(have.mark, job.unit)}"
-    said = [] if have.what in ("spoiled", "fixed") and size_of(job, have) is None else [edges]
-    return ", ".join([_there(job, have), sized, *said])
+        return f"{_what_is_there(job, have)}, underside at {with_unit(have.mark, job.unit)}"
+    notes = [] if have.what in ("spoiled", "fixed") and size_of(job, have) is None else [edges]
+    return ", ".join([_what_is_there(job, have), sized, *notes])
 
 
-def _there(job: Job, have: Have) -> str:
+def _what_is_there(job: Job, have: Have) -> str:
     many = f"{have.count} x " if have.count > 1 else ""
     return f"{many}{have.what} {have.name or material_of(job, have)}"
 

@@ -1,7 +1,4 @@
-"""A job that is built in a batch: on which sheets of the batch its parts are.
-
-The options side by side: what each fits, looks like and costs.
-"""
+"""The options side by side: what each fits, looks like and costs; and its sheets of a batch."""
 
 from __future__ import annotations
 
@@ -10,7 +7,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from rich.table import Table
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import (
     NONE,
     AlikeBays,
@@ -29,51 +26,6 @@ from cli.screen.wording import (
 from solver.plan.plan import Option, Plan
 from solver.plan.stocked import Sheet, Stick
 from solver.units import Unit, format_length, with_unit
-
-
-def shared_tables(option: Option) -> list[Titled]:
-    """Return the sheets and sticks of the batch that carry parts; none outside of batches."""
-    shared = option.shared
-    if shared is None:
-        return []
-    table = plain_table("of the batch", "parts")
-    for word, numbers in (("sheet", shared.sheets), ("stick", shared.mouldings)):
-        for number, parts in _by_number(numbers).items():
-            table.add_row(f"{word} {number}", plain_name(listed(parts)))
-    return [Titled("Where its parts are cut", table)]
-
-
-def _by_number(numbers: Mapping[str, int]) -> dict[int, list[str]]:
-    """The parts of each sheet, in the order of the sheets."""
-    found: dict[int, list[str]] = {number: [] for number in sorted(set(numbers.values()))}
-    for part, number in numbers.items():
-        found[number].append(part)
-    return found
-
-
-def shared_text(option: Option) -> str | None:
-    """Return in short which sheets of the batch carry parts; None outside of batches."""
-    shared = option.shared
-    if shared is None:
-        return None
-    lines = []
-    for word, numbers in (("sheet", shared.sheets), ("stick", shared.mouldings)):
-        found = [str(number) for number in _by_number(numbers)]
-        if found:
-            lines.append(f"{word}{'' if len(found) == 1 else 's'} {listed(found)} of the batch")
-    return "\n".join(lines)
-
-
-def shared_lines(option: Option) -> list[str]:
-    """Say that the sheets are those of the batch, and what the price is."""
-    if option.shared is None:
-        return []
-    name = plain_name(option.shared.name)
-    return [
-        f"Built in a batch, there called {name}: sheets, sticks and their cuts are in the file of "
-        "the batch; the price is its share of them, by area and by length."
-    ]
-
 
 LABEL_WIDTH = 18
 OPTION_WIDTH = 15
@@ -154,8 +106,8 @@ def client_rows(plan: Plan, options: Sequence[Option]) -> list[tuple[str, ...]]:
         ("does not fit", lambda option: _first_lines(_left_out(option, unit))),
         ("weight of what is shown", lambda option: _weight(option, unit)),
     ]
-    made = [(label, *(cell(option) for option in options)) for label, cell in rows]
-    return [row for row in made if any(text not in ("", NONE) for text in row[1:])]
+    shown_rows = [(label, *(cell(option) for option in options)) for label, cell in rows]
+    return [row for row in shown_rows if any(text not in ("", NONE) for text in row[1:])]
 
 
 def _first_lines(text: str) -> str:
@@ -304,3 +256,49 @@ def _weight(option: Option, unit: Unit) -> str:
     assumed = sum(thing.mass_assumed for thing in things)
     total = mass_text(sum(thing.mass for thing in things), unit)
     return f"{total}, {assumed} assumed" if assumed else total
+
+
+def shared_tables(option: Option) -> list[Titled]:
+    """Return the sheets and sticks of the batch that carry parts; none outside of batches."""
+    shared = option.shared
+    if shared is None:
+        return []
+    table = plain_table("of the batch", "parts")
+    for word, numbers in (("sheet", shared.sheets), ("stick", shared.mouldings)):
+        for number, parts in _by_number(numbers).items():
+            table.add_row(f"{word} {number}", plain_name(listed(parts)))
+    return [Titled("Where its parts are cut", table)]
+
+
+def _by_number(numbers: Mapping[str, int]) -> dict[int, list[str]]:
+    """The parts of each sheet, in the order of the sheets."""
+    names_on: dict[int, list[str]] = {number: [] for number in sorted(set(numbers.values()))}
+    for part, number in numbers.items():
+        names_on[number].append(part)
+    return names_on
+
+
+def shared_text(option: Option) -> str | None:
+    """Return in short which sheets of the batch carry parts; None outside of batches."""
+    shared = option.shared
+    if shared is None:
+        return None
+    lines = []
+    for word, numbers in (("sheet", shared.sheets), ("stick", shared.mouldings)):
+        numbered = [str(number) for number in _by_number(numbers)]
+        if numbered:
+            lines.append(
+                f"{word}{'' if len(numbered) == 1 else 's'} {listed(numbered)} of the batch"
+            )
+    return "\n".join(lines)
+
+
+def shared_lines(option: Option) -> list[str]:
+    """Say that the sheets are those of the batch, and what the price is."""
+    if option.shared is None:
+        return []
+    name = plain_name(option.shared.name)
+    return [
+        f"Built in a batch, there called {name}: sheets, sticks and their cuts are in the file of "
+        "the batch; the price is its share of them, by area and by length."
+    ]

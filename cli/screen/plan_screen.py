@@ -1,11 +1,12 @@
 """A whole plan on the console: options side by side, pictures, then the details.
 
-The order of wishes: what each stage reached and what is proven about it.
+The details are what stands where, the marks, the cuts, and what each stage of the order of wishes
+reached and proved.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from textwrap import fill
 
 from rich.console import Console
@@ -23,7 +24,7 @@ from cli.screen.advice_tables import (
 from cli.screen.before_after import changed_line, changed_tables, freely_line
 from cli.screen.case_pictures import picture_keys, pictures
 from cli.screen.caution_lines import cautions
-from cli.screen.console import points
+from cli.screen.console import Titled, lined_up, plain_table, points
 from cli.screen.cutting_tables import (
     mouldings_table,
     parts_table,
@@ -36,13 +37,12 @@ from cli.screen.marking_tables import band_lines, band_tables, lines_apart_notes
 from cli.screen.on_hand_tables import have_lines, have_tables
 from cli.screen.option_comparison import comparison, shared_lines, shared_tables
 from cli.screen.sawing_tables import sawing_notes
-from cli.screen.standing_tables import standing_tables
 from cli.screen.strength_tables import hold_lines, sag_lines, sag_table
-from cli.screen.style import Titled, plain_table
-from cli.screen.wording import NONE, of_stage, plain_name
+from cli.screen.wording import NONE, mass_text, of_stage, percent, plain_name, triple
+from solver.plan.built import Bay, CasePlan, Opening, Placement
 from solver.plan.plan import Option, Plan
 from solver.strength.cautions import chosen
-from solver.units import Unit
+from solver.units import Unit, format_length, with_unit
 
 READING = (
     "Lengths: + or − after a size says that the true size is a little more or less.",
@@ -115,14 +115,14 @@ def _print_near(console: Console, plan: Plan) -> None:
 
 def remarks(options: Sequence[Option]) -> list[tuple[str, list[str]]]:
     """Return what is to be said about options, with the names of those it holds for."""
-    found: dict[tuple[str, ...], list[str]] = {}
+    names_of: dict[tuple[str, ...], list[str]] = {}
     for option in options:
         why = option.why or ""
         lines = ([why] if why else []) + [would_do(change) for change in option.changes]
         lines += [*lines_apart_notes(option), *option.notes]
         if lines:
-            found.setdefault(tuple(lines), []).append(option.name)
-    return [("; ".join(names), list(lines)) for lines, names in found.items()]
+            names_of.setdefault(tuple(lines), []).append(option.name)
+    return [("; ".join(names), list(lines)) for lines, names in names_of.items()]
 
 
 def _print_details(console: Console, plan: Plan, option: Option) -> None:
@@ -135,7 +135,7 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
     console.print()
     room = set_lines(option.sets, plan.job.head.currency)
     room += slack_lines(option.sheets, option.mouldings, plan.unit)
-    said = [
+    lines = [
         *READING,
         *band_lines(option.band, plan.job.head.currency),
         *shared_lines(option),
@@ -148,7 +148,7 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
         *cautions(plan.job, option),
         *(one.text for one in chosen(plan.job, option)),
     ]
-    points(console, said)
+    points(console, lines)
 
 
 def _details(plan: Plan, option: Option, width: int) -> list[Titled]:
@@ -196,3 +196,79 @@ def stages_table(option: Option, unit: Unit, currency: str) -> Titled:
 def _no_prices(option: Option) -> bool:
     """Whether nothing that is bought has a price, so that amounts would all read nothing."""
     return option.cost is not None and not option.cost.complete and not option.cost.total
+
+
+COLUMNS = ("", "thing", "from left", "W x H x D", "headroom")
+
+
+def standing_tables(
+    option: Option, unit: Unit, keys: Mapping[str, str], width: int
+) -> list[Titled]:
+    """Return a table for each opening, bay by bay, the lowest opening first.
+
+    `keys` are the letters of the picture by kind of thing; `width` is the columns there
+    are [-].
+    """
+    openings = [
+        (f"Opening {opening.index}{bay_label(option, case, bay)}{_heading(opening, unit)}", opening)
+        for case in option.cases
+        for bay in case.bays
+        for opening in bay.openings
+    ]
+    rows = [_rows(opening, unit, keys) for _, opening in openings]
+    widths = lined_up([COLUMNS, *(row for some in rows for row in some)], width, folded=1)
+    tables = []
+    for (title, _), some in zip(openings, rows, strict=True):
+        table = plain_table(*COLUMNS, right=("from left", "headroom"), widths=widths)
+        table.show_header = False
+        for row in some:
+            table.add_row(*row)
+        tables.append(Titled(title, table))
+    if tables:
+        tables[0].table.show_header = True
+    return tables
+
+
+def bay_label(option: Option, case: CasePlan, bay: Bay) -> str:
+    """Return `, case, bay 2`, as far as there are several to tell apart."""
+    label = f", {plain_name(case.name)}" if len(option.cases) > 1 else ""
+    return f"{label}, bay {bay.number}" if len(case.bays) > 1 else label
+
+
+def _heading(opening: Opening, unit: Unit) -> str:
+    lip = ""
+    if opening.lip_above_floor or opening.lip_below_ceiling:
+        daylight = opening.height - opening.lip_above_floor - opening.lip_below_ceiling
+        lip = f", {with_unit(daylight, unit)} daylight"
+    clear = with_unit(opening.height, unit)
+    if not opening.items:
+        return f": {clear} clear{lip}, empty"
+    load = f"{mass_text(opening.load, unit)} of {mass_text(opening.load_limit, unit)}"
+    return f": {clear} clear{lip}, {percent(opening.fill)} full, {load}"
+
+
+def _rows(opening: Opening, unit: Unit, keys: Mapping[str, str]) -> list[tuple[str, ...]]:
+    return [
+        (
+            keys.get(thing.item, ""),
+            f"{plain_name(thing.item)}{_notes(thing, unit)}",
+            format_length(thing.x, unit),
+            triple((thing.width, thing.height, thing.depth), unit),
+            format_length(thing.headroom, unit),
+        )
+        for thing in sorted(opening.items, key=lambda t: (t.x, t.row, t.y))
+    ]
+
+
+def _notes(thing: Placement, unit: Unit) -> str:
+    """How a thing stands, where that is not plainly on the shelf in the front row."""
+    notes = []
+    if thing.row > 1:
+        notes.append(f"row {thing.row}, {with_unit(thing.z, unit)} back")
+    if thing.on is not None:
+        notes.append("on the one below")
+    elif thing.y:
+        notes.append(f"on a riser of {with_unit(thing.y, unit)}")
+    if thing.lying:
+        notes.append("lying")
+    return f" ({', '.join(notes)})" if notes else ""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from cli.screen.style import Titled, lined_up, plain_table
+from cli.screen.console import Titled, lined_up, plain_table
 from cli.screen.wording import NONE, plain_name
 from solver.plan.saw_cuts import Caution, Cut, Panel, SawSetting
 from solver.plan.stocked import Sheet

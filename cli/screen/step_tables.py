@@ -1,7 +1,4 @@
-"""Steps of the work in words.
-
-A calendar as a chart in text: one line a step, time to the right, nights as strokes.
-"""
+"""Steps of the work in words, and their calendar as a chart: a line a step, nights as strokes."""
 
 from __future__ import annotations
 
@@ -36,7 +33,7 @@ def step_lines(order: OrderOfWork, calendar: Calendar, unit: Unit, width: int) -
     """Yield every step with its numbers, tools, cautions and what it waits for."""
     names = titles(order)
     steps = ordered(order, calendar)
-    said: dict[str, int] = {}
+    counts: dict[str, int] = {}
     numbers = {step.key: at for at, step in enumerate(steps, start=1)}
     for step in steps:
         yield ""
@@ -51,7 +48,7 @@ def step_lines(order: OrderOfWork, calendar: Calendar, unit: Unit, width: int) -
         if step.tools:
             yield from _wrapped(f"    Tools: {', '.join(step.tools)}", width, "      ")
         for caution in step.cautions:
-            first = said.setdefault(caution.text, numbers[step.key])
+            first = counts.setdefault(caution.text, numbers[step.key])
             text = f"{plain_name(caution.text)} [{caution.source}]"
             again = f"as at step {first}"
             yield from _wrapped(

@@ -1,10 +1,7 @@
-"""Figures of strength as people read them, each rounded to its safe side.
+"""Sag of shelves, and what holds a case: each figure rounded to its safe side.
 
-Sag of shelves under a plan: a line for each, the worst, and what would mend it.
-
-The answer of `casewright deflection` as a table, lines and data.
-
-The sheet of a case on one screen: weights, figures, hinges, what to get, what else would do.
+Sag under a plan has a line for each shelf, the worst, and what would mend it; `casewright
+deflection` and the sheet of a hung case (weights, hinges, what to get) have tables of their own.
 """
 
 from __future__ import annotations
@@ -14,7 +11,7 @@ from typing import Any
 
 from rich.table import Table
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, plain_name
 from solver.job.boards import Board
 from solver.plan.built import ShelfStrength
@@ -280,10 +277,10 @@ def explained_lines(sheet: HangSheet) -> list[str]:
 
 def hold_lines(option: Option, unit: Unit) -> list[str]:
     """Say of each case what it weighs, what hinges it asks for, and what does not hold it."""
-    return [_held(sheet, unit) for sheet in (option.hanging.cases if option.hanging else ())]
+    return [_fixing_line(sheet, unit) for sheet in (option.hanging.cases if option.hanging else ())]
 
 
-def _held(sheet: HangSheet, unit: Unit) -> str:
+def _fixing_line(sheet: HangSheet, unit: Unit) -> str:
     both = format_mass(sheet.empty + sheet.contents, unit)
     words = [f"{format_mass(sheet.empty, unit)} empty, {both} with what stands in it"]
     rated = next((one for one in sheet.figures if one.key == "rating"), None)

@@ -6,7 +6,7 @@ from typing import Any
 
 from rich.table import Table
 
-from cli.screen.style import plain_table
+from cli.screen.console import plain_table
 from cli.screen.wording import plain_name
 from solver.doorway.survey import Judgement
 from solver.job.case import Case

@@ -1,7 +1,4 @@
-"""The swing of a case as tables and lines.
-
-A swing seen from above in text: at rest, at the tightest angle, fully open.
-"""
+"""The swing of a case: tables, sentences, and pictures in text of it seen from above."""
 
 from __future__ import annotations
 
@@ -12,7 +9,7 @@ from typing import Any
 
 from rich.table import Table
 
-from cli.screen.style import plain_table
+from cli.screen.console import plain_table
 from cli.screen.trim_tables import term
 from cli.screen.wording import plain_name
 from solver.carcass.trim_face import Side, leg_name

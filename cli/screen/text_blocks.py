@@ -71,16 +71,16 @@ def _rows(thing: Placement, grid: Grid) -> Range:
 
 def _columns(things: Sequence[Placement], grid: Grid) -> Mapping[int, Range]:
     """Columns of each thing: to scale, then moved apart where rounding laid them together."""
-    found: dict[int, Range] = {}
+    ranges: dict[int, Range] = {}
     for row in {thing.row for thing in things}:
         beside = [i for i, thing in enumerate(things) if thing.row == row and thing.on is None]
-        found |= _apart(sorted(beside, key=lambda i: things[i].x), things, grid)
+        ranges |= _apart(sorted(beside, key=lambda i: things[i].x), things, grid)
     numbered = {(thing.item, thing.number): i for i, thing in enumerate(things)}
     for i in sorted(range(len(things)), key=lambda i: things[i].y):
-        if i not in found:
+        if i not in ranges:
             below = numbered.get((things[i].item, things[i].on or 0))
-            found[i] = found[below] if below in found else _to_scale(things[i], grid)
-    return found
+            ranges[i] = ranges[below] if below in ranges else _to_scale(things[i], grid)
+    return ranges
 
 
 def _to_scale(thing: Placement, grid: Grid) -> Range:

@@ -1,7 +1,4 @@
-"""The trim of a case as tables and lines.
-
-A set of casing seen from the room, in text.
-"""
+"""The trim of a case: tables, sentences, and a picture in text of a set of casing."""
 
 from __future__ import annotations
 
@@ -10,7 +7,7 @@ from typing import Any
 
 from rich.table import Table
 
-from cli.screen.style import Titled, plain_table
+from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, count, grouped, plain_name
 from solver.plan.stocked import Stick
 from solver.plan.trimming import Explained, FluteLayout, Glazed, Lit, TrimPiece, TrimSet
@@ -57,7 +54,7 @@ def pieces_table(trim: TrimSet, unit: Unit) -> Table:
         cut = first.cut_length
         table.add_row(
             str(len(alike)),
-            f"{_named(first, unit)}, {_where(alike)}",
+            f"{_name_with_wood(first, unit)}, {_where(alike)}",
             format_length(first.length, unit),
             f"{format_length(first.width, unit)} x {format_length(first.thickness, unit)}",
             _ends(first),
@@ -67,7 +64,7 @@ def pieces_table(trim: TrimSet, unit: Unit) -> Table:
     return table
 
 
-def _named(piece: TrimPiece, unit: Unit) -> str:
+def _name_with_wood(piece: TrimPiece, unit: Unit) -> str:
     """Name a piece in the unit's terms; old casing keeps the name that the job gives it."""
     name = plain_name(piece.name)
     return name if piece.got == "there" else term(name, unit)
@@ -105,7 +102,7 @@ def why_lines(trim: TrimSet, unit: Unit) -> list[str]:
 
 def _called(piece: TrimPiece, alike: Sequence[TrimPiece], trim: TrimSet, unit: Unit) -> str:
     """Name a piece; without its place where all of its name are meant."""
-    name = _named(piece, unit)
+    name = _name_with_wood(piece, unit)
     same = [one for one in trim.pieces if one.name == piece.name]
     if all(one in alike for one in same):
         return f"{name}s" if len(same) > 1 else name

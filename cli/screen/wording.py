@@ -1,6 +1,6 @@
 """Words and figures as people in the trade read them, in the job's unit and its terms.
 
-Bays that are alike are shown once, parts that are alike are counted.
+Bays that are alike are shown once, and parts that are alike are counted.
 """
 
 from __future__ import annotations

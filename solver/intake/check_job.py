@@ -7,7 +7,7 @@ from solver.carcass.trim_face import doorway
 from solver.intake.decision_checks import check_have, check_holds
 from solver.intake.trim_checks import check_trim
 from solver.job.case import Case, least_size
-from solver.job.job import Job
+from solver.job.job import Job, PlacedFaultError, place_text
 from solver.units import TICKS_PER_MM, Ticks, inch_rule, with_unit
 
 LEAST_CLEAR: Ticks = 20 * TICKS_PER_MM
@@ -20,7 +20,13 @@ def check(job: Job) -> None:
     """Raise ValueError for the first thing that cannot be in a job."""
     check_sizes(job)
     for case in job.cases:
-        check_trim(job, case)
+        place = ("case", case.name, "trim")
+        try:
+            check_trim(job, case)
+        except ValueError as error:
+            text = str(error)
+            reason = text.removeprefix(f"{place_text(place)}: ")
+            raise PlacedFaultError(place, reason, text) from None
 
 
 def check_sizes(job: Job) -> None:
@@ -35,25 +41,24 @@ def check_sizes(job: Job) -> None:
             ("height", check_height(job, case)),
         ):
             if wrong:
-                msg = f"case {case.name!r} {side}: {wrong}"
-                raise ValueError(msg)
+                raise PlacedFaultError(("case", case.name, side), wrong)
     check_holds(job)
     check_have(job)
 
 
 def check_room(job: Job, case: Case) -> None:
-    """Raise ValueError where boards alone leave a case no room inside."""
+    """Raise PlacedFaultError where boards alone leave a case no room inside."""
     bays, (across, up) = case.bay_counts[-1], boards_counted(job, case)
     uprights = (bays - 1) * job.thickness(case.material)
     if least_size(case.width) - across - uprights < bays * LEAST_CLEAR:
-        msg = f"case {case.name!r} width: the boards leave bays of less than 20 mm; give more width"
-        raise ValueError(msg)
+        reason = "the boards leave bays of less than 20 mm; give more width"
+        raise PlacedFaultError(("case", case.name, "width"), reason)
     if least_size(case.height) - up < LEAST_CLEAR:
-        msg = f"case {case.name!r} height: the boards leave less than 20 mm; give more height"
-        raise ValueError(msg)
+        reason = "the boards leave less than 20 mm; give more height"
+        raise PlacedFaultError(("case", case.name, "height"), reason)
     if case.depth is not None and least_size(case.depth) - back_counted(job, case) < LEAST_CLEAR:
-        msg = f"case {case.name!r} depth: less than 20 mm is left inside; give more depth"
-        raise ValueError(msg)
+        reason = "less than 20 mm is left inside; give more depth"
+        raise PlacedFaultError(("case", case.name, "depth"), reason)
 
 
 def check_place(job: Job, case: Case) -> str | None:

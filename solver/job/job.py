@@ -30,6 +30,22 @@ Saw = Literal["guided saw", "table saw", "mitre saw", "panel saw"]
 """Guided saw: a circular saw on a track; panel saw: the yard's."""
 SITE_PANEL: tuple[Ticks, Ticks] = (inches(48), inches(24))
 """Largest panel that is lifted onto a bench saw on site: common practice, no source [tick]."""
+KeyPlace = tuple[str, str | None, str]
+"""A key of a job file: its table, the name of the entry (None: there is one), and the key."""
+
+
+class PlacedFaultError(ValueError):
+    """What is wrong with one key of a job; `reason` says it without the place, the message with."""
+
+    def __init__(self, place: KeyPlace, reason: str, message: str | None = None) -> None:
+        super().__init__(message or f"{place_text(place)}: {reason}")
+        self.place, self.reason = place, reason
+
+
+def place_text(place: KeyPlace) -> str:
+    """Return a place as messages call it: ``case 'alcove' width``."""
+    table, name, key = place
+    return f"{table} {key}" if name is None else f"{table} {name!r} {key}"
 
 
 class Head(Model):
@@ -250,11 +266,11 @@ class Job(Model):
         for door in self.doorways:
             for one in door.in_the_swing:
                 if one.case is not None:
-                    _check_known(f"doorway {door.name!r} in_the_swing", one.case, names)
+                    _check_known(("doorway", door.name, "in_the_swing"), one.case, names)
         if self.site is not None:
             known = materials | {m.name for m in self.mouldings}
             for name in self.site.boards:
-                _check_known("site boards", name, known)
+                _check_known(("site", None, "boards"), name, known)
         for field in ("thickness", "band", "grain"):
             kinds = {(s.material, getattr(s, field)) for s in self.sheets}
             if len(kinds) != len(materials):
@@ -263,45 +279,45 @@ class Job(Model):
         return self
 
     def _check_case(self, case: Case, materials: set[str]) -> None:
-        """Raise ValueError where a case names what is not in the job."""
-        _check_known(f"case {case.name!r} material", case.material, materials)
+        """Raise PlacedFaultError where a case names what is not in the job."""
+        _check_known(("case", case.name, "material"), case.material, materials)
         if case.back != "none":
-            _check_known(f"case {case.name!r} back", case.back, materials | {"none"})
+            _check_known(("case", case.name, "back"), case.back, materials | {"none"})
         if case.doorway is not None:
             doorways = {d.name for d in self.doorways}
-            _check_known(f"case {case.name!r} doorway", case.doorway, doorways)
+            _check_known(("case", case.name, "doorway"), case.doorway, doorways)
         if case.beside is not None:
             others = {c.name for c in self.cases} - {case.name}
-            _check_known(f"case {case.name!r} beside", case.beside, others)
+            _check_known(("case", case.name, "beside"), case.beside, others)
         if case.lip is not None:
             self._check_lip(case.name, case.lip, self.thickness(case.material))
 
     def _check_lip(self, case: str, lip: Lip, shelf: Ticks) -> None:
-        """Raise ValueError where a lip's moulding is not known or does not cover the edge."""
+        """Raise PlacedFaultError where a lip's moulding is not known or does not cover the edge."""
         known = {m.name for m in self.mouldings}
-        _check_known(f"case {case!r} lip.moulding", lip.moulding, known)
+        _check_known(("case", case, "lip.moulding"), lip.moulding, known)
         if not 0 <= lip.above <= self.moulding(lip.moulding).width - shelf:
-            msg = (
-                f"case {case!r} lip.above: the moulding must cover the shelf's edge; "
-                f"its width must be the shelf's thickness and what stands above, or more"
+            reason = (
+                "the moulding must cover the shelf's edge; "
+                "its width must be the shelf's thickness and what stands above, or more"
             )
-            raise ValueError(msg)
+            raise PlacedFaultError(("case", case, "lip.above"), reason)
 
 
 def _check_unique(table: str, names: list[str]) -> None:
-    """Raise ValueError where a name of a table is given twice."""
+    """Raise PlacedFaultError where a name of a table is given twice."""
     twice = sorted({name for name in names if names.count(name) > 1})
     if twice:
-        msg = f"[[{table}]] names must differ; given twice: {', '.join(map(repr, twice))}"
-        raise ValueError(msg)
+        text = f"[[{table}]] names must differ; given twice: {', '.join(map(repr, twice))}"
+        raise PlacedFaultError((table, twice[0], "name"), text, text)
 
 
-def _check_known(what: str, name: str, known: set[str]) -> None:
-    """Raise ValueError where a name is not among those known."""
+def _check_known(place: KeyPlace, name: str, known: set[str]) -> None:
+    """Raise PlacedFaultError where a name is not among those known."""
     if name not in known:
         allowed = ", ".join(map(repr, sorted(known))) or "none is listed"
-        msg = f"{what} = {name!r} is not in the job; allowed: {allowed}"
-        raise ValueError(msg)
+        reason = f"{name!r} is not in the job; allowed: {allowed}"
+        raise PlacedFaultError(place, reason, f"{place_text(place)} = {reason}")
 
 
 def front_kept(job: Job, case: Case) -> int:

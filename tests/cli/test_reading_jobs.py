@@ -50,6 +50,32 @@ def test_what_may_be_given_is_a_weight_or_a_whole_number_as_the_key_asks_for(
     assert "0.5 is given; allowed: a whole number from" in days
 
 
+DOORWAY = (
+    '[[doorway]]\nname = "pantry"\nwidths = [30]\nheights = [80]\n'
+    'in_the_swing = [{ name = "bookcase", along = 3, case = "tall" }]\n'
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        (CASE.replace("alcove", "Ann's") + 'material = "oak"\n', '[[case]] 1 "Ann\'s" material: '),
+        (CASE + CASE.replace('"alcove"', '"nook"\nbeside = "hall"'), '[[case]] 2 "nook" beside: '),
+        (CASE + JUG + JUG.replace("jug", "Ann's") * 2, '[[item]] 3 "Ann\'s" name: '),
+        (CASE.replace("30", "1-1/2"), '[[case]] 1 "alcove" width: '),
+        (CASE + DOORWAY, '[[doorway]] 1 "pantry" in_the_swing: '),
+        (CASE + '[site]\nboards = { oak = "mdf" }\n', "[site] boards: "),
+        (CASE + '[case.trim]\nscribe = "strip"\n', '[[case]] 1 "alcove" trim: '),
+    ],
+)
+def test_what_does_not_go_together_is_told_at_its_key(tmp_path: Path, text: str, told: str) -> None:
+    """Names with an apostrophe too: the place is not read out of the message."""
+    things = "" if "[[item]]" in text else JUG
+    (message,) = faults(tmp_path, HEAD + text + things)
+    assert f": {told}" in message
+    assert message.startswith("job.toml line ")
+
+
 @pytest.mark.parametrize("change", ["\ufeff{}", "{}# end"])
 def test_a_byte_order_mark_and_comments_do_no_harm(tmp_path: Path, change: str) -> None:
     assert read_job(job_file(tmp_path, change.format(HEAD + CASE + JUG))).unit == "in"

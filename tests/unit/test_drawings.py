@@ -15,8 +15,7 @@ from cli.drawings.drawing_kinds import Subject, scenes
 from cli.drawings.fonts import printable
 from cli.drawings.front_elevation import elevation
 from cli.drawings.keys import key_marks, key_scene, letter_of, wrapped
-from cli.drawings.pages import Sheets, drawings_pdf, drawings_png
-from cli.drawings.paper_scales import INCH, METRIC, to_fit
+from cli.drawings.pages import INCH, METRIC, Sheets, drawings_pdf, drawings_png, to_fit
 from cli.drawings.pdf import pdf
 from cli.drawings.running import running, spread
 from cli.drawings.scene import Scene

@@ -12,7 +12,7 @@ from cli.drawings.drawing_kinds import KINDS, Subject, listing, scenes, slug
 from cli.drawings.front_elevation import elevation
 from cli.drawings.hatching import hatched
 from cli.drawings.keys import key_marks
-from cli.drawings.paper_scales import to_fit
+from cli.drawings.pages import to_fit
 from cli.drawings.running import Taken, running, small_figures
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import FIGURES, SMALL, Dimension, Path, Running, Shape, Text, rectangle

@@ -17,8 +17,8 @@ from cli.drawings.pages import Sheets, drawings_pdf, drawings_png
 from cli.drawings.pictures import DOTS, LARGEST, jpeg_dots, read_pictures
 from cli.drawings.shapes import Picture
 from cli.drawings.svg import svg
-from cli.papers.approval import approval
 from cli.papers.issue import Issue
+from cli.papers.proposal import approval
 from solver.errors import InputError
 from solver.job.inventory import Item
 from solver.job.job import Job

@@ -12,7 +12,7 @@ import pypdfium2
 import pytest
 
 from cli.drawings.drawing_kinds import KINDS
-from cli.papers.cut_list_paper import labels
+from cli.papers.cutting_papers import labels
 from cli.papers.issue import Issue, ids_text, limit_text
 from cli.papers.marking_out import board_length, board_lines, marking_out, upright_lines
 from cli.papers.paper_blocks import Paper, grid

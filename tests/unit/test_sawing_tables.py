@@ -7,9 +7,9 @@ import io
 import pytest
 from rich.console import Console
 
+from cli.screen.console import Titled
 from cli.screen.cutting_tables import sheet_tables
 from cli.screen.sawing_tables import cut_tables, offcut_table, sawing_notes, settings_table
-from cli.screen.style import Titled
 from solver.plan.plan import Option
 from solver.plan.saw_cuts import Cut
 from solver.sequence.saw_choice import ranges

@@ -9,7 +9,7 @@ import pytest
 from rich.console import Console
 
 from cli.screen.advice_tables import advice_line, advice_table, saving, slack_lines, slack_table
-from cli.screen.style import Titled
+from cli.screen.console import Titled
 from solver.cutting.slack import TIGHT, stick_with_slack, with_slack
 from solver.plan.plan_frames import mouldings_frame, sheets_frame
 from solver.plan.remarks import Advice

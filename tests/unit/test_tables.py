@@ -11,11 +11,11 @@ import pytest
 from rich.console import Console
 
 from cli.screen.caution_lines import cautions
+from cli.screen.console import Titled
 from cli.screen.cutting_tables import allowances_text, parts_table, price_table
 from cli.screen.marking_tables import marking_lines, marking_tables
 from cli.screen.option_comparison import comparison
 from cli.screen.plan_screen import print_plan, stages_table
-from cli.screen.style import Titled
 from cli.screen.wording import (
     alike_bays,
     alike_parts,

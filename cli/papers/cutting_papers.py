@@ -1,13 +1,12 @@
-"""The cut list: every part as it is cut, joints and lips already in the sizes.
+"""What is held at the saw: cut list, sheets with their cuts, part labels; and the buy list.
 
-Part labels: a sticker for each piece that is cut, to go on as it comes off the saw.
-
-The buy list: errand by errand, to be ticked off; and what the sheets measure once there.
+Sizes are as cut, with joints and lips in them. A label goes on each piece as it comes off the saw.
+The buy list goes errand by errand, and has room for the thickness of the sheets as measured.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from cli.drawings.fonts import printable
 from cli.papers.issue import Issue, ids_text, short_id
@@ -18,13 +17,22 @@ from cli.papers.paper_blocks import (
     grid,
     heading,
     line,
+    new_page,
     of_screen,
     of_table,
     points,
     together,
 )
+from cli.papers.paper_drawings import sheet_drawings
 from cli.screen.buying_tables import buy_lines, buy_tables
-from cli.screen.cutting_tables import allowances_text
+from cli.screen.cutting_tables import (
+    allowances_text,
+    mouldings_table,
+    set_lines,
+    sheet_line,
+    stops_table,
+)
+from cli.screen.sawing_tables import cut_tables, offcut_table, sawing_notes, settings_table
 from cli.screen.trim_tables import flute_lines, headline, pieces_table
 from cli.screen.wording import alike_parts, count, grouped
 from solver.plan.stocked import Part
@@ -169,3 +177,59 @@ def _measured(issue: Issue) -> list[Block]:
             ]
         ),
     ]
+
+
+WIDE = 1000
+"""Columns for the tables of the screen [-]: nothing is folded, the page folds."""
+
+
+def sheet_pages(issue: Issue) -> Paper:
+    """Return the sheets, one a page, after the settings that hold for all of them."""
+    option, unit = issue.option, issue.unit
+    blocks: list[Block] = []
+    if option.settings:
+        blocks.append(
+            line(
+                "Settings in the order of the work: set the saw once, make all its cuts on every"
+                " sheet, then go on. Numbers of sheets and cuts are those of the pages that"
+                " follow."
+            )
+        )
+        blocks.append(of_screen(settings_table(option.settings, unit), ticked="done"))
+    offcuts = offcut_table(option.sheets, unit)
+    blocks += [of_screen(offcuts)] if offcuts else []
+    blocks += [heading("At the saw"), *points(_notes(issue))]
+    drawn = sheet_drawings(issue)
+    blocks += _sheets(issue, [block for block, _ in drawn])
+    if option.mouldings:
+        blocks += [new_page(), heading("Mouldings")]
+        blocks.append(of_screen(mouldings_table(option.mouldings, unit), ticked="done"))
+        blocks.append(of_screen(stops_table(option.mouldings, unit), ticked="done"))
+    return Paper(
+        "sheets",
+        "Sheets and cuts",
+        "numbered cuts and saw settings",
+        tuple(blocks),
+        pictures=tuple(file for _, file in drawn),
+    )
+
+
+def _notes(issue: Issue) -> list[str]:
+    notes = set_lines(issue.option.sets, issue.job.head.currency)
+    return [
+        *sawing_notes(issue.option.sheets),
+        *notes,
+        "Measure the first piece of each setting before the next is cut.",
+    ]
+
+
+def _sheets(issue: Issue, drawings: Sequence[Block]) -> Iterator[Block]:
+    """Yield a page for each sheet: its drawing, and its cuts below."""
+    option, unit = issue.option, issue.unit
+    cuts = cut_tables(option.sheets, unit, WIDE)
+    pages = zip(option.sheets, cuts, drawings, strict=True)
+    for number, (sheet, table, drawing) in enumerate(pages, start=1):
+        yield new_page()
+        yield heading(f"Sheet {number}: {sheet_line(sheet, unit)}")
+        yield drawing
+        yield of_table(table.table, ticked="done")
