@@ -18,7 +18,7 @@ import typer
 
 from cli.command_table import PLAIN, CommandTable, PanelGroup
 from cli.files.output import silence_stdout
-from cli.run.faults import came_of_interrupt, fault_text
+from cli.run.faults import caused_by_interrupt, fault_text
 from solver.errors import (
     CannotBeDoneError,
     CasewrightError,
@@ -59,7 +59,7 @@ def guarded(function: Callable[..., T]) -> Callable[..., T | None]:
         except CasewrightError as error:
             _fail(str(error), exit_code(error))
         except Exception as error:
-            if came_of_interrupt(error):
+            if caused_by_interrupt(error):
                 _fail(STOPPED, INTERRUPTED)
             _fail(fault_text(error), FAULT)
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from solver.checking.findings import Code
-from solver.plan.on_hand import Used
+from solver.plan.on_hand import UsedPiece
 from solver.plan.plan import Plan
 from tests.edits import in_job, in_option, more, put
 from tests.mutations_cutting import Change
@@ -20,7 +20,7 @@ def _used(part: str, path: str, value: object) -> Change:
     return change
 
 
-def _twice(used: tuple[Used, ...]) -> tuple[Used, ...]:
+def _twice(used: tuple[UsedPiece, ...]) -> tuple[UsedPiece, ...]:
     return (*used, used[0])
 
 

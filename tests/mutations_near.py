@@ -8,7 +8,7 @@ from typing import Any
 from solver.checking.findings import Code
 from solver.plan.plan import Change as WouldDo
 from solver.plan.plan import Plan
-from solver.plan.remarks import Altered, NearMiss
+from solver.plan.remarks import Alteration, NearMiss
 from tests.edits import both, in_option, more, put
 from tests.mutations_cutting import Change
 from tests.two_bays_job import DEPTH, MARGIN, mm
@@ -22,7 +22,7 @@ def nearly(plan: Plan) -> Plan:
     cost = plan.options[0].cost
     assert cost is not None
     one = NearMiss(
-        alters=(Altered(what="depth", by=BY, less=True, to=mm(DEPTH) - BY),),
+        alters=(Alteration(what="depth", by=BY, less=True, to=mm(DEPTH) - BY),),
         gains="saves",
         shelf_counts=plan.options[0].shelf_counts,
         sheets_saved=1,
@@ -46,7 +46,7 @@ def _would_do(change: WouldDo) -> Change:
 _LESS_HEADROOM = WouldDo(
     what="headroom",
     by=mm(1) // 2,
-    alters=(Altered(what="headroom", by=mm(1) // 2, less=True),),
+    alters=(Alteration(what="headroom", by=mm(1) // 2, less=True),),
     text="half a marking step less headroom",
     proven=True,
 )

@@ -9,7 +9,7 @@ from solver.changes.situation import Situation, altered
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.plan import Change, Plan
-from solver.plan.remarks import Altered
+from solver.plan.remarks import Alteration
 from solver.planning.plan_job import plan_job
 from tests.builders import make_job
 
@@ -82,7 +82,7 @@ def changes_of(job: Job) -> tuple[Change, ...]:
     return option.changes
 
 
-def made(job: Job, alters: Sequence[Altered], *, counts: Mapping[str, tuple[int, ...]]) -> Job:
+def made(job: Job, alters: Sequence[Alteration], *, counts: Mapping[str, tuple[int, ...]]) -> Job:
     """The job with things changed and these shelves, each case of equal bays."""
     after = altered(Situation(job, counts), alters)
     cases = tuple(
@@ -91,12 +91,14 @@ def made(job: Job, alters: Sequence[Altered], *, counts: Mapping[str, tuple[int,
     return after.job.model_copy(update={"cases": cases})
 
 
-def one_step_less(change: Altered, step: int) -> Altered:
+def one_step_less(change: Alteration, step: int) -> Alteration:
     """The same change by one step less."""
     assert change.by is not None
     return change.model_copy(update={"by": change.by - step})
 
 
-def planned_as(job: Job, alters: Sequence[Altered], counts: Mapping[str, tuple[int, ...]]) -> Plan:
+def planned_as(
+    job: Job, alters: Sequence[Alteration], counts: Mapping[str, tuple[int, ...]]
+) -> Plan:
     """The plan of the job with things changed."""
     return plan_job(made(job, alters, counts=counts), limits(), near=False)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 from itertools import permutations, product
 
-from solver.plan.work import After, Step, Work
+from solver.plan.work import Predecessor, Step, Work
 from solver.work.critical_path import Clock
 
 
@@ -30,7 +30,7 @@ def step(
         people=people,
         in_one_go=in_one_go,
         shared=shared,
-        after=tuple(After(step=one, wait=wait) for one, wait in waits),
+        after=tuple(Predecessor(step=one, wait=wait) for one, wait in waits),
     )
 
 

@@ -19,7 +19,7 @@ from cli.drawings.scene import Scene
 from cli.drawings.shapes import MIDDLE, Dimension, Running, Text
 from cli.drawings.stick import stick, whole
 from cli.files.export import frames
-from cli.papers.cutting_papers import cut_list, labels
+from cli.papers.cutting_papers import cut_list, part_labels
 from cli.papers.issue import Issue
 from cli.papers.marking_out import marking_out
 from cli.screen.console import Titled
@@ -169,7 +169,7 @@ def parts(plan: Plan, option: Option) -> Iterator[Said]:
         sizes = (part.length, part.width, part.thickness)
         yield from said((columns[name][at] for name in ("length", "width", "thick")), sizes)
     issue = Issue(plan, option, "1", None)
-    (block,) = labels(issue).blocks
+    (block,) = part_labels(issue).blocks
     for part, label in zip(option.parts, block["labels"], strict=False):
         texts = label["size"].removesuffix(f" {plan.unit}").split(" x ")
         yield from said(texts, (part.length, part.width, part.thickness))

@@ -11,8 +11,8 @@ from shapely.geometry.base import BaseGeometry
 from solver.doorway.swing_scene import (
     Shape,
     Swing,
-    body,
     carried,
+    case_outlines,
     hinge_jamb,
     latch_jamb,
     surroundings,
@@ -41,7 +41,7 @@ def outline(shapes: Sequence[Shape]) -> BaseGeometry:
 
 def stepped(swing: Swing, opens_to: int, step: float = STEP) -> Stepped:
     """Turn the case step by step and look."""
-    case, moving = outline(body(swing)), outline((*body(swing), *carried(swing)))
+    case, moving = outline(case_outlines(swing)), outline((*case_outlines(swing), *carried(swing)))
     latch = outline((latch_jamb(swing),))
     still = outline((hinge_jamb(swing), latch_jamb(swing), *surroundings(swing)))
     binds, near = None, float("inf")
@@ -57,6 +57,6 @@ def stepped(swing: Swing, opens_to: int, step: float = STEP) -> Stepped:
 
 def stepped_passage(swing: Swing, angle: float) -> float:
     """Clear way from the latch jamb back to the bounding box of the turned case [tick]."""
-    moving = outline((*body(swing), *carried(swing)))
+    moving = outline((*case_outlines(swing), *carried(swing)))
     reach = affinity.rotate(moving, angle, origin=(0, 0)).bounds[2] + swing.pin[0]
     return float(swing.opening - max(0.0, reach))

@@ -47,7 +47,7 @@ class BatchRequest:
 
 
 @dataclass(frozen=True)
-class BatchWanted:
+class BatchOutput:
     """What the user wants to get: a file, a folder of plans, and how much is shown."""
 
     json: str | None = None
@@ -99,9 +99,9 @@ def _free_name(stem: str, taken: Mapping[str, Job]) -> str:
     return name
 
 
-def agreed_jobs(request: BatchRequest) -> dict[str, Job]:
+def jobs_with_one_shop(request: BatchRequest) -> dict[str, Job]:
     """Return the jobs asked for, all with one [shop]."""
-    from solver.batch.plan_batch import LENGTHS, agreed
+    from solver.batch.plan_batch import LENGTHS, with_common_shop
 
     jobs = read_jobs(request.jobs)
     unit = next(iter(jobs.values())).unit
@@ -110,7 +110,7 @@ def agreed_jobs(request: BatchRequest) -> dict[str, Job]:
         for key in LENGTHS
         if (text := getattr(request, key)) is not None
     }
-    return agreed(jobs, given, None if request.shop is None else Path(request.shop).stem)
+    return with_common_shop(jobs, given, None if request.shop is None else Path(request.shop).stem)
 
 
 def batch(
@@ -154,14 +154,14 @@ def batch(
     """
     from solver.batch.plan_batch import plan_batch
 
-    jobs_read = agreed_jobs(BatchRequest(jobs, shop, kerf, edge_trim, margin))
-    wanted = BatchWanted(json=json, out=out, force=force, quiet=quiet, every=every)
+    jobs_read = jobs_with_one_shop(BatchRequest(jobs, shop, kerf, edge_trim, margin))
+    wanted = BatchOutput(json=json, out=out, force=force, quiet=quiet, every=every)
     wanted.check(list(jobs_read))
     limits = Limits(seed=seed, seconds=time_limit)
     deliver(None, lambda tell: plan_batch(jobs_read, limits, tell), limits, _steps(wanted))
 
 
-def _steps(wanted: BatchWanted) -> Steps[Batch]:
+def _steps(wanted: BatchOutput) -> Steps[Batch]:
     shows = not wanted.quiet and wanted.json != STDOUT
     return Steps(
         findings=lambda batch: [str(finding) for finding in check_batch(batch)],
@@ -171,7 +171,7 @@ def _steps(wanted: BatchWanted) -> Steps[Batch]:
     )
 
 
-def write_files(batch: Batch, wanted: BatchWanted) -> None:
+def write_files(batch: Batch, wanted: BatchOutput) -> None:
     """Write the batch, and the plan of each job beside it in the folder asked for."""
     if wanted.json is not None:
         write_text(wanted.json, batch.to_json(), force=wanted.force)

@@ -16,7 +16,7 @@ from cli.screen.buying_tables import buy_lines, buy_tables, use_lines
 from cli.screen.console import console, points
 from cli.screen.wording import plain_name
 from solver.costing.buy_list import buy_list
-from solver.costing.hardware import hardware_list, holes
+from solver.costing.hardware import hardware_list, shelf_pin_holes
 from solver.plan.bought import BuyList
 from solver.plan.plan import Option, Plan
 
@@ -61,7 +61,7 @@ def buy(
 
 
 def _data(plan: Plan, option: Option, bought: BuyList) -> dict[str, object]:
-    lines, pins = hardware_list(plan.job, option), holes(plan.job, option)
+    lines, pins = hardware_list(plan.job, option), shelf_pin_holes(plan.job, option)
     return {
         **bought.model_dump(mode="json"),
         "missing": bought.missing,
@@ -100,5 +100,9 @@ def _explain(plan: Plan, option: Option) -> None:
     for titled in buying_tables.tables(lines, unit):
         out.print(f"\n{titled.title}")
         out.print(titled.table)
-    points(out, buying_tables.hole_lines(holes(plan.job, option), unit), "Holes for shelf pins")
+    points(
+        out,
+        buying_tables.hole_lines(shelf_pin_holes(plan.job, option), unit),
+        "Holes for shelf pins",
+    )
     points(out, buying_tables.explained_lines(lines, unit), "Where the numbers come from")

@@ -11,9 +11,9 @@ from cli.commands.hang import show_sheet
 from cli.commands.options import Csv, Force, Json, Near, Quiet, Seed, ShowAll, TimeLimit, Xlsx
 from cli.commands.swing import hung_cases, show_swing
 from cli.files.job_file import read_job
-from cli.run.plan_pipeline import Wanted, deliver, planner
+from cli.run.plan_pipeline import PlanOutput, deliver, planner
 from cli.screen.console import console
-from solver.doorway.swing_analysis import swinging
+from solver.doorway.swing_analysis import swing_of_case
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.plan import Plan
@@ -51,7 +51,7 @@ def demo(
     """
     with as_file(files("cli") / "demo" / FILES[which]) as path:
         job = read_job(str(path))
-    wanted = Wanted(json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, every=every)
+    wanted = PlanOutput(json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, every=every)
     shown = wanted.shows and which == "doorway"
     if shown:
         _show_swing(job)
@@ -64,7 +64,7 @@ def demo(
 def _show_swing(job: Job) -> None:
     """Show how the case swings, before anything is planned for it."""
     cases = hung_cases(job, None)
-    show_swing(job, cases, {one.name: swinging(job, one) for one in cases}, explain=False)
+    show_swing(job, cases, {one.name: swing_of_case(job, one) for one in cases}, explain=False)
     console().print()
 
 

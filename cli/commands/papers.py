@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from cli.commands.options import Force, JobOrPlan, MakeOption, OutputFolder, Prices, TimeLimit
-from cli.papers.write import Asked, write_papers
+from cli.papers.write import PapersRequest, write_papers
 
 
 def papers(
@@ -44,7 +44,9 @@ def papers(
 
     Example: casewright papers alcove.toml -o alcove --date 2026-11-25
     """
-    request = Asked(job, output, option, date, handover, prices, force=force, seconds=time_limit)
+    request = PapersRequest(
+        job, output, option, date, handover, prices, force=force, seconds=time_limit
+    )
     combined = write_papers(request)
     if open_:
         typer.launch(str(combined))

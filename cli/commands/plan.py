@@ -33,15 +33,15 @@ from cli.commands.options import (
 from cli.files.have_file import with_have
 from cli.files.hold_words import with_holds
 from cli.files.signed_files import reminder
-from cli.run.plan_pipeline import Wanted, deliver, planner
-from cli.run.plan_request import Request, read_request
+from cli.run.plan_pipeline import PlanOutput, deliver, planner
+from cli.run.plan_request import PlanRequest, read_request
 from cli.run.start_from_plan import (
     Start,
+    measured_thicknesses,
     planner_again,
     planner_anew,
     planner_measured,
-    starts,
-    thicknesses,
+    starts_from_plan,
 )
 from solver.errors import InputError
 from solver.outcome import Limits
@@ -113,10 +113,10 @@ def plan(
 
     Example: casewright plan clocks.csv --inside 36x72x11 --shelves 5,6
     """
-    request = Request(
+    request = PlanRequest(
         job, items, inside, outside, shelves, unit, headroom=headroom, rhythm=rhythm, prefer=prefer
     )
-    wanted = Wanted(
+    wanted = PlanOutput(
         json=json,
         csv=csv,
         xlsx=xlsx,
@@ -134,7 +134,7 @@ def plan(
             read,
             limits,
             wanted,
-            planner_measured(read, limits, begin, thicknesses(read, thickness)),
+            planner_measured(read, limits, begin, measured_thicknesses(read, thickness)),
         )
         return
     read = with_have(read, have, lambda line: None if quiet else typer.echo(line, err=True))
@@ -144,7 +144,7 @@ def plan(
         from solver.sizing.option_sizes import stepwise_job
 
         read = stepwise_job(read)
-    if not starts(begin, held=bool(hold), anew=anew):
+    if not starts_from_plan(begin, held=bool(hold), anew=anew):
         make = planner(read, limits, near=near)
     elif anew:
         make = planner_anew(read, limits, begin)
@@ -153,7 +153,7 @@ def plan(
     deliver(read, limits, wanted, make)
 
 
-def _refuse_beside_thickness(request: Request, **given: bool) -> None:
+def _refuse_beside_thickness(request: PlanRequest, **given: bool) -> None:
     """Raise InputError for what the last plan has decided already."""
     changes = {"--shelves": request.shelves, "--items": request.items}
     changes |= {f"--{word}": value for word, value in request.look.items()}

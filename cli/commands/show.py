@@ -15,11 +15,11 @@ from cli.files.answers import last_path
 from cli.files.output import STDOUT, check_target, write_text
 from cli.files.price_file import read_prices
 from cli.page.page_file import page_html
-from cli.run.pipeline import hand_out
-from cli.run.plan_of import last_of, saved_plan
-from cli.run.plan_pipeline import Wanted, checked_plan, keep_last, works
+from cli.run.pipeline import show_and_write
+from cli.run.plan_of import last_plan_of, saved_plan
+from cli.run.plan_pipeline import PlanOutput, checked_plan, keep_last, works
 from cli.run.plan_pipeline import steps as plan_steps
-from cli.run.plan_request import Request, read_request
+from cli.run.plan_request import PlanRequest, read_request
 from solver.errors import InputError
 from solver.job.terms import PriceList
 from solver.outcome import Limits
@@ -27,7 +27,7 @@ from solver.plan.plan import Plan
 
 
 @dataclass(frozen=True)
-class Asked:
+class PageRequest:
     """What is asked for on the command line.
 
     Attributes
@@ -107,7 +107,7 @@ def show(
     of a job is shown where it is still one of that job; else the job is planned and kept.
     Example: casewright show alcove.toml -o alcove.html --open
     """
-    request = Asked(job, out, prices, open_it=open_it, fresh=fresh, force=force, quiet=quiet)
+    request = PageRequest(job, out, prices, open_it=open_it, fresh=fresh, force=force, quiet=quiet)
     request.check()
     known = read_prices(prices)
     limits = Limits(seed=seed, seconds=time_limit)
@@ -117,10 +117,10 @@ def show(
     def write(plan: Plan) -> None:
         _write(request, page_html(plan, known, pictures))
 
-    hand_out(plan, limits, replace(plan_steps(Wanted(quiet=True)), write=write))
+    show_and_write(plan, limits, replace(plan_steps(PlanOutput(quiet=True)), write=write))
 
 
-def _write(asked: Asked, html: str) -> None:
+def _write(asked: PageRequest, html: str) -> None:
     """Write the page, and open it where that is asked for."""
     write_text(asked.target, html, force=asked.force)
     if asked.target != STDOUT and not asked.quiet:
@@ -129,16 +129,16 @@ def _write(asked: Asked, html: str) -> None:
         _open(asked.target)
 
 
-def _of_job(asked: Asked, limits: Limits, prices: PriceList | None) -> Plan:
+def _of_job(asked: PageRequest, limits: Limits, prices: PriceList | None) -> Plan:
     """The last plan of a job where it still holds, else a new one, which is kept."""
-    request = Request(asked.job)
+    request = PlanRequest(asked.job)
     if request.is_list:
         msg = "a job file or a saved plan is shown; write one with casewright plan ... --json"
         raise InputError(msg, asked.job)
     job = read_request(request, quiet=asked.quiet)
     if prices is not None:
         prices.refuse_other_currency(job.head.currency)
-    last = None if asked.fresh else last_of(asked.job, job)
+    last = None if asked.fresh else last_plan_of(asked.job, job)
     if last is not None:
         if not asked.quiet:
             typer.echo(f"shown as kept in {last_path(asked.job)}; --fresh plans again", err=True)

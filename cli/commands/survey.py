@@ -9,15 +9,15 @@ from rich.console import Console
 
 from cli.commands.options import Force, JsonBeside, UnitWord
 from cli.files.output import write_answer
-from cli.files.survey_file import Survey, form, read_survey
+from cli.files.survey_file import Survey, blank_form, read_survey
 from cli.screen import survey_tables as tables
 from cli.screen.console import console, points
 from cli.screen.survey_tables import as_data
 from cli.screen.wording import plain_name
 from solver.doorway.old_door import Provided
-from solver.doorway.survey import Judgement, judge, missing
+from solver.doorway.survey import Judgement, judge, missing_measurements
 from solver.errors import CannotBeDoneError
-from solver.intake.place import sizes
+from solver.intake.place import sizes_from_place
 from solver.job.doorway import Doorway
 from solver.plan.swinging import PlaceSizes
 
@@ -47,7 +47,7 @@ def survey(
     casewright survey pantry.toml
     """
     if file is None:
-        typer.echo(form(unit), nl=False)
+        typer.echo(blank_form(unit), nl=False)
         return
 
     read = read_survey(file)
@@ -74,7 +74,7 @@ def _judged(read: Survey, door: Doorway) -> tuple[Judgement, ...]:
 
 
 def _missing(read: Survey, door: Doorway) -> tuple[str, ...]:
-    return missing(door, hung=_is_hung(read, door))
+    return missing_measurements(door, hung=_is_hung(read, door))
 
 
 def _is_hung(read: Survey, door: Doorway) -> bool:
@@ -92,7 +92,7 @@ def _write(
     data = {
         "doorways": doors,
         "sizes": {
-            one.name: sizes(read.job, one).model_dump(mode="json")
+            one.name: sizes_from_place(read.job, one).model_dump(mode="json")
             for one in cases
             if read.job is not None
         },
@@ -123,7 +123,7 @@ def _print_sizes(out: Console, read: Survey, door: Doorway) -> list[PlaceSizes]:
         return []
     case_sizes = []
     for case in (one for one in read.job.cases if one.doorway == door.name):
-        left = sizes(read.job, case)
+        left = sizes_from_place(read.job, case)
         out.print(f"\n{plain_name(case.name)}, {left.kind}: {tables.has_line(case, read.unit)}")
         out.print()
         out.print(tables.sizes_table(left, read.unit))

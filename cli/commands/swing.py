@@ -14,7 +14,7 @@ from cli.files.output import write_answer
 from cli.screen import swing_tables as tables
 from cli.screen.console import console
 from cli.screen.swing_tables import as_data, pictures
-from solver.doorway.swing_analysis import laid_out, swinging
+from solver.doorway.swing_analysis import laid_out, swing_of_case
 from solver.doorway.swing_formulas import explained
 from solver.doorway.swing_of_job import doorway_of, hinge_side
 from solver.errors import CannotBeDoneError, InputError
@@ -40,7 +40,7 @@ def swing(
     """
     read = read_job(job)
     chosen = hung_cases(read, case)
-    answers = {one.name: swinging(read, one) for one in chosen}
+    answers = {one.name: swing_of_case(read, one) for one in chosen}
     if json is not None:
         _write(json, read, answers, force=force)
     if json != "-":

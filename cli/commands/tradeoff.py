@@ -27,9 +27,9 @@ from cli.commands.options import (
 from cli.files.answers import age_of_answer, answer_made_by, kind_of, read_answer
 from cli.files.export import write_front_csv
 from cli.files.output import STDOUT, check_targets, write_text
-from cli.run.pipeline import Steps, Tell, deliver, hand_out
+from cli.run.pipeline import Steps, Tell, deliver, show_and_write
 from cli.run.plan_pipeline import keep_last
-from cli.run.plan_request import Request, read_request
+from cli.run.plan_request import PlanRequest, read_request
 from cli.screen.console import console
 from cli.screen.front_tables import print_front
 from cli.screen.plan_screen import print_plan
@@ -45,7 +45,7 @@ MARKS = ("recommended", "cheapest", "least stock", "best-looking")
 
 
 @dataclass(frozen=True)
-class Wanted:
+class FrontOutput:
     """What the user wants to get.
 
     Attributes
@@ -77,7 +77,7 @@ class Wanted:
 
     def check(self) -> None:
         """Raise InputError where a file could not be written, before the long work."""
-        check_words(self.take)
+        check_take(self.take)
         check_targets(self.json, self.csv, self.plan, force=self.force)
 
     @property
@@ -144,10 +144,10 @@ def tradeoff(
 
     Example: casewright tradeoff alcove.toml --csv front.csv
     """
-    request = Request(
+    request = PlanRequest(
         job, items, inside, outside, shelves, unit, headroom=headroom, rhythm=rhythm, prefer=prefer
     )
-    wanted = Wanted(
+    wanted = FrontOutput(
         json=json,
         csv=csv,
         plan=plan,
@@ -160,7 +160,7 @@ def tradeoff(
     wanted.check()
     limits = Limits(seed=seed, seconds=time_limit)
     if request.is_front:
-        hand_out(_read_front(job), limits, _steps(wanted))
+        show_and_write(_read_front(job), limits, _steps(wanted))
         return
     read = read_request(request, quiet=quiet)
     deliver(read, _finder(read, limits, every=every), limits, _steps(wanted))
@@ -172,7 +172,7 @@ def _finder(job: Job, limits: Limits, *, every: bool) -> Callable[[Tell], TradeO
     return lambda tell: trade_off(job, limits, tell, every=every)
 
 
-def _steps(wanted: Wanted) -> Steps[TradeOff]:
+def _steps(wanted: FrontOutput) -> Steps[TradeOff]:
     return Steps(
         findings=lambda front: [finding.text for finding in check_front(front)],
         show=(lambda front: _show(front, wanted)) if wanted.shows else None,
@@ -183,7 +183,7 @@ def _steps(wanted: Wanted) -> Steps[TradeOff]:
     )
 
 
-def _show(front: TradeOff, wanted: Wanted) -> None:
+def _show(front: TradeOff, wanted: FrontOutput) -> None:
     """Print table and chart, and in full the option that is taken."""
     print_front(console(), front, every=wanted.every)
     chosen = _chosen(front, wanted)
@@ -192,14 +192,14 @@ def _show(front: TradeOff, wanted: Wanted) -> None:
         print_plan(console(), chosen, every=False)
 
 
-def _chosen(front: TradeOff, wanted: Wanted) -> Plan | None:
+def _chosen(front: TradeOff, wanted: FrontOutput) -> Plan | None:
     """Return the option that is taken, or the recommended one where a plan is to be written."""
     if front.points and (wanted.take or wanted.plan):
-        return taken(front, wanted.take or "recommended")
+        return option_taken(front, wanted.take or "recommended")
     return None
 
 
-def _write(front: TradeOff, wanted: Wanted) -> None:
+def _write(front: TradeOff, wanted: FrontOutput) -> None:
     """Write the files that are wanted, and keep the option taken as the last plan."""
     chosen = _chosen(front, wanted)
     if wanted.json is not None:
@@ -246,14 +246,14 @@ def nothing_works(front: TradeOff) -> str:
     return "\n".join([head, *reasons])
 
 
-def check_words(which: str | None) -> None:
+def check_take(which: str | None) -> None:
     """Raise InputError where an option is named in no way that is known."""
     if which is not None and which not in MARKS and not which.isdecimal():
         msg = f"--take: {which!r} is neither a number of the table nor one of {', '.join(MARKS)}"
         raise InputError(msg)
 
 
-def taken(front: TradeOff, which: str) -> Plan:
+def option_taken(front: TradeOff, which: str) -> Plan:
     """Return the option taken as a plan.
 
     Parameters

@@ -50,7 +50,7 @@ def _show(plan: Plan, option: Option, sets: tuple[TrimSet, ...], *, explain: boo
         out.print(f"\n{titled.title}")
         out.print(titled.table)
         if explain:
-            points(out, tables.of_figures(allowances(plan.job, option), plan.unit))
+            points(out, tables.figure_lines(allowances(plan.job, option), plan.unit))
 
 
 def _show_case(out: Console, plan: Plan, trim: TrimSet, *, explain: bool) -> None:
@@ -61,7 +61,7 @@ def _show_case(out: Console, plan: Plan, trim: TrimSet, *, explain: bool) -> Non
         out.print(tables.pieces_table(trim, unit))
     drawn = picture(trim.pieces, plain=plain, hung=trim.kind == "hung")
     for line in ["", *drawn] if drawn else ():
-        out.print(tables.term(line, unit), soft_wrap=True)
+        out.print(tables.trade_term(line, unit), soft_wrap=True)
     if trim.flutes is not None:
         out.print(f"\nFlutes\n  {tables.flute_picture(trim.flutes, 42, plain=plain)}")
         points(out, tables.flute_lines(trim.flutes, unit))
@@ -70,6 +70,6 @@ def _show_case(out: Console, plan: Plan, trim: TrimSet, *, explain: bool) -> Non
     if trim.glass is not None:
         points(out, tables.glass_lines(trim.glass, unit), "Glass")
     points(out, tables.why_lines(trim, unit), "Travels with the case, or stays on the wall")
-    points(out, [tables.term(note, unit) for note in trim.notes], "Notes")
+    points(out, [tables.trade_term(note, unit) for note in trim.notes], "Notes")
     if explain:
-        points(out, tables.of_figures(trim.figures, unit), "Where the figures come from")
+        points(out, tables.figure_lines(trim.figures, unit), "Where the figures come from")

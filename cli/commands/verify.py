@@ -7,7 +7,7 @@ from typing import Annotated, Any
 
 import typer
 
-from cli.files.answers import Answer, age_of_answer, answer_made_by, named, read_answer
+from cli.files.answers import Answer, age_of_answer, answer_made_by, name_of_file, read_answer
 from solver.checking.batch import check_batch
 from solver.checking.check import check, check_cut
 from solver.checking.findings import Finding
@@ -38,8 +38,8 @@ def verify(
     answer = read_answer(file)
     findings = _findings(answer)
     if findings:
-        raise CannotBeDoneError(_listed(named(file), answer, findings))
-    typer.echo(f"{named(file)}: good. {_checked(answer)}")
+        raise CannotBeDoneError(_listed(name_of_file(file), answer, findings))
+    typer.echo(f"{name_of_file(file)}: good. {_checked(answer)}")
     typer.echo("Not checked: that nothing better exists, where the file says it is proven.")
 
 

@@ -11,7 +11,7 @@ import typer
 from rich.text import Text
 
 from cli.commands.options import Force, From, JobArgument, Json, Quiet, Seed, StartOption, TimeLimit
-from cli.files.hold_words import counted
+from cli.files.hold_words import kind_and_count
 from cli.files.job_file import read_job
 from cli.files.output import STDOUT, check_targets, write_text
 from cli.run.pipeline import Steps, Tell, deliver
@@ -31,7 +31,7 @@ FURTHER_CASE = "further case"
 
 
 @dataclass(frozen=True)
-class Asked:
+class Question:
     """A question as given on the command line."""
 
     start: Start
@@ -46,8 +46,8 @@ class Asked:
             msg = "nothing is asked; give --add or --drop, such as --add '4 x tall jug'"
             raise InputError(msg)
         job = read_job(self.start.job or "")
-        add = [added(job, text) for text in self.add]
-        drop = dict(dropped(job, text) for text in self.drop)
+        add = [added_things(job, text) for text in self.add]
+        drop = dict(dropped_things(job, text) for text in self.drop)
         words = [*(f"add {text}" for text in self.add), *(f"drop {text}" for text in self.drop)]
         last, option = self.start.read()
         return job, lambda _: what_if(job, last, add, drop, words, limits, option=option)
@@ -104,13 +104,13 @@ def whatif(
     Example: casewright whatif alcove.toml --add '4 x tea caddy, single'
     """
     check_targets(json, force=force)
-    question = Asked(Start(job, start, option), tuple(add or ()), tuple(drop or ()))
+    question = Question(Start(job, start, option), tuple(add or ()), tuple(drop or ()))
     limits = Limits(seed=seed, seconds=time_limit)
     read, decide = question.read(limits)
     deliver(read, decide, limits, _steps(json, force=force, shows=not quiet and json != STDOUT))
 
 
-def added(job: Job, text: str) -> Item:
+def added_things(job: Job, text: str) -> Item:
     """Read what is added: more of a kind of the job, or new things with their sizes."""
     known = _known(job, text)
     if known is not None:
@@ -119,7 +119,7 @@ def added(job: Job, text: str) -> Item:
     return _new_things(job, text)
 
 
-def dropped(job: Job, text: str) -> tuple[str, int | None]:
+def dropped_things(job: Job, text: str) -> tuple[str, int | None]:
     """Read what is dropped: a kind of the job, and how many; None: all of them."""
     known = _known(job, text)
     if known is None:
@@ -132,7 +132,7 @@ def dropped(job: Job, text: str) -> tuple[str, int | None]:
 def _known(job: Job, text: str) -> tuple[Item, int | None] | None:
     """The kind of the job that is meant, and the number before it; None where there is none."""
     names = {item.name.casefold(): item for item in job.items}
-    name, count = counted(text, names)
+    name, count = kind_and_count(text, names)
     return None if name is None else (names[name], count)
 
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.keys import wrapped
-from cli.drawings.running import Taken, running
+from cli.drawings.running import OccupiedAreas, running
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import SMALL, Arc, Dimension, Point, Shape, Text, line, rectangle
 from cli.drawings.shapes import Path as Outline
@@ -42,7 +42,7 @@ def sheet_scene(
         Of the lettering, and of the drawing [-].
     """
     long, wide = to_mm(sheet.length), to_mm(sheet.width)
-    taken = Taken()
+    taken = OccupiedAreas()
     corner = list(_corner(scale))
     taken.take(Scene("", "", scale, tuple(corner)).bounds)
     shapes: list[Shape] = [rectangle((0.0, long), (0.0, wide), "outline", filled=True)]
@@ -88,7 +88,7 @@ def short_name(part: str, parts: Mapping[str, Part]) -> str:
 
 
 def _piece(
-    piece: Piece, parts: Mapping[str, Part], unit: Unit, scale: int, taken: Taken
+    piece: Piece, parts: Mapping[str, Part], unit: Unit, scale: int, taken: OccupiedAreas
 ) -> Iterator[Shape]:
     x = to_mm(piece.x), to_mm(piece.x + piece.length)
     y = to_mm(piece.y), to_mm(piece.y + piece.width)
@@ -101,7 +101,7 @@ def _piece(
 
 
 def _fitted(
-    x: Point, y: Point, words: tuple[str, str, str], scale: int, taken: Taken
+    x: Point, y: Point, words: tuple[str, str, str], scale: int, taken: OccupiedAreas
 ) -> Iterator[Shape]:
     """Letter number, name and size of a part, as much of it as there is room for."""
     wide, high = (x[1] - x[0]) / scale - 2 * ROOM, (y[1] - y[0]) / scale - 2 * ROOM
@@ -152,7 +152,7 @@ def _lines(lines: Lettered, middle: Point, total: float, scale: int) -> Iterator
         top -= LEAD * height * scale
 
 
-def _offcut(offcut: Offcut, unit: Unit, scale: int, taken: Taken) -> Iterator[Shape]:
+def _offcut(offcut: Offcut, unit: Unit, scale: int, taken: OccupiedAreas) -> Iterator[Shape]:
     x = to_mm(offcut.x), to_mm(offcut.x + offcut.length)
     y = to_mm(offcut.y), to_mm(offcut.y + offcut.width)
     yield rectangle(x, y, "offcut")
@@ -173,7 +173,7 @@ def _cut_line(cut: Cut, sheet: Sheet) -> Outline:
     return line(*_ends(cut, sheet), "cut")
 
 
-def _bubble(cut: Cut, sheet: Sheet, scale: int, taken: Taken) -> Iterator[Shape]:
+def _bubble(cut: Cut, sheet: Sheet, scale: int, taken: OccupiedAreas) -> Iterator[Shape]:
     """The number of a cut in a ring on its line, where nothing else stands."""
     (ax, ay), (bx, by) = _ends(cut, sheet)
     shares = (0.12, 0.88, 0.2, 0.8, 0.3, 0.7, 0.4, 0.6, 0.5, 0.05, 0.95, 0.02, 0.98)

@@ -21,7 +21,7 @@ RING = 1.0
 """Radius of the circle at an origin [mm] on paper."""
 
 
-def drawn(shape: Dimension | Running, scale: int) -> Iterator[Path | Arc | Text]:
+def dimension_shapes(shape: Dimension | Running, scale: int) -> Iterator[Path | Arc | Text]:
     """Return the lines and lettering of a dimension in a scene of that scale."""
     return _drawn_plain(shape, scale) if isinstance(shape, Dimension) else _running(shape, scale)
 

@@ -11,7 +11,7 @@ from pathlib import Path
 from cli.drawings.cutting_diagram import cut_rows, sheet_scene
 from cli.drawings.dxf import dxf
 from cli.drawings.fonts import text_width
-from cli.drawings.front_elevation import alike, elevation, neighbours, together
+from cli.drawings.front_elevation import bays_alike, elevation, joint_elevation, neighbours
 from cli.drawings.keys import key_marks, key_scene, wrapped
 from cli.drawings.marking_drawing import back_marking, marking
 from cli.drawings.marks import marked_faces
@@ -102,7 +102,9 @@ def fronts(subject: Subject) -> Iterator[Scene]:
     for case in subject.option.cases:
         yield from _front(subject, case)
     for group in neighbours(job, subject.option.cases):
-        view = partial(together, group, unit, marks=key_marks(job), pictures=subject.pictures)
+        view = partial(
+            joint_elevation, group, unit, marks=key_marks(job), pictures=subject.pictures
+        )
         yield replace(subject.fit(view), name=f"{slug(group[0].name)}-together")
 
 
@@ -123,7 +125,7 @@ def _front(subject: Subject, case: CasePlan) -> Iterator[Scene]:
 def sections(subject: Subject) -> Iterator[Scene]:
     """Yield a section through every kind of bay."""
     for case in subject.option.cases:
-        for bays in alike(case):
+        for bays in bays_alike(case):
             scene = subject.fit(partial(section, subject.plan.job, case, bays[0]))
             bay = f"-bay-{bays[0].number}" if len(case.bays) > 1 else ""
             yield replace(scene, name=f"{slug(case.name)}-section{bay}")

@@ -84,7 +84,7 @@ def bay_label(case: CasePlan, bays: Sequence[Bay]) -> str:
     return f"bay{'s' if len(bays) > 1 else ''} {', '.join(str(bay.number) for bay in bays)}"
 
 
-def alike(case: CasePlan) -> list[list[Bay]]:
+def bays_alike(case: CasePlan) -> list[list[Bay]]:
     """Return the bays of a case, those with the same heights together."""
     return grouped(case.bays, lambda bay: tuple((o.floor, o.height) for o in bay.openings))
 
@@ -95,7 +95,7 @@ def _marks(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:
     What is farthest out comes first, so that lettering keeps the lines off that cross it.
     """
     across, shapes = -FIRST * scale, []
-    for bays in alike(case):
+    for bays in bays_alike(case):
         bay = bays[0]
         lines = [0, bay.openings[0].floor, *(shelf.underside for shelf in bay.shelves)]
         lines += [ceiling(bay), case.outside.height]
@@ -111,7 +111,7 @@ def _clear_heights(case: CasePlan, unit: Unit, scale: int) -> Iterator[Shape]:
     """A chain of clear heights for each kind of bay, the last nearest, then the whole height."""
     right, height = to_mm(case.outside.width), case.outside.height
     across, shapes = right + FIRST * scale, []
-    groups = alike(case)
+    groups = bays_alike(case)
     for bays in reversed(groups):
         label = bay_label(case, bays) if len(groups) > 1 else ""
         texts = [format_length(one.height, unit) for one in bays[0].openings]
@@ -165,7 +165,7 @@ def neighbours(job: Job, cases: Sequence[CasePlan]) -> list[list[CasePlan]]:
     return [group for group in groups if len(group) > 1]
 
 
-def together(
+def joint_elevation(
     cases: Sequence[CasePlan],
     unit: Unit,
     scale: int,

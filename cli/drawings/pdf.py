@@ -16,7 +16,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
 
-from cli.drawings.fonts import FAMILIES, FOLDER, helpers
+from cli.drawings.fonts import FAMILIES, FOLDER, system_font_files
 
 FONT_LIST = "(" + ", ".join(f'"{name}"' for name in FAMILIES) + ")"
 """The fonts as typst's `text(font: …)` takes them."""
@@ -80,7 +80,7 @@ def _compiled(
 def _helping(sources: Mapping[str, bytes]) -> Iterator[list[str]]:
     """Yield a folder with the fonts of the system that the texts need, if any; no others."""
     signs = {sign for data in sources.values() for sign in data.decode("utf-8", "ignore")}
-    needed = helpers(signs)
+    needed = system_font_files(signs)
     if not needed:
         yield []
         return

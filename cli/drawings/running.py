@@ -16,7 +16,7 @@ Area = tuple[float, float, float, float]
 
 
 @dataclass
-class Taken:
+class OccupiedAreas:
     """The areas that are taken already."""
 
     areas: list[Area] = field(default_factory=list)

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import ceil, cos, radians, sin
 
-from cli.drawings.dimensioned import drawn
+from cli.drawings.dimensioned import dimension_shapes
 from cli.drawings.fonts import text_width
 from cli.drawings.shapes import (
     Arc,
@@ -93,5 +93,5 @@ def _extent(shape: Shape, scale: int) -> Iterator[Point]:
             yield shape.at
             yield shape.at[0] + shape.width, shape.at[1] + shape.height
         case Dimension() | Running():
-            for part in drawn(shape, scale):
+            for part in dimension_shapes(shape, scale):
                 yield from _extent(part, scale)

@@ -12,7 +12,7 @@ from hashlib import sha256
 from html import escape
 from math import cos, radians, sin
 
-from cli.drawings.dimensioned import drawn
+from cli.drawings.dimensioned import dimension_shapes
 from cli.drawings.fonts import BOLD_WEIGHT, CAPITAL, FAMILIES
 from cli.drawings.hatching import STYLES
 from cli.drawings.scene import EDGE, Scene
@@ -74,7 +74,7 @@ class _Writer:
     def _elements(self) -> Iterator[tuple[Layer, str]]:
         for shape in self.scene.shapes:
             parts = (
-                drawn(shape, self.scene.scale)
+                dimension_shapes(shape, self.scene.scale)
                 if isinstance(shape, Dimension | Running)
                 else (shape,)
             )

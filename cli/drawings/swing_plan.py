@@ -32,8 +32,8 @@ from solver.doorway.swing_of_job import doorway_of, hinge_side
 from solver.doorway.swing_scene import Shape as Outline
 from solver.doorway.swing_scene import (
     Swing,
-    body,
     carried,
+    case_outlines,
     hinge_jamb,
     latch_jamb,
     surroundings,
@@ -92,7 +92,7 @@ def swing_plan(job: Job, case: CasePlan, found: Swinging, scale: int) -> Scene:
     view = view_of(job, case)
     swing, unit = view.swing, job.unit
     angles = (found.opens_fully, found.tightest_at, 0.0)
-    moving = (*body(swing), *carried(swing))
+    moving = (*case_outlines(swing), *carried(swing))
     window = _window(view, moving, angles, scale)
     shapes: list[Shape] = [*_walls(view, window, scale)]
     layers: tuple[Layer, ...] = ("swing", "hidden", "outline")
@@ -138,7 +138,7 @@ def latch_detail(job: Job, case: CasePlan, found: Swinging, scale: int) -> Scene
     swing = view.swing
     _, angle = tightest(swing, found.opens_to)
     jamb = latch_jamb(swing)
-    moving = body(swing)
+    moving = case_outlines(swing)
     place, corner = _closest(view, moving, jamb, angle)
     half = DETAIL * scale
     middle = (place[0] + corner[0]) / 2, (place[1] + corner[1]) / 2
@@ -217,7 +217,7 @@ def _fixed(view: View, shapes: Sequence[Outline], window: Area, scale: int) -> I
 def _sweep(view: View, opens: float) -> Iterator[Shape]:
     """The arc of the farthest corner, and the pin."""
     corner = max(
-        (corner for shape in body(view.swing) for corner in shape.corners),
+        (corner for shape in case_outlines(view.swing) for corner in shape.corners),
         key=lambda at: hypot(*at),
     )
     start, end = (view.at(turned(corner, radians(a))) for a in (0.0, opens))

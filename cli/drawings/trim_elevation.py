@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from cli.drawings.fonts import printable, text_width
 from cli.drawings.front_elevation import FIRST, STEP
 from cli.drawings.hatching import hatched
-from cli.drawings.running import Taken, running
+from cli.drawings.running import OccupiedAreas, running
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import (
     SMALL,
@@ -54,7 +54,7 @@ def trim_elevation(
         shapes += _piece(piece, x, y, scale)
         if trim.flutes is not None and "/trim-leg-" in piece.id:
             shapes.append(_flutes(trim.flutes, piece, x, y))
-    taken = Taken()
+    taken = OccupiedAreas()
     for number, piece, x, y in placed:
         shapes += _number(number, piece, x, y, scale, taken)
     shapes += _sizes(face.opening, placed, job.unit, scale)
@@ -138,7 +138,7 @@ def _flutes(flutes: FluteLayout, piece: TrimPiece, left: Ticks, low: Ticks) -> S
 
 
 def _number(
-    number: int, piece: TrimPiece, left: Ticks, low: Ticks, scale: int, taken: Taken
+    number: int, piece: TrimPiece, left: Ticks, low: Ticks, scale: int, taken: OccupiedAreas
 ) -> Iterator[Shape]:
     wide, high = (to_mm(size) for size in _size(piece))
     x, y = to_mm(left), to_mm(low)

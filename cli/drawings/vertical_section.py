@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from cli.drawings.fonts import printable, text_width
-from cli.drawings.front_elevation import FIRST, STEP, alike, bay_label
+from cli.drawings.front_elevation import FIRST, STEP, bay_label, bays_alike
 from cli.drawings.hatching import CUT_PITCH, hatched
 from cli.drawings.running import running
 from cli.drawings.scene import Scene
@@ -27,7 +27,7 @@ def section(job: Job, case: CasePlan, bay: Bay, scale: int) -> Scene:
     shapes += _floor(case, unit, scale)
     shapes += _heights(case, bay, unit, scale)
     shapes += _depths(job, case, bay, unit, scale)
-    bays = next((group for group in alike(case) if bay in group), [bay])
+    bays = next((group for group in bays_alike(case) if bay in group), [bay])
     where = bay_label(case, bays)
     title = f"Side section, {printable(case.name)}{f', {where}' if where else ''}"
     return Scene("section", title, scale, tuple(shapes))

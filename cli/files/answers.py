@@ -14,7 +14,7 @@ from typing import Any, TypeAlias
 
 from pydantic import ValidationError
 
-from cli.files.hold_words import option_of_hold
+from cli.files.hold_words import hold_text
 from cli.files.output import write_text
 from solver.checking.check import check
 from solver.edition import RULES, UNNUMBERED, Age, age_of
@@ -47,17 +47,17 @@ def read_answer(file: str) -> Answer:
     from solver.intake.load import read_json
 
     text = _text(file)
-    data = _data(text, named(file))
+    data = _data(text, name_of_file(file))
     kind = data.get("schema")
     model = MODELS.get(kind) if isinstance(kind, str) else None
     if model is None:
         allowed = ", ".join(f'"{one}"' for one in MODELS)
         msg = f'"schema" is {kind!r}; allowed: {allowed}; give a file made by --json'
-        raise InputError(msg, named(file))
+        raise InputError(msg, name_of_file(file))
     try:
         return read_json(model, text)
     except ValidationError as error:
-        raise InputError(_not_the_form(data, error), named(file)) from None
+        raise InputError(_not_the_form(data, error), name_of_file(file)) from None
 
 
 def read_plan(file: str) -> Plan:
@@ -68,7 +68,7 @@ def read_plan(file: str) -> Plan:
             f"this is {kind_of(plan)}, not the plan of one job; give one as written by casewright"
             " plan --json, or by tradeoff --choose or batch --out"
         )
-        raise InputError(msg, named(file))
+        raise InputError(msg, name_of_file(file))
     return plan
 
 
@@ -84,7 +84,7 @@ def kind_of(answer: Answer) -> str:
     return words[type(answer).__name__]
 
 
-def named(file: str) -> str:
+def name_of_file(file: str) -> str:
     """Return what a file is called in messages."""
     return "standard input" if file == "-" else file
 
@@ -95,11 +95,11 @@ def _text(file: str) -> str:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         msg = f"byte {error.start} is not UTF-8; give a file made by --json"
-        raise InputError(msg, named(file)) from None
+        raise InputError(msg, name_of_file(file)) from None
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         msg = f"cannot be read: {reason}"
-        raise InputError(msg, named(file)) from None
+        raise InputError(msg, name_of_file(file)) from None
 
 
 def _data(text: str, where: str) -> dict[str, Any]:
@@ -184,7 +184,7 @@ def not_a_good_plan(plan: Plan, first: str, job: str) -> str:
 
 def _held_in(plan: Plan) -> str:
     """The holds of a plan as options, since those of the command line stand in no file else."""
-    words = [f"--hold {quote(option_of_hold(hold, plan.unit))}" for hold in plan.job.holds]
+    words = [f"--hold {quote(hold_text(hold, plan.unit))}" for hold in plan.job.holds]
     return f" Held in it, to be given again: {' '.join(words)}" if words else ""
 
 
@@ -208,7 +208,7 @@ def last_path(job: str) -> Path:
     return Path(job).with_suffix(ENDING)
 
 
-def keep(job: str, plan: Plan) -> str | None:
+def keep_plan(job: str, plan: Plan) -> str | None:
     """Keep a plan as the last one of a job file; return why that was not possible, if so.
 
     A place that cannot be written to does not spoil a plan: it only cannot be started from.

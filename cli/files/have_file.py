@@ -11,11 +11,11 @@ from pydantic import ValidationError
 
 from cli.files.reading import STDIN, Line, read_table, text_lines
 from cli.files.signed_files import read_cut
-from cli.screen.on_hand_tables import read_as
+from cli.screen.on_hand_tables import reading_text
 from cli.screen.wording import UNIT_NAMES, count, plain_name
 from solver.errors import InputError, LengthError, ManyInputsError, message_of
-from solver.intake.decision_checks import faults
-from solver.job.have import Have, What
+from solver.intake.decision_checks import have_faults
+from solver.job.have import Have, HaveKind
 from solver.job.job import Job
 from solver.units import parse_length
 
@@ -31,7 +31,7 @@ HEADERS: dict[str, tuple[str, ...]] = {
     "note": ("note", "notes", "remark", "remarks", "comment"),
 }
 """Columns and what else they may be called, whatever the case."""
-SAID: dict[str, What] = {
+SAID: dict[str, HaveKind] = {
     **dict.fromkeys(("cut", "already cut", "done", "made", "ready"), "cut"),
     **dict.fromkeys(("short", "too short", "found short", "under size"), "short"),
     **dict.fromkeys(("spoiled", "spoilt", "ruined", "damaged", "lost"), "spoiled"),
@@ -93,7 +93,7 @@ def parse_have(text: str, name: str, job: Job) -> Job:
 def _understood(job: Job, name: str, found: _Rows) -> list[str]:
     """Say how each line was read: what it is, its size, how its edges count."""
     said = [
-        f"  line {line}: {plain_name(read_as(job, have))}"
+        f"  line {line}: {plain_name(reading_text(job, have))}"
         for line, have in zip(found.lines, found.rows, strict=True)
     ]
     more = len(said) - NOTES_MOST
@@ -133,7 +133,7 @@ def _joined(job: Job, rows: Sequence[Have]) -> Job:
 def _check(job: Job, name: str, found: _Rows) -> None:
     """Collect what does not go with the job, line by line."""
     joined = job.model_copy(update={"have": (*job.have, *found.rows)})
-    for number, message in faults(joined):
+    for number, message in have_faults(joined):
         line = found.lines[number - 1 - len(job.have)]
         found.errors.append(InputError(message, f"{name}, line {line}"))
 
@@ -194,7 +194,7 @@ def _reason_of(error: ValueError) -> str:
     return "; ".join(told)
 
 
-def _what(text: str) -> What:
+def _what(text: str) -> HaveKind:
     kind = SAID.get(" ".join(text.lower().split()))
     if kind is None:
         msg = f"{text!r} is not one of {', '.join(WORDS)}"

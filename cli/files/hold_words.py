@@ -39,10 +39,10 @@ def with_holds(job: Job, words: Sequence[str]) -> Job:
     new = [hold_of(job, text) for text in words]
     subjects = [_subject(_in_range(one, text)) for one, text in zip(new, words, strict=True)]
     others = [one for one in data.get("hold", ()) if _subject(one) not in subjects]
-    return checked({**data, "hold": [*others, *new]}, "--hold")
+    return validated_job({**data, "hold": [*others, *new]}, "--hold")
 
 
-def checked(data: dict[str, Any], option: str) -> Job:
+def validated_job(data: dict[str, Any], option: str) -> Job:
     """Validate a job changed by the command line; what is wrong is a fault of that option."""
     from pydantic import ValidationError
 
@@ -82,7 +82,7 @@ def hold_of(job: Job, text: str) -> dict[str, Any]:
     return _without_gaps({**where, "shelf": int(shelf["shelf"]), "mark": mark})
 
 
-def option_of_hold(hold: Hold, unit: Unit) -> str:
+def hold_text(hold: Hold, unit: Unit) -> str:
     """Write a hold as --hold reads it, exactly; `unit` is that of the job."""
     where = "" if hold.case is None else f"{hold.case}{f'/{hold.bay}' if hold.bay else ''}:"
     if hold.mark is not None:
@@ -150,7 +150,7 @@ def _subject(hold: dict[str, Any]) -> tuple[Any, ...]:
 SOME_OF_A_KIND = re.compile(r"(?P<count>\d+)\s*[x×]\s*(?P<name>\D.*)", re.IGNORECASE)
 
 
-def counted(text: str, names: Container[str]) -> tuple[str | None, int | None]:
+def kind_and_count(text: str, names: Container[str]) -> tuple[str | None, int | None]:
     """Return the name that is meant, in small letters, and the number before it, if any.
 
     `names` are the known ones in small letters; a name that itself begins with a number

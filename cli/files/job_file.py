@@ -13,7 +13,7 @@ from typing import Any, NoReturn
 
 from pydantic import ValidationError
 
-from cli.files.hold_words import counted
+from cli.files.hold_words import kind_and_count
 from cli.files.job_errors import as_error, faults_of
 from cli.files.job_keys import Fault, control_faults, key_faults, shape_faults
 from cli.files.quick_job import parse_shelves, parse_triple, quick_job
@@ -235,7 +235,7 @@ def _expected(
     if not isinstance(text, str):
         msg = f"{text!r} is no text; {FORMS}"
         raise InputError(msg)
-    name, count = counted(text, kinds)
+    name, count = kind_and_count(text, kinds)
     if name is None:
         return _marked(_read_thing(text, unit), None)
     return _marked(kinds[name], count or 1)

@@ -21,7 +21,7 @@ from cli.files.output import write_text
 from cli.files.reading import read_bytes
 from cli.screen.wording import count
 from solver.errors import InputError
-from solver.intake.decision_checks import faults
+from solver.intake.decision_checks import have_faults
 from solver.job.have import Have
 from solver.job.job import Job
 from solver.plan.signed import Signed
@@ -179,7 +179,7 @@ def _as_piece(have: Have) -> Have:
 
 
 def _goes_with_job(job: Job, have: Have) -> bool:
-    return not faults(job.model_copy(update={"have": (have,)}))
+    return not have_faults(job.model_copy(update={"have": (have,)}))
 
 
 def _exact(ticks: Ticks | None) -> str:

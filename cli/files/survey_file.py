@@ -107,7 +107,7 @@ WIDTH, LINES_MOST = 80, 60
 """Columns and lines that a sheet of A4 and of Letter both take at ten to the inch [-]."""
 
 
-def form(unit: Unit) -> str:
+def blank_form(unit: Unit) -> str:
     """Return the text of the form; `unit` is that of every length [-]."""
     lines = [
         f"SURVEY OF A DOORWAY OR ALCOVE   lengths in {UNIT_NAMES[unit]}; write every one down",

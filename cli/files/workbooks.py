@@ -182,7 +182,7 @@ def workbook(tables: Mapping[str, DataFrame], unit: Unit) -> bytes:
         _fill_sheet(book.create_sheet(name), frame, unit)
     data = io.BytesIO()
     book.save(data)
-    return under_our_name(data.getvalue())
+    return without_other_names(data.getvalue())
 
 
 def _fill_sheet(sheet: Worksheet, frame: DataFrame, unit: Unit) -> None:
@@ -248,7 +248,7 @@ def length_format(value: Decimal, unit: Unit) -> str:
     return f"# {'?' * len(str(int(fraction[1]) - 1))}/{fraction[1]}{after}"
 
 
-def under_our_name(data: bytes) -> bytes:
+def without_other_names(data: bytes) -> bytes:
     """Return a workbook with no time of today in it and no program or typeface of others named."""
     out = io.BytesIO()
     with zipfile.ZipFile(io.BytesIO(data)) as old, zipfile.ZipFile(out, "w") as new:

@@ -15,7 +15,7 @@ from math import lcm
 from cli.drawings.hatching import DIRECTIONS, PATTERNS
 from cli.drawings.pictures import jpeg_dots, png_dots
 from cli.drawings.shapes import Picture
-from cli.page.facts import Standing, standing
+from cli.page.facts import PlacedBay, placed_bays
 from solver.carcass.front_boards import carcass_fronts, shelf_fronts
 from solver.job.job import Job
 from solver.plan.built import CasePlan, Opening, Placement
@@ -135,7 +135,7 @@ def elevation(job: Job, option: Option, prefix: str) -> Elevation:
     highest = max(case.above_floor + case.outside.height for case in option.cases)
     top = max(highest, job.look.eye_level) + EDGE
     frames = [_Frame(job, case, lefts[case.name], top) for case in option.cases]
-    bays = standing(option)
+    bays = placed_bays(option)
     by_case = {frame.case.name: frame for frame in frames}
     return Elevation(
         width=mm_text(at - APART + EDGE),
@@ -189,7 +189,7 @@ class _Frame:
             for front in fronts
         )
 
-    def opening(self, one: Standing, opening: Opening, name: str) -> OpeningView:
+    def opening(self, one: PlacedBay, opening: Opening, name: str) -> OpeningView:
         """An opening and its things, those at the back first."""
         order = sorted(
             enumerate(opening.items), key=lambda pair: (-pair[1].z, pair[1].y, pair[1].x)
@@ -214,7 +214,7 @@ class _Frame:
         letter = mm_text(thing.x + thing.width // 2), mm_text(-thing.y - thing.height + down)
         return Thing(self.kinds[thing.item], at, rect, *letter, rear, thing.lying)
 
-    def shelf(self, one: Standing, at: int, name: str) -> ShelfView:
+    def shelf(self, one: PlacedBay, at: int, name: str) -> ShelfView:
         """A shelf as it is seen from the front: its edge, or the lip before it."""
         shelf = one.bay.shelves[at]
         front = shelf_fronts(one.bay, shelf)[-1]
@@ -223,7 +223,7 @@ class _Frame:
         x, y = self.left + one.bay.x, self.base - shelf.underside
         return ShelfView(name, mm_text(x), mm_text(y), board)
 
-    def place(self, one: Standing) -> dict[str, Ticks]:
+    def place(self, one: PlacedBay) -> dict[str, Ticks]:
         """Where the bay is in the picture."""
         return {
             "x": self.left + one.bay.x,
@@ -270,7 +270,7 @@ def paints(kinds: int) -> tuple[Paint, ...]:
 
 
 @dataclass(frozen=True)
-class Shown:
+class ShownPicture:
     """A picture of a kind of thing, written into the page once."""
 
     kind: int
@@ -283,7 +283,7 @@ class Shown:
     """The picture itself, as a data address."""
 
 
-def shown(job: Job, pictures: Mapping[str, Picture]) -> tuple[Shown, ...]:
+def shown(job: Job, pictures: Mapping[str, Picture]) -> tuple[ShownPicture, ...]:
     """Return the pictures of the job's things, in the order of its list."""
     pictured = []
     for at, item in enumerate(job.items):
@@ -292,7 +292,7 @@ def shown(job: Job, pictures: Mapping[str, Picture]) -> tuple[Shown, ...]:
             dots = png_dots if picture.kind == "png" else jpeg_dots
             data = base64.b64encode(picture.data).decode("ascii")
             address = f"data:image/{picture.kind};base64,{data}"
-            pictured.append(Shown(at, *dots(picture.data), address))
+            pictured.append(ShownPicture(at, *dots(picture.data), address))
     return tuple(pictured)
 
 

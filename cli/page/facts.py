@@ -37,7 +37,7 @@ def page_facts(plan: Plan) -> Facts:
 
 
 def _option(job: Job, option: Option, *, first: bool) -> Facts:
-    bays = standing(option)
+    bays = placed_bays(option)
     return {
         "name": option.name,
         "first": first,
@@ -49,7 +49,7 @@ def _option(job: Job, option: Option, *, first: bool) -> Facts:
     }
 
 
-def _bay(job: Job, one: Standing, *, many: bool, several: bool) -> Facts:
+def _bay(job: Job, one: PlacedBay, *, many: bool, several: bool) -> Facts:
     """One bay; there are `many` of them, in `several` cases."""
     case, bay = job.case(one.case.name), one.bay
     last = bay.openings[-1]
@@ -70,7 +70,7 @@ def _bay(job: Job, one: Standing, *, many: bool, several: bool) -> Facts:
     }
 
 
-def _label(one: Standing, *, several: bool) -> str:
+def _label(one: PlacedBay, *, several: bool) -> str:
     if len(one.case.bays) == 1:
         return one.case.name
     return f"{one.case.name}, bay {one.bay.number}" if several else f"Bay {one.bay.number}"
@@ -90,14 +90,14 @@ def _opening(job: Job, case: Case, opening: Opening, shelves: int) -> Facts:
     }
 
 
-def _is_fixed(job: Job, bays: tuple[Standing, ...], line: tuple[tuple[int, int], ...]) -> bool:
+def _is_fixed(job: Job, bays: tuple[PlacedBay, ...], line: tuple[tuple[int, int], ...]) -> bool:
     """Whether a shelf of the line is there already and fixed in its place."""
     there = {one.name for one in job.have if one.what == "fixed"}
     return any(bays[bay].bay.shelves[at].part in there for bay, at in line)
 
 
 @dataclass(frozen=True)
-class Standing:
+class PlacedBay:
     """A bay where it stands: its case, and its number over the whole option from 0 [-]."""
 
     index: int
@@ -105,10 +105,10 @@ class Standing:
     bay: Bay
 
 
-def standing(option: Option) -> tuple[Standing, ...]:
+def placed_bays(option: Option) -> tuple[PlacedBay, ...]:
     """All bays of an option from left to right."""
     bays = [(case, bay) for case in option.cases for bay in case.bays]
-    return tuple(Standing(index, *both) for index, both in enumerate(bays))
+    return tuple(PlacedBay(index, *both) for index, both in enumerate(bays))
 
 
 def shelf_lines(option: Option) -> tuple[tuple[tuple[int, int], ...], ...]:
@@ -119,7 +119,7 @@ def shelf_lines(option: Option) -> tuple[tuple[tuple[int, int], ...], ...]:
     """
     group_of = {bay: g for g, group in enumerate(option.lines) for bay in group.bays}
     lines: dict[tuple[object, Ticks], list[tuple[int, int]]] = defaultdict(list)
-    for place in standing(option):
+    for place in placed_bays(option):
         name = (place.case.name, place.bay.number)
         for at, shelf in enumerate(place.bay.shelves):
             height = place.case.above_floor + shelf.top

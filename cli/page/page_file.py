@@ -21,14 +21,14 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from cli.drawings.keys import key_marks
 from cli.drawings.shapes import Picture
-from cli.page.elevation_svg import PAINTS, Elevation, Paint, Shown, elevation, paints, shown
+from cli.page.elevation_svg import PAINTS, Elevation, Paint, ShownPicture, elevation, paints, shown
 from cli.page.facts import Facts, page_facts
 from cli.page.option_differences import OFF, Prices, Row, prices, rows, sentences
 from cli.screen.caution_lines import cautions
 from cli.screen.marking_tables import lines_apart_notes
 from solver.job.terms import PriceList
 from solver.plan.plan import Option, Plan
-from solver.strength.cautions import chosen
+from solver.strength.cautions import cautions_of
 from solver.units import TICKS_PER_MM, Ticks, with_unit
 
 STYLES = ("page.css", "drawing.css", "print.css")
@@ -55,7 +55,7 @@ def page_html(
             style=style,
             program=program,
             policy=policy(style, program),
-            facts=island(view.facts),
+            facts=json_island(view.facts),
         )
     )
 
@@ -73,7 +73,7 @@ def _hash(text: str) -> str:
     return f"'sha256-{base64.b64encode(digest).decode('ascii')}'"
 
 
-def island(facts: dict[str, Any]) -> str:
+def json_island(facts: dict[str, Any]) -> str:
     """JSON that may stand in a script element: no sign in it ends the element or a line."""
     text = json.dumps(facts, ensure_ascii=False, separators=(",", ":"))
     for sign in "<>&\u2028\u2029":
@@ -142,7 +142,7 @@ class PageView:
     rows: tuple[Row, ...]
     kinds: tuple[Kind, ...]
     paints: tuple[Paint, ...]
-    pictures: tuple[Shown, ...]
+    pictures: tuple[ShownPicture, ...]
     notes: tuple[str, ...]
     not_shown: int
     eye: str
@@ -245,7 +245,7 @@ def _notes(plan: Plan, drawn: tuple[Option, ...]) -> tuple[str, ...]:
     """What is to be known before it is built: of the first option, each once."""
     if not drawn:
         return ()
-    notes = [*cautions(plan.job, drawn[0]), *(one.text for one in chosen(plan.job, drawn[0]))]
+    notes = [*cautions(plan.job, drawn[0]), *(one.text for one in cautions_of(plan.job, drawn[0]))]
     return tuple(dict.fromkeys([*lines_apart_notes(drawn[0]), *drawn[0].notes, *notes]))
 
 

@@ -111,7 +111,7 @@ UPRIGHT = ("side", "upright", "back")
 """Parts whose grain runs up and down in the case."""
 
 
-def labels(issue: Issue) -> Paper:
+def part_labels(issue: Issue) -> Paper:
     """Return a label for each part and each piece of moulding."""
     stickers = [_part(issue, part) for part in issue.option.parts]
     for stick in issue.option.mouldings:
@@ -149,7 +149,7 @@ def _lip(part: Part, unit: Unit) -> str:
     return f", {word('lip', unit)} in front" if has else ""
 
 
-def buy(issue: Issue) -> Paper:
+def buy_list_paper(issue: Issue) -> Paper:
     """Return the buy list."""
     bought = issue.estimate.buying
     blocks: list[Block] = [

@@ -15,7 +15,7 @@ SQUARE = {"in": inches("1/16"), "mm": mm(2)}
 """Diagonals may differ by so much: sawmillcreek.org t-198769; metric: common practice [tick]."""
 
 
-def gaps(issue: Issue) -> Paper:
+def gap_record(issue: Issue) -> Paper:
     """Return the record to fill in."""
     blocks: list[Block] = [
         line(

@@ -106,7 +106,7 @@ class Issue:
         return "us-letter" if self.unit == "in" else "a4"
 
 
-def issued(
+def make_issue(
     plan: Plan,
     option: Option,
     signed: Signed | None,

@@ -28,9 +28,9 @@ from cli.papers.assembly_hanging import assembly, hanging
 from cli.papers.care_card import care_card
 from cli.papers.change_order_paper import bought_again, change_paper
 from cli.papers.client_price import is_priced
-from cli.papers.cutting_papers import buy, cut_list, labels, sheet_pages
-from cli.papers.gaps import gaps
-from cli.papers.issue import Issue, issued
+from cli.papers.cutting_papers import buy_list_paper, cut_list, part_labels, sheet_pages
+from cli.papers.gaps import gap_record
+from cli.papers.issue import Issue, make_issue
 from cli.papers.marking_out import marking_out
 from cli.papers.paper_blocks import Paper
 from cli.papers.proposal import approval, proposal
@@ -47,7 +47,7 @@ ALREADY_CUT = "already-cut.csv"
 
 
 @dataclass(frozen=True)
-class Asked:
+class PapersRequest:
     """What is asked for, as on the command line."""
 
     job: str
@@ -65,13 +65,13 @@ class Asked:
         return self.output if self.output is not None else str(named_after(self.job))
 
 
-def write_papers(asked: Asked) -> Path:
+def write_papers(asked: PapersRequest) -> Path:
     """Write the papers, list them, and return the file that holds all of them."""
     date, handover = day(asked.date, "--date"), day(asked.handover, "--handover")
     prices = read_prices(asked.prices)
     plan = plan_of(asked.job, asked.seconds, prices)
     signed = last_signed(asked.job)
-    issue = issued(plan, option_named(plan, asked.option), signed, date, handover, prices)
+    issue = make_issue(plan, option_named(plan, asked.option), signed, date, handover, prices)
     issue = replace(issue, pictures=read_pictures(plan.job, asked.job))
     contents = files_of(issue)
     folder = make_folder(asked.folder)
@@ -144,14 +144,14 @@ def day(text: str | None, option: str) -> datetime.date | None:
 MAKERS = (
     proposal,
     approval,
-    buy,
+    buy_list_paper,
     cut_list,
     sheet_pages,
-    labels,
+    part_labels,
     marking_out,
     assembly,
     hanging,
-    gaps,
+    gap_record,
     care_card,
 )
 """From the proposal to the hung case."""

@@ -55,7 +55,7 @@ def stops_on_interrupt(stopper: Stopper) -> Iterator[None]:
         signal.signal(signal.SIGINT, before)
 
 
-def came_of_interrupt(error: BaseException | None) -> bool:
+def caused_by_interrupt(error: BaseException | None) -> bool:
     """Whether Ctrl-C is behind an error: a package that is being loaded makes another of it."""
     while error is not None:
         if isinstance(error, KeyboardInterrupt):
@@ -100,14 +100,14 @@ class FaultError(SelfCheckError):
 
 
 @contextmanager
-def job_kept(job: Job | None) -> Iterator[None]:
+def reporting_faults(job: Job | None) -> Iterator[None]:
     """Turn an unexpected exception inside into a FaultError, with the job kept in a file."""
     try:
         yield
     except CasewrightError:
         raise
     except Exception as error:
-        if came_of_interrupt(error):
+        if caused_by_interrupt(error):
             raise KeyboardInterrupt from error
         raise FaultError(fault_text(error, job)) from error
 

@@ -13,7 +13,7 @@ from typing import Generic, TypeVar
 import typer
 
 from cli.files.output import reader_may_stop
-from cli.run.faults import INTERRUPTED, FaultError, job_kept, refused_text, run_stoppable
+from cli.run.faults import INTERRUPTED, FaultError, refused_text, reporting_faults, run_stoppable
 from cli.screen.console import progress
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job.job import Job
@@ -61,30 +61,30 @@ class Steps(Generic[A]):
 
 def deliver(job: Job | None, decide: Callable[[Tell], A], limits: Limits, steps: Steps[A]) -> A:
     """Decide, check, show and write; return the answer, or raise where it did not work out."""
-    answer = decided(job, decide, limits)
+    answer = run_decision(job, decide, limits)
     refuse_if_wrong(steps.job_of(answer), lambda: steps.findings(answer))
-    hand_out(answer, limits, steps)
+    show_and_write(answer, limits, steps)
     return answer
 
 
-def decided(job: Job | None, decide: Callable[[Tell], A], limits: Limits) -> A:
+def run_decision(job: Job | None, decide: Callable[[Tell], A], limits: Limits) -> A:
     """Search where Ctrl-C can stop it, with its progress shown on a terminal.
 
     A fault in it is reported with the job, where there is a single one.
     """
-    with job_kept(job), progress() as line:
+    with reporting_faults(job), progress() as line:
         return run_stoppable(lambda: decide(line.tell), limits.stopper, line.show)
 
 
 def refuse_if_wrong(job: Job | None, findings: Callable[[], Sequence[str]]) -> None:
     """Raise FaultError, with the job kept, where the checker finds anything at all."""
-    with job_kept(job):
+    with reporting_faults(job):
         wrong = list(findings())
     if wrong:
         raise FaultError(refused_text(job, wrong))
 
 
-def hand_out(answer: A, limits: Limits, steps: Steps[A]) -> None:
+def show_and_write(answer: A, limits: Limits, steps: Steps[A]) -> None:
     """Show and write an answer that is checked, and end as the shell is to be told.
 
     A reader that stops reading does not stop the files.

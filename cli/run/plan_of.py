@@ -43,7 +43,7 @@ def plan_of(path: str, seconds: float, prices: PriceList | None = None) -> Plan:
     job = read_job(path)
     if prices is not None:
         prices.refuse_other_currency(job.head.currency)
-    last = last_of(path, job)
+    last = last_plan_of(path, job)
     if last is not None:
         return last
     return checked_plan(job, Limits(seconds=seconds))
@@ -54,7 +54,7 @@ def saved_plan(path: str) -> Plan:
     return read_last("", path)
 
 
-def last_of(path: str, job: Job) -> Plan | None:
+def last_plan_of(path: str, job: Job) -> Plan | None:
     """Return the last plan kept beside a job file, where it is one of the job as it is now.
 
     What was held, measured and found there since is still of this job, and [price] decides
@@ -73,9 +73,9 @@ def last_of(path: str, job: Job) -> Plan | None:
         return None
     now = now.model_copy(update={"holds": last.job.holds, "have": last.job.have})
     if now.have:
-        from solver.sizing.on_hand_outcome import around
+        from solver.sizing.on_hand_outcome import settled_by_on_hand
 
-        now = around(now)[0]
+        now = settled_by_on_hand(now)[0]
     if _but_price(now) != _but_price(last.job):
         return None
     return last.model_copy(update={"job": now, "job_hash": now.hash})

@@ -7,13 +7,13 @@ from dataclasses import dataclass
 
 import typer
 
-from cli.files.answers import keep
+from cli.files.answers import keep_plan
 from cli.files.export import check_csv, write_csv, write_xlsx
 from cli.files.output import STDOUT, check_targets, write_text
 from cli.run import pipeline
 from cli.run.pipeline import Steps, Tell
 from cli.screen.console import console
-from cli.screen.plan_screen import print_plan, remarks
+from cli.screen.plan_screen import option_remarks, print_plan
 from solver.checking.check import check
 from solver.errors import InputError
 from solver.job.job import Job
@@ -25,7 +25,7 @@ Planner = Callable[[Tell], Plan]
 
 
 @dataclass(frozen=True)
-class Wanted:
+class PlanOutput:
     """What the user wants to get.
 
     Attributes
@@ -65,13 +65,13 @@ class Wanted:
         return not self.quiet and self.json != STDOUT
 
 
-def deliver(job: Job, limits: Limits, wanted: Wanted, make: Planner) -> Plan:
+def deliver(job: Job, limits: Limits, wanted: PlanOutput, make: Planner) -> Plan:
     """Make the plan of `job`, check it, show it, write the files and keep it."""
     wanted.check()
     return pipeline.deliver(job, make, limits, steps(wanted))
 
 
-def steps(wanted: Wanted) -> Steps[Plan]:
+def steps(wanted: PlanOutput) -> Steps[Plan]:
     """Return what is done with a plan."""
     return Steps(
         findings=findings,
@@ -95,7 +95,7 @@ def planner(job: Job, limits: Limits, *, near: bool) -> Planner:
 
 def checked_plan(job: Job, limits: Limits) -> Plan:
     """Plan a job from nothing, without near misses, for a command that shows a part of it."""
-    plan = pipeline.decided(job, planner(job, limits, near=False), limits)
+    plan = pipeline.run_decision(job, planner(job, limits, near=False), limits)
     pipeline.refuse_if_wrong(plan.job, lambda: findings(plan))
     return plan
 
@@ -107,7 +107,7 @@ def findings(plan: Plan) -> list[str]:
 
 def keep_last(plan: Plan, job: str | None, *, quiet: bool) -> None:
     """Keep a plan as the last one of a job file, if any; say so where that is not possible."""
-    trouble = None if job is None else keep(job, plan)
+    trouble = None if job is None else keep_plan(job, plan)
     if trouble and not quiet:
         typer.echo(f"casewright: {trouble}", err=True)
 
@@ -118,7 +118,7 @@ def works(plan: Plan) -> bool:
     return any(option.fits_all and option.status in good for option in plan.options)
 
 
-def write_files(plan: Plan, wanted: Wanted) -> None:
+def write_files(plan: Plan, wanted: PlanOutput) -> None:
     """Write the files that are wanted."""
     if wanted.json is not None:
         write_text(wanted.json, plan.to_json(), force=wanted.force)
@@ -134,7 +134,7 @@ TOLD_MOST = 3
 
 def what_would_do(plan: Plan) -> str:
     """Return why no option works, and what would make it possible, each on a line."""
-    by_names = remarks(plan.options)
+    by_names = option_remarks(plan.options)
     texts = [
         "\n  ".join((f"{names}: {lines[0]}", *lines[1:])) for names, lines in by_names if lines
     ]

@@ -23,7 +23,7 @@ NOTES_MOST = 20
 
 
 @dataclass(frozen=True)
-class Request:
+class PlanRequest:
     """The words of the command line, as given; lengths are texts in the job's unit.
 
     Attributes
@@ -65,7 +65,7 @@ class Request:
         return {key: value for key, value in words.items() if value is not None}
 
 
-def read_request(request: Request, *, quiet: bool) -> Job:
+def read_request(request: PlanRequest, *, quiet: bool) -> Job:
     """Return the job asked for; say on standard error how lists were read, unless `quiet`."""
     job, listings = _quick(request) if request.is_list else _from_file(request)
     if not quiet:
@@ -74,7 +74,7 @@ def read_request(request: Request, *, quiet: bool) -> Job:
     return job
 
 
-def _quick(request: Request) -> tuple[Job, tuple[Listing, ...]]:
+def _quick(request: PlanRequest) -> tuple[Job, tuple[Listing, ...]]:
     if request.items is not None:
         msg = "--items goes with a job file; without one the list itself comes first"
         raise InputError(msg)
@@ -91,7 +91,7 @@ def _quick(request: Request) -> tuple[Job, tuple[Listing, ...]]:
     return job, (listing,)
 
 
-def _from_file(request: Request) -> tuple[Job, tuple[Listing, ...]]:
+def _from_file(request: PlanRequest) -> tuple[Job, tuple[Listing, ...]]:
     for option in ("inside", "outside", "unit"):
         if getattr(request, option) is not None:
             msg = f"--{option} goes with a list of things; in a job file it is set in the file"
@@ -109,7 +109,7 @@ def _unit_of(path: str) -> Unit:
     return "mm" if isinstance(head, dict) and head.get("unit") == "mm" else "in"
 
 
-def changed(job: Job, request: Request) -> Job:
+def changed(job: Job, request: PlanRequest) -> Job:
     """Return the job with what the command line says in place of what the file says."""
     from solver.intake.load import load
 
@@ -127,7 +127,7 @@ def changed(job: Job, request: Request) -> Job:
     return load(data)
 
 
-def _echo(job: Job, request: Request, listings: tuple[Listing, ...]) -> list[str]:
+def _echo(job: Job, request: PlanRequest, listings: tuple[Listing, ...]) -> list[str]:
     """How the lists and the case's sizes were read."""
     lines = [line for listing in listings for line in list_lines(listing)]
     if request.is_list:

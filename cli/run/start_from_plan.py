@@ -41,7 +41,7 @@ class Start:
         return last, None if self.option is None else option_named(last, self.option)
 
 
-def starts(start: Start, *, held: bool, anew: bool) -> bool:
+def starts_from_plan(start: Start, *, held: bool, anew: bool) -> bool:
     """Whether a plan is started from; if not, the job is planned from nothing.
 
     That is so without holds on the command line and without --from, and where holds are
@@ -102,7 +102,7 @@ def planner_measured(
 OPTION = "--thickness"
 
 
-def thicknesses(job: Job, words: Sequence[str]) -> dict[str, Ticks]:
+def measured_thicknesses(job: Job, words: Sequence[str]) -> dict[str, Ticks]:
     """Return the measured thickness of each material named, by name [tick]."""
     thickness_of: dict[str, Ticks] = {}
     for text in words:

@@ -133,12 +133,12 @@ def near_table(plan: Plan) -> Titled:
     """Return the changes and what each gains against the recommended option."""
     table = plain_table("change", "gains")
     for one in plan.near:
-        table.add_row(plain_name(one.text), plain_name(gain(plan, one)))
+        table.add_row(plain_name(one.text), plain_name(near_gain(plan, one)))
     room = with_unit(plan.near[0].slack, plan.unit)
     return Titled(f"Near misses (each solved again, with room to spare: {room})", table)
 
 
-def gain(plan: Plan, one: NearMiss) -> str:
+def near_gain(plan: Plan, one: NearMiss) -> str:
     """Return what a change gains: things let in, shelf counts, sheets and money."""
     gains = []
     if dict(plan.options[0].shelf_counts) != dict(one.shelf_counts):
@@ -193,7 +193,7 @@ def near_line(note: str | None) -> list[str]:
 LENGTHS = ("headroom", "gap", "end margin", "height", "width", "depth", "several")
 
 
-def would_do(change: Change) -> str:
+def change_text(change: Change) -> str:
     """Return `would do: 3/8 in more height (proven least)`."""
     text = f"would do: {change.text}"
     if not change.proven:

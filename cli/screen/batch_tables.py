@@ -12,7 +12,13 @@ from rich.text import Text
 
 from cli.screen.advice_tables import slack_lines
 from cli.screen.console import Titled, plain_table, points
-from cli.screen.cutting_tables import mouldings_table, parts_table, sheet_tables, stops_table, used
+from cli.screen.cutting_tables import (
+    mouldings_table,
+    parts_table,
+    sheet_tables,
+    sheet_used_share,
+    stops_table,
+)
 from cli.screen.sawing_tables import sawing_notes
 from cli.screen.wording import amount, count, percent, plain_name
 from solver.outcome import Status
@@ -127,7 +133,7 @@ def carriers_table(batch: Batch) -> Titled:
     table = plain_table("no.", "stock", "parts of", "used", right=("no.", "used"))
     for number, sheet in enumerate(batch.sheets, start=1):
         name = f"{_stock_name(sheet)} ({_size(sheet, batch.unit)})"
-        table.add_row(str(number), name, _whose(batch, sheet), percent(used(sheet)))
+        table.add_row(str(number), name, _whose(batch, sheet), percent(sheet_used_share(sheet)))
     if batch.mouldings:
         table.add_section()
     for number, stick in enumerate(batch.mouldings, start=1):

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, amount, count, plain_name
-from solver.plan.compared import Comparison, Figures, Where
+from solver.plan.compared import ComparedFigures, Comparison, OpeningPlace
 from solver.plan.plan import Plan
 from solver.units import Ticks, Unit, caliper, format_length, with_unit
 
@@ -82,7 +82,9 @@ def _figures(plan: Plan, compared: Comparison) -> Titled:
     return Titled(title, table)
 
 
-def _rows(plan: Plan, was: Figures, now: Figures) -> Iterator[tuple[str, str, str, str]]:
+def _rows(
+    plan: Plan, was: ComparedFigures, now: ComparedFigures
+) -> Iterator[tuple[str, str, str, str]]:
     unit, currency = plan.unit, plan.job.head.currency
     if was.price is not None and now.price is not None:
         way = now.price - was.price
@@ -140,7 +142,7 @@ def _things(compared: Comparison, *, single: bool) -> Titled:
     return Titled("Things that changed their opening", table)
 
 
-def _place(where: Where | None, nowhere: str, *, single: bool) -> str:
+def _place(where: OpeningPlace | None, nowhere: str, *, single: bool) -> str:
     if where is None:
         return nowhere
     return (

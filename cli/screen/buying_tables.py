@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from rich.table import Table
 
 from cli.screen.console import Titled, plain_table
-from cli.screen.trim_tables import term
+from cli.screen.trim_tables import trade_term
 from cli.screen.wording import NONE, amount, count, measured, percent, plain_name
 from solver.carcass.pin_holes import PinHoles
 from solver.costing.buy_list import USUAL
@@ -118,7 +118,7 @@ def amount_text(line: HardwareLine, amount: int, unit: Unit) -> str:
 
 def named(line: HardwareLine, unit: Unit) -> str:
     """Return what a line is, with its size."""
-    what = term(plain_name(line.what), unit)
+    what = trade_term(plain_name(line.what), unit)
     return f"{what}, {plain_name(line.size)}" if line.size else what
 
 
@@ -152,7 +152,7 @@ def _uses(line: HardwareLine, unit: Unit) -> str:
     alone = len(line.uses) == 1 or line.counted == "ml"
     cases: dict[str, list[str]] = {}
     for use, number in line.uses:
-        shown = term(plain_name(use.what), unit)
+        shown = trade_term(plain_name(use.what), unit)
         cases.setdefault(plain_name(use.case), []).append(shown if alone else f"{shown} {number}")
     return "; ".join(
         f"{case}: {', '.join(uses)}".removesuffix(": ") for case, uses in cases.items()
@@ -162,7 +162,8 @@ def _uses(line: HardwareLine, unit: Unit) -> str:
 def explained_lines(lines: Sequence[HardwareLine], unit: Unit) -> list[str]:
     """Give the arithmetic and the source of each line."""
     return [
-        f"{named(line, unit)}: {term(line.how, unit)}. Source: {line.source}." for line in lines
+        f"{named(line, unit)}: {trade_term(line.how, unit)}. Source: {line.source}."
+        for line in lines
     ]
 
 

@@ -131,11 +131,12 @@ def sheet_line(sheet: Sheet, unit: Unit) -> str:
     size = f"{format_length(sheet.length, unit)} x {with_unit(sheet.width, unit)}"
     hand = ", on hand" if sheet.on_hand else ""
     trim = f"{with_unit(sheet.edge_trim, unit)} off each factory edge"
-    how = f"{sheet.first_cut} first, {count(len(sheet.cuts), 'cut')}, {percent(used(sheet))} used"
+    used = percent(sheet_used_share(sheet))
+    how = f"{sheet.first_cut} first, {count(len(sheet.cuts), 'cut')}, {used} used"
     return f"{plain_name(sheet.stock)}{hand} ({size}, {trim}; {how})"
 
 
-def used(sheet: Sheet) -> float:
+def sheet_used_share(sheet: Sheet) -> float:
     """Return the share of a sheet that becomes parts [-]."""
     area = sum(piece.length * piece.width for piece in sheet.pieces)
     return area / (sheet.length * sheet.width)

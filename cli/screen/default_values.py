@@ -88,7 +88,7 @@ def defaults_table(unit: Unit) -> Table:
             before = row["table"]
             name = f"[[{before}]]" if before in _MANY else f"[{before}]"
             table.add_row(name, "", "", "")
-        table.add_row(row["key"], shown(row["value"]), row["meaning"], _short(row["source"]))
+        table.add_row(row["key"], default_text(row["value"]), row["meaning"], _short(row["source"]))
     return table
 
 
@@ -97,7 +97,7 @@ def _short(source: str) -> str:
     return source.replace(CP, "common practice")
 
 
-def shown(value: Any) -> str:
+def default_text(value: Any) -> str:
     """A default as it would be written in the job file, without the quotes."""
     if isinstance(value, bool):
         return "true" if value else "false"
@@ -106,5 +106,5 @@ def shown(value: Any) -> str:
     if isinstance(value, dict):
         return f"{value['least']} to {value['most']}"
     if isinstance(value, tuple):
-        return ", ".join(map(shown, value))
+        return ", ".join(map(default_text, value))
     return str(value)

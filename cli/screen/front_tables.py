@@ -40,7 +40,7 @@ def print_front(console: Console, front: TradeOff, *, every: bool) -> None:
         console.print(front_table(front, console.width, every=every))
         console.print()
         plain = not console.encoding.lower().startswith("utf")
-        drawn = chart(front, shown(front, every=every), console.width, plain=plain)
+        drawn = chart(front, points_shown(front, every=every), console.width, plain=plain)
         for line in [*drawn, *([""] if drawn else [])]:
             console.print(Text(line), soft_wrap=True)
     reading = (
@@ -71,7 +71,7 @@ def front_table(front: TradeOff, width: int, *, every: bool = False) -> Table:
     right = ("no.", "price", "more", "rhythm", "headroom", "empty")
     table = plain_table("no.", "shelves", *sizes, *right[1:], right=right)
     table.add_column("", no_wrap=True)
-    for point in shown(front, every=every):
+    for point in points_shown(front, every=every):
         table.add_row(*_cells(front, point, wide=wide))
     return table
 
@@ -80,7 +80,7 @@ WIDE = 100
 """Columns from which on the sizes are shown as well [-]."""
 
 
-def shown(front: TradeOff, *, every: bool) -> list[FrontPoint]:
+def points_shown(front: TradeOff, *, every: bool) -> list[FrontPoint]:
     """Return the points of the table: all, or where there are many those that look different."""
     points = list(front.points)
     if every or len(points) <= ALIKE_SHOWN:
@@ -159,7 +159,7 @@ def _outside(option: Option, unit: Unit) -> str:
 
 def front_notes(front: TradeOff, *, every: bool = False) -> list[str]:
     """Return what is to be said under the table, a line each."""
-    hidden = len(front.points) - len(shown(front, every=every))
+    hidden = len(front.points) - len(points_shown(front, every=every))
     notes = [_fineness(front), *([_hidden(hidden)] if hidden else [])]
     notes += [f"{plain_name(one.name)} is not shown: {one.why}." for one in front.not_on_front]
     notes += [_open(part, front) for part in front.open_parts]

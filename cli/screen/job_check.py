@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from rich.table import Table
 
 from cli.screen.console import plain_table
-from cli.screen.trim_tables import term
+from cli.screen.trim_tables import trade_term
 from cli.screen.wording import NONE, count, mass_text, plain_name, triple
 from solver.carcass.boards_of_case import Box
 from solver.intake.precheck import deepest_box, even_clear
@@ -93,7 +93,7 @@ def _trim_asked(case: Case, unit: Unit) -> Iterator[str]:
         return
     if order.set != "none":
         of = f" of {plain_name(order.casing)}" if order.casing else ""
-        yield f"{order.set} {term('casing', unit)}{of}"
+        yield f"{order.set} {trade_term('casing', unit)}{of}"
     if order.flutes:
         yield f"{count(order.flutes, 'flute')} a leg"
     for what, name in (
@@ -102,7 +102,7 @@ def _trim_asked(case: Case, unit: Unit) -> Iterator[str]:
         ("edge bands", order.band),
     ):
         if name is not None:
-            yield f"{term(what, unit)} of {plain_name(name)}"
+            yield f"{trade_term(what, unit)} of {plain_name(name)}"
 
 
 def tight_counts(job: Job) -> list[str]:

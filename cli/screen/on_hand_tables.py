@@ -8,7 +8,7 @@ from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, count, listed, plain_name
 from solver.job.have import Have, stock_name
 from solver.job.job import Job
-from solver.plan.on_hand import Used, material_of, size_of
+from solver.plan.on_hand import UsedPiece, material_of, size_of
 from solver.plan.plan import Option
 from solver.units import Ticks, format_length, with_unit
 
@@ -28,7 +28,7 @@ def have_tables(job: Job, option: Option) -> list[Titled]:
     return [Titled("What is there, and what it is used for", table)]
 
 
-def read_as(job: Job, have: Have) -> str:
+def reading_text(job: Job, have: Have) -> str:
     """Say in words how a line of what is there was read."""
     size = _size(job, have)
     sized = f"{size} {job.unit}" if size_of(job, have) is not None else size
@@ -66,7 +66,7 @@ def _uses(job: Job, option: Option, number: int) -> Iterator[str]:
             yield f"{rest.count} left" + (f": {rest.why}" if rest.why else "")
 
 
-def _cut_to(job: Job, option: Option, one: Used) -> str:
+def _cut_to(job: Job, option: Option, one: UsedPiece) -> str:
     """Say to what size a piece is cut down, and what that leaves."""
     part = next((part for part in option.parts if part.id == one.part), None)
     if one.how != "cut down" or part is None:

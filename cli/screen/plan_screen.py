@@ -15,11 +15,11 @@ from rich.text import Text
 from cli.screen.advice_tables import (
     advice_line,
     advice_table,
+    change_text,
     near_line,
     near_table,
     slack_lines,
     slack_table,
-    would_do,
 )
 from cli.screen.before_after import changed_line, changed_tables, freely_line
 from cli.screen.case_pictures import picture_keys, pictures
@@ -41,7 +41,7 @@ from cli.screen.strength_tables import hold_lines, sag_lines, sag_table
 from cli.screen.wording import NONE, mass_text, of_stage, percent, plain_name, triple
 from solver.plan.built import Bay, CasePlan, Opening, Placement
 from solver.plan.plan import Option, Plan
-from solver.strength.cautions import chosen
+from solver.strength.cautions import cautions_of
 from solver.units import Unit, format_length, with_unit
 
 READING = (
@@ -91,7 +91,7 @@ def _is_plain(console: Console) -> bool:
 
 def _print_remarks(console: Console, plan: Plan) -> None:
     """Print why options do not work, what would do, and notes; each once, with the names."""
-    for names, lines in remarks(plan.options):
+    for names, lines in option_remarks(plan.options):
         console.print(Text(plain_name(names), style="bold"))
         for line in lines:
             text = plain_name(line)
@@ -113,12 +113,12 @@ def _print_near(console: Console, plan: Plan) -> None:
         console.print()
 
 
-def remarks(options: Sequence[Option]) -> list[tuple[str, list[str]]]:
+def option_remarks(options: Sequence[Option]) -> list[tuple[str, list[str]]]:
     """Return what is to be said about options, with the names of those it holds for."""
     names_of: dict[tuple[str, ...], list[str]] = {}
     for option in options:
         why = option.why or ""
-        lines = ([why] if why else []) + [would_do(change) for change in option.changes]
+        lines = ([why] if why else []) + [change_text(change) for change in option.changes]
         lines += [*lines_apart_notes(option), *option.notes]
         if lines:
             names_of.setdefault(tuple(lines), []).append(option.name)
@@ -146,7 +146,7 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
         *sag_lines(option, plan.unit),
         *hold_lines(option, plan.unit),
         *cautions(plan.job, option),
-        *(one.text for one in chosen(plan.job, option)),
+        *(one.text for one in cautions_of(plan.job, option)),
     ]
     points(console, lines)
 

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from cli.screen.console import Titled, lined_up, plain_table
 from cli.screen.wording import NONE, plain_name
-from solver.plan.saw_cuts import Caution, Cut, Panel, SawSetting
+from solver.plan.saw_cuts import Cut, CutCaution, Panel, SawSetting
 from solver.plan.stocked import Sheet
 from solver.sequence.saw_choice import ranges, set_to
 from solver.units import Unit, format_length
@@ -33,7 +33,7 @@ SAW_NOTES = (
 )
 """How each saw is used, under the name by which its settings go."""
 
-CAUTIONS: dict[Caution, str] = {
+CAUTIONS: dict[CutCaution, str] = {
     "no saw": "none of the saws in [shop] makes this cut; have the yard make it, or name a guided"
     " saw in [shop] saws",
     "narrow": "less than the least safe rip comes off; clamp the panel, or keep the wider side"

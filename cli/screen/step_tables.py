@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from textwrap import wrap
 
 from cli.screen.wording import measured, plain_name
-from solver.plan.work import Calendar, Fitting, OrderOfWork, Placed, Step
+from solver.plan.work import Calendar, Fitting, OrderOfWork, ScheduledStep, Step
 from solver.units import Unit
 
 _WHERE = {"desk": "desk", "shop": "shop", "site": "on site"}
@@ -129,7 +129,7 @@ def _column(minute: int, calendar: Calendar, scale: int) -> int:
     return day * (-(-calendar.day // scale) + 1) + into // scale
 
 
-def _bar(calendar: Calendar, placed: Placed, scale: int) -> str:
+def _bar(calendar: Calendar, placed: ScheduledStep, scale: int) -> str:
     first = _column(placed.start, calendar, scale)
     last = max(first, _column(max(placed.start, placed.end - 1), calendar, scale))
     sign = str(placed.persons[0]) if len(placed.persons) == 1 else BOTH

@@ -10,17 +10,17 @@ from typing import Any
 from rich.table import Table
 
 from cli.screen.console import plain_table
-from cli.screen.trim_tables import term
+from cli.screen.trim_tables import trade_term
 from cli.screen.wording import plain_name
 from solver.carcass.trim_face import Side, leg_name
 from solver.doorway.swing_limits import full_opening, tightest
 from solver.doorway.swing_scene import (
-    FAR,
+    WALL_REACH,
     Point,
     Shape,
     Swing,
-    body,
     carried,
+    case_outlines,
     hinge_jamb,
     latch_jamb,
     surroundings,
@@ -76,7 +76,7 @@ def trim_table(answer: Swinging, unit: Unit) -> Table:
     sides: tuple[Side, ...] = ("hinge", "latch")
     new = {leg_name(side) for side in sides}
     for one in answer.trim:
-        name = term(one.name, unit) if one.name in new else plain_name(one.name)
+        name = trade_term(one.name, unit) if one.name in new else plain_name(one.name)
         table.add_row(name, "travels" if one.travels else "stays on the wall", one.why)
     return table
 
@@ -185,7 +185,7 @@ def _turned_corners(swing: Swing, turn: float) -> list[Point]:
 
 
 def _moving(swing: Swing) -> tuple[Shape, ...]:
-    return (*body(swing), *carried(swing))
+    return (*case_outlines(swing), *carried(swing))
 
 
 def _scale(views: Sequence[_View], width: int) -> float:
@@ -214,7 +214,10 @@ def _draw(swing: Swing, view: _View, scale: float, signs: Signs) -> None:
 
 def _fill(view: _View, scale: float, outline: list[Point], sign: str) -> None:
     """Fill every cell whose middle lies in a convex outline, and thin shapes along their edges."""
-    if not _filled(view, scale, outline, sign) and max(abs(c) for p in outline for c in p) < FAR:
+    if (
+        not _filled(view, scale, outline, sign)
+        and max(abs(c) for p in outline for c in p) < WALL_REACH
+    ):
         for start, end in zip(outline, outline[1:] + outline[:1], strict=True):
             for step in range(101):
                 share = step / 100

@@ -10,7 +10,7 @@ from rich.table import Table
 from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, count, grouped, plain_name
 from solver.plan.stocked import Stick
-from solver.plan.trimming import Explained, FluteLayout, Glazed, Lit, TrimPiece, TrimSet
+from solver.plan.trimming import CaseGlass, CaseLight, Explained, FluteLayout, TrimPiece, TrimSet
 from solver.units import Unit, format_length, format_mass, with_unit
 
 _METRIC = (
@@ -22,7 +22,7 @@ _METRIC = (
 """Terms of an inch job and what they are called in a metric one."""
 
 
-def term(text: str, unit: Unit) -> str:
+def trade_term(text: str, unit: Unit) -> str:
     """Write the names of trim as they are called in a job of that unit."""
     for inch, metric in _METRIC if unit == "mm" else ():
         text = text.replace(inch, metric)
@@ -67,7 +67,7 @@ def pieces_table(trim: TrimSet, unit: Unit) -> Table:
 def _name_with_wood(piece: TrimPiece, unit: Unit) -> str:
     """Name a piece in the unit's terms; old casing keeps the name that the job gives it."""
     name = plain_name(piece.name)
-    return name if piece.got == "there" else term(name, unit)
+    return name if piece.got == "there" else trade_term(name, unit)
 
 
 def _likeness(piece: TrimPiece) -> tuple[object, ...]:
@@ -150,7 +150,7 @@ def flute_picture(flutes: FluteLayout, width: int, *, plain: bool) -> str:
     return "".join(row)
 
 
-def light_lines(lit: Lit, unit: Unit) -> list[str]:
+def light_lines(lit: CaseLight, unit: Unit) -> list[str]:
     """Say how long the strips are, what they draw, what driver that takes, and how to wire it."""
     runs: dict[str, list[str]] = {}
     for run in lit.runs:
@@ -164,7 +164,7 @@ def light_lines(lit: Lit, unit: Unit) -> list[str]:
     ]
 
 
-def glass_lines(glazed: Glazed, unit: Unit) -> list[str]:
+def glass_lines(glazed: CaseGlass, unit: Unit) -> list[str]:
     """Say of each glass shelf what the maker's table allows, and what else holds."""
     lines = []
     for shelf in glazed.shelves:
@@ -177,10 +177,10 @@ def glass_lines(glazed: Glazed, unit: Unit) -> list[str]:
     return [*lines, *glazed.notes]
 
 
-def of_figures(figures: Iterable[Explained], unit: Unit) -> list[str]:
+def figure_lines(figures: Iterable[Explained], unit: Unit) -> list[str]:
     """Give formula, numbers and source of each figure."""
     return [
-        term(f"{one.what}: {one.value} = {one.formula}: {one.numbers}.", unit)
+        trade_term(f"{one.what}: {one.value} = {one.formula}: {one.numbers}.", unit)
         + f" Source: {one.source}."
         for one in figures
     ]

@@ -8,8 +8,8 @@ from decimal import Decimal
 
 from solver.batch.batch_sizes import SizesChosen
 from solver.batch.built_jobs import Share, built_plan
-from solver.batch.joint_cutting import ZERO, Bought, total, weights_by_job
-from solver.batch.pools import Chosen, batch_parts, sharing_notes
+from solver.batch.joint_cutting import ZERO, PoolPurchase, total, weights_by_job
+from solver.batch.pools import ChosenJob, batch_parts, sharing_notes
 from solver.cutting.slack import least_slack, stick_with_slack, with_slack
 from solver.edition import RULES
 from solver.job.job import Job
@@ -30,14 +30,14 @@ class BuiltTogether:
         The sizes chosen together; None where none is open.
     """
 
-    built: tuple[Chosen, ...]
+    built: tuple[ChosenJob, ...]
     sizes: SizesChosen | None
 
 
 def batch_result(
     plans: Mapping[str, Plan],
     together: BuiltTogether,
-    bought: Sequence[Bought],
+    bought: Sequence[PoolPurchase],
     limits: Limits,
     seconds: float,
 ) -> Batch:
@@ -98,12 +98,12 @@ def _sizes(together: BuiltTogether, plans: Mapping[str, Plan], cost: Cost) -> Jo
     )
 
 
-def _status(bought: Sequence[Bought], limits: Limits) -> Status:
+def _status(bought: Sequence[PoolPurchase], limits: Limits) -> Status:
     proven = all(one.status is Status.OPTIMAL for one in bought)
     return Status.OPTIMAL if proven and not limits.stopper.stopped else Status.FEASIBLE
 
 
-def _numbered(bought: Sequence[Bought]) -> list[Pool]:
+def _numbered(bought: Sequence[PoolPurchase]) -> list[Pool]:
     pools, first = [], 1
     for one in bought:
         pools.append(one.shown(first))
@@ -111,7 +111,7 @@ def _numbered(bought: Sequence[Bought]) -> list[Pool]:
     return pools
 
 
-def _cost(job: Job, boards: Sequence[Bought], sticks: Sequence[Bought]) -> Cost:
+def _cost(job: Job, boards: Sequence[PoolPurchase], sticks: Sequence[PoolPurchase]) -> Cost:
     found = [*boards, *sticks]
     bought = [one for some in found for one in some.stock if not one.on_hand]
     sheets, mouldings = total(boards), total(sticks)
@@ -127,8 +127,8 @@ def _cost(job: Job, boards: Sequence[Bought], sticks: Sequence[Bought]) -> Cost:
 
 def _jobs(
     plans: Mapping[str, Plan],
-    built: Sequence[Chosen],
-    bought: Sequence[Bought],
+    built: Sequence[ChosenJob],
+    bought: Sequence[PoolPurchase],
     stock: tuple[Sequence[Sheet], Sequence[Stick]],
     cost: Cost,
     *,
@@ -157,7 +157,7 @@ def _jobs(
     return tuple(jobs)
 
 
-def _shares(plans: Mapping[str, Plan], bought: Sequence[Bought]) -> dict[str, Decimal]:
+def _shares(plans: Mapping[str, Plan], bought: Sequence[PoolPurchase]) -> dict[str, Decimal]:
     """Each pool's price is shared by the jobs that have parts in it, by area or length."""
     share = dict.fromkeys(plans, ZERO)
     for one in bought:

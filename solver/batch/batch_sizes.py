@@ -19,10 +19,10 @@ from solver.cutting.cutting_answer import Answer
 from solver.errors import CannotBeDoneError
 from solver.job.job import Job, Shop
 from solver.outcome import Limits, Status, Verdict
-from solver.sizing.axes import Counts, Point, towards
+from solver.sizing.axes import Counts, Point, moved_towards
 from solver.sizing.branch_and_bound import Box, BranchAndBound, Cheapest
 from solver.sizing.choose_sizes import SizeSearch
-from solver.sizing.pricing import ENDLESS, NOTHING, Key, Priced
+from solver.sizing.pricing import INFINITE_COST, ZERO_COST, CostKey, StockCost
 from solver.sizing.purchase import Cutter, sheet_parts
 from solver.units import Ticks, Unit
 
@@ -54,11 +54,11 @@ class SizesChosen:
     """
 
     point: Point
-    cost: Key
-    bound: Key
+    cost: CostKey
+    bound: CostKey
     away: Ticks
     away_bound: Ticks
-    own_cost: Key
+    own_cost: CostKey
 
     @property
     def proven(self) -> bool:
@@ -88,7 +88,7 @@ def choose_together(together: Together, shop: Shop, unit: Unit, limits: Limits) 
     return SizesChosen(
         point=point,
         cost=cost,
-        bound=min(cheapest.bound, cost) if every else NOTHING,
+        bound=min(cheapest.bound, cost) if every else ZERO_COST,
         away=away,
         away_bound=min(away, least or 0) if every else 0,
         own_cost=pricing.at(own).cost,
@@ -147,7 +147,7 @@ def _starts(together: Together, own: Point) -> tuple[list[Box], bool]:
 
 def _towards(
     together: Together, pricing: JointPricing, cheapest: Cheapest, own: Point, limits: Limits
-) -> tuple[Point, Key]:
+) -> tuple[Point, CostKey]:
     """Move the cheapest sizes towards the wish while they cost no more: all at once, then each.
 
     Only larger sizes are tried, at which as much fits. Returns the sizes and their cost.
@@ -161,7 +161,7 @@ def _towards(
     if together.distance(own) < together.distance(start) and as_cheap(own):
         start = own
     wish = _upward(together, start)
-    return towards(start, wish, as_cheap), cost
+    return moved_towards(start, wish, as_cheap), cost
 
 
 def _upward(together: Together, start: Point) -> Point:
@@ -232,17 +232,17 @@ class JointPricing:
 
     def __init__(self, together: Together, shop: Shop, unit: Unit, limits: Limits) -> None:
         self._together, self._shop, self._unit = together, shop, unit
-        self._known: dict[Point, Priced] = {}
+        self._known: dict[Point, StockCost] = {}
         self._listed: dict[tuple[str, Point], Listed] = {}
         self._cutter = Cutter(limits)
 
-    def at(self, point: Point) -> Priced:
+    def at(self, point: Point) -> StockCost:
         """Return the cost of all stock at a point."""
         if point not in self._known:
             try:
                 self._known[point] = self._priced(point)
             except CannotBeDoneError as error:
-                self._known[point] = Priced(None, ENDLESS, ENDLESS, error)
+                self._known[point] = StockCost(None, INFINITE_COST, INFINITE_COST, error)
         return self._known[point]
 
     def alike(self, low: Point, high: Point) -> bool:
@@ -255,7 +255,7 @@ class JointPricing:
         )
         return all(client.search.pricing.alike(a, b) for client, a, b in own)
 
-    def _priced(self, point: Point) -> Priced:
+    def _priced(self, point: Point) -> StockCost:
         pairs = zip(self._together.clients, self._together.split(point), strict=True)
         listed = [self._of(client, own) for client, own in pairs]
         cut = [
@@ -276,7 +276,7 @@ class JointPricing:
         cost = sum((one.cost for one in answers), ZERO), area
         proven = all(one.status is Status.OPTIMAL for one in answers)
         least = sum((one.cost_bound for one in answers), ZERO), 0
-        return Priced(None, cost, cost if proven else least)
+        return StockCost(None, cost, cost if proven else least)
 
     def _of(self, client: Client, point: Point) -> Listed:
         key = client.name, point

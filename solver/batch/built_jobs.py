@@ -19,7 +19,7 @@ from solver.plan.stocked import SharedStock, Sheet, Stick
 from solver.planning.band_parts import with_band
 from solver.planning.plan_option import plan_option
 from solver.sizing.axes import Grid, Point
-from solver.sizing.choose_sizes import Sized, size_search
+from solver.sizing.choose_sizes import ChosenSizes, size_search
 from solver.sizing.option_sizes import Sizing
 from solver.sizing.purchase import Buyer
 
@@ -94,7 +94,7 @@ def _laid(client: Client, point: Point, limits: Limits, say: Progress, *, neares
     buyer = Buyer(job, limits)
     settled, depths = search.grid.settled(point)
     stock, distance = buyer.stock(client.counts, depths, settled), search.grid.distance(point)
-    sized = Sized(
+    sized = ChosenSizes(
         job=settled,
         depths=depths,
         stock=stock,

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from solver.batch.pools import Chosen, SheetPool, StickPool
+from solver.batch.pools import ChosenJob, SheetPool, StickPool
 from solver.cutting.cutting_answer import Answer, Stock
 from solver.cutting.cutting_problem import CuttingProblem, StickProblem
 from solver.cutting.solve_sheets import solve_cutting
@@ -22,7 +22,7 @@ ZERO = Decimal("0.00")
 
 
 @dataclass(frozen=True)
-class Bought:
+class PoolPurchase:
     """Sheets or sticks of one pool as cut, and what is proven about them.
 
     Attributes
@@ -98,10 +98,10 @@ def cut_sheets(
     pool: SheetPool,
     shop: Shop,
     unit: Unit,
-    built: Sequence[Chosen],
-    apart: Sequence[Chosen],
+    built: Sequence[ChosenJob],
+    apart: Sequence[ChosenJob],
     limits: Limits,
-) -> Bought:
+) -> PoolPurchase:
     """Cut a pool together; where the search found nothing better, keep each job's own sheets.
 
     Parameters
@@ -117,10 +117,10 @@ def cut_sticks(
     pool: StickPool,
     shop: Shop,
     unit: Unit,
-    built: Sequence[Chosen],
-    apart: Sequence[Chosen],
+    built: Sequence[ChosenJob],
+    apart: Sequence[ChosenJob],
     limits: Limits,
-) -> Bought:
+) -> PoolPurchase:
     """Cut a moulding together; see :func:`cut_sheets`."""
     answer = solve_sticks(stick_problem(pool, shop, unit), limits)
     return _bought(pool, answer, _own_sticks(pool, built), _own_sticks(pool, apart))
@@ -131,11 +131,11 @@ def _bought(
     answer: Answer,
     own: Sequence[Sheet | Stick],
     alone: Sequence[Sheet | Stick],
-) -> Bought:
+) -> PoolPurchase:
     stock = answer.stock if _weight(answer.stock) <= _weight(own) else own
     price, count = _price(stock), sum(not one.on_hand for one in stock)
     met = answer.priced and price == answer.cost_bound
-    return Bought(
+    return PoolPurchase(
         pool=pool,
         stock=tuple(stock),
         count=count,
@@ -165,7 +165,7 @@ def _renamed(stock: Stock, job: str) -> Stock:
     return stock.model_copy(update={"pieces": pieces})
 
 
-def _own_sheets(pool: SheetPool, chosen: Sequence[Chosen]) -> list[Sheet]:
+def _own_sheets(pool: SheetPool, chosen: Sequence[ChosenJob]) -> list[Sheet]:
     """Return sheets of the jobs' own plans, with the batch's names for parts and stock."""
     return [
         _renamed(sheet, one.name).model_copy(update={"stock": _stock_name(pool, sheet)})
@@ -183,7 +183,7 @@ def _stock_name(pool: SheetPool, sheet: Sheet) -> str:
     return (named or alike)[0].stock
 
 
-def _own_sticks(pool: StickPool, chosen: Sequence[Chosen]) -> list[Stick]:
+def _own_sticks(pool: StickPool, chosen: Sequence[ChosenJob]) -> list[Stick]:
     return [
         _renamed(stick, one.name)
         for one in chosen
@@ -206,6 +206,6 @@ def weights_by_job(pool: SheetPool | StickPool) -> Mapping[str, int]:
     }
 
 
-def total(found: Sequence[Bought]) -> Decimal:
+def total(found: Sequence[PoolPurchase]) -> Decimal:
     """Return the price of all pools together."""
     return sum((one.price for one in found), money(0))

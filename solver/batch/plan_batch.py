@@ -1,6 +1,7 @@
 """A batch: each job planned, open sizes chosen together, then all stock cut together.
 
-`agreed` is what all jobs of a batch must have in common: one saw cuts all sheets, one buyer pays.
+`with_common_shop` is what all jobs of a batch must have in common: one saw cuts all sheets, one
+buyer pays.
 """
 
 from __future__ import annotations
@@ -14,8 +15,8 @@ from typing import Any
 from solver.batch.batch_result import BuiltTogether, batch_result
 from solver.batch.batch_sizes import choose_together
 from solver.batch.built_jobs import any_open, laid_out, together_of
-from solver.batch.joint_cutting import Bought, cut_sheets, cut_sticks, total
-from solver.batch.pools import Chosen, sheet_pools, stick_pools
+from solver.batch.joint_cutting import PoolPurchase, cut_sheets, cut_sticks, total
+from solver.batch.pools import ChosenJob, sheet_pools, stick_pools
 from solver.errors import CannotBeDoneError, InputError, InterruptedPlanError, ManyInputsError
 from solver.intake.load import load
 from solver.job.job import Job
@@ -23,7 +24,7 @@ from solver.outcome import Limits, Progress, Status
 from solver.plan.joint_purchase import Batch
 from solver.plan.plan import Option, Plan
 from solver.planning.plan_job import plan_job
-from solver.sizing.pricing import Key
+from solver.sizing.pricing import CostKey
 from solver.units import Ticks, Unit, with_unit
 
 PLANNING_SHARE = 0.6
@@ -71,7 +72,7 @@ def plan_batch(
     say = progress or (lambda _: None)
     started = time.perf_counter()
     plans = _plan_each(jobs, limits, say)
-    apart = [Chosen(name, jobs[name], plan.options[0]) for name, plan in plans.items()]
+    apart = [ChosenJob(name, jobs[name], plan.options[0]) for name, plan in plans.items()]
     together = BuiltTogether(tuple(apart), None)
     if any_open(jobs):
         together = _at_chosen_sizes(plans, apart, limits, say)
@@ -129,7 +130,7 @@ def _refuse(plans: Mapping[str, Plan]) -> None:
 
 
 def _at_chosen_sizes(
-    plans: Mapping[str, Plan], apart: Sequence[Chosen], limits: Limits, say: Progress
+    plans: Mapping[str, Plan], apart: Sequence[ChosenJob], limits: Limits, say: Progress
 ) -> BuiltTogether:
     """Choose all open sizes together, and lay out again the jobs whose sizes then differ."""
     say("choosing the open sizes of all jobs together")
@@ -145,8 +146,8 @@ def _at_chosen_sizes(
 
 
 def _cut(
-    built: Sequence[Chosen], apart: Sequence[Chosen], limits: Limits, say: Progress
-) -> tuple[Bought, ...]:
+    built: Sequence[ChosenJob], apart: Sequence[ChosenJob], limits: Limits, say: Progress
+) -> tuple[PoolPurchase, ...]:
     """Cut all pools, sheets first."""
     shop, unit = built[0].job.shop, built[0].job.unit
     listed = [one.listed for one in built]
@@ -165,7 +166,7 @@ def _share(limits: Limits, pools: int) -> Limits:
     return Limits(limits.seed, limits.work * CUTTING_WORK, seconds, limits.stopper)
 
 
-def _cost(bought: Sequence[Bought]) -> Key:
+def _cost(bought: Sequence[PoolPurchase]) -> CostKey:
     """Return what is compared: the price, then the area bought without a price [square tick]."""
     sheets = [sheet for one in bought for sheet in one.sheets if not sheet.on_hand]
     area = sum(sheet.length * sheet.width for sheet in sheets if sheet.price is None)
@@ -188,7 +189,7 @@ NAMES_MOST = 6
 """Jobs named for one value at most [-]."""
 
 
-def agreed(
+def with_common_shop(
     jobs: Mapping[str, Job], given: Mapping[str, Ticks], shop_of: str | None = None
 ) -> dict[str, Job]:
     """Return the jobs with one [shop].

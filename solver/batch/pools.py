@@ -40,7 +40,7 @@ class Listed:
 
 
 @dataclass(frozen=True)
-class Chosen:
+class ChosenJob:
     """A job of the batch and the option that is built."""
 
     name: str

@@ -10,7 +10,7 @@ from solver.carcass.outline import back_thickness, boards_around, floor_height, 
 from solver.job.case import Case
 from solver.job.defaults import SHELF_LOAD_MOST_POUNDS, SHELF_LOAD_POUNDS_PER_SQUARE_FOOT
 from solver.job.inventory import Item
-from solver.job.job import Job, guess
+from solver.job.job import Job, size_allowance
 from solver.plan.stocked import Allowance, Part
 from solver.units import GRAMS_PER_POUND, TICKS_PER_INCH, Grams, Ticks
 
@@ -111,7 +111,7 @@ def mass_of(job: Job, item: Item) -> tuple[Grams, bool]:
     """
     if item.weight is not None:
         return item.weight, False
-    extra = guess(job, item)
+    extra = size_allowance(job, item)
     area = (item.width + extra) * (item.depth + extra)
     pounds = SHELF_LOAD_POUNDS_PER_SQUARE_FOOT * area * GRAMS_PER_POUND / SQUARE_FOOT
     return max(1, int(pounds)), True

@@ -18,7 +18,7 @@ from solver.plan.plan import OpenSize, Option
 from solver.plan.stocked import Part
 from solver.units import Ticks
 
-What = Literal["width", "height", "depth"]
+SizeName = Literal["width", "height", "depth"]
 
 
 @dataclass(frozen=True)
@@ -132,7 +132,7 @@ def open_sizes(job: Job, cases: Sequence[CasePlan]) -> tuple[OpenSize, ...]:
     for case, planned in zip(job.cases, cases, strict=True):
         size = _as_ordered(job, case, planned)
         depth = size.depth + back_counted(job, case)
-        named: tuple[tuple[What, int | SizeRange | None, Ticks], ...] = (
+        named: tuple[tuple[SizeName, int | SizeRange | None, Ticks], ...] = (
             ("width", case.width, size.width),
             ("height", case.height, size.height),
             ("depth", case.depth, depth),

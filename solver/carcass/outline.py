@@ -7,7 +7,7 @@ them lie two sides in width; bottom, top and toe in height; the planted back in 
 from __future__ import annotations
 
 from solver.job.case import Case, SizeRange, settled
-from solver.job.job import Job, front_kept, guess
+from solver.job.job import Job, front_clearance, size_allowance
 from solver.units import Ticks, round_up
 
 Outline = tuple[Ticks, Ticks]
@@ -69,8 +69,8 @@ def depth_wanted(job: Job, case: Case) -> SizeRange | int:
     """
     back = back_counted(job, case)
     if case.depth is None:
-        deepest = max(item.depth + guess(job, item) for item in job.items)
-        return round_up(deepest + front_kept(job, case), job.shop.cutting_step)
+        deepest = max(item.depth + size_allowance(job, item) for item in job.items)
+        return round_up(deepest + front_clearance(job, case), job.shop.cutting_step)
     if isinstance(case.depth, int):
         return case.depth - back
     wish = case.depth.wish

@@ -26,7 +26,7 @@ common practice, no source [tick]."""
 
 
 @dataclass(frozen=True)
-class Leg:
+class CasingLeg:
     """Where one leg of casing stands.
 
     Attributes
@@ -48,7 +48,7 @@ class Leg:
 
 
 @dataclass(frozen=True)
-class Face:
+class CasingFace:
     """The casing of one case, seen from the room.
 
     Attributes
@@ -66,7 +66,7 @@ class Face:
     """
 
     opening: Ticks
-    legs: tuple[Leg, Leg]
+    legs: tuple[CasingLeg, CasingLeg]
     foot: Ticks
     cover: Ticks = 0
     on_case: bool = False
@@ -109,7 +109,7 @@ def doorway(job: Job, case: Case) -> Doorway | None:
     return next((one for one in job.doorways if one.name == case.doorway), None)
 
 
-def face_of(job: Job, case: Case) -> Face | None:
+def face_of(job: Job, case: Case) -> CasingFace | None:
     """Return where new casing stands; None where there is none. Sizes must be settled."""
     order, door = new_casing(case), doorway(job, case)
     if order is None:
@@ -124,7 +124,7 @@ def latch_gap(job: Job, case: Case, door: Doorway) -> Ticks:
     return door.clear_width - door.hinge_gap - outside_width(job, case)
 
 
-def _of_doorway(job: Job, case: Case, order: TrimOrder, door: Doorway) -> Face:
+def _of_doorway(job: Job, case: Case, order: TrimOrder, door: Doorway) -> CasingFace:
     """Legs beside the opening; at the latch over it, to hide the gap, unless that is not wished."""
     left = (door.hinge_side or "left") == "left"
     at_hinge, at_latch = (0, -1) if left else (-1, 0)
@@ -132,17 +132,17 @@ def _of_doorway(job: Job, case: Case, order: TrimOrder, door: Doorway) -> Face:
     covers = max(latch_gap(job, case, door), 0) + order.overlap
     if not order.hide_gap:
         covers = -order.reveal
-    return Face(
+    return CasingFace(
         opening=door.widths[0],
         legs=(
-            Leg("hinge", -order.reveal, highs[at_hinge] + order.reveal, door.wall_by_hinge),
-            Leg("latch", covers, highs[at_latch] + order.reveal, door.wall_by_latch),
+            CasingLeg("hinge", -order.reveal, highs[at_hinge] + order.reveal, door.wall_by_hinge),
+            CasingLeg("latch", covers, highs[at_latch] + order.reveal, door.wall_by_latch),
         ),
         foot=0,
     )
 
 
-def _of_case(job: Job, case: Case, order: TrimOrder, alcove: Doorway | None) -> Face:
+def _of_case(job: Job, case: Case, order: TrimOrder, alcove: Doorway | None) -> CasingFace:
     """Legs on the sides' front edges, a reveal back; of an alcove over the gap onto its wall.
 
     Legs on a case with baseboard round its foot stand on that.
@@ -150,16 +150,19 @@ def _of_case(job: Job, case: Case, order: TrimOrder, alcove: Doorway | None) -> 
     t, (wide, high) = job.thickness(case.material), outside_outline(job, case)
     over, top = t - order.reveal, case.above_floor + high - t + order.reveal
     if alcove is None:
-        legs = Leg("left", over, top), Leg("right", over, top)
+        legs = CasingLeg("left", over, top), CasingLeg("right", over, top)
         base = 0 if order.baseboard is None else job.moulding(order.baseboard).width
-        return Face(wide, legs, case.above_floor + base, cover=0, on_case=True)
+        return CasingFace(wide, legs, case.above_floor + base, cover=0, on_case=True)
     gap = max(alcove.clear_width - wide, 0) // 2
     walls = alcove.wall_by_hinge, alcove.wall_by_latch
     if alcove.hinge_side == "right":
         walls = walls[1], walls[0]
-    return Face(
+    return CasingFace(
         opening=alcove.clear_width,
-        legs=(Leg("left", gap + over, top, walls[0]), Leg("right", gap + over, top, walls[1])),
+        legs=(
+            CasingLeg("left", gap + over, top, walls[0]),
+            CasingLeg("right", gap + over, top, walls[1]),
+        ),
         foot=case.above_floor,
         cover=max(0, max(alcove.heights) - top),
     )
@@ -201,7 +204,7 @@ def block_of(job: Job, order: TrimOrder) -> Block:
     return Block(side, side, thick)
 
 
-def leg_length(job: Job, order: TrimOrder, face: Face, leg: Leg) -> Ticks:
+def leg_length(job: Job, order: TrimOrder, face: CasingFace, leg: CasingLeg) -> Ticks:
     """Return the finished length of a leg that stays; long point where mitred [tick]."""
     high, head = leg.height - face.foot, head_moulding(job, order).width
     if order.set == "classical":
@@ -210,7 +213,7 @@ def leg_length(job: Job, order: TrimOrder, face: Face, leg: Leg) -> Ticks:
     return high + (head if order.corners == "mitre" else 0)
 
 
-def head_length(job: Job, order: TrimOrder, face: Face) -> Ticks:
+def head_length(job: Job, order: TrimOrder, face: CasingFace) -> Ticks:
     """Return the finished length of the head; long point to long point where mitred [tick]."""
     casing = leg_moulding(job, order).width
     if order.set == "classical":
@@ -218,7 +221,7 @@ def head_length(job: Job, order: TrimOrder, face: Face) -> Ticks:
     return face.inner + 2 * casing
 
 
-def outer(job: Job, order: TrimOrder, leg: Leg) -> Ticks:
+def outer_reach(job: Job, order: TrimOrder, leg: CasingLeg) -> Ticks:
     """How far a leg, or the plinth under it, reaches beyond the opening's edge [tick]."""
     casing = leg_moulding(job, order).width
     more = 0
@@ -246,7 +249,7 @@ def doorway_trim(job: Job, case: Case, door: Doorway) -> tuple[Trim, ...]:
     return (*behind, *(_strip(job, order, leg) for leg in face.legs))
 
 
-def _strip(job: Job, order: TrimOrder, leg: Leg) -> Trim:
+def _strip(job: Job, order: TrimOrder, leg: CasingLeg) -> Trim:
     casing = leg_moulding(job, order)
     width, thick, edge = casing.width, casing.thickness, leg.covers
     if order.set == "classical":

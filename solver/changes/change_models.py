@@ -14,7 +14,7 @@ from typing import Literal, TypeAlias
 
 from solver.cutting.cutting_answer import Answer
 from solver.cutting.cutting_problem import CutSheet, CuttingProblem, StickProblem, StickStock
-from solver.cutting.dual_feasible_bounds import bound, rows
+from solver.cutting.dual_feasible_bounds import covering_rows, lower_bounds
 from solver.cutting.padded_sizes import all_priced, pad, pad_sticks
 from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits, Status
@@ -166,7 +166,7 @@ def least_weight(problem: Problem) -> Weight:
     Each holds by itself, for every way of cutting.
     """
     padded = pad(problem) if isinstance(problem, CuttingProblem) else pad_sticks(problem)
-    return Weight(*bound(padded, rows(padded))) if padded.kinds else Weight(0, 0)
+    return Weight(*lower_bounds(padded, covering_rows(padded))) if padded.kinds else Weight(0, 0)
 
 
 def solve(problem: Problem, limits: Limits) -> Answer:

@@ -8,17 +8,17 @@ from solver.changes.candidates import JOINT, half, measure
 from solver.changes.change_models import Change, What
 from solver.changes.situation import look_now
 from solver.job.job import Job
-from solver.plan.remarks import Altered
+from solver.plan.remarks import Alteration
 from solver.plan.stocked import Part
 from solver.units import Unit, with_unit
 
 
-def change_text(job: Job, changes: Sequence[Altered]) -> str:
+def change_text(job: Job, changes: Sequence[Alteration]) -> str:
     """Say what to change: `3/8 in more height of each case`, two changes joined by `and`."""
     return " and ".join(_text(job, change) for change in changes)
 
 
-def _text(job: Job, change: Altered) -> str:
+def _text(job: Job, change: Alteration) -> str:
     if change.what in ("depth", "width", "height"):
         return _size(job, change)
     if change.what == "shelves":
@@ -29,7 +29,7 @@ def _text(job: Job, change: Altered) -> str:
     return f"{change.what} {with_unit(change.to or 0, job.unit)} instead of {now}"
 
 
-def _size(job: Job, change: Altered) -> str:
+def _size(job: Job, change: Alteration) -> str:
     word = "less" if change.less else "more"
     text = f"{with_unit(change.by or 0, job.unit)} {word} {change.what}{_whose(job, change)}"
     if change.to is not None:
@@ -37,13 +37,13 @@ def _size(job: Job, change: Altered) -> str:
     return f"{text} ({change.note})" if change.note else text
 
 
-def _whose(job: Job, change: Altered) -> str:
+def _whose(job: Job, change: Alteration) -> str:
     if len(job.cases) == 1:
         return ""
     return " of each case" if change.case is None else f" of {change.case}"
 
 
-def _shelves(job: Job, change: Altered) -> str:
+def _shelves(job: Job, change: Alteration) -> str:
     number = change.number or 0
     each = " in each bay" if _bays(job, change.case) > 1 else ""
     word = "more" if number > 0 else "fewer"
@@ -55,7 +55,7 @@ def _bays(job: Job, name: str | None) -> int:
     return sum(case.bay_count for case in job.cases if name in (None, case.name))
 
 
-def _form(change: Altered) -> str:
+def _form(change: Alteration) -> str:
     if change.what == "lying":
         return f"{change.item} may lie down"
     if change.what == "stacking":
@@ -121,7 +121,9 @@ def _in_two(change: Change, some: Sequence[Part], unit: Unit) -> str:
     return f"{counted(some)} in two pieces, each {size} {_side(change)} with {how}"
 
 
-def nothing(proven: Sequence[What], searched: Sequence[What], stock: str, *, over: bool) -> str:
+def no_saving_text(
+    proven: Sequence[What], searched: Sequence[What], stock: str, *, over: bool
+) -> str:
     """Say that no change was found, for which kinds that is proven and for which it is not."""
     text = f"no small change found that saves a {stock}"
     if over:

@@ -92,7 +92,7 @@ class Tester:
         return Trial(Verdict.NO if proven else Verdict.UNSETTLED, lot.bought)
 
 
-def together(trials: Sequence[Trial]) -> Verdict:
+def joint_verdict(trials: Sequence[Trial]) -> Verdict:
     """Return the verdict on a change of several lots: it saves where it saves in one."""
     verdicts = {trial.verdict for trial in trials}
     if Verdict.YES in verdicts:
@@ -141,7 +141,7 @@ class Confirmer:
         """Return the least amount of the change as advice; None where it was not found to save."""
         self.tried.add(change.what)
         most = self._try(change, change.amounts[-1])
-        verdict = together(most)
+        verdict = joint_verdict(most)
         if verdict is Verdict.UNSETTLED:
             self.open.add(change.what)
         return self._advice(change, self._least(change, most)) if verdict is Verdict.YES else None
@@ -155,14 +155,14 @@ class Confirmer:
     def _least(self, change: Change, most: Sequence[Trial]) -> _LeastAmount:
         """Halve between no change, which saves nothing, and the most of it, which saves."""
         low, high = -1, len(change.amounts) - 1
-        best, less = most, together([])
+        best, less = most, joint_verdict([])
         while high - low > 1:
             middle = (low + high) // 2
             trials = self._try(change, change.amounts[middle])
-            if together(trials) is Verdict.YES:
+            if joint_verdict(trials) is Verdict.YES:
                 high, best = middle, trials
             else:
-                low, less = middle, together(trials)
+                low, less = middle, joint_verdict(trials)
         return _LeastAmount(change.amounts[high], best, less)
 
     def _advice(self, change: Change, least: _LeastAmount) -> Advice:

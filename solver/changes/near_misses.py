@@ -29,7 +29,7 @@ from solver.changes.trials import Fitter
 from solver.job.job import Job
 from solver.outcome import Limits, Status, Verdict
 from solver.plan.plan import Option
-from solver.plan.remarks import Altered, NearMiss
+from solver.plan.remarks import Alteration, NearMiss
 from solver.units import Ticks, Unit, inches, mm, with_unit
 
 NEAR: dict[Unit, Ticks] = {"in": inches("2"), "mm": mm("50")}
@@ -55,14 +55,14 @@ Gains: TypeAlias = Literal["saves", "lets in", "more shelves", "fewer shelves"]
 
 
 @dataclass(frozen=True)
-class Near:
+class NearMisses:
     """The near misses, or what is known where there is none."""
 
     found: tuple[NearMiss, ...] = ()
     note: str | None = None
 
 
-def near_misses(job: Job, options: Sequence[Option], limits: Limits) -> Near:
+def near_misses(job: Job, options: Sequence[Option], limits: Limits) -> NearMisses:
     """Find the near misses of a plan, the most valuable first.
 
     Parameters
@@ -80,7 +80,7 @@ def near_misses(job: Job, options: Sequence[Option], limits: Limits) -> Near:
         Empty where no option fits everything: then the changes of the options say what would.
     """
     if not options or not options[0].fits_all or limits.over:
-        return Near()
+        return NearMisses()
     seconds = min(limits.seconds_left, limits.seconds * TIME_SHARE)
     share = Limits(limits.seed, limits.work * CUT_SHARE, seconds, limits.stopper)
     fitter = Fitter(share, trials=TRIALS, unsettled=UNSETTLED, work=FIT_WORK)
@@ -95,7 +95,7 @@ def near_misses(job: Job, options: Sequence[Option], limits: Limits) -> Near:
     misses = [_near_miss(job, base, pricer, candidate) for candidate in candidates]
     shown = _chosen([miss for miss in misses if miss is not None])
     over = pricer.tester.over or fitter.over
-    return Near(shown, None if shown else _nothing(job, tried, over=over))
+    return NearMisses(shown, None if shown else _nothing(job, tried, over=over))
 
 
 def _near_miss(
@@ -232,7 +232,9 @@ def other_counts(
             tried.add(word, proven=verdict is not Verdict.UNSETTLED and not fitter.over)
 
 
-def _least_changes(start: Situation, near: Ticks, fitter: Fitter) -> Iterator[tuple[Altered, bool]]:
+def _least_changes(
+    start: Situation, near: Ticks, fitter: Fitter
+) -> Iterator[tuple[Alteration, bool]]:
     """Yield the least change of each length that lets everything fit, the smallest first."""
     found = []
     for lever in _levers(start, near):
@@ -246,7 +248,7 @@ def _levers(start: Situation, near: Ticks) -> list[Lever]:
     return [*looks(start.job, LOOK_SHARE), *growths(start.job, near)]
 
 
-def _is_small(job: Job, change: Altered, near: Ticks) -> bool:
+def _is_small(job: Job, change: Alteration, near: Ticks) -> bool:
     if change.by is None:
         return False
     if change.what in LOOKS:
@@ -256,8 +258,8 @@ def _is_small(job: Job, change: Altered, near: Ticks) -> bool:
 
 def _priced(
     start: Situation,
-    before: tuple[Altered, ...],
-    more: Sequence[tuple[Altered, bool]],
+    before: tuple[Alteration, ...],
+    more: Sequence[tuple[Alteration, bool]],
     pricer: Pricer,
     lets_in: dict[str, int],
 ) -> Iterator[NearCandidate]:
@@ -269,7 +271,7 @@ def _priced(
             yield NearCandidate((*before, change), after, priced, proven, lets_in)
 
 
-def _as_it_is(start: Situation, change: Altered, pricer: Pricer) -> Iterator[NearCandidate]:
+def _as_it_is(start: Situation, change: Alteration, pricer: Pricer) -> Iterator[NearCandidate]:
     """Yield `start`, in which everything fits after the change, priced."""
     priced = pricer.price(start)
     if priced is not None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from solver.changes.change_models import Lot, Problem, by_size, is_priced, solve, weight
-from solver.changes.confirm import Tester, Trial, room_kept, roomy, together
+from solver.changes.confirm import Tester, Trial, joint_verdict, room_kept, roomy
 from solver.changes.saving_changes import lots_of
 from solver.changes.situation import SIZES, Lever, Situation, reductions
 from solver.changes.trials import Fitter
@@ -17,7 +17,7 @@ from solver.errors import CannotBeDoneError
 from solver.job.job import Job
 from solver.outcome import Limits, Verdict
 from solver.plan.plan import Option, money
-from solver.plan.remarks import Altered
+from solver.plan.remarks import Alteration
 from solver.plan.stocked import Part
 from solver.sizing.purchase import Buyer, sheet_parts
 from solver.units import Ticks
@@ -69,7 +69,7 @@ class Pricer:
 
     def verdict(self, situation: Situation) -> Verdict:
         """Say whether sizes that are smaller save anything."""
-        return together([trial for _, trial in self.trials(situation)])
+        return joint_verdict([trial for _, trial in self.trials(situation)])
 
     def less(self, situation: Situation) -> Priced:
         """Return what the smaller sizes buy; lots that do not need less are cut as they are."""
@@ -120,7 +120,7 @@ def _problems(situation: Situation, limits: Limits) -> Iterable[tuple[tuple[bool
 class NearCandidate:
     """A change that may gain something: the situation with it, and what that buys."""
 
-    alters: tuple[Altered, ...]
+    alters: tuple[Alteration, ...]
     situation: Situation
     priced: Priced
     smallest: bool

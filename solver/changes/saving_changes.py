@@ -21,7 +21,7 @@ from solver.changes.candidates import (
     turn_changes,
 )
 from solver.changes.change_models import Change, Lot, What, lot_of
-from solver.changes.change_words import nothing
+from solver.changes.change_words import no_saving_text
 from solver.changes.confirm import Confirmer, Tester, kind_of, room_kept
 from solver.cutting.slack import least_slack, stick_with_slack, with_slack
 from solver.job.job import Job
@@ -120,7 +120,7 @@ def advise(lots: Sequence[Lot], asked: AdviceScope, limits: Limits) -> Advised:
     proven = [what for what in ORDER if what in confirmer.tried - confirmer.open]
     searched = [what for what in ORDER if what in confirmer.open]
     over = tester.over and bool(searched)
-    return Advised((), nothing(proven, searched, kind_of(bought[0]), over=over))
+    return Advised((), no_saving_text(proven, searched, kind_of(bought[0]), over=over))
 
 
 def _changes(lots: Sequence[Lot], asked: AdviceScope, confirmer: Confirmer) -> Iterator[Change]:

@@ -18,7 +18,7 @@ from solver.job.job import Job
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.plan.plan import Option
-from solver.plan.remarks import Altered
+from solver.plan.remarks import Alteration
 from solver.sizing.combinations import Counts
 from solver.units import TICKS_PER_MM, Ticks, with_unit
 
@@ -61,14 +61,14 @@ def planned(job: Job, option: Option, *, share: bool) -> Situation:
     return Situation(settled_job(job, option), option.shelf_counts, share)
 
 
-def altered(situation: Situation, changes: Sequence[Altered]) -> Situation:
+def altered(situation: Situation, changes: Sequence[Alteration]) -> Situation:
     """Return the situation with the changes made, one after the other."""
     for change in changes:
         situation = _ALTER[change.what](situation, change)
     return situation
 
 
-def _size(situation: Situation, change: Altered) -> Situation:
+def _size(situation: Situation, change: Alteration) -> Situation:
     by = -(change.by or 0) if change.less else change.by or 0
     return _each_case(
         situation, change.case, lambda case: {change.what: getattr(case, change.what) + by}
@@ -89,20 +89,20 @@ _LOOK_KEYS = {"headroom": "headroom", "gap": "gap", "end margin": "end_margin"}
 """The key of [look] that each change of a look is about."""
 
 
-def look_now(job: Job, change: Altered) -> Ticks:
+def look_now(job: Job, change: Alteration) -> Ticks:
     """Return the length in [look] that a change is about [tick]."""
     now: Ticks = getattr(job.look, _LOOK_KEYS[change.what])
     return now
 
 
-def _look(situation: Situation, change: Altered) -> Situation:
+def _look(situation: Situation, change: Alteration) -> Situation:
     by = -(change.by or 0) if change.less else change.by or 0
     new = {_LOOK_KEYS[change.what]: max(0, look_now(situation.job, change) + by)}
     look = situation.job.look.model_copy(update=new)
     return replace(situation, job=situation.job.model_copy(update={"look": look}))
 
 
-def _shelves(situation: Situation, change: Altered) -> Situation:
+def _shelves(situation: Situation, change: Alteration) -> Situation:
     more = change.number or 0
     counts = {
         name: tuple(n + more for n in bays) if change.case in (None, name) else bays
@@ -114,7 +114,7 @@ def _shelves(situation: Situation, change: Altered) -> Situation:
 _FORMS = {"lying": "may_lie", "stacking": "stack", "rows": "rows"}
 
 
-def _form(situation: Situation, change: Altered) -> Situation:
+def _form(situation: Situation, change: Alteration) -> Situation:
     value = True if change.what == "lying" else change.number
     items = tuple(
         item.model_copy(update={_FORMS[change.what]: value}) if item.name == change.item else item
@@ -123,7 +123,7 @@ def _form(situation: Situation, change: Altered) -> Situation:
     return replace(situation, job=situation.job.model_copy(update={"items": items}))
 
 
-_ALTER: dict[str, Callable[[Situation, Altered], Situation]] = {
+_ALTER: dict[str, Callable[[Situation, Alteration], Situation]] = {
     "depth": _size,
     "width": _size,
     "height": _size,
@@ -168,9 +168,9 @@ class Lever:
     step: Ticks
     most: int
 
-    def change(self, steps: int) -> Altered:
+    def change(self, steps: int) -> Alteration:
         """Return the change by so many steps; :func:`described` adds the words."""
-        return Altered(what=self.what, case=self.case, by=steps * self.step, less=self.less)
+        return Alteration(what=self.what, case=self.case, by=steps * self.step, less=self.less)
 
     def at(self, situation: Situation, steps: int) -> Situation:
         """Return the situation with the change made."""
@@ -262,12 +262,14 @@ def _has_room(job: Job, name: str | None, what: SizeWhat, steps: int) -> bool:
     return True
 
 
-def described(asked: Job, after: Situation, changes: Sequence[Altered]) -> tuple[Altered, ...]:
+def described(
+    asked: Job, after: Situation, changes: Sequence[Alteration]
+) -> tuple[Alteration, ...]:
     """Return the changes with the resulting sizes, and what the job as asked says against them."""
     return tuple(_described(asked, after, change) for change in changes)
 
 
-def _described(asked: Job, after: Situation, change: Altered) -> Altered:
+def _described(asked: Job, after: Situation, change: Alteration) -> Alteration:
     if change.what in LOOKS:
         return change.model_copy(update={"to": look_now(after.job, change)})
     if change.what not in SIZES:
@@ -283,7 +285,7 @@ def _described(asked: Job, after: Situation, change: Altered) -> Altered:
     )
 
 
-def _objection(asked: Job, before: Case, after: Case, change: Altered) -> str | None:
+def _objection(asked: Job, before: Case, after: Case, change: Alteration) -> str | None:
     """Return what the job says against a size: an allowed range, or the place it is made for."""
     wanted, size = getattr(before, change.what), getattr(after, change.what)
     if isinstance(wanted, SizeRange):

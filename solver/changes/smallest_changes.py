@@ -16,9 +16,9 @@ from solver.job.inventory import Item
 from solver.job.job import Job
 from solver.outcome import Limits, Verdict
 from solver.plan.plan import Change
-from solver.plan.remarks import Altered
+from solver.plan.remarks import Alteration
 
-FittingChanges = list[tuple[tuple[Altered, ...], bool]]
+FittingChanges = list[tuple[tuple[Alteration, ...], bool]]
 """Changes that let everything fit, and whether less of them is proven not to."""
 
 LENGTHS_MOST, PAIRS_MOST = 6, 3
@@ -52,7 +52,7 @@ def _lengths(asked: Situation, fitter: Fitter) -> FittingChanges:
     return [one for one in found if not _covers_more_than_needed(one[0][0], found)][:LENGTHS_MOST]
 
 
-def _covers_more_than_needed(change: Altered, found: FittingChanges) -> bool:
+def _covers_more_than_needed(change: Alteration, found: FittingChanges) -> bool:
     """Whether all cases are changed where one of them alone, by no more, would do."""
     return change.case is None and any(
         other.what == change.what and other.case is not None and other.by == change.by
@@ -60,7 +60,7 @@ def _covers_more_than_needed(change: Altered, found: FittingChanges) -> bool:
     )
 
 
-def _change(job: Job, asked: Situation, changes: tuple[Altered, ...], *, proven: bool) -> Change:
+def _change(job: Job, asked: Situation, changes: tuple[Alteration, ...], *, proven: bool) -> Change:
     alters = described(job, altered(asked, changes), changes)
     return Change(
         what=alters[0].what if len(alters) == 1 else "several",
@@ -71,19 +71,19 @@ def _change(job: Job, asked: Situation, changes: tuple[Altered, ...], *, proven:
     )
 
 
-def shelves_changes(asked: Situation) -> Iterator[Altered]:
+def shelves_changes(asked: Situation) -> Iterator[Alteration]:
     """Yield one shelf fewer and one more, in all bays of all cases, and of each case."""
     cases = asked.job.cases
     names: list[str | None] = [None] if len(cases) == 1 else [None, *(c.name for c in cases)]
     for name in names:
         bays = [n for case, ns in asked.counts.items() if name in (None, case) for n in ns]
         for more in (-1, 1):
-            change = Altered(what="shelves", case=name, number=more)
+            change = Alteration(what="shelves", case=name, number=more)
             if min(bays) + more >= 0 and max(bays) + more <= SHELVES_MOST:
                 yield change
 
 
-def is_asked(asked: Situation, change: Altered) -> bool:
+def is_asked(asked: Situation, change: Alteration) -> bool:
     """Whether the job as it is already compares the shelf counts after a change."""
     counts = altered(asked, [change]).counts
     return all(set(counts[case.name]) <= set(case.shelf_counts) for case in asked.job.cases)
@@ -129,17 +129,17 @@ def _bulk(item: Item) -> tuple[int, str]:
     return item.width * item.height * item.count, item.name
 
 
-def _forms(item: Item) -> Iterator[list[Altered]]:
+def _forms(item: Item) -> Iterator[list[Alteration]]:
     """Yield other ways for a kind to stand than as asked, each with its amounts, least first."""
     if not item.may_lie:
-        yield [Altered(what="lying", item=item.name)]
+        yield [Alteration(what="lying", item=item.name)]
     stacks = range(item.stack + 1, min(STACK_MOST, item.count) + 1)
-    yield [Altered(what="stacking", item=item.name, number=n) for n in stacks]
+    yield [Alteration(what="stacking", item=item.name, number=n) for n in stacks]
     rows = range(item.rows + 1, min(ROWS_MOST, item.count) + 1)
-    yield [Altered(what="rows", item=item.name, number=n) for n in rows]
+    yield [Alteration(what="rows", item=item.name, number=n) for n in rows]
 
 
-def _is_least(asked: Situation, fitter: Fitter, change: Altered) -> bool:
+def _is_least(asked: Situation, fitter: Fitter, change: Alteration) -> bool:
     """Whether one fewer on each other, or one row fewer, is proven not to let everything fit."""
     item = asked.job.item(change.item or "")
     now = {"lying": None, "stacking": item.stack, "rows": item.rows}[change.what]
@@ -183,7 +183,7 @@ def _both(asked: Situation, one: Lever, other: Lever) -> Situation:
 
 def _least(
     asked: Situation, fitter: Fitter, one: Lever, other: Lever
-) -> tuple[tuple[Altered, ...], bool] | None:
+) -> tuple[tuple[Alteration, ...], bool] | None:
     """Return the least of the first lever, then of the other; None where either fails."""
     first = fitter.least(other.at(asked, other.most), one, known=one.most)
     if first is None:

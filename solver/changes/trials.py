@@ -9,7 +9,7 @@ from solver.changes.situation import Lever, Situation
 from solver.layout.fit import fits_within
 from solver.layout.layout_problem import BayShape, LayoutProblem
 from solver.outcome import Limits, Verdict
-from solver.strength.beams import MOST
+from solver.strength.beams import MIDSPAN_SHARE
 
 WORK = 1.0
 """Deterministic work for each trial [CP-SAT units]."""
@@ -120,8 +120,8 @@ def sag_felt(situation: Situation, lever: Lever) -> bool:
 
 
 def _felt(bay: BayShape, heaviest: int) -> bool:
-    felt = min(bay.load, heaviest) * MOST[0]
-    return any(one is not None and one * MOST[1] < felt for one in bay.sag)
+    felt = min(bay.load, heaviest) * MIDSPAN_SHARE[0]
+    return any(one is not None and one * MIDSPAN_SHARE[1] < felt for one in bay.sag)
 
 
 def roomiest(situation: Situation, lever: Lever, steps: int) -> LayoutProblem:

@@ -13,7 +13,7 @@ from solver.job.boards import UNKNOWN_WOOD
 from solver.job.case import SHELVES_MOST, Case
 from solver.plan.built import Mend, ShelfStrength
 from solver.plan.plan import Option, Plan
-from solver.plan.remarks import Altered, NearMiss
+from solver.plan.remarks import Alteration, NearMiss
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, inches, mm
 
 LEAST_ROOM: dict[Unit, Ticks] = {"in": inches("1/32"), "mm": mm("0.5")}
@@ -147,7 +147,7 @@ OPTION_RULES = (changes, leaves)
 """All rules on the changes of one option."""
 
 
-def _amount(code: Code, plan: Plan, change: Altered, where: str) -> Iterator[Finding]:
+def _amount(code: Code, plan: Plan, change: Alteration, where: str) -> Iterator[Finding]:
     """A length changes by whole steps of the shop or of the marking; a look not below nothing."""
     if change.what not in (*LOOKS, *SIZES):
         return
@@ -162,12 +162,12 @@ def _amount(code: Code, plan: Plan, change: Altered, where: str) -> Iterator[Fin
         )
 
 
-def _look(plan: Plan, change: Altered) -> Ticks:
+def _look(plan: Plan, change: Alteration) -> Ticks:
     look = plan.job.look
     return {"headroom": look.headroom, "gap": look.gap, "end margin": look.end_margin}[change.what]
 
 
-def _comes_to(plan: Plan, start: Option, change: Altered, where: str) -> Iterator[Finding]:
+def _comes_to(plan: Plan, start: Option, change: Alteration, where: str) -> Iterator[Finding]:
     """The length that it comes to is the present one, less or more by the change."""
     if change.to is None or change.by is None:
         return
@@ -178,7 +178,7 @@ def _comes_to(plan: Plan, start: Option, change: Altered, where: str) -> Iterato
         )
 
 
-def _sizes(plan: Plan, start: Option, change: Altered) -> list[Ticks]:
+def _sizes(plan: Plan, start: Option, change: Alteration) -> list[Ticks]:
     """The size of every case that changes, outside or inside as the job gives it [tick]."""
     sizes = []
     for case in plan.job.cases:

@@ -199,7 +199,7 @@ def _layout(view: OptionView) -> Iterator[Finding]:
 
 
 def _sheets(view: OptionView) -> Iterator[Finding]:
-    option, there = view.option, have.done(view)
+    option, there = view.option, have.parts_on_hand(view)
     listed = {part.id: part for part in option.parts}
     wanted = {ident: part for ident, part in listed.items() if ident not in there}
     yield from pieces.each_once(option.sheets, wanted, view.where)
@@ -208,7 +208,7 @@ def _sheets(view: OptionView) -> Iterator[Finding]:
 
 
 def _sticks(view: OptionView) -> Iterator[Finding]:
-    option, there = view.option, have.done(view)
+    option, there = view.option, have.parts_on_hand(view)
     needs = {ident: one for case in view.cases for ident, one in trim.moulded(case).items()}
     lengths = {ident: length for ident, (_, length) in needs.items() if ident not in there}
     names = {ident: name for ident, (name, _) in needs.items()}

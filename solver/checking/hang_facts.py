@@ -108,14 +108,14 @@ class CaseFacts:
     @cached_property
     def loaded(self) -> Load:
         """Case and contents."""
-        return both(self.empty, self.inside)
+        return combined(self.empty, self.inside)
 
     @cached_property
     def full(self) -> Load:
         """The case with every shelf at its load limit, spread evenly."""
         grams = sum(opening.load_limit for bay in self.view.plan.bays for opening in bay.openings)
         limit = Load(grams / 1000 * GRAVITY, self.width / 2, self.inner / 2, self.height / 2)
-        return both(self.empty, limit)
+        return combined(self.empty, limit)
 
     @property
     def spread(self) -> float:
@@ -170,7 +170,7 @@ def facts(view: OptionView) -> Iterator[CaseFacts]:
             yield known
 
 
-def both(one: Load, two: Load) -> Load:
+def combined(one: Load, two: Load) -> Load:
     """Return two loads as one."""
     return _summed([_moment(load.weight / GRAVITY, load.x, load.z, load.y) for load in (one, two)])
 

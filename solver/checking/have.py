@@ -10,8 +10,8 @@ from itertools import permutations
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.trim import moulded
 from solver.checking.views import OptionView, same
-from solver.job.have import RIGHT, Have, shelf_of, stock_name
-from solver.plan.on_hand import Used, is_moulding, material_of, size_of
+from solver.job.have import SIZE_TOLERANCE, Have, shelf_of, stock_name
+from solver.plan.on_hand import UsedPiece, is_moulding, material_of, size_of
 from solver.plan.stocked import Part, Sheet, Stick
 from solver.units import Ticks, Unit, with_unit
 
@@ -28,7 +28,7 @@ HOW: Mapping[str, tuple[str, ...]] = {
 
 
 @dataclass(frozen=True)
-class There:
+class PieceOnHand:
     """A piece on hand as stock: its material and size, whether it is clean, how many."""
 
     material: str
@@ -37,25 +37,25 @@ class There:
     count: int
 
 
-def used(view: OptionView) -> tuple[Used, ...]:
+def used(view: OptionView) -> tuple[UsedPiece, ...]:
     """What the option uses as parts."""
     return view.option.have.used if view.option.have else ()
 
 
-def done(view: OptionView) -> set[str]:
+def parts_on_hand(view: OptionView) -> set[str]:
     """Ids of the parts that are there, so that no sheet or stick carries them."""
     return {one.part for one in used(view)}
 
 
-def there(view: OptionView) -> dict[str, There]:
+def pieces_on_hand(view: OptionView) -> dict[str, PieceOnHand]:
     """Pieces on hand, and rests of those that are cut down, by their names as stock."""
-    pieces: dict[str, There] = {}
+    pieces: dict[str, PieceOnHand] = {}
     for number, have in enumerate(view.job.have, start=1):
         size = size_of(view.job, have)
         if size is not None and have.what != "fixed":
             material = material_of(view.job, have)
             name = stock_name(have, number)
-            pieces[name] = There(material, size, have.is_clean, have.count)
+            pieces[name] = PieceOnHand(material, size, have.is_clean, have.count)
     return pieces
 
 
@@ -71,7 +71,7 @@ def _rests(view: OptionView) -> Counter[tuple[str, Size]]:
 
 def is_there(view: OptionView, sheet: Sheet) -> bool:
     """Whether a sheet of the plan is a piece on hand."""
-    names = {*there(view), *(name for name, _ in _rests(view))}
+    names = {*pieces_on_hand(view), *(name for name, _ in _rests(view))}
     return sheet.on_hand and sheet.stock in names
 
 
@@ -81,7 +81,7 @@ def outcome(view: OptionView) -> Iterator[Finding]:
     yield from same(Code.HAVE_OUTCOME, view.where, "use of what is there told", needs, has)
 
 
-def _known(view: OptionView) -> Iterator[tuple[str, Used, Have]]:
+def _known(view: OptionView) -> Iterator[tuple[str, UsedPiece, Have]]:
     for one in used(view):
         if 0 < one.have <= len(view.job.have):
             yield f"{view.where}, part {one.part}", one, view.job.have[one.have - 1]
@@ -171,10 +171,12 @@ def _laid(size: Size, part: Part | None) -> Size:
     return (max(size), min(size)) if part.grain == "any" else size
 
 
-def _large_enough(where: str, one: Used, size: Size, needs: Size, unit: Unit) -> Iterator[Finding]:
+def _large_enough(
+    where: str, one: UsedPiece, size: Size, needs: Size, unit: Unit
+) -> Iterator[Finding]:
     under = [n - s for s, n in zip(size, needs, strict=True)]
     over = [s - n for s, n in zip(size, needs, strict=True)]
-    if max(under) > RIGHT or (one.how != "cut down" and max(over) > RIGHT):
+    if max(under) > SIZE_TOLERANCE or (one.how != "cut down" and max(over) > SIZE_TOLERANCE):
         texts = [" x ".join(with_unit(side, unit) for side in pair) for pair in (needs, size)]
         least = "at least " if one.how == "cut down" else ""
         yield finding(Code.HAVE_SIZE, where, "size", f"{least}{texts[0]}", texts[1])
@@ -205,7 +207,7 @@ def _ways(size: Size, part: Part, view: OptionView) -> Iterator[tuple[Size, Size
 
 def stock(view: OptionView) -> Iterator[Finding]:
     """A piece that is cut has the size and material that it has, and its trim where not clean."""
-    known, left, shop = there(view), _rests(view), view.job.shop
+    known, left, shop = pieces_on_hand(view), _rests(view), view.job.shop
     for number, sheet in enumerate(view.option.sheets, start=1):
         if not is_there(view, sheet):
             continue
@@ -246,7 +248,7 @@ def again(view: OptionView) -> Iterator[Finding]:
     ids = {part.id for part in view.option.parts}
     ids |= {ident for case in view.cases for ident in moulded(case)}
     lost = {have.name for have in view.job.have if have.what in ("short", "spoiled")}
-    needs = sorted(name for name in lost if name in ids - done(view))
+    needs = sorted(name for name in lost if name in ids - parts_on_hand(view))
     has = sorted(view.option.have.again)
     yield from same(Code.HAVE_AGAIN, view.where, "parts cut again", needs, has)
 

@@ -9,7 +9,7 @@ from solver.checking.findings import Code, Finding, finding
 from solver.checking.structure import option_where
 from solver.checking.views import BayView, OptionView, same, same_length
 from solver.job.holds import Hold
-from solver.plan.compared import Comparison, Figures, Where
+from solver.plan.compared import ComparedFigures, Comparison, OpeningPlace
 from solver.plan.plan import Option, Plan
 
 
@@ -67,7 +67,7 @@ def compared_figures(plan: Plan) -> Iterator[Finding]:
         return
     option = plan.options[0]
     scores = option.scores
-    needs = Figures(
+    needs = ComparedFigures(
         price=None if option.cost is None else option.cost.total,
         sheets=option.sheet_count,
         rhythm=None if scores is None else scores.rhythm,
@@ -106,7 +106,7 @@ def compared_moved(plan: Plan) -> Iterator[Finding]:
 def _things_moved(compared: Comparison, option: Option, where: str) -> Iterator[Finding]:
     code = Code.COMPARED_MOVED
     stand = Counter(
-        (thing.item, _key(Where(case=case.name, bay=bay.number, opening=opening.index)))
+        (thing.item, _key(OpeningPlace(case=case.name, bay=bay.number, opening=opening.index)))
         for case in option.cases
         for bay in case.bays
         for opening in bay.openings
@@ -125,7 +125,7 @@ def _things_moved(compared: Comparison, option: Option, where: str) -> Iterator[
     yield from same(code, where, "things moved and kept", sum(stand.values()), whole)
 
 
-def _key(where: Where) -> tuple[str, int, int]:
+def _key(where: OpeningPlace) -> tuple[str, int, int]:
     return where.case, where.bay, where.opening
 
 

@@ -10,7 +10,7 @@ from itertools import combinations, pairwise
 
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.guillotine import Rect, can_be_cut
-from solver.checking.have import done
+from solver.checking.have import parts_on_hand
 from solver.checking.views import OptionView, at_least, at_most, same
 from solver.plan.plan import CutPlan
 from solver.plan.stocked import MatchedSet, Part, Piece, Sheet
@@ -24,7 +24,7 @@ def of_option(view: OptionView) -> Iterator[Finding]:
     """Check the sets of an option against the cases that wish for them."""
     matched = {case.name for case in view.job.cases if case.matched}
     shelves: dict[str, list[str]] = {}
-    there = done(view)
+    there = parts_on_hand(view)
     for part in view.option.parts:
         if part.id not in there and part.case in matched and part.name == "shelf":
             shelves.setdefault(f"{part.case}: shelves", []).append(part.id)

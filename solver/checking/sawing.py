@@ -24,7 +24,7 @@ def axis_of(cut: Cut) -> int:
 
 
 @dataclass(frozen=True)
-class Lying:
+class BenchPanel:
     """A panel on the bench: as drawn, and as large as the settings make it [tick]."""
 
     rect: Rect
@@ -36,9 +36,9 @@ class SawnCut:
     """A cut, the panel that it names, and what then lies on the bench."""
 
     cut: Cut
-    panel: Lying | None
-    off: Lying | None
-    on: Lying | None
+    panel: BenchPanel | None
+    off: BenchPanel | None
+    on: BenchPanel | None
     taken: Ticks
     """Size of what comes off, or of the edge that is trimmed off [tick]."""
 
@@ -47,7 +47,7 @@ class SawnCut:
         """Axis that the cut divides."""
         return axis_of(self.cut)
 
-    def parts(self) -> Iterator[tuple[Panel | None, Lying | None]]:
+    def parts(self) -> Iterator[tuple[Panel | None, BenchPanel | None]]:
         """What comes off and what goes on, as named and as worked out."""
         yield self.cut.comes_off, self.off
         yield self.cut.goes_on, self.on
@@ -69,7 +69,7 @@ class SawView:
     def sawn_cuts(self) -> tuple[SawnCut, ...]:
         """All cuts, made one after the other."""
         whole = (0, 0, self.sheet.length, self.sheet.width)
-        bench: dict[str, Lying] = {"sheet": Lying(whole, (whole[2], whole[3]))}
+        bench: dict[str, BenchPanel] = {"sheet": BenchPanel(whole, (whole[2], whole[3]))}
         cuts = []
         for cut in self.sheet.cuts:
             sawn = _make(self.sheet, cut, bench.pop(cut.panel, None))
@@ -83,7 +83,7 @@ class SawView:
         """Where a finding about a cut is."""
         return f"{self.view.where}, cut {cut.number}"
 
-    def piece_on(self, lying: Lying) -> Piece | None:
+    def piece_on(self, lying: BenchPanel) -> Piece | None:
         """Return a piece that lies on a panel."""
         r = lying.rect
         inside = (p for p in self.sheet.pieces if r[0] <= p.x < r[2] and r[1] <= p.y < r[3])
@@ -99,7 +99,7 @@ class SawView:
         return self._last_cut.get(named.name, -1) > place
 
 
-def _make(sheet: Sheet, cut: Cut, panel: Lying | None) -> SawnCut:
+def _make(sheet: Sheet, cut: Cut, panel: BenchPanel | None) -> SawnCut:
     if panel is None:
         return SawnCut(cut, None, None, None, 0)
     axis, kerf = axis_of(cut), sheet.kerf
@@ -115,14 +115,14 @@ def _make(sheet: Sheet, cut: Cut, panel: Lying | None) -> SawnCut:
     return SawnCut(cut, panel, off, on, taken)
 
 
-def _lying(rect: list[Ticks], panel: Lying, axis: int, size: Ticks) -> Lying | None:
+def _lying(rect: list[Ticks], panel: BenchPanel, axis: int, size: Ticks) -> BenchPanel | None:
     if size <= 0:
         return None
     sizes = (size, panel.size[1]) if axis == 0 else (panel.size[0], size)
-    return Lying((rect[0], rect[1], rect[2], rect[3]), sizes)
+    return BenchPanel((rect[0], rect[1], rect[2], rect[3]), sizes)
 
 
-def is_near(sheet: Sheet, cut: Cut, panel: Lying) -> bool:
+def is_near(sheet: Sheet, cut: Cut, panel: BenchPanel) -> bool:
     """Whether a trim takes the edge off that is nearer to the factory corner."""
     return panel.rect[axis_of(cut)] == 0 and cut.at + sheet.kerf <= sheet.edge_trim
 
@@ -198,7 +198,7 @@ def named(view: SawView) -> Iterator[Finding]:
             seen.add(panel_.name)
 
 
-def _called(view: SawView, place: int, panel_: Panel, lying: Lying) -> str:
+def _called(view: SawView, place: int, panel_: Panel, lying: BenchPanel) -> str:
     """What a panel must be called; the names of strips and blanks are free."""
     sawn = view.sawn_cuts[place]
     if panel_.name == sawn.cut.panel:

@@ -10,7 +10,7 @@ from solver.checking.findings import Code, Finding, finding
 from solver.checking.sawing import SawnCut, SawView, is_near
 from solver.checking.views import same
 from solver.job.job import Saw, Shop
-from solver.plan.saw_cuts import LONG, SLED_MOST, Caution, Cut, SawSetting
+from solver.plan.saw_cuts import LONG, SLED_MOST, Cut, CutCaution, SawSetting
 from solver.plan.stocked import Part, Sheet
 from solver.units import Ticks
 
@@ -113,10 +113,10 @@ def cautions(view: SawView) -> Iterator[Finding]:
             yield from same(Code.CUT_CAUTION, view.place(sawn.cut), "cautions", needs, has)
 
 
-def _cautions(sawn: SawnCut, shop: Shop) -> tuple[Caution, ...]:
+def _cautions(sawn: SawnCut, shop: Shop) -> tuple[CutCaution, ...]:
     assert sawn.panel is not None
     length = max(sawn.panel.size)
-    cautions: list[tuple[Caution, bool]] = [
+    cautions: list[tuple[CutCaution, bool]] = [
         ("no saw", sawn.cut.saw is None),
         ("narrow", sawn.cut.kind != "trim" and sawn.taken < shop.least_rip),
         ("short", length < shop.least_length),

@@ -8,7 +8,7 @@ from fractions import Fraction
 from statistics import median_low
 
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.have import done
+from solver.checking.have import parts_on_hand
 from solver.checking.items import NEAR
 from solver.checking.status import figure
 from solver.checking.views import BayView, OpeningView, OptionView, same, same_length
@@ -210,7 +210,7 @@ def fill(view: OptionView, scores: Scores) -> Iterator[Finding]:
 def board_used(view: OptionView, scores: Scores) -> Iterator[Finding]:
     """Board used is the area of the parts to cut over the area of the sheets."""
     sheets = sum(sheet.length * sheet.width for sheet in view.option.sheets)
-    there = done(view)
+    there = parts_on_hand(view)
     parts = sum(p.length * p.width for p in view.option.parts if p.id not in there)
     needs = parts / sheets if sheets else 0.0
     if not abs(needs - scores.board_used) <= NEAR:

@@ -11,8 +11,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from solver.costing import hardware_needs
-from solver.costing.hardware_needs import SQUARE_METRES_PER_FT2, FastenedCase, Kind, Need, area_text
-from solver.costing.joint_hardware import SQUARE_METRE, back_strips, end_of, glued
+from solver.costing.hardware_needs import (
+    SQUARE_METRES_PER_FT2,
+    FastenedCase,
+    Kind,
+    Need,
+    area_text,
+)
+from solver.costing.joint_hardware import SQUARE_METRE, back_glue_area, end_area, glued
 from solver.job.hardware_order import Finish
 from solver.plan.bought import Use
 from solver.units import Unit
@@ -63,11 +69,11 @@ class Area:
 def area_of(fastened: FastenedCase) -> Area:
     """Return the area of one case."""
     parts = fastened.parts
-    ends = sum(2 * end_of(part) for part in parts if glued(fastened, part))
+    ends = sum(2 * end_area(part) for part in parts if glued(fastened, part))
     return Area(
         faces=sum(2 * part.length * part.width for part in parts),
         edges=sum(2 * (part.length + part.width) * part.thickness for part in parts),
-        glued=2 * ends + 2 * back_strips(fastened),
+        glued=2 * ends + 2 * back_glue_area(fastened),
         trim=sum(
             piece.length * (piece.width + 2 * piece.thickness)
             for piece in fastened.trim.pieces

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from solver.carcass.decided import planned_cases
 from solver.carcass.pin_holes import PinHoles, pin_holes
 from solver.costing import finish_materials, hardware_needs, joint_hardware
-from solver.costing.hardware_needs import FastenedCase, Need, lines
+from solver.costing.hardware_needs import FastenedCase, Need, packed_lines
 from solver.job.job import Job
 from solver.plan.bought import HardwareLine, Use
 from solver.plan.plan import Option
@@ -33,11 +33,11 @@ def hardware_list(job: Job, option: Option) -> tuple[HardwareLine, ...]:
     InputError
         Where a [[hardware]] of the job names no line of the list.
     """
-    needs = [need for fastened in held_cases(job, option) for need in _case_needs(fastened)]
-    return lines(needs, job.hardware, job.unit)
+    needs = [need for fastened in fastened_cases(job, option) for need in _case_needs(fastened)]
+    return packed_lines(needs, job.hardware, job.unit)
 
 
-def held_cases(job: Job, option: Option) -> tuple[FastenedCase, ...]:
+def fastened_cases(job: Job, option: Option) -> tuple[FastenedCase, ...]:
     """Return each case with what holds it together and up."""
     hanging, trims = hanging_of(job, option), trim_sets(job, option)
     return tuple(
@@ -46,7 +46,7 @@ def held_cases(job: Job, option: Option) -> tuple[FastenedCase, ...]:
     )
 
 
-def holes(job: Job, option: Option) -> tuple[PinHoles, ...]:
+def shelf_pin_holes(job: Job, option: Option) -> tuple[PinHoles, ...]:
     """Return the holes for shelf pins of every bay."""
     cases = planned_cases(job, option)
     return tuple(

@@ -174,7 +174,7 @@ class FastenedCase(PlannedCase):
         return doorway(self.job, self.case)
 
 
-def lines(
+def packed_lines(
     needs: Iterable[Need], orders: Sequence[HardwareOrder], unit: Unit
 ) -> tuple[HardwareLine, ...]:
     """Return a line for each kind and size, uses added up, with spares and whole packs.

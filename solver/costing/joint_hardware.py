@@ -29,7 +29,7 @@ BRADS_APART: dict[Unit, Ticks] = {"in": 8 * TICKS_PER_INCH, "mm": 200 * TICKS_PE
 
 
 @dataclass(frozen=True)
-class Holes:
+class DrillSizes:
     """Holes that are drilled for a wood screw, as texts in the unit of the job.
 
     Attributes
@@ -45,10 +45,10 @@ class Holes:
     clearance: str
 
 
-HOLES: dict[str, dict[Unit, Holes]] = {
-    "#6": {"in": Holes("5/64", "3/32", "9/64"), "mm": Holes("2.0", "2.4", "3.6")},
-    "#8": {"in": Holes("3/32", "7/64", "11/64"), "mm": Holes("2.4", "2.8", "4.4")},
-    "#10": {"in": Holes("7/64", "1/8", "13/64"), "mm": Holes("2.8", "3.2", "5.0")},
+DRILL_SIZES: dict[str, dict[Unit, DrillSizes]] = {
+    "#6": {"in": DrillSizes("5/64", "3/32", "9/64"), "mm": DrillSizes("2.0", "2.4", "3.6")},
+    "#8": {"in": DrillSizes("3/32", "7/64", "11/64"), "mm": DrillSizes("2.4", "2.8", "4.4")},
+    "#10": {"in": DrillSizes("7/64", "1/8", "13/64"), "mm": DrillSizes("2.8", "3.2", "5.0")},
 }
 """Holes by gauge. #8: unitcheatsheet.com wood-screw-pilot-holes, the clearance hole larger than its
 9/64, which is less than the shank of 0.164 in; #6 and #10 in proportion, from memory."""
@@ -56,10 +56,10 @@ SCREW_MM = {"3.5": "#6", "4": "#8", "5": "#10"}
 """Gauge by metric diameter [mm]."""
 
 
-def holes_for(screw: str, unit: Unit) -> Holes | None:
+def drill_sizes_for(screw: str, unit: Unit) -> DrillSizes | None:
     """Return the holes for a screw named as in `#8 x 2 in screw`; None for other sizes."""
     gauge = screw.split(" ", 1)[0]
-    by_unit = HOLES.get(SCREW_MM.get(gauge, gauge))
+    by_unit = DRILL_SIZES.get(SCREW_MM.get(gauge, gauge))
     return by_unit[unit] if by_unit else None
 
 
@@ -83,7 +83,7 @@ def joints(fastened: FastenedCase) -> Iterator[Need]:
 
 
 def _drilling_note(screw: str, unit: Unit) -> str:
-    drill = holes_for(screw, unit)
+    drill = drill_sizes_for(screw, unit)
     if drill is None:
         return ""
     return (
@@ -151,10 +151,10 @@ def glue(fastened: FastenedCase) -> Iterator[Need]:
 
 def glued_area(fastened: FastenedCase) -> int:
     """Area of every glued joint, one face each [square tick]."""
-    boards = sum(2 * end_of(part) for part in fastened.parts if glued(fastened, part))
+    boards = sum(2 * end_area(part) for part in fastened.parts if glued(fastened, part))
     t = fastened.job.thickness(fastened.case.material)
     lips_of = sum(piece.length * t for piece in fastened.trim.pieces if piece.name == "shelf lip")
-    return boards + lips_of + back_strips(fastened)
+    return boards + lips_of + back_glue_area(fastened)
 
 
 def glued(fastened: FastenedCase, part: Part) -> bool:
@@ -164,12 +164,12 @@ def glued(fastened: FastenedCase, part: Part) -> bool:
     return part.name != "shelf" or fastened.case.fixing == "fixed"
 
 
-def end_of(part: Part) -> int:
+def end_area(part: Part) -> int:
     """Area of one end of a board; a shelf's length lies along its span [square tick]."""
     return part.width * part.thickness
 
 
-def back_strips(fastened: FastenedCase) -> int:
+def back_glue_area(fastened: FastenedCase) -> int:
     """Edges that the back is glued to: round the case, along fixed shelves, uprights [sq tick]."""
     if fastened.case.back == "none":
         return 0

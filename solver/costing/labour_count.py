@@ -9,7 +9,7 @@ from functools import cached_property
 from solver.carcass.pin_holes import PinHoles, pin_holes
 from solver.carcass.trim_face import doorway as doorway_of
 from solver.costing.finish_materials import area_of
-from solver.costing.hardware import held_cases
+from solver.costing.hardware import fastened_cases
 from solver.costing.hardware_needs import FastenedCase
 from solver.job.case import Case
 from solver.job.doorway import Doorway
@@ -18,7 +18,7 @@ from solver.plan.built import CasePlan
 from solver.plan.plan import Option
 from solver.plan.stocked import Part
 from solver.plan.trimming import TrimPiece, TrimSet
-from solver.strength.cautions import LIFT_EACH
+from solver.strength.cautions import LIFT_PER_PERSON
 from solver.strength.hinges import hinge_places
 from solver.strength.weights import empty_case
 
@@ -30,7 +30,7 @@ def finished_area(fastened: FastenedCase) -> Decimal:
 
 
 @dataclass(frozen=True)
-class Counted:
+class TaskCount:
     """How often a task is done to one case, to which parts, by how many people."""
 
     task: str
@@ -110,7 +110,7 @@ class CaseWork:
     @cached_property
     def fastened(self) -> FastenedCase:
         """What holds it together and up."""
-        cases = held_cases(self.job, self.option)
+        cases = fastened_cases(self.job, self.option)
         return next(one for one in cases if one.case.name == self.planned.name)
 
     @property
@@ -167,7 +167,7 @@ class CaseWork:
     @property
     def people(self) -> int:
         """People to place it: two where it hangs or weighs more than one may lift [-]."""
-        heavy = empty_case(self.job, self.option, self.planned).grams > LIFT_EACH
+        heavy = empty_case(self.job, self.option, self.planned).grams > LIFT_PER_PERSON
         return 2 if heavy or self.case.kind in ("hung", "wall") else 1
 
 

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 
-from solver.costing.labour_count import CaseWork, Counted
+from solver.costing.labour_count import CaseWork, TaskCount
 from solver.job.case import Case
 from solver.job.job import Job
 from solver.plan.plan import Option
@@ -27,13 +27,13 @@ def works(job: Job, option: Option) -> tuple[Work, ...]:
     all_work = [_work(job, None, counted_task) for counted_task in _whole_job(job, option)]
     for planned in option.cases:
         case = CaseWork(job, option, planned)
-        counted = (*in_the_shop(case), *finishing(case), *on_site(case), *forgotten(case))
+        counted = (*in_the_shop(case), *finishing(case), *on_site(case), *often_left_out(case))
         all_work += [_work(job, planned.name, counted_task) for counted_task in counted]
     given = job.terms.extras
     return tuple(work for work in all_work if work.count and work.task not in given)
 
 
-def _work(job: Job, case: str | None, counted: Counted) -> Work:
+def _work(job: Job, case: str | None, counted: TaskCount) -> Work:
     count = Decimal(counted.count)
     return Work(
         task=counted.task,
@@ -45,20 +45,20 @@ def _work(job: Job, case: str | None, counted: Counted) -> Work:
     )
 
 
-def _whole_job(job: Job, option: Option) -> Iterator[Counted]:
+def _whole_job(job: Job, option: Option) -> Iterator[TaskCount]:
     """Yield what is done once for all cases."""
     pieces, sticks = option.pieces
-    yield Counted("survey trip", 1)
-    yield Counted("drawing and proposal", 1)
-    yield Counted("fetching materials", 1)
-    yield Counted("setting a saw", sum(not one.as_it_stands for one in option.settings))
-    yield Counted("sheet cut", sum(len(sheet.cuts) for sheet in option.sheets), pieces)
-    yield Counted("stick cut", sum(len(stick.cuts) for stick in option.mouldings), sticks)
-    yield Counted("labelling", len(pieces), pieces)
-    yield Counted("labelling", len(sticks), sticks)
-    yield Counted("delivery", 1)
-    yield Counted("hand-over", 1)
-    yield Counted("call-back", 1)
+    yield TaskCount("survey trip", 1)
+    yield TaskCount("drawing and proposal", 1)
+    yield TaskCount("fetching materials", 1)
+    yield TaskCount("setting a saw", sum(not one.as_it_stands for one in option.settings))
+    yield TaskCount("sheet cut", sum(len(sheet.cuts) for sheet in option.sheets), pieces)
+    yield TaskCount("stick cut", sum(len(stick.cuts) for stick in option.mouldings), sticks)
+    yield TaskCount("labelling", len(pieces), pieces)
+    yield TaskCount("labelling", len(sticks), sticks)
+    yield TaskCount("delivery", 1)
+    yield TaskCount("hand-over", 1)
+    yield TaskCount("call-back", 1)
 
 
 def may_be_lead(job: Job) -> bool:
@@ -67,12 +67,12 @@ def may_be_lead(job: Job) -> bool:
     return built == "unknown" or built < LEAD_YEAR
 
 
-def forgotten(work: CaseWork) -> Iterator[Counted]:
+def often_left_out(work: CaseWork) -> Iterator[TaskCount]:
     """Yield the tasks that estimates often leave out and that apply to one case."""
-    yield Counted("protection", 1)
+    yield TaskCount("protection", 1)
     for task in ("disposal", "patching", "lead-safe work"):
         if work.is_first_in_doorway and not why_none(task, work.job, (work.case,)):
-            yield Counted(task, 1)
+            yield TaskCount(task, 1)
 
 
 def why_none(task: str, job: Job, cases: tuple[Case, ...]) -> str | None:
@@ -96,51 +96,51 @@ def _ids(pieces: tuple[TrimPiece, ...]) -> tuple[str, ...]:
     return tuple(piece.id for piece in pieces)
 
 
-def in_the_shop(work: CaseWork) -> Iterator[Counted]:
+def in_the_shop(work: CaseWork) -> Iterator[TaskCount]:
     """Yield what is done to a case in the shop."""
     jointed, sheets = work.jointed, tuple(part.id for part in work.parts)
-    yield Counted("drawing", 1)
-    yield Counted("marking out", len(jointed) + len(work.loose), (*jointed, *work.loose))
+    yield TaskCount("drawing", 1)
+    yield TaskCount("marking out", len(jointed) + len(work.loose), (*jointed, *work.loose))
     if work.housed:
-        yield Counted("dado", 2 * len(work.housed), work.housed)
+        yield TaskCount("dado", 2 * len(work.housed), work.housed)
     if work.screwed:
-        yield Counted("pilot holes", 2 * len(work.screwed), work.screwed)
+        yield TaskCount("pilot holes", 2 * len(work.screwed), work.screwed)
     if holes := sum(bay.total for bay in work.pin_holes):
-        yield Counted("pin holes", holes, work.ids("side", "upright"))
+        yield TaskCount("pin holes", holes, work.ids("side", "upright"))
     if work.bands:
-        yield Counted("banding", len(work.bands), _ids(work.bands))
-    yield Counted("sanding", work.area, sheets)
-    yield Counted("dry fit", 1)
-    yield Counted("dry fit of a board", len(jointed), jointed)
+        yield TaskCount("banding", len(work.bands), _ids(work.bands))
+    yield TaskCount("sanding", work.area, sheets)
+    yield TaskCount("dry fit", 1)
+    yield TaskCount("dry fit of a board", len(jointed), jointed)
     for lot in lots(work):
-        yield Counted(
+        yield TaskCount(
             "glue-up", lot.joints, (*(work.ids("side") if lot.sides else ()), *lot.boards)
         )
-    yield Counted("squaring", 1)
+    yield TaskCount("squaring", 1)
     if back := work.ids("back"):
-        yield Counted("back", len(back), back)
+        yield TaskCount("back", len(back), back)
     if work.lips:
-        yield Counted("lip", len(work.lips), work.lips)
+        yield TaskCount("lip", len(work.lips), work.lips)
     if work.fluted:
         assert work.trim.flutes is not None
-        yield Counted("flute", work.trim.flutes.count * len(work.fluted), _ids(work.fluted))
+        yield TaskCount("flute", work.trim.flutes.count * len(work.fluted), _ids(work.fluted))
     if travels := work.trimmed(travels=True):
-        yield Counted("trim that travels", len(travels), _ids(travels))
+        yield TaskCount("trim that travels", len(travels), _ids(travels))
     if work.hinges:
-        yield Counted("hinge on the case", work.hinges)
+        yield TaskCount("hinge on the case", work.hinges)
     if work.trim.light is not None:
-        yield Counted("light strip", len(work.trim.light.runs))
+        yield TaskCount("light strip", len(work.trim.light.runs))
 
 
-def finishing(work: CaseWork) -> Iterator[Counted]:
+def finishing(work: CaseWork) -> Iterator[TaskCount]:
     """Yield primer and coats, each by itself, a rubbing down before each but the first."""
     sheets = tuple(part.id for part in work.parts)
     area, before, after = work.area, *coats(work)
     for number in range(before + after):
         if number:
-            yield Counted("rubbing down", area, sheets)
+            yield TaskCount("rubbing down", area, sheets)
         primer = work.job.finished.kind == "paint" and number < before
-        yield Counted("priming" if primer else "top coat", area, sheets)
+        yield TaskCount("priming" if primer else "top coat", area, sheets)
 
 
 def coats(work: CaseWork) -> tuple[int, int]:
@@ -156,33 +156,33 @@ def coats(work: CaseWork) -> tuple[int, int]:
     return min(1, finish.coats), max(0, finish.coats - 1)
 
 
-def on_site(work: CaseWork) -> Iterator[Counted]:
+def on_site(work: CaseWork) -> Iterator[TaskCount]:
     """Yield what is done to a case where it goes, by its kind."""
     kind, people = work.case.kind, work.people
     if kind == "hung" and work.is_first_in_doorway:
-        yield Counted("old door out", 1)
+        yield TaskCount("old door out", 1)
     if kind in ("hung", "built-in") and work.is_first_in_doorway:
-        yield Counted("preparing the opening", 1)
+        yield TaskCount("preparing the opening", 1)
     if kind == "wall":
-        yield Counted("finding studs", 1)
-        yield Counted("wall cleat", 1)
-    yield Counted("carrying in", 1, people=people)
+        yield TaskCount("finding studs", 1)
+        yield TaskCount("wall cleat", 1)
+    yield TaskCount("carrying in", 1, people=people)
     if kind == "hung":
-        yield Counted("hanging", work.hinges, people=people)
-        yield Counted("open-test", 1)
-        yield Counted("catches and pull", 1)
+        yield TaskCount("hanging", work.hinges, people=people)
+        yield TaskCount("open-test", 1)
+        yield TaskCount("catches and pull", 1)
     else:
-        yield Counted("levelling", 1, people=people if kind == "wall" else 1)
-        yield Counted("fixing to the wall", 1)
+        yield TaskCount("levelling", 1, people=people if kind == "wall" else 1)
+        yield TaskCount("fixing to the wall", 1)
     if work.scribes:
-        yield Counted("scribing", len(work.scribes), _ids(work.scribes))
+        yield TaskCount("scribing", len(work.scribes), _ids(work.scribes))
     elif kind == "built-in":
-        yield Counted("scribing", SCRIBED_SIDES)
+        yield TaskCount("scribing", SCRIBED_SIDES)
     if stays := work.trimmed(travels=False):
-        yield Counted("trim on the wall", len(stays), _ids(stays))
+        yield TaskCount("trim on the wall", len(stays), _ids(stays))
     if work.loose:
-        yield Counted("shelves in", len(work.loose), work.loose)
-    yield Counted("loading", 1)
+        yield TaskCount("shelves in", len(work.loose), work.loose)
+    yield TaskCount("loading", 1)
 
 
 JOINTS_MOST = 8

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from solver.cutting.cut_tree import INNER, RIP, WASTE, Layout, Node
-from solver.cutting.dual_feasible_bounds import Row, area_row, bound, rows
-from solver.cutting.padded_sizes import Padded
+from solver.cutting.dual_feasible_bounds import Row, area_row, covering_rows, lower_bounds
+from solver.cutting.padded_sizes import PaddedProblem
 from solver.outcome import Limits, Status
 
 Score = tuple[int, int, int, int, int]
 
 
-class Search:
+class SearchState:
     """Keeps the best layout offered, and the bounds.
 
     Layouts are compared by price, then by the number of bought sheets, then by how easy they
@@ -28,12 +28,12 @@ class Search:
         While there is no layout: kinds of the parts that the best attempt left over.
     """
 
-    def __init__(self, padded: Padded) -> None:
+    def __init__(self, padded: PaddedProblem) -> None:
         self.padded = padded
         self.best: Layout | None = None
         self.score: Score | None = None
         self.rows: list[Row] = [area_row(padded)]
-        self.cost_bound, self.count_bound = bound(padded, self.rows)
+        self.cost_bound, self.count_bound = lower_bounds(padded, self.rows)
         self.left_over: list[int] | None = None
         self._settled = False
 
@@ -63,8 +63,8 @@ class Search:
 
     def sharpen(self) -> None:
         """Add the rows of dual feasible functions to the bounds."""
-        self.rows = rows(self.padded)
-        cost, count = bound(self.padded, self.rows)
+        self.rows = covering_rows(self.padded)
+        cost, count = lower_bounds(self.padded, self.rows)
         self.cost_bound = max(self.cost_bound, cost)
         self.count_bound = max(self.count_bound, count)
 

@@ -16,7 +16,7 @@ from ortools.linear_solver import pywraplp  # type: ignore[import-untyped]
 
 from solver.cutting.conservative_scales import LEAST_GAIN, WHOLE, Pair, Scales, Values
 from solver.cutting.dual_feasible_bounds import Row, longest, pairs, row_of
-from solver.cutting.padded_sizes import Padded
+from solver.cutting.padded_sizes import PaddedProblem
 
 CELLS_MOST = 4_000_000
 """Largest table of a knapsack; longer lists go without these rows [-]."""
@@ -34,7 +34,9 @@ SHARES = 10_000
 """Weights of a mix are whole numbers of 1/SHARES."""
 
 
-def tighter(padded: Padded, work: float, enough: Callable[[Row], bool]) -> list[Row]:
+def mixed_scale_rows(
+    padded: PaddedProblem, work: float, enough: Callable[[Row], bool]
+) -> list[Row]:
     """Return rows that need more and more boards, until one is `enough` or `work` is spent.
 
     Parameters
@@ -75,7 +77,7 @@ def tighter(padded: Padded, work: float, enough: Callable[[Row], bool]) -> list[
     return rows[-2:]
 
 
-def _mirrored(padded: Padded, pair: Pair) -> list[Pair]:
+def _mirrored(padded: PaddedProblem, pair: Pair) -> list[Pair]:
     """Return the pair with its scales exchanged, where boards and parts look alike both ways."""
     square = all(board.length == board.width for board in padded.boards)
     free = all(len(kind.lies) == 2 or kind.lies[0][0] == kind.lies[0][1] for kind in padded.kinds)
@@ -92,16 +94,16 @@ def _between(one: Values, other: Values, share: float) -> Values:
     ]
 
 
-def _fixed(padded: Padded) -> bool:
+def _fixed(padded: PaddedProblem) -> bool:
     return all(len(kind.lies) == 1 for kind in padded.kinds)
 
 
-def _evenly(padded: Padded) -> Values:
+def _evenly(padded: PaddedProblem) -> Values:
     """Return counts by which every kind lies as often one way as the other."""
     return [[kind.count / len(kind.lies)] * len(kind.lies) for kind in padded.kinds]
 
 
-def _starts(padded: Padded) -> Iterator[tuple[Values, int]]:
+def _starts(padded: PaddedProblem) -> Iterator[tuple[Values, int]]:
     """Yield values to fix first, and the direction to improve, from the best dual functions."""
     sides = longest(padded)
     seen: list[tuple[Values, int]] = []
@@ -117,7 +119,7 @@ def _starts(padded: Padded) -> Iterator[tuple[Values, int]]:
                 return
 
 
-def _mixed(padded: Padded, known: Sequence[Pair]) -> tuple[Row, Values]:
+def _mixed(padded: PaddedProblem, known: Sequence[Pair]) -> tuple[Row, Values]:
     """Return the row of the best mix, and how many of each kind lie each way against it."""
     if _fixed(padded):
         best = max(known, key=lambda pair: _row(padded, [pair], [1]).need / pair.top)
@@ -146,7 +148,7 @@ def _mixed(padded: Padded, known: Sequence[Pair]) -> tuple[Row, Values]:
     return _row(padded, known, weights), counts
 
 
-def _row(padded: Padded, pairs_mixed: Sequence[Pair], weights: Sequence[int]) -> Row:
+def _row(padded: PaddedProblem, pairs_mixed: Sequence[Pair], weights: Sequence[int]) -> Row:
     """Mix pairs, each scaled to about the same capacity, in whole numbers."""
     used = [
         (pair, weight * WHOLE * WHOLE // pair.top)

@@ -17,10 +17,17 @@ from solver.cutting.compiled import compiled
 from solver.cutting.cut_tree import CROSSCUT, RIP, Node
 from solver.cutting.dual_feasible_bounds import Row
 from solver.cutting.guillotine_patterns import axis_of, fill_around, fill_inside
-from solver.cutting.padded_sizes import Padded
-from solver.cutting.pattern_master import Block, Searched, draw, joined, piece, shares_and_orders
+from solver.cutting.padded_sizes import PaddedProblem
+from solver.cutting.pattern_master import (
+    Block,
+    PatternResult,
+    joined,
+    piece,
+    shares_and_orders,
+    sheet_tree,
+)
 from solver.cutting.shares import Counts
-from solver.cutting.strips import Table, Whole, left_worth
+from solver.cutting.strips import Table, Whole, fractional_knapsack
 
 SLOTS = 1 << 15
 """Slots of the hash table in which blocks are looked up by their counts [-]."""
@@ -172,7 +179,10 @@ def best_blocks(
                 for k in range(kinds):
                     left[k] = demand[k] - counts[k]
                     free -= shares[r, k] * counts[k]
-                if worth + left_worth(left, values, shares[r], orders[r], free) < above + 1 - 1e-3:
+                if (
+                    worth + fractional_knapsack(left, values, shares[r], orders[r], free)
+                    < above + 1 - 1e-3
+                ):
                     open_still = False
                     break
             if not open_still:
@@ -208,7 +218,7 @@ JOIN = 5
 class BlockPatterns:
     """Finds patterns by block generation; a way says whether the board is turned."""
 
-    def __init__(self, padded: Padded, rows: Sequence[Row], steps: int) -> None:
+    def __init__(self, padded: PaddedProblem, rows: Sequence[Row], steps: int) -> None:
         self._axes = [
             (axis_of(padded, b, 0), axis_of(padded, b, 1)) for b in range(len(padded.boards))
         ]
@@ -217,19 +227,21 @@ class BlockPatterns:
         self.padded, self.steps, self._rows = padded, steps, rows
         self.ways: Sequence[bool] = (False, True) if both else (padded.first_cut == "crosscut",)
 
-    def search(self, way: bool, board: int, worth: Whole, above: int, most: Counts) -> Searched:
+    def search(
+        self, way: bool, board: int, worth: Whole, above: int, most: Counts
+    ) -> PatternResult:
         """Search the patterns of one way for one worth more than `above`."""
         demand = np.array(most, dtype=np.int64)
         one, other = self._axes[board][::-1] if way else self._axes[board]
         if min(one.sizes.min(), other.sizes.min()) == 0 or self.steps <= 0:
-            return Searched(-1, demand)
+            return PatternResult(-1, demand)
         shares, orders = shares_and_orders(self._rows, board, worth)
         inside = fill_inside(
             other.sizes, one.sizes, worth, one.points, other.points, one.down, other.down
         )
         self.steps -= inside.size * (len(one.points) + len(other.points)) // 3
         if inside[-1, -1] <= above:
-            return Searched(1, demand)
+            return PatternResult(1, demand)
         around = fill_around(inside, one.points, other.points, one.down, other.down)
         join = JOIN + len(worth) // 4
         state, counts, joins, origins, last = best_blocks(
@@ -248,12 +260,12 @@ class BlockPatterns:
             self.steps // join,
         )
         self.steps -= joins * join
-        return Searched(state, counts, lambda: self._drawn(origins, last, board, turned=way))
+        return PatternResult(state, counts, lambda: self._drawn(origins, last, board, turned=way))
 
     def _drawn(self, origins: Table, last: int, board: int, *, turned: bool) -> Node | None:
         asked = {"rip": RIP, "crosscut": CROSSCUT, "either": None}[self.padded.first_cut]
         first = (CROSSCUT if turned else RIP) if self._staged else asked
-        return draw(self._block(origins, last, turned), self.padded.boards[board], first)
+        return sheet_tree(self._block(origins, last, turned), self.padded.boards[board], first)
 
     def _block(self, origins: Table, at: int, turned: bool) -> Block:
         """Return a block with all blocks that it is joined from."""

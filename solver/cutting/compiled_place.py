@@ -87,7 +87,7 @@ class State(NamedTuple):
 
 
 @compiled
-def draw(chance: Chance) -> float:
+def random_number(chance: Chance) -> float:
     """Return a random number in [0, 1): xorshift (Marsaglia 2003)."""
     x = chance[0]
     x ^= x << np.uint64(13)
@@ -176,7 +176,7 @@ def find(state: State, kind: int, parts: Parts, limits: Limits2D, blink: float) 
         score = known.score[kind, s]
         if blink == 0 and counts[PIECES] == 0:
             score -= OPENING
-        if score > best and (blink == 0 or draw(state.chance) >= blink):
+        if score > best and (blink == 0 or random_number(state.chance) >= blink):
             best, at = score, s
     return at, tried
 

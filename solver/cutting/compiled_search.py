@@ -23,8 +23,8 @@ from solver.cutting.compiled_place import (
     Floats,
     Parts,
     State,
-    draw,
     find,
+    random_number,
     worth_of,
 )
 from solver.cutting.compiled_tree import (
@@ -80,13 +80,13 @@ def mark_changed(state: State, s: int) -> None:
 @compiled
 def random_piece(trees: Trees, s: int, chance: Chance) -> int:
     """Return at random a piece of a sheet, or an inner node that holds it."""
-    pick = int(draw(chance) * trees.counts[s, PIECES])
+    pick = int(random_number(chance) * trees.counts[s, PIECES])
     node = -1
     while pick >= 0:
         node += 1
         if trees.nodes[s, KIND, node] >= 0:
             pick -= 1
-    while trees.nodes[s, PARENT, node] != NONE and draw(chance) < CLIMB:
+    while trees.nodes[s, PARENT, node] != NONE and random_number(chance) < CLIMB:
         node = trees.nodes[s, PARENT, node]
     return int(node)
 
@@ -99,15 +99,15 @@ def ruin(
     """Take pieces off some sheets; return how many wait and how many sheets are saved."""
     trees, chance = state.trees, state.chance
     sheets, saved = trees.counts.shape[0], 0
-    wanted = count + 1 + int(-np.log(1.0 - draw(chance)) * RUINED)
-    s = int(draw(chance) * sheets)
+    wanted = count + 1 + int(-np.log(1.0 - random_number(chance)) * RUINED)
+    s = int(random_number(chance) * sheets)
     for turn in range(8):
         if count >= wanted:
             break
-        if turn > 0 and draw(chance) < ELSEWHERE:
-            s = int(draw(chance) * sheets)
+        if turn > 0 and random_number(chance) < ELSEWHERE:
+            s = int(random_number(chance) * sheets)
         if trees.counts[s, PIECES] == 0:
-            s = int(draw(chance) * sheets)
+            s = int(random_number(chance) * sheets)
             continue
         saved = save_sheet(state, s, touched, saved, marked)
         count = take_off(trees, s, random_piece(trees, s, chance), waiting, count, nodes, limits)
@@ -119,7 +119,7 @@ def ruin(
 def sort_waiting(waiting: Ints, count: int, keys: Floats, order: Floats, state: State) -> None:
     """Sort the waiting kinds, largest first, by one order with some noise."""
     for i in range(count):
-        keys[i] = order[waiting[i]] * (1 - NOISE * draw(state.chance))
+        keys[i] = order[waiting[i]] * (1 - NOISE * random_number(state.chance))
     for i in range(1, count):
         key, kind, at = keys[i], waiting[i], i
         while at > 0 and keys[at - 1] < key:
@@ -196,7 +196,7 @@ def run(state: State, parts: Parts, limits: Limits2D, done: int, chunk: int, who
         count = left
         if at[STEPS] > 1:
             count, saved = ruin(state, limits, waiting, left, nodes, touched, marked)
-            order = int(draw(state.chance) * parts.orders.shape[0])
+            order = int(random_number(state.chance) * parts.orders.shape[0])
             sort_waiting(waiting, count, keys, parts.orders[order], state)
         saved, more = recreate(state, parts, limits, waiting, count, touched, marked, saved, failed)
         tried += more + STEP
@@ -205,7 +205,7 @@ def run(state: State, parts: Parts, limits: Limits2D, done: int, chunk: int, who
             marked[touched[i]] = 0
         cost = cost_of(state, parts)
         heat = HEAT * max(0.0, 1 - (done + tried) / whole)
-        allowed = state.cost[0] - heat * np.log(1.0 - draw(state.chance))
+        allowed = state.cost[0] - heat * np.log(1.0 - random_number(state.chance))
         if at[LEFT] == 0 or at[STEPS] == 1 or cost <= allowed:
             state.cost[0] = cost
             continue

@@ -19,8 +19,8 @@ from typing import Any, TypeAlias
 
 from ortools.linear_solver import pywraplp  # type: ignore[import-untyped]
 
-from solver.cutting.padded_sizes import Padded
-from solver.cutting.strips import Line
+from solver.cutting.padded_sizes import PaddedProblem
+from solver.cutting.strips import SideKnapsack
 
 Values: TypeAlias = list[list[float]]
 """A value for each kind and way to lie [-]."""
@@ -65,7 +65,7 @@ class Pair:
 class Scales:
     """Improves pairs of scales; rows found for one pair are kept for the next."""
 
-    def __init__(self, padded: Padded) -> None:
+    def __init__(self, padded: PaddedProblem) -> None:
         sides = []
         for axis in (0, 1):
             extents = [[lie[axis] for lie in kind.lies] for kind in padded.kinds]
@@ -127,7 +127,7 @@ class Side:
         for own, count in zip(extents, demand, strict=True):
             for extent in set(own):
                 counts[at[extent]] += count
-        self.line = Line(sizes, counts, rooms)
+        self.line = SideKnapsack(sizes, counts, rooms)
         self.work = 0
         self._places = [[at[extent] for extent in own] for own in extents]
         self._program: Any = pywraplp.Solver.CreateSolver("GLOP")

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from solver.cutting.cut_tree import RIP, Layout, Rules, rules_of
-from solver.cutting.padded_sizes import Board, Kind, Padded
+from solver.cutting.padded_sizes import Board, Kind, PaddedProblem
 
 SortKey = Callable[[Kind], tuple[int, ...]]
 
@@ -34,13 +34,13 @@ STRIPS = Rules(deepest=3, usable=2, roots=(RIP,))
 
 
 @dataclass(frozen=True)
-class Stock:
+class StockOrder:
     """The boards in the order in which they are opened, each with how many (None: any number)."""
 
     boards: tuple[tuple[Board, int | None], ...]
 
 
-def ways(rules: Rules) -> list[Rules]:
+def rule_variants(rules: Rules) -> list[Rules]:
     """Return the rules, each allowed first cut alone, and strips with one trimming cut.
 
     All of them keep to the rules: two-stage patterns are three-stage and free ones too,
@@ -54,7 +54,7 @@ def ways(rules: Rules) -> list[Rules]:
     return allowed
 
 
-def stocks(padded: Padded) -> list[Stock]:
+def stock_orders(padded: PaddedProblem) -> list[StockOrder]:
     """Return orders in which boards are opened: on hand first, then each size in turn first.
 
     The other sizes follow by price for their area, for parts that the first has no room for
@@ -65,16 +65,17 @@ def stocks(padded: Padded) -> list[Stock]:
         (b for b in padded.boards if not b.free), key=lambda b: (b.cost / b.area, b.cost, b.source)
     )
     orders = [
-        Stock((*free, (b, b.most), *((o, o.most) for o in bought if o is not b))) for b in bought
+        StockOrder((*free, (b, b.most), *((o, o.most) for o in bought if o is not b)))
+        for b in bought
     ]
-    return orders or [Stock(tuple(free))]
+    return orders or [StockOrder(tuple(free))]
 
 
-def build(
-    padded: Padded,
+def build_layout(
+    padded: PaddedProblem,
     rules: Rules,
     order: Sequence[int],
-    stock: Stock,
+    stock: StockOrder,
     demand: Mapping[int, int] | None = None,
     layout: Layout | None = None,
 ) -> Layout | list[int]:
@@ -101,10 +102,12 @@ def build(
     return left or layout
 
 
-def fill(padded: Padded, rules: Rules, order: Sequence[int], stock: Stock) -> Layout | list[int]:
+def fill_boards(
+    padded: PaddedProblem, rules: Rules, order: Sequence[int], stock: StockOrder
+) -> Layout | list[int]:
     """Fill one board after the other, each with all that still fits into it, in `order`.
 
-    The time grows with the number of parts; with :func:`build` it grows with its square.
+    The time grows with the number of parts; with :func:`build_layout` it grows with its square.
     """
     layout = Layout(padded, rules)
     left = {kind: padded.kinds[kind].count for kind in order}
@@ -121,7 +124,7 @@ def fill(padded: Padded, rules: Rules, order: Sequence[int], stock: Stock) -> La
     return layout
 
 
-def _open(layout: Layout, kind: int, stock: Stock) -> bool:
+def _open(layout: Layout, kind: int, stock: StockOrder) -> bool:
     """Open the next board that has room for a part of `kind`, and place it there."""
     lies = layout.padded.kinds[kind].lies
     for board, most in stock.boards:
@@ -132,17 +135,17 @@ def _open(layout: Layout, kind: int, stock: Stock) -> bool:
     return False
 
 
-def sorted_kinds(padded: Padded, key: SortKey) -> list[int]:
+def sorted_kinds(padded: PaddedProblem, key: SortKey) -> list[int]:
     """Return the kinds from the largest by `key`; ties as in the problem."""
     return sorted(range(len(padded.kinds)), key=key_of(padded, key))
 
 
-def key_of(padded: Padded, key: SortKey) -> Callable[[int], tuple[int, ...]]:
+def key_of(padded: PaddedProblem, key: SortKey) -> Callable[[int], tuple[int, ...]]:
     """Return the sort key of a kind's index, largest first."""
     return lambda i: tuple(-x for x in key(padded.kinds[i]))
 
 
-def portfolio(padded: Padded) -> Iterator[Layout | list[int]]:
+def portfolio(padded: PaddedProblem) -> Iterator[Layout | list[int]]:
     """Yield layouts by every order, first cut and stock, the most promising first.
 
     Where the stock runs out the kinds that are left over are yielded instead.
@@ -151,9 +154,9 @@ def portfolio(padded: Padded) -> Iterator[Layout | list[int]]:
     few = padded.part_count <= FEW
     for number, key in enumerate(ORDERS):
         order = sorted_kinds(padded, key)
-        for way in ways(rules):
-            for stock in stocks(padded):
+        for way in rule_variants(rules):
+            for stock in stock_orders(padded):
                 if few:
-                    yield build(padded, way, order, stock)
+                    yield build_layout(padded, way, order, stock)
                 if not few or number < FILLED:
-                    yield fill(padded, way, order, stock)
+                    yield fill_boards(padded, way, order, stock)

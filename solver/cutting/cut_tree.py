@@ -16,7 +16,7 @@ from collections import Counter
 from dataclasses import dataclass
 from typing import TypeAlias
 
-from solver.cutting.padded_sizes import Board, Padded
+from solver.cutting.padded_sizes import Board, PaddedProblem
 
 RIP, CROSSCUT = 0, 1
 WASTE, INNER = -1, -2
@@ -58,7 +58,7 @@ class Node:
         return [leaf for leaf in self.leaves() if leaf.kind >= 0]
 
 
-def place(waste: Node, kind: int, lie: tuple[int, int, bool], direction: int) -> list[Node]:
+def cut_piece(waste: Node, kind: int, lie: tuple[int, int, bool], direction: int) -> list[Node]:
     """Cut a piece out of a corner of `waste`; the first cut runs in `direction`.
 
     Below the sheet itself there must be something to cut off in that direction, unless
@@ -140,7 +140,7 @@ class Rules:
     roots: tuple[int, ...]
 
 
-def rules_of(padded: Padded) -> Rules:
+def rules_of(padded: PaddedProblem) -> Rules:
     """Return the depth limits of a problem.
 
     "2" makes its third cuts only to trim a piece to width; so what they cut off is no
@@ -154,7 +154,7 @@ def rules_of(padded: Padded) -> Rules:
     return Rules(3 if padded.trimming else 2, 2, roots)
 
 
-class Filled:
+class FilledSheet:
     """One sheet with the pieces placed on it.
 
     Attributes
@@ -176,7 +176,7 @@ class Filled:
         self.pieces = 0
 
 
-Place: TypeAlias = tuple[Filled, Node, tuple[int, int, bool], int]
+Place: TypeAlias = tuple[FilledSheet, Node, tuple[int, int, bool], int]
 """A sheet, a free rectangle of it, how the piece lies and the direction of the first cut."""
 
 
@@ -191,18 +191,18 @@ class Layout:
         How many free rectangles have been tried: the measure of work done [-].
     """
 
-    def __init__(self, padded: Padded, rules: Rules) -> None:
+    def __init__(self, padded: PaddedProblem, rules: Rules) -> None:
         self.padded = padded
         self.rules = rules
-        self.sheets: list[Filled] = []
+        self.sheets: list[FilledSheet] = []
         self.opened: Counter[Board] = Counter()
         self.trials = 0
         self._inverse = 1.0 / padded.largest
         self._least_length, self._least_width = padded.least
 
-    def open(self, board: Board) -> Filled:
+    def open(self, board: Board) -> FilledSheet:
         """Add an empty sheet."""
-        sheet = Filled(board, self.rules.roots)
+        sheet = FilledSheet(board, self.rules.roots)
         self.sheets.append(sheet)
         self.opened[board] += 1
         return sheet
@@ -214,14 +214,14 @@ class Layout:
         share = length * width * self._inverse
         return share * share
 
-    def insert(self, kind: int, sheets: list[Filled]) -> bool:
+    def insert(self, kind: int, sheets: list[FilledSheet]) -> bool:
         """Place one part of `kind` where most worth is kept; False where it fits nowhere."""
         best = self.find(kind, sheets)
         if best is not None:
             self.put(kind, best)
         return best is not None
 
-    def find(self, kind: int, sheets: list[Filled]) -> Place | None:
+    def find(self, kind: int, sheets: list[FilledSheet]) -> Place | None:
         """Return the place that keeps most worth."""
         best, best_place = REFUSED, None
         for lie in self.padded.kinds[kind].lies:
@@ -236,7 +236,7 @@ class Layout:
                         best, best_place = score, (sheet, waste, lie, direction)
         return best_place
 
-    def _judge(self, sheet: Filled, waste: Node, a: int, b: int) -> tuple[int, float]:
+    def _judge(self, sheet: FilledSheet, waste: Node, a: int, b: int) -> tuple[int, float]:
         """Return the better direction of the first cut and the worth that it keeps."""
         length, width, level, parent = waste.length, waste.width, waste.level, waste.parent
         was = length * width * self._inverse
@@ -261,7 +261,7 @@ class Layout:
     def put(self, kind: int, at: Place) -> None:
         """Place a part at a place that :meth:`find` returned."""
         sheet, waste, lie, direction = at
-        fresh = place(waste, kind, lie, direction)
+        fresh = cut_piece(waste, kind, lie, direction)
         sheet.used += self.padded.kinds[kind].area
         sheet.pieces += 1
         if not self._usable(waste):

@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Generic, Protocol, TypeAlias, TypeVar
 
 from solver.cutting.cutting_problem import CutSheet, StickStock
-from solver.cutting.padded_sizes import Padded, alike_priced
+from solver.cutting.padded_sizes import PaddedProblem, alike_priced
 from solver.outcome import Status
 from solver.plan.plan import money
 from solver.plan.stocked import Sheet, Stick
@@ -62,7 +62,7 @@ class Bounds(Protocol):
 def answer_of(
     stock: Sequence[Stock],
     offered: Sequence[CutSheet] | Sequence[StickStock],
-    padded: Padded,
+    padded: PaddedProblem,
     proven: Bounds,
 ) -> CuttingAnswer[Stock]:
     """State what the stock as cut costs, and what is proven of it.
@@ -91,6 +91,6 @@ def answer_of(
     )
 
 
-def nothing_to_cut(padded: Padded) -> CuttingAnswer[Stock]:
+def nothing_to_cut(padded: PaddedProblem) -> CuttingAnswer[Stock]:
     """Return the answer to a problem without parts."""
     return CuttingAnswer(Status.OPTIMAL, (), money(0), money(0), 0, 0, padded.priced)

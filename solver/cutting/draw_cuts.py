@@ -12,9 +12,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
-from solver.cutting.cut_tree import INNER, RIP, Filled, Node
+from solver.cutting.cut_tree import INNER, RIP, FilledSheet, Node
 from solver.cutting.cutting_problem import CuttingProblem
-from solver.cutting.padded_sizes import Board, Padded
+from solver.cutting.padded_sizes import Board, PaddedProblem
 from solver.plan.saw_cuts import Cut, Direction
 from solver.plan.stocked import Piece, Sheet
 from solver.units import Ticks
@@ -189,8 +189,8 @@ def _after(panel: Rect, axis: int, at: Ticks) -> Rect:
     return (at, *panel[1:]) if axis == X else (panel[0], at, panel[2], panel[3])
 
 
-def draw(
-    problem: CuttingProblem, padded: Padded, filled: Filled, ids: dict[int, list[str]]
+def drawn_sheet(
+    problem: CuttingProblem, padded: PaddedProblem, filled: FilledSheet, ids: dict[int, list[str]]
 ) -> Sheet:
     """Return the plan's sheet for a filled one; takes the names of its pieces from `ids`."""
     stock = problem.sheets[filled.board.source]
@@ -234,7 +234,7 @@ def _trimmed(drawing: _Drawing, panel: Rect, board: Board, needs: tuple[Ticks, T
     return panel
 
 
-def _first_cut(problem: CuttingProblem, filled: Filled) -> Direction:
+def _first_cut(problem: CuttingProblem, filled: FilledSheet) -> Direction:
     """Direction of the first stage; for a piece that fills the sheet, the one asked for."""
     if problem.first_cut != "either":
         return problem.first_cut
@@ -243,7 +243,7 @@ def _first_cut(problem: CuttingProblem, filled: Filled) -> Direction:
 
 def _piece(
     problem: CuttingProblem,
-    padded: Padded,
+    padded: PaddedProblem,
     place: tuple[Ticks, Ticks, Slice],
     ids: dict[int, list[str]],
 ) -> Piece:

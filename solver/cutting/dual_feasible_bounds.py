@@ -25,7 +25,7 @@ from typing import TypeAlias
 
 import numpy as np
 
-from solver.cutting.padded_sizes import Padded
+from solver.cutting.padded_sizes import PaddedProblem
 
 Gaps = list[tuple[list[int], int]]
 
@@ -66,15 +66,15 @@ class _Search:
 
     def rate(self, first: int, needs: list[int]) -> int | None:
         """Lower bound on covering `needs` with boards from `first` on; None where none can."""
-        bound = 0
+        least = 0
         for row, need in zip(self.rows, needs, strict=True):
             if need <= 0:
                 continue
             rates = [Fraction(self.costs[i], row[i]) for i in range(first, len(row)) if row[i] > 0]
             if not rates:
                 return None
-            bound = max(bound, -(-need * min(rates).numerator // min(rates).denominator))
-        return bound
+            least = max(least, -(-need * min(rates).numerator // min(rates).denominator))
+        return least
 
     def go(self, first: int, spent: int, needs: list[int]) -> None:
         """Branch on how many of board `first` are taken, most first."""
@@ -121,20 +121,20 @@ class Row:
     sizes: tuple[int, ...] = ()
 
 
-def area_row(padded: Padded) -> Row:
+def area_row(padded: PaddedProblem) -> Row:
     """Return the row of padded areas."""
     return row_of(
         padded, [kind.area for kind in padded.kinds], [board.area for board in padded.boards]
     )
 
 
-def row_of(padded: Padded, sizes: Sequence[int], capacity: Sequence[int]) -> Row:
+def row_of(padded: PaddedProblem, sizes: Sequence[int], capacity: Sequence[int]) -> Row:
     """Return the row of one size for each kind and a capacity for each board."""
     need = sum(size * count for size, count in zip(sizes, padded.demand, strict=True))
     return Row(tuple(capacity), need, tuple(sizes))
 
 
-def steps(whole: int, k: int) -> Dual:
+def rounding_function(whole: int, k: int) -> Dual:
     """Return u(k): (k+1)x/C rounded down to whole k-ths; x itself where that is exact."""
 
     def f(x: int) -> int:
@@ -144,7 +144,7 @@ def steps(whole: int, k: int) -> Dual:
     return f
 
 
-def ends(whole: int, small: int) -> Dual:
+def threshold_function(whole: int, small: int) -> Dual:
     """Return U(eps): sizes under `small` count nothing, those over C - `small` the whole."""
 
     def f(x: int) -> int:
@@ -153,7 +153,7 @@ def ends(whole: int, small: int) -> Dual:
     return f
 
 
-def counts(whole: int, unit: int) -> Dual:
+def counting_function(whole: int, unit: int) -> Dual:
     """Return f(CCM,1): how many of `unit` fit into x; past half, how many fewer fit into C - x."""
 
     def f(x: int) -> int:
@@ -174,19 +174,19 @@ def functions(whole: int, sizes: set[int]) -> list[Dual]:
     half = sorted(s for s in sizes | {whole - s for s in sizes} if 0 < 2 * s <= whole)
     chosen = half if len(half) <= PARAMETERS_MOST else half[:: len(half) // PARAMETERS_MOST + 1]
     found: list[Dual] = [identity]
-    found += [steps(whole, k) for k in range(1, 9)]
+    found += [rounding_function(whole, k) for k in range(1, 9)]
     for size in chosen:
-        found += [ends(whole, size), counts(whole, size)]
-    found.append(ends(whole, whole // 2))
+        found += [threshold_function(whole, size), counting_function(whole, size)]
+    found.append(threshold_function(whole, whole // 2))
     return found
 
 
-def rows(padded: Padded, most: int = 6) -> list[Row]:
+def covering_rows(padded: PaddedProblem, most: int = 6) -> list[Row]:
     """Return the area row and the most demanding rows of all pairs of functions."""
     return [area_row(padded), *(_exact(padded, f, g) for f, g in pairs(padded, most))]
 
 
-def pairs(padded: Padded, most: int) -> list[tuple[Dual, Dual]]:
+def pairs(padded: PaddedProblem, most: int) -> list[tuple[Dual, Dual]]:
     """Return the most demanding pairs of functions along and across, best first."""
     length, width = longest(padded)
     lies = [[(a, b) for a, b, _ in kind.lies] for kind in padded.kinds]
@@ -200,13 +200,13 @@ def pairs(padded: Padded, most: int) -> list[tuple[Dual, Dual]]:
     return [(along[i], across[j]) for i, j in places]
 
 
-def longest(padded: Padded) -> tuple[int, int]:
+def longest(padded: PaddedProblem) -> tuple[int, int]:
     """Length of the longest and width of the widest board [tick]."""
     return max(b.length for b in padded.boards), max(b.width for b in padded.boards)
 
 
 def _scan(
-    padded: Padded, along: list[Dual], across: list[Dual], length: int, width: int
+    padded: PaddedProblem, along: list[Dual], across: list[Dual], length: int, width: int
 ) -> np.ndarray[tuple[int, int], np.dtype[np.float64]]:
     """Return, for every pair of functions, roughly how many largest boards it asks for [-]."""
     total = np.zeros((len(along), len(across)))
@@ -222,13 +222,13 @@ def _scan(
     return total
 
 
-def _exact(padded: Padded, f: Dual, g: Dual) -> Row:
+def _exact(padded: PaddedProblem, f: Dual, g: Dual) -> Row:
     """Work a row out in whole numbers."""
     sizes = [min(f(a) * g(b) for a, b, _ in kind.lies) for kind in padded.kinds]
     return row_of(padded, sizes, [f(board.length) * g(board.width) for board in padded.boards])
 
 
-def bound(padded: Padded, found: list[Row]) -> tuple[int, int]:
+def lower_bounds(padded: PaddedProblem, found: list[Row]) -> tuple[int, int]:
     """Return proven lower bounds on (cost, number of bought sheets) from covering rows.
 
     With one size to buy both are a division; with several, the least cost and the least

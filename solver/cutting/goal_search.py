@@ -13,11 +13,17 @@ from dataclasses import replace
 from itertools import chain, repeat
 from typing import TYPE_CHECKING, TypeAlias
 
-from solver.cutting.best_known import Search
-from solver.cutting.constructive_cutting import ORDERS, build, sorted_kinds, stocks, ways
-from solver.cutting.cut_tree import CROSSCUT, Filled, Layout, Rules, rules_of
-from solver.cutting.goals import cheaper
-from solver.cutting.padded_sizes import Board, Padded
+from solver.cutting.best_known import SearchState
+from solver.cutting.constructive_cutting import (
+    ORDERS,
+    build_layout,
+    rule_variants,
+    sorted_kinds,
+    stock_orders,
+)
+from solver.cutting.cut_tree import CROSSCUT, FilledSheet, Layout, Rules, rules_of
+from solver.cutting.goals import cheaper_choices
+from solver.cutting.padded_sizes import Board, PaddedProblem
 from solver.outcome import Limits
 
 if TYPE_CHECKING:
@@ -42,7 +48,7 @@ QUICK: Ladder = ((1_000_000, 40), (4_000_000, 10))
 HARD: Ladder = ((25_000_000, 4), (100_000_000, 2), (400_000_000, 1))
 
 
-def improve(search: Search, limits: Limits, ladder: Ladder, share: float) -> None:
+def improve(search: SearchState, limits: Limits, ladder: Ladder, share: float) -> None:
     """Look for a cheaper answer, while there is a gap and work left.
 
     Parameters
@@ -54,7 +60,7 @@ def improve(search: Search, limits: Limits, ladder: Ladder, share: float) -> Non
     """
     left, seed = int(TRIES * limits.work * share), limits.seed
     while search.best is not None and search.goes_on(limits) and left > 0:
-        goals = [*_leap(search), *cheaper(search)[0]]
+        goals = [*_leap(search), *cheaper_choices(search)[0]]
         better = False
         for boards, tries in _steps(goals, ladder, left):
             layout, spent = race(search.padded, boards, tries, seed, limits)
@@ -66,7 +72,7 @@ def improve(search: Search, limits: Limits, ladder: Ladder, share: float) -> Non
             return
 
 
-def _leap(search: Search) -> list[list[Board]]:
+def _leap(search: SearchState) -> list[list[Board]]:
     """Return a choice half way to the bound, where one size is bought and the gap is wide."""
     bought = [board for board in search.padded.boards if not board.free]
     assert search.score is not None
@@ -77,7 +83,7 @@ def _leap(search: Search) -> list[list[Board]]:
     return [[*free, *bought * (search.score[1] - gap // 2)]]
 
 
-def rescue(search: Search, limits: Limits) -> None:
+def rescue(search: SearchState, limits: Limits) -> None:
     """Look for a first answer on all of the stock, where the constructive rules ran out of it."""
     padded = search.padded
     boards = [
@@ -104,21 +110,25 @@ def _steps(
             return
 
 
-def _lying(padded: Padded, seed: int) -> tuple[Lying, Lying]:
+def _lying(padded: PaddedProblem, seed: int) -> tuple[Lying, Lying]:
     """Return how the searches of one race lay parts that may turn; it differs from race to race."""
     if all(len(kind.lies) == 1 for kind in padded.kinds):
         return "any", "any"
-    ways: tuple[tuple[Lying, Lying], ...] = (("any", "along"), ("any", "any"), ("any", "across"))
-    return ways[seed // SIDE_BY_SIDE % len(ways)]
+    lyings: tuple[tuple[Lying, Lying], ...] = (
+        ("any", "along"),
+        ("any", "any"),
+        ("any", "across"),
+    )
+    return lyings[seed // SIDE_BY_SIDE % len(lyings)]
 
 
-def tidy(search: Search, limits: Limits, share: float) -> None:
+def tidy(search: SearchState, limits: Limits, share: float) -> None:
     """Look for answers of the same price that are easier to cut, by stricter rules first.
 
     `share` is the share of all work that may be spent [-].
     """
     padded = search.padded
-    rules = [*reversed(ways(rules_of(padded)))]
+    rules = [*reversed(rule_variants(rules_of(padded)))]
     if len(rules_of(padded).roots) > 1:
         rules.insert(0, replace(rules[0], roots=(CROSSCUT,)))
     tries = int(TRIES * limits.work * share) // (TIDY_RACES * len(rules))
@@ -134,7 +144,7 @@ def tidy(search: Search, limits: Limits, share: float) -> None:
 
 
 def race(
-    padded: Padded,
+    padded: PaddedProblem,
     boards: Sequence[Board],
     tries: int,
     seed: int,
@@ -164,13 +174,13 @@ def race(
     return completed(padded, best), max(done)
 
 
-def completed(padded: Padded, attempt: Attempt) -> Layout | None:
+def completed(padded: PaddedProblem, attempt: Attempt) -> Layout | None:
     """Return the layout, with the parts left over on further sheets; None where stock runs out."""
     demand = Counter(attempt.left)
     order = [kind for kind in sorted_kinds(padded, ORDERS[0]) if demand[kind]]
     layouts = (
-        build(padded, rules_of(padded), order, stock, demand, attempt.layout())
-        for stock in stocks(padded)
+        build_layout(padded, rules_of(padded), order, stock, demand, attempt.layout())
+        for stock in stock_orders(padded)
     )
     return next((layout for layout in layouts if isinstance(layout, Layout)), None)
 
@@ -181,12 +191,12 @@ GROUP = 60
 LADDER: Ladder = ((3_000_000, 4), (10_000_000, 2))
 
 
-def long_answers(search: Search, limits: Limits) -> None:
+def long_answers(search: SearchState, limits: Limits) -> None:
     """Offer answers to a long list by every order and first cut, on the best answer's boards."""
     from solver.cutting.ruin_and_recreate import Attempt
 
     padded = search.padded
-    for rules in reversed(ways(rules_of(padded))):
+    for rules in reversed(rule_variants(rules_of(padded))):
         for seed in range(len(ORDERS)):
             if search.best is None or not search.goes_on(limits):
                 return
@@ -198,7 +208,7 @@ def long_answers(search: Search, limits: Limits) -> None:
                 search.offer(layout)
 
 
-def improve_groups(search: Search, limits: Limits, share: float) -> None:
+def improve_groups(search: SearchState, limits: Limits, share: float) -> None:
     """Improve groups of sheets, each by itself, while that helps and there is work left.
 
     `share` is the share of all work that may be spent [-].
@@ -214,18 +224,20 @@ def improve_groups(search: Search, limits: Limits, share: float) -> None:
         better = search.offer(layout)
 
 
-def _groups(sheets: list[Filled]) -> list[list[Filled]]:
+def _groups(sheets: list[FilledSheet]) -> list[list[FilledSheet]]:
     """Deal the sheets out, full and empty ones alike to each group."""
     number = max(1, round(len(sheets) / GROUP))
     dealt = sorted(sheets, key=lambda sheet: -sheet.used / sheet.board.area)
     return [dealt[i::number] for i in range(number)]
 
 
-def _improved(padded: Padded, sheets: list[Filled], limits: Limits, share: float) -> list[Filled]:
+def _improved(
+    padded: PaddedProblem, sheets: list[FilledSheet], limits: Limits, share: float
+) -> list[FilledSheet]:
     """Return sheets for the parts of these sheets: the same ones, or cheaper ones."""
     layout = Layout(padded, rules_of(padded))
     layout.sheets = list(sheets)
-    search = Search(_part_of(padded, sheets))
+    search = SearchState(_part_of(padded, sheets))
     search.offer(layout)
     search.sharpen()
     improve(search, limits, LADDER, share)
@@ -236,7 +248,7 @@ def _improved(padded: Padded, sheets: list[Filled], limits: Limits, share: float
     return search.best.sheets
 
 
-def _part_of(padded: Padded, sheets: list[Filled]) -> Padded:
+def _part_of(padded: PaddedProblem, sheets: list[FilledSheet]) -> PaddedProblem:
     """Return the problem of the parts and boards of these sheets; kinds keep their places."""
     held = Counter(piece.kind for sheet in sheets for piece in sheet.root.pieces())
     boards = Counter(sheet.board for sheet in sheets)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.cutting.best_known import Search
+from solver.cutting.best_known import SearchState
 from solver.cutting.padded_sizes import Board
 
 GOALS_MOST = 200
@@ -13,7 +13,7 @@ NODES_MOST = 20_000
 """Choices of boards that are looked at in making the list [-]."""
 
 
-def cheaper(search: Search) -> tuple[list[list[Board]], bool]:
+def cheaper_choices(search: SearchState) -> tuple[list[list[Board]], bool]:
     """Return choices of boards that beat the best and satisfy every covering row.
 
     The flag is True where those are all: any other cheaper choice is a subset of one of
@@ -37,7 +37,7 @@ def cheaper(search: Search) -> tuple[list[list[Board]], bool]:
     return [boards for _, _, boards in choices], complete
 
 
-def _choices(search: Search, bought: list[int]) -> Iterator[list[int]]:
+def _choices(search: SearchState, bought: list[int]) -> Iterator[list[int]]:
     """Yield how many of each board are bought, within the price and number to be beaten.
 
     Only choices with as many as possible of the last board are yielded: one board more always
@@ -71,7 +71,7 @@ def _choices(search: Search, bought: list[int]) -> Iterator[list[int]]:
         yield from go(0, 0, 0)
 
 
-def _covers(search: Search, boards: list[Board]) -> bool:
+def _covers(search: SearchState, boards: list[Board]) -> bool:
     """True where the boards have room by every covering row."""
     indices = [search.padded.boards.index(board) for board in boards]
     return all(sum(row.capacity[i] for i in indices) >= row.need for row in search.rows)

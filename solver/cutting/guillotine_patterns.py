@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from solver.cutting.compiled import compiled
-from solver.cutting.padded_sizes import Padded
+from solver.cutting.padded_sizes import PaddedProblem
 from solver.cutting.strips import Table, Whole, in_units
 
 POINTS_MOST = 260
@@ -45,7 +45,7 @@ class Axis:
     down: Whole
 
 
-def axis_of(padded: Padded, board: int, axis: int) -> Axis:
+def axis_of(padded: PaddedProblem, board: int, axis: int) -> Axis:
     """Divide one direction of a board; more may fit than does, never less."""
     extents = [[lie[axis] for lie in kind.lies] for kind in padded.kinds]
     room = (padded.boards[board].length, padded.boards[board].width)[axis]

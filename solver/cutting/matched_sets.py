@@ -15,7 +15,14 @@ from typing import Literal, TypeAlias
 
 from solver.cutting.cutting_answer import SheetAnswer
 from solver.cutting.cutting_problem import CutPart, CuttingProblem, FirstCut
-from solver.cutting.set_blocks import Block, blocked, every, keeps_stages, taken_apart, ways
+from solver.cutting.set_blocks import (
+    SetBlock,
+    block_choices,
+    blocked,
+    blocks_by_name,
+    keeps_stages,
+    taken_apart,
+)
 from solver.cutting.solve_sheets import solve_cutting
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Status
@@ -100,7 +107,7 @@ class _Trials:
     limits: Limits
     _known: dict[tuple[str, ...], SheetAnswer | str] = field(default_factory=dict)
 
-    def run(self, blocks: Sequence[Block]) -> SheetAnswer | str:
+    def run(self, blocks: Sequence[SetBlock]) -> SheetAnswer | str:
         """Return the answer with the blocks taken apart, or why there is none."""
         ordered = sorted(blocks, key=lambda block: block.part.id)
         key = tuple(block.part.id for block in ordered)
@@ -118,7 +125,7 @@ class _Trials:
         """Return what answers are compared by."""
         return weight(self.problem, answer)
 
-    def _solve(self, blocks: Sequence[Block]) -> SheetAnswer | str:
+    def _solve(self, blocks: Sequence[SetBlock]) -> SheetAnswer | str:
         best: SheetAnswer | str = TOO_LARGE
         for first in self._first_cuts():
             answer = self._with_first_cut(blocks, first)
@@ -136,13 +143,13 @@ class _Trials:
             return (self.problem.first_cut,)
         return "either", "rip", "crosscut"
 
-    def _with_first_cut(self, blocks: Sequence[Block], first: FirstCut) -> SheetAnswer | str:
+    def _with_first_cut(self, blocks: Sequence[SetBlock], first: FirstCut) -> SheetAnswer | str:
         problem = replace(self.problem, parts=blocked(self.problem, blocks), first_cut=first)
         try:
             answer = solve_cutting(problem, _share(self.limits, TRIAL_SHARE, TRIAL_WORK))
         except CannotBeDoneError:
             return TOO_LARGE
-        by_name = every(blocks)
+        by_name = blocks_by_name(blocks)
         sheets = tuple(taken_apart(sheet, by_name) for sheet in answer.stock)
         if not all(keeps_stages(self.problem, sheet) for sheet in sheets):
             return STAGES
@@ -154,8 +161,10 @@ class _Granting:
 
     def __init__(self, trials: _Trials, rows: dict[str, list[CutPart]]) -> None:
         self.trials = trials
-        self.choices = {name: ways(trials.problem, parts, name) for name, parts in rows.items()}
-        self.granted: dict[str, Block] = {}
+        self.choices = {
+            name: block_choices(trials.problem, parts, name) for name, parts in rows.items()
+        }
+        self.granted: dict[str, SetBlock] = {}
 
     def settle(self) -> SheetAnswer:
         """Grant the sets that cost nothing more; return the answer with them."""
@@ -169,10 +178,10 @@ class _Granting:
         answer = self._run(self.granted)
         return self.trials.base if isinstance(answer, str) else self._with_bounds(answer)
 
-    def _run(self, chosen: dict[str, Block]) -> SheetAnswer | str:
+    def _run(self, chosen: dict[str, SetBlock]) -> SheetAnswer | str:
         return self.trials.run(tuple(chosen.values())) if chosen else self.trials.base
 
-    def _with(self, chosen: dict[str, Block], name: str) -> tuple[Block, SheetAnswer | str]:
+    def _with(self, chosen: dict[str, SetBlock], name: str) -> tuple[SetBlock, SheetAnswer | str]:
         """Return the best block of a set beside those chosen, and the answer with it."""
         tried = []
         for block in self.choices[name]:
@@ -185,8 +194,8 @@ class _Granting:
         """Return the key that sorts answers by weight, and what is none last."""
         return (True, (0, 0)) if isinstance(answer, str) else (False, self.trials.weight(answer))
 
-    def _one_by_one(self, order: Iterable[str]) -> dict[str, Block]:
-        chosen: dict[str, Block] = {}
+    def _one_by_one(self, order: Iterable[str]) -> dict[str, SetBlock]:
+        chosen: dict[str, SetBlock] = {}
         for name in order:
             block, answer = self._with(chosen, name)
             if self.trials.free(answer):

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TypeAlias
 
-from solver.cutting.constructive_cutting import Stock, build
+from solver.cutting.constructive_cutting import StockOrder, build_layout
 from solver.cutting.cut_tree import Layout, rules_of
 from solver.cutting.cutting_problem import (
     CutPart,
@@ -16,7 +16,7 @@ from solver.cutting.cutting_problem import (
     StickProblem,
     StickStock,
 )
-from solver.cutting.padded_sizes import Padded, pad, room
+from solver.cutting.padded_sizes import PaddedProblem, pad, room
 from solver.errors import CannotBeDoneError
 from solver.units import Ticks, Unit, with_unit
 
@@ -180,7 +180,7 @@ def _raise(lines: list[str], more: int, what: str) -> None:
 
 
 def refuse_scarce(
-    padded: Padded, stock: Sequence[StockNamed], left: list[int], *, proven: bool
+    padded: PaddedProblem, stock: Sequence[StockNamed], left: list[int], *, proven: bool
 ) -> CannotBeDoneError:
     """Return the error for stock that runs out: which parts are left, and what to buy.
 
@@ -208,14 +208,14 @@ def _there(stock: StockNamed) -> str:
     return f"{bought} of {stock.stock}"
 
 
-def _buy(padded: Padded, stock: Sequence[StockNamed], left: list[int]) -> str:
+def _buy(padded: PaddedProblem, stock: Sequence[StockNamed], left: list[int]) -> str:
     """Say how many more of one size would surely do."""
     kinds = sorted(set(left))
     demand = {kind: left.count(kind) for kind in kinds}
     enough = []
     for board in padded.boards:
-        size = Stock(((replace(board, most=None), None),))
-        layout = build(padded, rules_of(padded), kinds, size, demand)
+        size = StockOrder(((replace(board, most=None), None),))
+        layout = build_layout(padded, rules_of(padded), kinds, size, demand)
         if isinstance(layout, Layout):
             enough.append((len(layout.sheets), stock[board.source].stock))
     if not enough:

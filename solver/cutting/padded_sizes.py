@@ -91,7 +91,7 @@ class Board:
 
 
 @dataclass(frozen=True)
-class Padded:
+class PaddedProblem:
     """Kinds and boards of one problem."""
 
     kinds: tuple[Kind, ...]
@@ -123,7 +123,7 @@ class Padded:
         return sum(self.demand)
 
 
-def pad(problem: CuttingProblem) -> Padded:
+def pad(problem: CuttingProblem) -> PaddedProblem:
     """Group the parts into kinds and make the boards; parts must fit some board."""
     boards = _boards(problem)
     extra = problem.kerf + problem.margin
@@ -137,10 +137,12 @@ def pad(problem: CuttingProblem) -> Padded:
     ]
     kinds.sort(key=lambda kind: (-kind.area, kind.lies, kind.ids))
     priced = all_priced(problem.sheets)
-    return Padded(tuple(kinds), boards, problem.stages, problem.trimming, problem.first_cut, priced)
+    return PaddedProblem(
+        tuple(kinds), boards, problem.stages, problem.trimming, problem.first_cut, priced
+    )
 
 
-def pad_sticks(problem: StickProblem) -> Padded:
+def pad_sticks(problem: StickProblem) -> PaddedProblem:
     """Take sticks as sheets one tick wide: each piece and each stick gets one kerf longer.
 
     Each piece gets the margin too, so that a stick has at least that left for each.
@@ -155,7 +157,7 @@ def pad_sticks(problem: StickProblem) -> Padded:
         Kind(lies=((length, 1, False),), ids=tuple(ids), area=length)
         for length, ids in sorted(groups.items(), reverse=True)
     ]
-    return Padded(tuple(kinds), boards, "any", True, "crosscut", all_priced(problem.sticks))
+    return PaddedProblem(tuple(kinds), boards, "any", True, "crosscut", all_priced(problem.sticks))
 
 
 def room(problem: CuttingProblem, size: int) -> int:

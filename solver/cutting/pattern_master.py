@@ -15,7 +15,7 @@ from numpy.typing import NDArray
 
 from solver.cutting.cut_tree import CROSSCUT, INNER, RIP, WASTE, Node
 from solver.cutting.dual_feasible_bounds import Row
-from solver.cutting.padded_sizes import Board, Padded
+from solver.cutting.padded_sizes import Board, PaddedProblem
 from solver.cutting.shares import Counts
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ W = TypeVar("W")
 
 
 @dataclass(frozen=True)
-class Searched:
+class PatternResult:
     """The result of a search for a pattern.
 
     Attributes
@@ -57,15 +57,15 @@ class Patterns(Protocol[W]):
         Ways of cutting, searched one after the other.
     """
 
-    padded: Padded
+    padded: PaddedProblem
     steps: int
     ways: Sequence[W]
 
-    def search(self, way: W, board: int, worth: Whole, above: int, most: Counts) -> Searched:
+    def search(self, way: W, board: int, worth: Whole, above: int, most: Counts) -> PatternResult:
         """Search the patterns of one way for one worth more than `above`."""
 
 
-def better(
+def pattern_worth_more(
     patterns: Patterns[W], board: int, values: Sequence[int], above: int, most: Counts
 ) -> Counts | bool:
     """Return a pattern worth more than `above`; True where none is, False if not known.
@@ -80,7 +80,7 @@ def better(
     return True
 
 
-def cut(patterns: Patterns[W], board: int, counts: Counts) -> Node | None:
+def sheet_of_parts(patterns: Patterns[W], board: int, counts: Counts) -> Node | None:
     """Return a sheet of exactly these parts, or None where none is found."""
     worth = np.array([kind.area for kind in patterns.padded.kinds], dtype=np.int64)
     above = int(worth @ np.array(counts, dtype=np.int64)) - 1
@@ -148,7 +148,7 @@ def joined(blocks: Sequence[Block], split: int) -> Block:
     return Block(sum(lengths), max(widths), WASTE, False, split, tuple(flat))
 
 
-def draw(block: Block, board: Board, first: int | None) -> Node | None:
+def sheet_tree(block: Block, board: Board, first: int | None) -> Node | None:
     """Return the tree of a sheet with a block; None where the block is larger than the board.
 
     The first cuts go in the direction `first`, where one is given.

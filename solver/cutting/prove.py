@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from solver.cutting.best_known import Search
+from solver.cutting.best_known import SearchState
 from solver.cutting.cut_tree import Layout, rules_of
-from solver.cutting.dual_feasible_bounds import Row, bound
-from solver.cutting.goals import cheaper
-from solver.cutting.pattern_master import cut
+from solver.cutting.dual_feasible_bounds import Row, lower_bounds
+from solver.cutting.goals import cheaper_choices
+from solver.cutting.pattern_master import sheet_of_parts
 from solver.outcome import Limits
 
 if TYPE_CHECKING:
@@ -25,7 +25,7 @@ KINDS_MOST = 250
 """Most kinds for which choices are refuted: with more, one program takes too long [-]."""
 
 
-def prove(search: Search, limits: Limits, work: float) -> None:
+def prove(search: SearchState, limits: Limits, work: float) -> None:
     """Raise the bounds as far as they go, up to the best answer.
 
     Parameters
@@ -40,26 +40,26 @@ def prove(search: Search, limits: Limits, work: float) -> None:
         _refute(search, limits, work)
 
 
-def _tighten(search: Search, work: float) -> None:
+def _tighten(search: SearchState, work: float) -> None:
     """Raise the bounds by rows of conservative scales."""
-    from solver.cutting.better_scales import tighter
+    from solver.cutting.better_scales import mixed_scale_rows
 
     padded, score = search.padded, search.score
     assert score is not None
 
     def enough(row: Row) -> bool:
-        return bound(padded, [*search.rows, row]) >= score[:2]
+        return lower_bounds(padded, [*search.rows, row]) >= score[:2]
 
-    search.rows += tighter(padded, CELLS * work, enough)
-    _raise(search, *bound(padded, search.rows))
+    search.rows += mixed_scale_rows(padded, CELLS * work, enough)
+    _raise(search, *lower_bounds(padded, search.rows))
 
 
-def _raise(search: Search, cost: int, count: int) -> None:
+def _raise(search: SearchState, cost: int, count: int) -> None:
     search.cost_bound = max(search.cost_bound, cost)
     search.count_bound = max(search.count_bound, count)
 
 
-def _refute(search: Search, limits: Limits, work: float) -> None:
+def _refute(search: SearchState, limits: Limits, work: float) -> None:
     """Refute the cheapest choices one after the other, or all choices cheaper than the best.
 
     A choice that turns out to suffice is offered to the search.
@@ -76,7 +76,7 @@ def _refute(search: Search, limits: Limits, work: float) -> None:
         _offer(search, refuter)
         return
     while search.goes_on(limits):
-        goals, complete = cheaper(search)
+        goals, complete = cheaper_choices(search)
         counts = [Counter(padded.boards.index(board) for board in boards) for boards in goals]
         if complete and all(refuter.refuted(goal, limits) for goal in counts):
             search.settle()
@@ -84,7 +84,7 @@ def _refute(search: Search, limits: Limits, work: float) -> None:
             return
 
 
-def _offer(search: Search, refuter: Refuter) -> bool:
+def _offer(search: SearchState, refuter: Refuter) -> bool:
     """Offer the patterns that the refuter filled boards with; return whether that was better."""
     padded = search.padded
     if refuter.filled is None or (padded.stages == "2" and not padded.trimming):
@@ -96,7 +96,7 @@ def _offer(search: Search, refuter: Refuter) -> bool:
         left = [wanted - n for n, wanted in zip(held, left, strict=True)]
         if not any(held):
             continue
-        root = cut(refuter.patterns, board, held)
+        root = sheet_of_parts(refuter.patterns, board, held)
         if root is None:
             return False
         sheet = layout.open(padded.boards[board])
@@ -105,7 +105,7 @@ def _offer(search: Search, refuter: Refuter) -> bool:
     return search.offer(layout)
 
 
-def _patterns_of_best(search: Search) -> list[tuple[int, tuple[int, ...]]]:
+def _patterns_of_best(search: SearchState) -> list[tuple[int, tuple[int, ...]]]:
     """Return the patterns of the best answer, with their boards."""
     assert search.best is not None
     patterns = []

@@ -25,18 +25,18 @@ from numpy.typing import NDArray
 
 from solver.cutting.cut_tree import CROSSCUT, RIP, Node
 from solver.cutting.dual_feasible_bounds import Row
-from solver.cutting.padded_sizes import Padded
+from solver.cutting.padded_sizes import PaddedProblem
 from solver.cutting.pattern_master import (
     Block,
+    PatternResult,
     Patterns,
-    Searched,
-    better,
-    draw,
     joined,
+    pattern_worth_more,
     piece,
     shares_and_orders,
+    sheet_tree,
 )
-from solver.cutting.shares import Counts, Group, Program
+from solver.cutting.shares import Counts, Group, PatternProgram
 from solver.cutting.strips import Whole, best_strips, in_units
 from solver.outcome import Limits
 
@@ -53,7 +53,7 @@ SOLVE, CELL = 300_000, 100
 """Work of solving a program, in steps: for each time, and for each cell of its table [-]."""
 
 
-def patterns_for(padded: Padded, rows: Sequence[Row], steps: int) -> Patterns[Any]:
+def patterns_for(padded: PaddedProblem, rows: Sequence[Row], steps: int) -> Patterns[Any]:
     """Return the pricing problem for the stages asked for; `steps` limits its work [-]."""
     if padded.stages == "2":
         return StripPatterns(padded, rows, steps)
@@ -80,7 +80,7 @@ class Refuter:
     """
 
     def __init__(
-        self, padded: Padded, patterns: Patterns[Any], start: Sequence[tuple[int, Counts]]
+        self, padded: PaddedProblem, patterns: Patterns[Any], start: Sequence[tuple[int, Counts]]
     ) -> None:
         self.padded = padded
         self.patterns = patterns
@@ -97,7 +97,7 @@ class Refuter:
             if not waiting:
                 return True
             groups = waiting.pop()
-            program = Program(self.padded, groups, self._seen)
+            program = PatternProgram(self.padded, groups, self._seen)
             done = self._refuted(program, limits)
             if done is None or (not done and self._is_filled(program)):
                 return False
@@ -108,7 +108,7 @@ class Refuter:
                 waiting += parts
         return not waiting
 
-    def _refuted(self, program: Program, limits: Limits) -> bool | None:
+    def _refuted(self, program: PatternProgram, limits: Limits) -> bool | None:
         """Return whether something must stay uncut, by column generation; None where not known."""
         for _ in range(ROUNDS_MOST):
             self.patterns.steps -= SOLVE + CELL * program.size
@@ -119,7 +119,7 @@ class Refuter:
                 return False
             fresh = []
             for i, group in enumerate(program.groups):
-                found = better(
+                found = pattern_worth_more(
                     self.patterns, group.board, prices.values[i], prices.limits[i], group.most
                 )
                 if found is False:
@@ -133,7 +133,7 @@ class Refuter:
                 program.add(i, counts)
         return None
 
-    def _is_filled(self, program: Program) -> bool:
+    def _is_filled(self, program: PatternProgram) -> bool:
         """Return True where the program uses whole patterns only; keep them."""
         used = program.used()
         if any(abs(share - round(share)) > NEAR for _, _, share in used):
@@ -146,7 +146,7 @@ class Refuter:
         return True
 
 
-def _split(padded: Padded, program: Program) -> list[list[Group]]:
+def _split(padded: PaddedProblem, program: PatternProgram) -> list[list[Group]]:
     """Branch: return choices that together allow all that the groups allow, but the answer."""
     groups = program.groups
     used = program.used()
@@ -169,7 +169,7 @@ def _split(padded: Padded, program: Program) -> list[list[Group]]:
     return _one_apart(padded, groups)
 
 
-def _one_apart(padded: Padded, groups: Sequence[Group]) -> list[list[Group]]:
+def _one_apart(padded: PaddedProblem, groups: Sequence[Group]) -> list[list[Group]]:
     """Branch on which board holds the largest part not yet assigned; it is told from its like."""
     held = [
         sum(group.least[kind] for group in groups if group.copies == 1)
@@ -216,17 +216,19 @@ class _Way:
 class StripPatterns:
     """Finds two-stage patterns: sheets of strips."""
 
-    def __init__(self, padded: Padded, rows: Sequence[Row], steps: int) -> None:
+    def __init__(self, padded: PaddedProblem, rows: Sequence[Row], steps: int) -> None:
         self.padded, self.steps, self._rows = padded, steps, rows
         axes = {"rip": (0,), "crosscut": (1,), "either": (0, 1)}[padded.first_cut]
         self.ways: Sequence[_Way] = [_way(padded, axis) for axis in axes]
 
-    def search(self, way: _Way, board: int, worth: Whole, above: int, most: Counts) -> Searched:
+    def search(
+        self, way: _Way, board: int, worth: Whole, above: int, most: Counts
+    ) -> PatternResult:
         """Search the patterns of one way for one worth more than `above`."""
         demand = np.array(most, dtype=np.int64)
         room, wide = way.rooms[board]
         if len(way.kinds) * max(room, wide) > CELLS_MOST or self.steps <= 0:
-            return Searched(-1, demand)
+            return PatternResult(-1, demand)
         shares, orders = shares_and_orders(self._rows, board, worth)
         node = len(way.kinds) + shares.size
         state, counts, nodes, pieces, opens = best_strips(
@@ -244,7 +246,7 @@ class StripPatterns:
         )
         cells = int(np.minimum(demand[way.kinds], room // np.maximum(way.lengths, 1)).sum()) * room
         self.steps -= nodes * node + cells
-        return Searched(state, counts, lambda: self._drawn(way, board, pieces, opens))
+        return PatternResult(state, counts, lambda: self._drawn(way, board, pieces, opens))
 
     def _drawn(self, way: _Way, board: int, pieces: Whole, opens: NDArray[np.bool_]) -> Node | None:
         """Draw a sheet of strips; None where it only fits rounded."""
@@ -257,10 +259,10 @@ class StripPatterns:
                 strips.append([])
             strips[-1].append(block)
         sheet = joined([joined(strip, across) for strip in strips], along)
-        return draw(sheet, self.padded.boards[board], along)
+        return sheet_tree(sheet, self.padded.boards[board], along)
 
 
-def _way(padded: Padded, axis: int) -> _Way:
+def _way(padded: PaddedProblem, axis: int) -> _Way:
     """Strips along `axis`."""
     boards = [(board.length, board.width) for board in padded.boards]
     along, rooms = in_units(

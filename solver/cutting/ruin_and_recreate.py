@@ -29,7 +29,7 @@ from solver.cutting.compiled_tree import (
 )
 from solver.cutting.constructive_cutting import ORDERS, sorted_kinds
 from solver.cutting.cut_tree import FREE_DEPTH, INNER, Layout, Node, Rules, rules_of
-from solver.cutting.padded_sizes import Board, Kind, Padded
+from solver.cutting.padded_sizes import Board, Kind, PaddedProblem
 
 CELLS_MOST = 50_000_000
 """Cells of all sheets' arrays at most; beyond it, sheets get room for fewer pieces [-]."""
@@ -51,7 +51,7 @@ class Attempt:
 
     def __init__(
         self,
-        padded: Padded,
+        padded: PaddedProblem,
         boards: Sequence[Board],
         seed: int,
         lying: Lying = "any",
@@ -118,7 +118,7 @@ class Attempt:
 
 
 @lru_cache(maxsize=8)
-def parts_of(padded: Padded, lying: Lying) -> Parts:
+def parts_of(padded: PaddedProblem, lying: Lying) -> Parts:
     """Return the parts of a problem in arrays."""
     kinds = padded.kinds
     chosen = [_lies(kind, lying) for kind in kinds]
@@ -144,7 +144,7 @@ def _lies(kind: Kind, lying: Lying) -> tuple[tuple[int, int, bool], ...]:
     return wanted if lying != "any" and wanted else kind.lies
 
 
-def _limits_of(padded: Padded, rules: Rules) -> Limits2D:
+def _limits_of(padded: PaddedProblem, rules: Rules) -> Limits2D:
     return Limits2D(
         *padded.least,
         deepest=min(rules.deepest, FREE_DEPTH),
@@ -154,7 +154,7 @@ def _limits_of(padded: Padded, rules: Rules) -> Limits2D:
     )
 
 
-def _empty(padded: Padded, boards: Sequence[Board], limits: Limits2D) -> Trees:
+def _empty(padded: PaddedProblem, boards: Sequence[Board], limits: Limits2D) -> Trees:
     """Return empty sheets, each with room for as many pieces as its area could hold."""
     areas = sorted(kind.area for kind in padded.kinds for _ in range(kind.count))
     pieces = sum(total <= padded.largest for total in accumulate(areas))

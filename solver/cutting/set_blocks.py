@@ -24,7 +24,7 @@ WAYS_MOST = 3
 
 
 @dataclass(frozen=True)
-class Block:
+class SetBlock:
     """Parts that follow one another in a row, with the cuts between them.
 
     Attributes
@@ -42,7 +42,7 @@ class Block:
     members: tuple[CutPart, ...]
     axis: int
     part: CutPart
-    inner: tuple[Block, ...] = ()
+    inner: tuple[SetBlock, ...] = ()
 
     @property
     def area(self) -> int:
@@ -50,7 +50,7 @@ class Block:
         return self.part.length * self.part.width
 
 
-def block(problem: CuttingProblem, members: Sequence[CutPart], axis: int, name: str) -> Block:
+def block(problem: CuttingProblem, members: Sequence[CutPart], axis: int, name: str) -> SetBlock:
     """Put parts in a row along an axis; they turn together, and only if all may."""
     between = (len(members) - 1) * (problem.kerf + problem.margin)
     lengths, widths = [m.length for m in members], [m.width for m in members]
@@ -59,20 +59,20 @@ def block(problem: CuttingProblem, members: Sequence[CutPart], axis: int, name: 
     else:
         length, width = max(lengths), sum(widths) + between
     part = CutPart(name, length, width, all(m.may_turn for m in members))
-    return Block(tuple(members), axis, part)
+    return SetBlock(tuple(members), axis, part)
 
 
-def in_rows(problem: CuttingProblem, parts: Sequence[CutPart], columns: int, name: str) -> Block:
+def in_rows(problem: CuttingProblem, parts: Sequence[CutPart], columns: int, name: str) -> SetBlock:
     """Put parts in rows of so many, each row end to end, the rows side by side."""
     rows = [
         block(problem, parts[at : at + columns], X, f"{name}\n{at}")
         for at in range(0, len(parts), columns)
     ]
     whole = block(problem, [row.part for row in rows], Y, name)
-    return Block(whole.members, Y, whole.part, tuple(rows))
+    return SetBlock(whole.members, Y, whole.part, tuple(rows))
 
 
-def ways(problem: CuttingProblem, parts: Sequence[CutPart], name: str) -> list[Block]:
+def block_choices(problem: CuttingProblem, parts: Sequence[CutPart], name: str) -> list[SetBlock]:
     """Return the blocks of a set that some sheet takes, the smallest first.
 
     End to end or side by side; where neither fits, in several rows.
@@ -96,30 +96,30 @@ def _fits(problem: CuttingProblem, part: CutPart) -> bool:
     )
 
 
-def blocked(problem: CuttingProblem, blocks: Sequence[Block]) -> tuple[CutPart, ...]:
+def blocked(problem: CuttingProblem, blocks: Sequence[SetBlock]) -> tuple[CutPart, ...]:
     """Return the parts of the problem with blocks in place of their members."""
-    taken = {member.id for one in every(blocks).values() for member in one.members}
+    taken = {member.id for one in blocks_by_name(blocks).values() for member in one.members}
     rest = tuple(part for part in problem.parts if part.id not in taken)
     return tuple(one.part for one in blocks) + rest
 
 
-def every(blocks: Sequence[Block]) -> dict[str, Block]:
+def blocks_by_name(blocks: Sequence[SetBlock]) -> dict[str, SetBlock]:
     """Return blocks and those within them by the name of their part."""
     by_name = {}
     for one in blocks:
         by_name[one.part.id] = one
-        by_name.update(every(one.inner))
+        by_name.update(blocks_by_name(one.inner))
     return by_name
 
 
-def taken_apart(sheet: Sheet, blocks: Mapping[str, Block]) -> Sheet:
+def taken_apart(sheet: Sheet, blocks: Mapping[str, SetBlock]) -> Sheet:
     """Replace every block on a sheet by its members, and cut them apart last."""
     while whole := next((piece for piece in sheet.pieces if piece.part in blocks), None):
         sheet = _apart(sheet, whole, blocks[whole.part])
     return sheet
 
 
-def _apart(sheet: Sheet, whole: Piece, taken: Block) -> Sheet:
+def _apart(sheet: Sheet, whole: Piece, taken: SetBlock) -> Sheet:
     """Cut the members off one after the other, each to its own size.
 
     The margins between them stay behind: where there are any, the last is cut to size too.

@@ -7,7 +7,7 @@ from typing import Any, TypeAlias
 
 from ortools.linear_solver import pywraplp  # type: ignore[import-untyped]
 
-from solver.cutting.padded_sizes import Padded
+from solver.cutting.padded_sizes import PaddedProblem
 
 Column: TypeAlias = tuple[int, tuple[int, ...]]
 """A pattern: a board's index and how many of each kind are cut from it [-]."""
@@ -28,7 +28,7 @@ class Master:
         The columns, and the place of each in the list [-].
     """
 
-    def __init__(self, padded: Padded, start: Sequence[Column]) -> None:
+    def __init__(self, padded: PaddedProblem, start: Sequence[Column]) -> None:
         self.padded = padded
         self.columns: list[Column] = []
         self.index: dict[Column, int] = {}

@@ -11,7 +11,7 @@ from typing import Any, TypeAlias
 
 from ortools.linear_solver import pywraplp  # type: ignore[import-untyped]
 
-from solver.cutting.padded_sizes import Padded
+from solver.cutting.padded_sizes import PaddedProblem
 
 Counts: TypeAlias = tuple[int, ...]
 """How many of each kind [-]."""
@@ -82,7 +82,7 @@ class Prices:
     spare: int
 
 
-class Program:
+class PatternProgram:
     """How much each pattern is used, so that the least area of parts is left uncut.
 
     Parameters
@@ -92,7 +92,7 @@ class Program:
     """
 
     def __init__(
-        self, padded: Padded, groups: Sequence[Group], seen: Iterable[tuple[int, Counts]]
+        self, padded: PaddedProblem, groups: Sequence[Group], seen: Iterable[tuple[int, Counts]]
     ) -> None:
         self.groups = list(groups)
         self._demand = padded.demand

@@ -7,12 +7,12 @@ counts work, so that the same problem gives the same sheets; wall-clock time is 
 
 from __future__ import annotations
 
-from solver.cutting.best_known import Search
+from solver.cutting.best_known import SearchState
 from solver.cutting.constructive_cutting import FEW, portfolio
 from solver.cutting.cut_tree import Layout
 from solver.cutting.cutting_answer import SheetAnswer, answer_of, nothing_to_cut
 from solver.cutting.cutting_problem import CuttingProblem
-from solver.cutting.draw_cuts import draw
+from solver.cutting.draw_cuts import drawn_sheet
 from solver.cutting.goal_search import (
     HARD,
     QUICK,
@@ -23,7 +23,7 @@ from solver.cutting.goal_search import (
     tidy,
 )
 from solver.cutting.oversize import refuse_oversize, refuse_scarce
-from solver.cutting.padded_sizes import Padded, pad
+from solver.cutting.padded_sizes import PaddedProblem, pad
 from solver.cutting.prove import prove
 from solver.outcome import Limits
 
@@ -62,7 +62,7 @@ def solve_cutting(problem: CuttingProblem, limits: Limits) -> SheetAnswer:
     padded = pad(problem)
     if not padded.kinds:
         return nothing_to_cut(padded)
-    search = Search(padded)
+    search = SearchState(padded)
     _first(search, limits)
     if search.best is None and not search.stock_too_small:
         rescue(search, limits)
@@ -74,7 +74,7 @@ def solve_cutting(problem: CuttingProblem, limits: Limits) -> SheetAnswer:
     return _answer(problem, padded, search, search.best)
 
 
-def _first(search: Search, limits: Limits) -> None:
+def _first(search: SearchState, limits: Limits) -> None:
     """Try the portfolio until an answer meets the bound, or its work is spent."""
     spent, long = 0, search.padded.part_count > FEW
     for tried, layout in enumerate(portfolio(search.padded)):
@@ -87,7 +87,7 @@ def _first(search: Search, limits: Limits) -> None:
             return
 
 
-def _close(search: Search, limits: Limits) -> None:
+def _close(search: SearchState, limits: Limits) -> None:
     """Close the gap from both sides in turn, each time harder; tidy up what was searched for."""
     first = search.best
     if search.goes_on(limits):
@@ -104,11 +104,13 @@ def _close(search: Search, limits: Limits) -> None:
         tidy(search, limits, 0.01)
 
 
-def _answer(problem: CuttingProblem, padded: Padded, search: Search, best: Layout) -> SheetAnswer:
+def _answer(
+    problem: CuttingProblem, padded: PaddedProblem, search: SearchState, best: Layout
+) -> SheetAnswer:
     """Draw the sheets and state what is proven."""
     ids = {i: list(kind.ids) for i, kind in enumerate(padded.kinds)}
     order = sorted(
         best.sheets, key=lambda s: (not s.board.free, s.board.source, -s.used / s.board.area)
     )
-    sheets = [draw(problem, padded, filled, ids) for filled in order]
+    sheets = [drawn_sheet(problem, padded, filled, ids) for filled in order]
     return answer_of(sheets, problem.sheets, padded, search)

@@ -53,7 +53,7 @@ def fill_widths(
 
 
 @compiled
-def left_worth(
+def fractional_knapsack(
     demand: Whole, values: Whole, shares: NDArray[np.float64], order: Whole, free: float
 ) -> float:
     """Return the most that the parts left are worth within the free share of one covering row.
@@ -158,12 +158,14 @@ def best_strips(
                 nodes_most = min(nodes_most, nodes + 20_000)
             strip = widths[first]
             free = (length * strip + room * width) / (room * wide) + 1e-9
-            most_left = left_worth(free_demand, values, areas, by_area, free)
+            most_left = fractional_knapsack(free_demand, values, areas, by_area, free)
             open_still = worth + most_left >= best + 1 - 1e-3
             for r in range(rows):
                 if (
                     worth
-                    + left_worth(free_demand, values, shares[r], orders[r], 1.0 - used[r] + 1e-9)
+                    + fractional_knapsack(
+                        free_demand, values, shares[r], orders[r], 1.0 - used[r] + 1e-9
+                    )
                     < best + 1
                 ):
                     open_still = False
@@ -196,7 +198,7 @@ UNITS_MOST = 8_000
 """Finest division of a side; finer sizes are rounded so that more fits, never less [-]."""
 
 
-class Line:
+class SideKnapsack:
     """The knapsack of one direction of the boards, divided into whole units.
 
     Parameters

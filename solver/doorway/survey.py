@@ -64,7 +64,7 @@ def _square(door: Doorway, unit: Unit) -> Iterator[Judgement]:
     if door.diagonals is None:
         return
     first, second = door.diagonals
-    out, off = abs(first - second), racked(door)
+    out, off = abs(first - second), head_offset(door)
     way = "right" if first > second else "left"
     do = f"the head stands {with_unit(off, unit)} to the {way} of the foot; "
     yield Judgement(
@@ -84,7 +84,7 @@ def _square_advice(out: Ticks, racked_text: str) -> str:
     return racked_text + TEMPLATE[0]
 
 
-def racked(door: Doorway) -> Ticks:
+def head_offset(door: Doorway) -> Ticks:
     """How far the head is displaced sideways from the foot, by the diagonals, rounded [tick].
 
     For a parallelogram of width W, D1^2 - D2^2 = 4 W s.
@@ -211,7 +211,7 @@ ALCOVE_MEASUREMENTS = {"ceiling": "height of the ceiling"}
 """What an alcove or a free space needs beside widths and heights."""
 
 
-def missing(door: Doorway, *, hung: bool = True) -> tuple[str, ...]:
+def missing_measurements(door: Doorway, *, hung: bool = True) -> tuple[str, ...]:
     """Return the names of the measurements and answers that are missing."""
     names = []
     if len(door.widths) < 3:

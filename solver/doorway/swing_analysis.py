@@ -10,8 +10,8 @@ from math import degrees, hypot
 
 from solver.carcass.trim_face import doorway_trim
 from solver.doorway import swing_limits
-from solver.doorway.swing_of_job import doorway_of, others, swing_of, together
-from solver.doorway.swing_scene import Swing, body
+from solver.doorway.swing_of_job import doorway_of, other_of_pair, pair_swing, swing_of
+from solver.doorway.swing_scene import Swing, case_outlines
 from solver.doorway.swing_trim import with_trim
 from solver.doorway.ways_out import ways_out
 from solver.job.case import Case
@@ -21,7 +21,7 @@ from solver.plan.swinging import PairSwing, Swinging
 from solver.units import Ticks, with_unit
 
 
-def swinging(
+def swing_of_case(
     job: Job, case: Case, depth: Ticks | None = None, beside: Ticks | None = None
 ) -> Swinging:
     """Work out the swing of a hung case.
@@ -32,26 +32,26 @@ def swinging(
     door = doorway_of(job, case)
     untrimmed = swing_of(job, case, depth, beside=beside)
     swing, choices = with_trim(untrimmed, door, doorway_trim(job, case, door), door.opens_to)
-    answer = figures(swing, door.opens_to)
+    answer = swing_figures(swing, door.opens_to)
     ways = () if answer.swings else ways_out(job, case, swing, door.opens_to)
     update = {"trim": choices, "ways_out": ways, "notes": _notes(job, case, swing)}
     return answer.model_copy(update={**update, "pair": _pair(job, case, untrimmed)})
 
 
 def _pair(job: Job, case: Case, swing: Swing) -> PairSwing | None:
-    other = others(job, case)
+    other = other_of_pair(job, case)
     if other is None:
         return None
-    return together(swing, swing_of(job, other, swing.neighbour, beside=swing.depth))
+    return pair_swing(swing, swing_of(job, other, swing.neighbour, beside=swing.depth))
 
 
 def planned_swing(job: Job, case: Case, depths: Mapping[str, Ticks]) -> Swinging | None:
     """Return the swing at outside depths by case [tick]; None where it hangs in no doorway."""
     if case.kind != "hung" or not case.doorway:
         return None
-    other = others(job, case)
+    other = other_of_pair(job, case)
     beside = None if other is None else depths[other.name]
-    return swinging(job, case, depths[case.name], beside)
+    return swing_of_case(job, case, depths[case.name], beside)
 
 
 def laid_out(job: Job, case: Case, depth: Ticks | None = None) -> Swing:
@@ -61,7 +61,7 @@ def laid_out(job: Job, case: Case, depth: Ticks | None = None) -> Swing:
     return with_trim(swing_of(job, case, depth), door, strips, door.opens_to)[0]
 
 
-def figures(swing: Swing, opens_to: int) -> Swinging:
+def swing_figures(swing: Swing, opens_to: int) -> Swinging:
     """All figures of one swing that must open to `opens_to` [degrees]."""
     room, at = swing_limits.tightest(swing, opens_to)
     bind = swing_limits.binding(swing, opens_to)
@@ -83,7 +83,7 @@ def figures(swing: Swing, opens_to: int) -> Swinging:
         stopped_by=None if stopped is None else f"{stopped.moving} on {stopped.fixed}",
         passage_90=swing_limits.passage(swing, min(90.0, full)),
         passage_full=swing_limits.passage(swing, full),
-        radius=-int(-max(hypot(*c) for shape in body(swing) for c in shape.corners) // 1),
+        radius=-int(-max(hypot(*c) for shape in case_outlines(swing) for c in shape.corners) // 1),
     )
 
 

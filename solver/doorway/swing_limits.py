@@ -12,8 +12,8 @@ from math import degrees, pi, radians
 from solver.doorway.sweep import Bind, first_bind, nearest
 from solver.doorway.swing_scene import (
     Swing,
-    body,
     carried,
+    case_outlines,
     hinge_jamb,
     latch_jamb,
     surroundings,
@@ -27,7 +27,7 @@ TOLERANCE = 1e-6
 
 def passes_latch(swing: Swing, opens_to: int) -> bool:
     """Whether the case keeps its running clearance to the latch jamb all the way [degrees]."""
-    near = nearest(body(swing), (latch_jamb(swing),), radians(opens_to))
+    near = nearest(case_outlines(swing), (latch_jamb(swing),), radians(opens_to))
     return near.distance >= swing.clearance - TOLERANCE and not _runs_into(
         swing, opens_to, latch=True
     )
@@ -39,7 +39,7 @@ def passes_hinge(swing: Swing, opens_to: int) -> bool:
     With the pin set in, the hinge side sweeps too, and keeps the running clearance.
     """
     if swing.aside < 0:
-        near = nearest(body(swing), (hinge_jamb(swing),), radians(opens_to))
+        near = nearest(case_outlines(swing), (hinge_jamb(swing),), radians(opens_to))
         if near.distance < swing.clearance - TOLERANCE:
             return False
     return not _runs_into(swing, opens_to, latch=False)
@@ -47,13 +47,13 @@ def passes_hinge(swing: Swing, opens_to: int) -> bool:
 
 def _runs_into(swing: Swing, opens_to: int, *, latch: bool) -> bool:
     jamb = latch_jamb(swing) if latch else hinge_jamb(swing)
-    return first_bind(body(swing), (jamb,), radians(opens_to)) is not None
+    return first_bind(case_outlines(swing), (jamb,), radians(opens_to)) is not None
 
 
 def binding(swing: Swing, opens_to: int) -> Bind | None:
     """The first thing that anything of the case runs into up to `opens_to` [degrees]."""
     still = (hinge_jamb(swing), latch_jamb(swing), *surroundings(swing))
-    return first_bind((*body(swing), *carried(swing)), still, radians(opens_to))
+    return first_bind((*case_outlines(swing), *carried(swing)), still, radians(opens_to))
 
 
 def swings(swing: Swing, opens_to: int) -> bool:
@@ -133,10 +133,10 @@ def tightest(swing: Swing, opens_to: int) -> tuple[Ticks, float]:
 
     0 where it binds.
     """
-    bound = first_bind(body(swing), (latch_jamb(swing),), radians(opens_to))
+    bound = first_bind(case_outlines(swing), (latch_jamb(swing),), radians(opens_to))
     if bound is not None:
         return 0, degrees(bound.angle)
-    near = nearest(body(swing), (latch_jamb(swing),), radians(opens_to))
+    near = nearest(case_outlines(swing), (latch_jamb(swing),), radians(opens_to))
     return int(near.distance + TOLERANCE), degrees(near.angle)
 
 
@@ -149,7 +149,7 @@ def passage(swing: Swing, angle: float) -> Ticks:
     turn = angle * pi / 180
     reach = max(
         turned(corner, turn)[0]
-        for shape in (*body(swing), *carried(swing))
+        for shape in (*case_outlines(swing), *carried(swing))
         for corner in shape.corners
     )
     blocked = max(0.0, reach + swing.pin[0])

@@ -6,7 +6,7 @@ from math import isqrt
 
 from solver.carcass.decided import most_outside_depth
 from solver.carcass.outline import back_thickness, boards_added, outside_height, outside_width
-from solver.doorway.swing_scene import FAR, Strip, Swing, Thing, body
+from solver.doorway.swing_scene import WALL_REACH, Swing, SwingObstacle, TrimStrip, case_outlines
 from solver.errors import InputError
 from solver.job.case import Case, most_size
 from solver.job.doorway import Doorway, Obstacle, Trim
@@ -59,7 +59,7 @@ def swing_of(
     leads = (way or door.swing or "out") == "in"
     proud = door.stands_out - door.set_back
     jamb = door.jamb_depth if door.jamb_depth is not None else deep
-    other = others(job, case)
+    other = other_of_pair(job, case)
     if other is not None and beside is None:
         beside = most_outside_depth(job, other)
     taken = 0 if other is None else door.hinge_gap + outside_width(job, other)
@@ -89,7 +89,7 @@ def _aside(door: Doorway) -> Ticks:
 
 def _obstacles(
     job: Job, case: Case, door: Doorway, jamb: Ticks, *, leads: bool
-) -> tuple[Thing, ...]:
+) -> tuple[SwingObstacle, ...]:
     """Everything that stands where the case may get: obstacles at its height, walls, rooms."""
     bottom, height = case.above_floor, outside_height(job, case)
     boxes = [box_of(job, obstacle) for obstacle in door.in_the_swing]
@@ -99,17 +99,19 @@ def _obstacles(
     ahead, back = door.room_in_front, door.room_behind
     if leads:
         ahead, back = back, ahead
-    wide = (-FAR, FAR)
+    wide = (-WALL_REACH, WALL_REACH)
     if ahead is not None:
-        things.append(Thing("what is opposite", wide, (ahead, ahead + FAR)))
+        things.append(SwingObstacle("what is opposite", wide, (ahead, ahead + WALL_REACH)))
     if back is not None:
-        things.append(Thing("what is in back of it", wide, (-jamb - back - FAR, -jamb - back)))
+        things.append(
+            SwingObstacle("what is in back of it", wide, (-jamb - back - WALL_REACH, -jamb - back))
+        )
     if door.wall_by_hinge is not None:
-        x = (-door.wall_by_hinge - FAR, -door.wall_by_hinge)
-        things.append(Thing("wall by the hinge", x, (0, FAR)))
+        x = (-door.wall_by_hinge - WALL_REACH, -door.wall_by_hinge)
+        things.append(SwingObstacle("wall by the hinge", x, (0, WALL_REACH)))
     if door.wall_by_latch is not None:
         at = door.clear_width + door.wall_by_latch
-        things.append(Thing("wall by the latch", (at, at + FAR), (0, FAR)))
+        things.append(SwingObstacle("wall by the latch", (at, at + WALL_REACH), (0, WALL_REACH)))
     return tuple(things)
 
 
@@ -131,29 +133,29 @@ def _at_height(obstacle: Obstacle, bottom: Ticks, top: Ticks) -> bool:
     return obstacle.bottom < top and (obstacle.top is None or obstacle.top > bottom)
 
 
-def _placed(obstacle: Obstacle) -> Thing:
+def _placed(obstacle: Obstacle) -> SwingObstacle:
     assert obstacle.width is not None
     assert obstacle.depth is not None
     y = (obstacle.out, obstacle.out + obstacle.depth)
     if obstacle.towards == "away":
-        return Thing(obstacle.name, (-obstacle.along - obstacle.width, -obstacle.along), y)
-    return Thing(obstacle.name, (obstacle.along, obstacle.along + obstacle.width), y)
+        return SwingObstacle(obstacle.name, (-obstacle.along - obstacle.width, -obstacle.along), y)
+    return SwingObstacle(obstacle.name, (obstacle.along, obstacle.along + obstacle.width), y)
 
 
-def strip_of(door: Doorway, trim: Trim, *, leads: bool) -> Strip:
+def strip_of(door: Doorway, trim: Trim, *, leads: bool) -> TrimStrip:
     """Where a strip of trim lies, x from the hinge jamb."""
     edge = trim.covers - trim.reveal
     trailing = (trim.face == "room") == leads
     if trim.side == "hinge":
-        return Strip(trim.name, edge - trim.width, edge, trim.thickness, trailing)
+        return TrimStrip(trim.name, edge - trim.width, edge, trim.thickness, trailing)
     at = door.clear_width - edge
-    return Strip(trim.name, at, at + trim.width, trim.thickness, trailing)
+    return TrimStrip(trim.name, at, at + trim.width, trim.thickness, trailing)
 
 
 CASES_MOST = 2
 
 
-def others(job: Job, case: Case) -> Case | None:
+def other_of_pair(job: Job, case: Case) -> Case | None:
     """Return the other case hung in the same doorway; InputError where there are more."""
     same = [c for c in job.cases if c.kind == "hung" and c.doorway == case.doorway]
     if len(same) > CASES_MOST:
@@ -175,7 +177,7 @@ def hinge_side(job: Job, door: Doorway, case: Case) -> str:
     return "right" if side == "left" else "left"
 
 
-def together(one: Swing, other: Swing) -> PairSwing:
+def pair_swing(one: Swing, other: Swing) -> PairSwing:
     """What the gap between two cases must be, opened one by one and both at once.
 
     Opened both at once they come nearest while their corners pass level with the pins, each
@@ -189,7 +191,7 @@ def _reach_beyond_width(swing: Swing) -> Ticks:
     """How far a corner reaches beyond the case's own width while it opens, rounded up [tick]."""
     reach = max(
         _root_up(x * x + y * y) if y < 0 and x > 0 else x
-        for shape in body(swing)
+        for shape in case_outlines(swing)
         for x, y in shape.corners
     )
     return reach - swing.aside - swing.width

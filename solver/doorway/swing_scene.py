@@ -70,7 +70,7 @@ def _shared(one: list[Point], other: list[Point]) -> float:
     return least
 
 
-FAR: Ticks = 20_000 * TICKS_PER_MM
+WALL_REACH: Ticks = 20_000 * TICKS_PER_MM
 """How far walls reach; no case reaches so far [tick]."""
 
 
@@ -94,7 +94,7 @@ class Relief:
 
 
 @dataclass(frozen=True)
-class Strip:
+class TrimStrip:
     """A strip of trim on the face that the case swings to; x from the hinge jamb [tick]."""
 
     name: str
@@ -106,7 +106,7 @@ class Strip:
 
 
 @dataclass(frozen=True)
-class Thing:
+class SwingObstacle:
     """Something that stands in the swing; x from the hinge jamb, y from the wall [tick]."""
 
     name: str
@@ -161,9 +161,9 @@ class Swing:
     back_inset: Ticks = 0
     back_leads: bool = False
     relief: Relief | None = None
-    carried: tuple[Strip, ...] = ()
-    fixed_trim: tuple[Strip, ...] = ()
-    things: tuple[Thing, ...] = ()
+    carried: tuple[TrimStrip, ...] = ()
+    fixed_trim: tuple[TrimStrip, ...] = ()
+    things: tuple[SwingObstacle, ...] = ()
     neighbour: Ticks | None = None
 
     @property
@@ -181,7 +181,7 @@ class Swing:
         return replace(self, **changes)  # type: ignore[arg-type]
 
 
-def body(swing: Swing) -> tuple[Shape, ...]:
+def case_outlines(swing: Swing) -> tuple[Shape, ...]:
     """The case itself, as built: box and planted back, less the relief; about the pin."""
     back, inset, deep = swing.back, swing.back_inset, swing.depth
     box = (back, deep) if swing.back_leads else (0, deep - back)
@@ -243,7 +243,7 @@ def carried(swing: Swing) -> tuple[Shape, ...]:
     return tuple(strip_shape(swing, strip) for strip in swing.carried)
 
 
-def strip_shape(swing: Swing, strip: Strip) -> Shape:
+def strip_shape(swing: Swing, strip: TrimStrip) -> Shape:
     """A strip of trim where it lies at rest, about the pin."""
     px, py = swing.pin
     y = (-swing.jamb - strip.thickness, -swing.jamb) if strip.trailing else (0, strip.thickness)
@@ -253,13 +253,13 @@ def strip_shape(swing: Swing, strip: Strip) -> Shape:
 def hinge_jamb(swing: Swing) -> Shape:
     """The hinge jamb and the wall that it ends."""
     px, py = swing.pin
-    return rectangle("hinge jamb", (-FAR - px, -px), (-swing.jamb - py, -py))
+    return rectangle("hinge jamb", (-WALL_REACH - px, -px), (-swing.jamb - py, -py))
 
 
 def latch_jamb(swing: Swing) -> Shape:
     """The latch jamb and the wall that it ends; of a pair, the other case shut."""
     px, py = swing.pin
-    x = (swing.opening - px, swing.opening + FAR - px)
+    x = (swing.opening - px, swing.opening + WALL_REACH - px)
     if swing.neighbour is not None:
         y = (swing.stands_out - swing.neighbour - py, swing.stands_out - py)
         return rectangle("other case", x, y)

@@ -11,9 +11,9 @@ from math import degrees, radians
 from solver.doorway.sweep import first_bind
 from solver.doorway.swing_of_job import strip_of
 from solver.doorway.swing_scene import (
-    Strip,
     Swing,
-    body,
+    TrimStrip,
+    case_outlines,
     hinge_jamb,
     latch_jamb,
     strip_shape,
@@ -40,7 +40,7 @@ def with_trim(
     return swing, tuple(choices)
 
 
-def _choose(swing: Swing, trim: Trim, strip: Strip, opens_to: int) -> TrimChoice:
+def _choose(swing: Swing, trim: Trim, strip: TrimStrip, opens_to: int) -> TrimChoice:
     on_case, on_wall = carried_binds(swing, strip, opens_to), fixed_binds(swing, strip, opens_to)
     hides_gap = bool(trim.covers)
     wished, other = (on_case, on_wall) if hides_gap else (on_wall, on_case)
@@ -55,16 +55,19 @@ def _choose(swing: Swing, trim: Trim, strip: Strip, opens_to: int) -> TrimChoice
     )
 
 
-def carried_binds(swing: Swing, strip: Strip, opens_to: int) -> float | None:
+def carried_binds(swing: Swing, strip: TrimStrip, opens_to: int) -> float | None:
     """How far the case is open when the strip on it binds [degrees]; None where it never does."""
     still = (hinge_jamb(swing), latch_jamb(swing), *surroundings(swing))
     bind = first_bind((strip_shape(swing, strip),), still, radians(opens_to))
     return None if bind is None else degrees(bind.angle)
 
 
-def fixed_binds(swing: Swing, strip: Strip, opens_to: int) -> float | None:
+def fixed_binds(swing: Swing, strip: TrimStrip, opens_to: int) -> float | None:
     """How far the case is open when it binds on the strip on the wall [degrees]; None: never."""
-    moving = (*body(swing), *(strip_shape(swing, travelling) for travelling in swing.carried))
+    moving = (
+        *case_outlines(swing),
+        *(strip_shape(swing, travelling) for travelling in swing.carried),
+    )
     bind = first_bind(moving, (strip_shape(swing, strip),), radians(opens_to))
     return None if bind is None else degrees(bind.angle)
 

@@ -16,7 +16,7 @@ USUAL_JAMB: Ticks = 37084
 """4-9/16 in: a stud with wallboard on both sides, as jambs are sold [tick]."""
 
 
-def check(job: Job) -> None:
+def check_job(job: Job) -> None:
     """Raise ValueError for the first thing that cannot be in a job."""
     check_sizes(job)
     for case in job.cases:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from solver.job.case import Case
-from solver.job.have import PART_FORMS, PARTS, Have, shelf_of, stock_name
+from solver.job.have import PART_FORMS, PART_KINDS, Have, shelf_of, stock_name
 from solver.job.holds import Hold
 from solver.job.job import Job
 from solver.plan.on_hand import is_moulding, material_of
@@ -96,28 +96,28 @@ def marks_beside(job: Job, case: Case, mark: Ticks) -> tuple[Ticks, Ticks]:
 
 def check_have(job: Job) -> None:
     """Raise ValueError where a piece on hand does not go with the job."""
-    messages = [message for _, message in faults(job)]
+    messages = [message for _, message in have_faults(job)]
     if messages:
         raise ValueError("; ".join(messages))
 
 
-def faults(job: Job) -> list[tuple[int, str]]:
+def have_faults(job: Job) -> list[tuple[int, str]]:
     """Return each [[have]] that does not go with the job by its number, from 1, and why."""
-    faults = []
+    have_faults = []
     taken = {sheet.name for sheet in job.sheets}
     for number, have in enumerate(job.have, start=1):
         called = f"have {number} ({have.what}{f' {have.name}' if have.name else ''})"
         try:
             _check_piece(job, have)
         except ValueError as error:
-            faults.append((number, f"{called}: {error}"))
+            have_faults.append((number, f"{called}: {error}"))
         if stock_name(have, number) in taken:
-            faults.append((number, f"{called}: a [[sheet]] is called so; call that otherwise"))
-    return faults
+            have_faults.append((number, f"{called}: a [[sheet]] is called so; call that otherwise"))
+    return have_faults
 
 
 def _check_piece(job: Job, have: Have) -> None:
-    if have.what in PARTS:
+    if have.what in PART_KINDS:
         _check_part(job, have)
     elif have.what == "sheet" and have.name is not None and have.length is None:
         _check_known("name", have.name, [sheet.name for sheet in job.sheets])

@@ -9,8 +9,8 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from solver.intake.check_job import check
-from solver.intake.place_fill import placed
+from solver.intake.check_job import check_job
+from solver.intake.place_fill import with_sizes_of_place
 from solver.job.assumed import default_sheets, explicit_defaults
 from solver.job.job import Job
 from solver.job.materials import SheetStock
@@ -42,13 +42,13 @@ def load(raw: Mapping[str, Any], unit: Unit | None = None) -> Job:
         not go together.
     """
     context = {"unit": unit}
-    data = filled(dict(raw), unit)
+    data = with_defaults(dict(raw), unit)
     if isinstance(data.get("case"), list) and data.get("doorway"):
         with _faults_at((), raw):
-            data = placed(data, raw.get("case") or raw.get("cases") or (), context)
+            data = with_sizes_of_place(data, raw.get("case") or raw.get("cases") or (), context)
     job = Job.model_validate(data, context=context)
     with _faults_at((), raw):
-        check(job)
+        check_job(job)
     return job
 
 
@@ -68,7 +68,7 @@ def read_json(model: type[Answer], text: str | bytes) -> Answer:
         for step in path:
             job = job[step] if isinstance(step, int) else getattr(job, step)
         with _faults_at(path, job):
-            check(job)
+            check_job(job)
     return answer
 
 
@@ -83,7 +83,7 @@ def _completed(data: Any) -> Any:
     if not isinstance(data, dict):
         return data
     nested = {key: _completed(data[key]) for key in KEYS_WITH_JOBS if key in data}
-    own = {"job": filled(data["job"], "mm")} if isinstance(data.get("job"), dict) else {}
+    own = {"job": with_defaults(data["job"], "mm")} if isinstance(data.get("job"), dict) else {}
     return {**data, **nested, **own}
 
 
@@ -115,7 +115,7 @@ THIN: int = 13 * TICKS_PER_MM
 """Sheets thinner than this are taken for backs where the job does not say [tick]."""
 
 
-def filled(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
+def with_defaults(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
     """Return the raw job with every default of :mod:`solver.job.defaults` filled in.
 
     Keys are those of the job file. Nothing that the user wrote is changed.

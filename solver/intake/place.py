@@ -23,7 +23,7 @@ from solver.job.doorway import Doorway, WayIn
 from solver.job.job import Job
 from solver.plan.swinging import Deduction, PlaceSize, PlaceSizes
 from solver.strength.constants import KILOGRAMS_PER_MM3, STANDARD_GRAVITY, millimetres, ticks_up
-from solver.strength.hinges import LEAST_HINGES, PLAY, droop, least_spread
+from solver.strength.hinges import LEAST_HINGES, TOP_HINGE_GIVE, droop, least_spread
 from solver.strength.shelf_beams import board_of, wood_of
 from solver.strength.stability import PANEL_SHEAR, panel_droop
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, round_down, round_up, with_unit
@@ -66,7 +66,7 @@ TIP_MARGIN = 2032
 source [tick]."""
 
 
-def sizes(job: Job, case: Case) -> PlaceSizes:
+def sizes_from_place(job: Job, case: Case) -> PlaceSizes:
     """Outside sizes that the place leaves for a case.
 
     Parameters
@@ -233,12 +233,12 @@ def droop_allowed(job: Job, case: Case, door: Doorway, most: tuple[Ticks, Ticks,
     if high <= LEAST_HINGES * SPARE:
         return 0
     apart = least_spread(door, wide, high - SPARE)
-    sizes = millimetres(wide), millimetres(high - SPARE)
-    fall = droop(PLAY, sizes[0], millimetres(apart))
+    sizes_from_place = millimetres(wide), millimetres(high - SPARE)
+    fall = droop(TOP_HINGE_GIVE, sizes_from_place[0], millimetres(apart))
     back = back_thickness(job, case)
     if back:
         weight = _most_weight(job, case, most)
-        fall += panel_droop(weight, (*sizes, millimetres(back)), PANEL_SHEAR)
+        fall += panel_droop(weight, (*sizes_from_place, millimetres(back)), PANEL_SHEAR)
     return round_up(ticks_up(fall), STEP[job.unit])
 
 

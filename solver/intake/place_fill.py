@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from solver.carcass.outline import boards_added
 from solver.intake.check_job import check_sizes
-from solver.intake.place import sizes
+from solver.intake.place import sizes_from_place
 from solver.job.doorway import Doorway
 from solver.job.job import Job
 from solver.units import TICKS_PER_MM, Ticks
@@ -20,7 +20,7 @@ _TRIAL_SHARE = 4, 5
 """Sizes tried while the true ones are worked out, as a share of the opening."""
 
 
-def placed(
+def with_sizes_of_place(
     data: dict[str, Any], written: Sequence[Any], context: Mapping[str, Any] | None
 ) -> dict[str, Any]:
     """Fill in the sizes that cases leave to their doorway.
@@ -98,7 +98,7 @@ def _trial_sizes(case: Any, doors: Mapping[Any, Doorway], sides: Sequence[str]) 
 
 def _sizes_of_place(job: Job, at: int, written: Any, sides: Sequence[str]) -> dict[str, Any]:
     case = job.cases[at]
-    place = sizes(job, case)
+    place = sizes_from_place(job, case)
     across, up = boards_added(job, case)
     each = {"width": place.width.size - across, "height": place.height.size - up}
     given = {side: _in_mm(max(each[side], TICKS_PER_MM)) for side in sides}

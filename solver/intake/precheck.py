@@ -9,7 +9,7 @@ from solver.carcass.boards_of_case import Box, box
 from solver.carcass.decided import largest_job, most_of
 from solver.job.case import Case
 from solver.job.inventory import Item
-from solver.job.job import Job, guess
+from solver.job.job import Job, size_allowance
 from solver.units import Ticks, with_unit
 
 Sides = tuple[Ticks, Ticks, Ticks]
@@ -80,7 +80,7 @@ def _misfit(job: Job, item: Item, boxes: list[tuple[str, Box]]) -> Misfit | None
 
 def _ways(job: Job, item: Item) -> Iterator[Sides]:
     """Yield width, height and depth for each way in which a thing may stand or lie."""
-    extra = guess(job, item)
+    extra = size_allowance(job, item)
     width, height, depth = item.width + extra, item.height + extra, item.depth + extra
     yield width, height, depth
     if item.may_lie:

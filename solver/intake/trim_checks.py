@@ -10,22 +10,22 @@ from collections.abc import Iterator
 
 from solver.carcass.outline import floor_height, outside_outline
 from solver.carcass.trim_face import (
-    Face,
-    Leg,
+    CasingFace,
+    CasingLeg,
     block_of,
     doorway,
     face_of,
     head_moulding,
     leg_moulding,
     new_casing,
-    outer,
+    outer_reach,
     plinth_of,
     side_gap,
 )
 from solver.job.case import Case, most_size
 from solver.job.case_fittings import TrimOrder
 from solver.job.job import Job
-from solver.trim.flutes import flutes_wrong
+from solver.trim.flutes import flutes_fault
 from solver.units import Unit, with_unit
 
 MOULDINGS = ("casing", "head", "plinth", "block", "baseboard", "scribe", "band")
@@ -104,7 +104,7 @@ def _sets(job: Job, case: Case, order: TrimOrder) -> Faults:
         yield "flutes", f'flutes are cut in pilasters, set = "classical"; set is "{order.set}"'
 
 
-def _casing(job: Job, order: TrimOrder, face: Face, unit: Unit) -> Faults:
+def _casing(job: Job, order: TrimOrder, face: CasingFace, unit: Unit) -> Faults:
     """Casing has room on the wall, bears on it, and meets the head at 45 degrees."""
     for leg in face.legs:
         yield from _leg(job, order, leg, unit, on_case=face.on_case)
@@ -125,7 +125,7 @@ def _casing(job: Job, order: TrimOrder, face: Face, unit: Unit) -> Faults:
         )
 
 
-def _under_ceiling(job: Job, case: Case, order: TrimOrder, face: Face) -> Faults:
+def _under_ceiling(job: Job, case: Case, order: TrimOrder, face: CasingFace) -> Faults:
     """The head, or its corner blocks, end under the ceiling."""
     place = doorway(job, case)
     if place is None or place.ceiling is None:
@@ -142,8 +142,8 @@ def _under_ceiling(job: Job, case: Case, order: TrimOrder, face: Face) -> Faults
         )
 
 
-def _leg(job: Job, order: TrimOrder, leg: Leg, unit: Unit, *, on_case: bool) -> Faults:
-    wide, casing = outer(job, order, leg), leg_moulding(job, order).width
+def _leg(job: Job, order: TrimOrder, leg: CasingLeg, unit: Unit, *, on_case: bool) -> Faults:
+    wide, casing = outer_reach(job, order, leg), leg_moulding(job, order).width
     if leg.wall is not None and wide > leg.wall:
         yield (
             "casing",
@@ -186,7 +186,7 @@ def _set_sizes(job: Job, order: TrimOrder, unit: Unit) -> Faults:
                     f"{with_unit(casing.thickness, unit)}; as large or larger would do"
                 ),
             )
-    wrong = flutes_wrong(order, casing.width, unit)
+    wrong = flutes_fault(order, casing.width, unit)
     if wrong:
         yield "flutes", wrong
 

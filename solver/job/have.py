@@ -12,13 +12,13 @@ from solver.job.materials import Name
 from solver.quantities import Model
 from solver.units import TICKS_PER_MM, Ticks, inches
 
-What = Literal["cut", "short", "spoiled", "offcut", "sheet", "fixed"]
+HaveKind = Literal["cut", "short", "spoiled", "offcut", "sheet", "fixed"]
 """A part that is cut, found too short, or spoiled; a leftover; a sheet that is opened; a shelf
 that is fixed in its place."""
-PARTS: tuple[What, ...] = ("cut", "short", "spoiled", "fixed")
+PART_KINDS: tuple[HaveKind, ...] = ("cut", "short", "spoiled", "fixed")
 """Those that are, or were to be, parts of the job."""
 
-RIGHT: Ticks = max(inches("1/64"), TICKS_PER_MM // 2)
+SIZE_TOLERANCE: Ticks = max(inches("1/64"), TICKS_PER_MM // 2)
 """A part within this of its size is right: half of what a tape is read to [tick]."""
 
 _PART = re.compile(
@@ -34,7 +34,7 @@ PART_FORMS = (
 class Have(Model):
     """[[have]]: something that is there already, to be planned around."""
 
-    what: What
+    what: HaveKind
     name: Name | None = None
     """Of a part: its id, or its case and kind for any of the kind. Of a sheet: its stock."""
     material: Name | None = None
@@ -53,7 +53,7 @@ class Have(Model):
 
     @model_validator(mode="after")
     def _whole(self) -> Have:
-        if self.what in PARTS and self.name is None:
+        if self.what in PART_KINDS and self.name is None:
             msg = f"{self.what}: say which part, such as {PART_FORMS}"
             raise ValueError(msg)
         if self.what == "fixed" and self.count > 1:
@@ -76,18 +76,18 @@ class Have(Model):
     @property
     def is_clean(self) -> bool:
         """Whether its edges need no trimming."""
-        return self.what in PARTS if self.clean is None else self.clean
+        return self.what in PART_KINDS if self.clean is None else self.clean
 
     @property
     def part_case(self) -> str:
         """Case of the part that it names; empty where it names none."""
-        part = _PART.fullmatch(self.name or "") if self.what in PARTS else None
+        part = _PART.fullmatch(self.name or "") if self.what in PART_KINDS else None
         return part["case"] if part else ""
 
     @property
     def part_kind(self) -> str:
         """Kind of the part that it names, such as side, shelf or lip."""
-        part = _PART.fullmatch(self.name or "") if self.what in PARTS else None
+        part = _PART.fullmatch(self.name or "") if self.what in PART_KINDS else None
         return _plain_kind(part["kind"]) if part else ""
 
 

@@ -9,7 +9,7 @@ from pydantic import Field
 from solver.quantities import Length, Mass, Model
 from solver.units import TICKS_PER_MM
 
-Where = Literal["low", "eye", "top"] | Annotated[int, Field(ge=0, le=99)]
+WishedPlace = Literal["low", "eye", "top"] | Annotated[int, Field(ge=0, le=99)]
 """A wished place: the lowest opening, the one at eye level, the top one, or an opening number."""
 
 Positive = Annotated[Length, Field(ge=TICKS_PER_MM)]
@@ -42,7 +42,7 @@ class Item(Model):
     """Mass of one [g]; left out, the standard shelf load on its footprint is assumed."""
     group: str | None = None
     """Things of a group share an opening or openings that follow one another in one bay."""
-    where: Where | None = None
+    where: WishedPlace | None = None
     """Wished place; a wish, not a rule."""
     may_lie: bool = False
     """It may lie down: height changes places with width or depth."""

@@ -320,13 +320,13 @@ def _check_known(place: KeyPlace, name: str, known: set[str]) -> None:
         raise PlacedFaultError(place, reason, f"{place_text(place)} = {reason}")
 
 
-def front_kept(job: Job, case: Case) -> int:
+def front_clearance(job: Job, case: Case) -> int:
     """What stays free in front of things: the front margin, or a lip that stands up, if thicker."""
     if case.lip is None or not case.lip.above:
         return job.look.front_margin
     return max(job.look.front_margin, job.moulding(case.lip.moulding).thickness)
 
 
-def guess(job: Job, item: Item) -> int:
+def size_allowance(job: Job, item: Item) -> int:
     """Allowance added to each size of a thing [tick], where its sizes are guessed."""
     return job.look.guess_allowance if item.guessed else 0

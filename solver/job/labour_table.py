@@ -14,7 +14,7 @@ from typing import Literal
 
 from solver.job.defaults import CP
 
-Where = Literal["desk", "shop", "site"]
+Workplace = Literal["desk", "shop", "site"]
 Phase = Literal["before", "cutting", "making", "finish", "site", "forgotten"]
 
 
@@ -42,11 +42,11 @@ class Task:
     per: str
     minutes: Decimal
     phase: Phase
-    where: Where
+    where: Workplace
     source: str = CP
 
 
-def _task(key: str, per: str, minutes: str, phase: Phase, where: Where) -> Task:
+def _task(key: str, per: str, minutes: str, phase: Phase, where: Workplace) -> Task:
     return Task(key, per, Decimal(minutes), phase, where)
 
 

@@ -13,7 +13,7 @@ from fractions import Fraction
 from math import ceil
 
 from solver.layout.counting_cuts import Tall, lowest
-from solver.layout.graduated_spacings import best_falls
+from solver.layout.graduated_spacings import best_spacings
 from solver.layout.layout_problem import BayShape, LayoutProblem
 from solver.units import Ticks
 
@@ -69,7 +69,7 @@ def _least_graduated(problem: LayoutProblem) -> Fraction:
     """The best falls of the marks alone, whatever stands there."""
     wishes = problem.wishes
     shapes = Counter(replace(shape, case=0, number=0) for shape in problem.bays)
-    falls = {shape: best_falls(shape, wishes.step_least, wishes.step_most) for shape in shapes}
+    falls = {shape: best_spacings(shape, wishes.step_least, wishes.step_most) for shape in shapes}
     return sum(
         (n * falls[shape].score for shape, n in shapes.items() if falls[shape].proven), Fraction(0)
     )

@@ -12,7 +12,7 @@ from solver.layout.counting_cuts import Choice, all_sums, largest
 from solver.layout.hold_rules import held_as_decided
 from solver.layout.layout_problem import BayShape, Form, LayoutProblem
 from solver.layout.variables import LayoutVariables, Linear
-from solver.strength.beams import MOST, even_share, least_share
+from solver.strength.beams import MIDSPAN_SHARE, end_load_share, inset_load_share
 
 Rule = Callable[[LayoutVariables], None]
 
@@ -187,10 +187,10 @@ def load(v: LayoutVariables) -> None:
 def too_heavy(problem: LayoutProblem, bay: BayShape, opening: int, kind: int) -> bool:
     """Whether one thing of a kind sags a shelf beyond its limit wherever it stands on it."""
     sag, one = bay.sag[min(opening, 1)], problem.kinds[kind]
-    if sag is None or one.mass * MOST[0] <= sag * MOST[1]:
+    if sag is None or one.mass * MIDSPAN_SHARE[0] <= sag * MIDSPAN_SHARE[1]:
         return False
-    share = min(least_share(form.size[0], bay.width, bay.margin) for form in one.forms)
-    return one.mass * share > (sag + 1) * even_share(bay.width, bay.margin)
+    share = min(end_load_share(form.size[0], bay.width, bay.margin) for form in one.forms)
+    return one.mass * share > (sag + 1) * inset_load_share(bay.width, bay.margin)
 
 
 def groups_together(v: LayoutVariables) -> None:

@@ -21,7 +21,7 @@ from solver.layout.constraints import (
 from solver.layout.constructive import by_construction
 from solver.layout.counting_cuts import enough_openings, leave_out_at_most
 from solver.layout.layout_problem import LayoutProblem, large, too_large
-from solver.layout.master_problem import ASKED_MOST, Bare, bare, unreached
+from solver.layout.master_problem import ASKED_MOST, MasterProblem, marks_model, unreached
 from solver.layout.stage_search import Search, make, marks_by_bay, marks_by_class
 from solver.layout.variables import LayoutVariables
 from solver.layout.warm_start import start_values
@@ -43,7 +43,7 @@ FITS_MOST = 8
 
 
 @dataclass(frozen=True)
-class Left:
+class FewestLeft:
     """Fewest things left out: `count` found (None: no layout), `bound` proven."""
 
     status: Status
@@ -51,7 +51,7 @@ class Left:
     bound: int
 
 
-def fewest_left(problem: LayoutProblem, limits: Limits, none: Verdict | None = None) -> Left:
+def fewest_left(problem: LayoutProblem, limits: Limits, none: Verdict | None = None) -> FewestLeft:
     """Find the fewest things left out: asked about number by number, then searched.
 
     `none` is what is known of leaving none out, as `fits_within` says it.
@@ -60,18 +60,18 @@ def fewest_left(problem: LayoutProblem, limits: Limits, none: Verdict | None = N
         stood, sure = by_construction(problem, limits.until(RULE_SHARE)), least_left(problem)
         if stood is not None and (stood.left <= sure or too_large(problem, limits)):
             status = Status.OPTIMAL if stood.left <= sure else Status.FEASIBLE
-            return Left(status, stood.left, sure)
+            return FewestLeft(status, stood.left, sure)
         if too_large(problem, limits):
-            return Left(Status.UNKNOWN, None, sure)
-    v = bare(problem, problem.things, {}, merge=True, orderless=False)
+            return FewestLeft(Status.UNKNOWN, None, sure)
+    v = marks_model(problem, problem.things, {}, merge=True, orderless=False)
     least = Search(v, limits).minimise(objective.left_out(v), work=limits.work * LEAST_WORK)
     if least.status is Status.INFEASIBLE:
-        return Left(Status.INFEASIBLE, None, 0)
+        return FewestLeft(Status.INFEASIBLE, None, 0)
     bound = max(1 if none is Verdict.NO else 0, int(least.bound))
     for count in range(bound, bound + FITS_MOST):
         verdict = none if none and not count else fits_within(problem, count, limits)
         if verdict is Verdict.YES:
-            return Left(Status.OPTIMAL, count, count)
+            return FewestLeft(Status.OPTIMAL, count, count)
         if verdict is not Verdict.NO:
             break
         bound = count + 1
@@ -80,7 +80,7 @@ def fewest_left(problem: LayoutProblem, limits: Limits, none: Verdict | None = N
     v.model.add(goal.expression >= bound)
     enough_openings(v)
     found = Search(v, limits).minimise(goal)
-    return Left(found.status, found.raw, max(bound, int(found.bound)))
+    return FewestLeft(found.status, found.raw, max(bound, int(found.bound)))
 
 
 def fits_within(
@@ -98,7 +98,7 @@ def fits_within(
 
 def _asked(problem: LayoutProblem, count: int, limits: Limits, *, look: bool) -> Iterator[Verdict]:
     """Ask one model after another, each for a short time before any is asked at length."""
-    bared = Bare(problem, limits, count, unreached, orderless=True, listed=True)
+    bared = MasterProblem(problem, limits, count, unreached, orderless=True, listed=True)
     yield _any_marks(bared, FEW)
     yield _looked(_relaxed(problem, count, limits), count, limits.work * LOOK_WORK)
     whole = make(problem, merge=False)
@@ -113,7 +113,7 @@ def _asked(problem: LayoutProblem, count: int, limits: Limits, *, look: bool) ->
     yield Search(whole, limits).feasible(work=limits.work)
 
 
-def _any_marks(bared: Bare, most: int) -> Verdict:
+def _any_marks(bared: MasterProblem, most: int) -> Verdict:
     found = bared.any(most)
     if found.stood is not None:
         return Verdict.YES

@@ -30,7 +30,7 @@ FALLS_WORK = 1.0
 """Work for one look at layouts on the best spacings [CP-SAT units]."""
 
 
-class BestFalls:
+class BestSpacings:
     """The best falls of each class of bays, from what marks allow at all."""
 
     def __init__(self, problem: LayoutProblem, limits: Limits, *, merge: bool) -> None:
@@ -38,7 +38,7 @@ class BestFalls:
         wishes = problem.wishes
         self._classes = classes_of(problem, merge=merge)
         self._falls = {
-            c: best_falls(one.shape, wishes.step_least, wishes.step_most)
+            c: best_spacings(one.shape, wishes.step_least, wishes.step_most)
             for c, one in enumerate(self._classes)
         }
         self._laid_out: dict[int, Search | None] = {}
@@ -84,11 +84,11 @@ class BestFalls:
         return None
 
 
-def falls_of(problem: LayoutProblem, limits: Limits, *, merge: bool) -> BestFalls | None:
+def spacings_of(problem: LayoutProblem, limits: Limits, *, merge: bool) -> BestSpacings | None:
     """Return the best falls where the rhythm is graduated; other rhythms have none."""
     if problem.wishes.rhythm != "graduated":
         return None
-    return BestFalls(problem, limits, merge=merge)
+    return BestSpacings(problem, limits, merge=merge)
 
 
 KEPT_MOST = 6000
@@ -99,7 +99,7 @@ FAR = 1 << 60
 
 
 @dataclass(frozen=True)
-class Falls:
+class Spacings:
     """The least score of any spacing [tick], and spacings that have it, as marks.
 
     `near` holds more spacings, each the best on some line, at most `NEAR` marking steps
@@ -113,7 +113,7 @@ class Falls:
 
 
 @lru_cache(maxsize=16)
-def best_falls(shape: BayShape, step_least: Ticks, step_most: Ticks) -> Falls:
+def best_spacings(shape: BayShape, step_least: Ticks, step_most: Ticks) -> Spacings:
     """Enumerate the spacings nearest to a steady fall with its step within the bounds [tick].
 
     Works in ticks times the common denominator of all slopes, so that all is whole numbers.
@@ -137,7 +137,7 @@ def best_falls(shape: BayShape, step_least: Ticks, step_most: Ticks) -> Falls:
         for steps in ways:
             found[steps] = min(cost, found.get(steps, cost))
     score, covered = Fraction(best, scale), len(found) < KEPT_MOST
-    return Falls(
+    return Spacings(
         score,
         tuple(sorted(_marks(steps) for steps, cost in found.items() if cost == best)),
         tuple(sorted(_marks(steps) for steps, cost in found.items() if cost <= best + slack)),

@@ -80,7 +80,7 @@ RHYTHM_WORK = 1.0
 """Work for the rhythm of a layout that is wanted at once [CP-SAT units]."""
 
 
-def anyhow(problem: LayoutProblem, limits: Limits) -> Settled | None:
+def any_layout(problem: LayoutProblem, limits: Limits) -> Settled | None:
     """Find any layout in which everything fits, where it was stopped before the first one.
 
     It is not stopped with the rest, but has the seconds of grace; a little of it goes into a

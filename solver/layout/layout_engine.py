@@ -16,8 +16,8 @@ from solver.layout.constraints import (
 from solver.layout.constructive import by_construction
 from solver.layout.counting_cuts import enough_openings
 from solver.layout.fit import fewest_left
-from solver.layout.graduated_spacings import BestFalls, falls_of
-from solver.layout.incumbent import NOTHING, Settled, anyhow
+from solver.layout.graduated_spacings import BestSpacings, spacings_of
+from solver.layout.incumbent import NOTHING, Settled, any_layout
 from solver.layout.later_stages import ORDERLESS, Later, marks_found
 from solver.layout.layout_problem import LayoutProblem, large, too_large
 from solver.layout.master_problem import best_rhythm, ways_to_take
@@ -112,7 +112,7 @@ def settle_marks(problem: LayoutProblem, limits: Limits) -> Settled:
         if settled.status is not Status.UNKNOWN:
             return settled
         if limits.stopper.stopped:
-            return anyhow(problem, limits) or settled
+            return any_layout(problem, limits) or settled
         return settled.or_by_rule(problem, by_construction(problem, limits))
     started = by_construction(problem, limits.until(RULE_SHARE))
     if too_large(problem, limits):
@@ -224,7 +224,7 @@ def _relaxation(problem: LayoutProblem, limits: Limits, first: _First) -> _Relax
         enough_openings(v, first.left)
     search = Search(v, limits)
     start(search)
-    falls = falls_of(problem, limits, merge=merge)
+    falls = spacings_of(problem, limits, merge=merge)
     fit = _fit(search, falls, Fraction(first.left or 0), held=False)
     if fit.raw is None:
         return None
@@ -242,14 +242,14 @@ def _relaxation(problem: LayoutProblem, limits: Limits, first: _First) -> _Relax
     return None if rhythm.value is None else _Relaxed(search, fit, rhythm)
 
 
-def _fit(search: Search, falls: BestFalls | None, fewest: Fraction, held: bool) -> Found:
+def _fit(search: Search, falls: BestSpacings | None, fewest: Fraction, held: bool) -> Found:
     """Fewest things left out; found without a search of its own where all fits on the falls."""
     if falls is not None and not fewest and not search.complete and falls.fit_all():
         return Found(Status.OPTIMAL, fewest, fewest, 0)
     return _bounded(search, objective.left_out(search.v), fewest, held)
 
 
-def _on_falls(search: Search, falls: BestFalls | None, goal: Objective, left: int) -> Fraction:
+def _on_falls(search: Search, falls: BestSpacings | None, goal: Objective, left: int) -> Fraction:
     """Try the best falls first; return the bound of the rhythm that follows from them [tick].
 
     Where the fit was found on them alone and they are not taken, the search is made up for.
@@ -289,7 +289,7 @@ def _full(
         search.hint(relaxed.search)
     else:
         start(search, marks)
-    falls, fewest = None if held else falls_of(problem, limits, merge=False), Fraction(left or 0)
+    falls, fewest = None if held else spacings_of(problem, limits, merge=False), Fraction(left or 0)
     fewest = max(fewest, relaxed.fit.bound) if relaxed else fewest
     fit = stages["fit"] = _fit(search, falls, fewest, held)
     if fit.raw is None or (held and not fit.proven):

@@ -13,7 +13,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil
 
-from solver.job.inventory import Where
+from solver.job.inventory import WishedPlace
 from solver.job.job import Rhythm
 from solver.outcome import Limits
 from solver.plan.built import LinesApart
@@ -123,7 +123,7 @@ class Kind:
     mass: Grams
     mass_assumed: bool
     group: str | None
-    where: Where | None
+    where: WishedPlace | None
     gap: Ticks
     """Least gap between two of the kind [tick]."""
     forms: tuple[Form, ...]

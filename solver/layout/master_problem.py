@@ -55,7 +55,7 @@ ASKED_MOST = 12
 """How often it is asked whether things can stand on marks [-]."""
 
 
-def bare(
+def marks_model(
     problem: LayoutProblem,
     left: int,
     takes: Takes,
@@ -129,7 +129,7 @@ class MasterAnswer:
     stood: Search | None = None
 
 
-class Bare:
+class MasterProblem:
     """Searches the marks on which all things but `left` can stand, best rhythm first."""
 
     def __init__(
@@ -145,7 +145,7 @@ class Bare:
         self.problem, self.limits, self.left = problem, limits, left
         self.ways: list[LineChoice] = []
         for takes in ways_to_take(problem, orderless=orderless):
-            v = bare(problem, left, takes, merge=True, orderless=orderless, listed=listed)
+            v = marks_model(problem, left, takes, merge=True, orderless=orderless, listed=listed)
             self.ways.append(LineChoice(Search(v, limits), goal_of(v)))
 
     def best(self) -> MasterAnswer:
@@ -185,7 +185,7 @@ class Bare:
             admitted = list(_admitted(way.search))
             for one in self.ways:
                 if not one.out:
-                    more_than(one.search.v, admitted, one.search.v.reaches)
+                    no_good_cut(one.search.v, admitted, one.search.v.reaches)
             way.solve(work)
         return MasterAnswer(Status.UNKNOWN, min(one.bound for one in self.ways))
 
@@ -212,7 +212,7 @@ def heights_of(problem: LayoutProblem) -> list[Ticks]:
     return sorted({form.height for kind in problem.kinds for form in kind.forms})
 
 
-def more_than(v: LayoutVariables, admitted: list[Admitted], reaches: Reaches) -> None:
+def no_good_cut(v: LayoutVariables, admitted: list[Admitted], reaches: Reaches) -> None:
     """Cut: the openings admit something more than these, in whatever order.
 
     Openings of one width, depth and load may change places. Sorted by what they admit, one
@@ -267,7 +267,7 @@ def best_rhythm(
     problem: LayoutProblem, limits: Limits, left: int, *, orderless: bool
 ) -> MasterAnswer:
     """Return the best rhythm of the layouts that leave out at most `left` things."""
-    return Bare(problem, limits, left, objective.rhythm, orderless=orderless).best()
+    return MasterProblem(problem, limits, left, objective.rhythm, orderless=orderless).best()
 
 
 Takes = Mapping[int, tuple[int, ...]]

@@ -59,7 +59,7 @@ def lay_out(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
 
 def _as_before(problem: LayoutProblem, before: Before) -> LayoutAnswer | None:
     """Return the layout before as it is, where the limit came before anything better."""
-    found = kept(problem, before)
+    found = previous_layout(problem, before)
     if found is None:
         return None
     layout, stages = found
@@ -179,7 +179,9 @@ def before_values(v: LayoutVariables, before: Before) -> dict[str, int]:
     return values
 
 
-def kept(problem: LayoutProblem, before: Before) -> tuple[Constructed, dict[str, Found]] | None:
+def previous_layout(
+    problem: LayoutProblem, before: Before
+) -> tuple[Constructed, dict[str, Found]] | None:
     """Return the layout before with its marks, and what its stages come to.
 
     None where its marks may not stay, or what is held, or a group, does not come out of it.

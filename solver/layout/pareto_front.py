@@ -23,7 +23,15 @@ from solver.layout.later_stages import marks_found, places_found
 from solver.layout.layout_engine import LayoutAnswer, settle_marks
 from solver.layout.layout_problem import LayoutProblem, too_large
 from solver.layout.opening_order import reorder
-from solver.layout.pareto_points import ANY_SPREAD, PERFECT, Beaten, Box, Fineness, Trade, Traded
+from solver.layout.pareto_points import (
+    ANY_SPREAD,
+    PERFECT,
+    Beaten,
+    Box,
+    Fineness,
+    ParetoFront,
+    ParetoPoint,
+)
 from solver.layout.stage_search import Found, Search, make
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status
@@ -32,7 +40,7 @@ SOLVES_MOST = 150
 """Searches for one problem; boxes left after them are said to be open [-]."""
 
 
-class Trading:
+class ParetoSearch:
     """Finds the layouts of one problem, ends first, then what lies between.
 
     Parameters
@@ -47,11 +55,11 @@ class Trading:
 
     def __init__(self, problem: LayoutProblem, limits: Limits, fineness: Fineness) -> None:
         self.problem, self.limits, self.fineness = problem, limits, fineness
-        self.trade = Trade(Status.UNKNOWN)
+        self.trade = ParetoFront(Status.UNKNOWN)
         self._solves = 0
         self._latest: Search | None = None
 
-    def first(self) -> Trade:
+    def first(self) -> ParetoFront:
         """Find the best rhythm and the most even headroom with it."""
         settled = settle_marks(self.problem, self.limits)
         fit, rhythm = settled.stages["fit"], settled.stages.get("rhythm")
@@ -61,7 +69,7 @@ class Trading:
             self.trade.status = Status.INFEASIBLE if proven else Status.UNKNOWN
         elif rhythm is not None and rhythm.value is not None:
             self._latest = settled.search
-            point: Traded | None
+            point: ParetoPoint | None
             if settled.search is None or too_large(self.problem, self.limits):
                 marks, places = settled.layout
                 standing = Standing(self.problem, marks, places)
@@ -89,7 +97,7 @@ class Trading:
             return value, value
         return value, goal.value(max(0, int(found.bound)))
 
-    def rest(self, beaten: Beaten = lambda _rhythm, _even: False) -> Trade:
+    def rest(self, beaten: Beaten = lambda _rhythm, _even: False) -> ParetoFront:
         """Find the most even headroom, then what lies between it and the best rhythm.
 
         Until no box is left that matters and is not beaten, or the searches are used up.
@@ -181,7 +189,7 @@ class Trading:
             return replace(high, spread=high.spread - 1)
         return replace(low, spread=(low.spread + high.spread) // 2)
 
-    def _at_rhythm(self, most: Fraction, rhythm: Found, least: Evenness) -> Traded | None:
+    def _at_rhythm(self, most: Fraction, rhythm: Found, least: Evenness) -> ParetoPoint | None:
         """The most even headroom of all layouts with a rhythm of at most `most`."""
         goal, found, search = self._evenest(most, least)
         if found.raw is not None:
@@ -197,13 +205,13 @@ class Trading:
 
     def _traded(
         self, standing: Standing, marks: Marks, rhythm: Found, least: Evenness, found: Found
-    ) -> Traded:
+    ) -> ParetoPoint:
         """A layout with its rhythm at most, bettered; `found` is what its headroom came to."""
         assert rhythm.value is not None
         standing, on = bettered(standing, marks, rhythm.value, self.limits)
         even = evenness(standing)
         reached = standing.rhythm  # less than `most` where that is not proven the least
-        return Traded(
+        return ParetoPoint(
             rhythm=reached,
             rhythm_bound=rhythm.bound if rhythm.exact else Fraction(0),
             even=even,
@@ -218,7 +226,7 @@ class Trading:
         polish_at(moved, rhythm, PERFECT, self.limits)
         return min(standing, moved, key=evenness)
 
-    def _at_evenness(self, most: Evenness, floor: Fraction, least: Evenness) -> Traded | None:
+    def _at_evenness(self, most: Evenness, floor: Fraction, least: Evenness) -> ParetoPoint | None:
         """The best rhythm of all layouts as even as `most`, and the most even with that rhythm.
 
         No such layout has a rhythm under `floor`, nor is any more even than `least`.

@@ -25,7 +25,7 @@ class Fineness:
 
 
 @dataclass(frozen=True)
-class Traded:
+class ParetoPoint:
     """One layout that is not beaten: no other has both rhythm and headroom as good.
 
     `rhythm_bound` holds for all layouts whose headroom is as even, `even_bound` for all
@@ -59,7 +59,7 @@ class Box:
 
 
 @dataclass
-class Trade:
+class ParetoFront:
     """What was found: the layouts, best rhythm first, and the boxes left open.
 
     `status` is INFEASIBLE where not everything fits, UNKNOWN where nothing was found.
@@ -67,7 +67,7 @@ class Trade:
 
     status: Status
     left_out: int | None = None
-    points: list[Traded] = field(default_factory=list)
+    points: list[ParetoPoint] = field(default_factory=list)
     boxes: list[Box] = field(default_factory=list)
 
 

@@ -17,7 +17,7 @@ from solver.carcass.thickness import gains_if_thin
 from solver.job.case import Case
 from solver.job.holds import Hold
 from solver.job.inventory import Item
-from solver.job.job import Job, front_kept, guess
+from solver.job.job import Job, front_clearance, size_allowance
 from solver.layout.layout_problem import (
     BayShape,
     Form,
@@ -30,7 +30,7 @@ from solver.layout.layout_problem import (
     Wishes,
 )
 from solver.plan.built import LinesApart
-from solver.strength.beams import even_share
+from solver.strength.beams import inset_load_share
 from solver.strength.shelf_beams import sag_load
 from solver.units import Grams, Ticks
 
@@ -71,7 +71,7 @@ def _bay(job: Job, case: Case, sizes: Box, number: int, bay: int, count: int) ->
     # the last bay takes the ticks that do not divide; for the model all bays are alike
     look, width = job.look, min(width for _, width in sizes.bays)
     _, above, below = lip_sizes(job, case)
-    front = front_kept(job, case)
+    front = front_clearance(job, case)
     pins = case.fixing == "pins"
     return BayShape(
         case=number,
@@ -100,7 +100,11 @@ def _sag(job: Job, case: Case, sizes: Box, index: int) -> Grams | None:
     """Load by the sag limit, spread evenly but for the margins, where nothing stands [g]."""
     width = sizes.bays[-1][1]
     found, margin = sag_load(job, case, width, sizes.depth, index), job.look.end_margin
-    return found if found is None or 2 * margin >= width else int(found / even_share(width, margin))
+    return (
+        found
+        if found is None or 2 * margin >= width
+        else int(found / inset_load_share(width, margin))
+    )
 
 
 def _families(job: Job, bays: Sequence[BayShape]) -> list[list[int]]:
@@ -192,7 +196,7 @@ def _kinds(job: Job) -> tuple[Kind, ...]:
                 group=item.group,
                 where=item.where,
                 gap=gap,
-                forms=tuple(_forms(index, item, guess(job, item), gap)),
+                forms=tuple(_forms(index, item, size_allowance(job, item), gap)),
             )
         )
     return tuple(kinds)

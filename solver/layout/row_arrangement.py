@@ -17,7 +17,7 @@ from solver.job.job import Job
 from solver.layout.layout_problem import BayShape, Form, Kind, LayoutProblem
 from solver.strength.beams import CREEP_FACTOR, HARD_LIMITS, first_day_ratio
 from solver.strength.constants import millimetres, newtons
-from solver.strength.shelf_beams import beam, spans_at_bottom
+from solver.strength.shelf_beams import beam_of_shelf, spans_at_bottom
 from solver.units import Ticks
 
 Place = tuple[Form, int]
@@ -79,7 +79,7 @@ def spread(
     limits, (depth, index) = HARD_LIMITS[job.ground.sag], board
     if not places or not limits or (index == 0 and not spans_at_bottom(case)):
         return centred
-    shelf = beam(job, case, bay.width, depth, index)
+    shelf = beam_of_shelf(job, case, bay.width, depth, index)
     most = shelf.span / max(first_day_ratio(limit, CREEP_FACTOR) for limit in limits)
 
     def sag(spots: tuple[Spot, ...]) -> float:

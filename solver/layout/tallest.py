@@ -24,8 +24,8 @@ from solver.layout.master_problem import (
     BARE_WORK,
     Admitted,
     Takes,
-    bare,
-    more_than,
+    marks_model,
+    no_good_cut,
     other_than,
     ways_to_take,
 )
@@ -127,7 +127,7 @@ def _way(
     *,
     orderless: bool,
 ) -> _Way:
-    v = bare(problem, left, takes, merge=False, orderless=orderless)
+    v = marks_model(problem, left, takes, merge=False, orderless=orderless)
     chains = chains_of(v)
     enough_openings(v, left, _reached(chains))
     _alike_in_order(v, chains)
@@ -213,7 +213,7 @@ def _cut(
             return False
     lower, _ = _stood(problem, marks, tallest, left, limits, rules=rules, just=False)
     for one in ways:
-        cut = more_than if lower is Verdict.NO else other_than
+        cut = no_good_cut if lower is Verdict.NO else other_than
         cut(one.search.v, way.last, _reached(one.chains))
         if one.raw is not None:
             one.raw = None

@@ -10,7 +10,7 @@ import unicodedata
 from dataclasses import dataclass, field
 
 from solver.errors import InputError, ManyInputsError
-from solver.job.inventory import COUNT_MOST, Item, Where
+from solver.job.inventory import COUNT_MOST, Item, WishedPlace
 from solver.units import TICKS_PER_MM, Grams, Ticks
 
 LINE_FORMS = "3 x mantel clock 9-1/2 x 12-1/4 x 5-1/2, 6 lb (width x height x depth, weight of one)"
@@ -111,7 +111,7 @@ class Draft:
     count: int = 1
     weight: Grams | None = None
     group: str | None = None
-    where: Where | None = None
+    where: WishedPlace | None = None
     may_lie: bool = False
     rows: int = 1
     stack: int = 1
@@ -174,7 +174,7 @@ def whole_count(text: str, what: str = "count", most: int = COUNT_MOST) -> int:
     raise UnreadableError(msg)
 
 
-def clean(text: str) -> tuple[str, bool]:
+def clean_text(text: str) -> tuple[str, bool]:
     """Return `text` without control characters and with single spaces; True where some were cut."""
     bare = _HIDDEN.sub("", text)
     return _SPACES.sub(" ", bare).strip(), len(bare) != len(text)

@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 
 from solver.errors import CasewrightError
-from solver.job.inventory import Where
+from solver.job.inventory import WishedPlace
 from solver.listing.line_readings import Draft, UnreadableError, whole_count
 from solver.listing.size_words import NUMBER
 from solver.units import Unit, parse_length, parse_mass, plain_marks
@@ -74,7 +74,7 @@ COUNT_WORDS = {
 }
 """Counts in words."""
 _WORD = "|".join(COUNT_WORDS)
-PLACES: dict[str, Where] = {
+PLACES: dict[str, WishedPlace] = {
     **dict.fromkeys(("low", "lowest", "bottom", "down low"), "low"),
     **dict.fromkeys(("eye", "eye level", "eye-level", "middle"), "eye"),
     **dict.fromkeys(("top", "topmost", "highest"), "top"),
@@ -166,12 +166,12 @@ def read_wishes(scan: Scan, draft: Draft, sizes_at: int, unit: Unit) -> None:
     if match := scan.take(_GROUP):
         draft.group = match[1].strip()
     if match := scan.take(_WHERE, sizes_at) or scan.take(_PLACE_ALONE, sizes_at):
-        draft.where = place(match[1])
+        draft.where = read_place(match[1])
     if match := scan.take(_GAP, sizes_at):
         draft.gap = parse_length(match[1], unit)
 
 
-def place(text: str) -> Where:
+def read_place(text: str) -> WishedPlace:
     """Read a wished place: low, eye, top or the number of an opening from 0 to 99."""
     word = text.strip().lower().removesuffix(" shelf")
     if word in PLACES:
@@ -193,10 +193,10 @@ def read_weight(scan: Scan, draft: Draft, sizes_at: int, unit: Unit) -> None:
     if scan.take(_WEIGHT, sizes_at):
         msg = "two weights are given"
         raise UnreadableError(msg)
-    draft.weight = mass(re.sub(r"^(?:~|about\s|approx\.?\s)", "", match[1]), unit)
+    draft.weight = read_mass(re.sub(r"^(?:~|about\s|approx\.?\s)", "", match[1]), unit)
 
 
-def mass(text: str, unit: Unit) -> int:
+def read_mass(text: str, unit: Unit) -> int:
     """Read the weight of one [g]; UnreadableError where there is none, or it is 0."""
     try:
         grams = parse_mass(text, unit)

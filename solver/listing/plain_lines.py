@@ -20,7 +20,7 @@ from solver.listing.phrases import (
     read_wishes,
     starts_with_mass_unit,
 )
-from solver.listing.size_words import Found, find_sizes, settle
+from solver.listing.size_words import SizeRun, find_sizes, settle_sizes
 from solver.units import Unit
 
 SEPARATORS = ("\t", ";", ",", "|")
@@ -151,12 +151,12 @@ def read_line(line: str, unit: Unit) -> Draft | None:
 
 
 def _read_all(
-    draft: Draft, scan: Scan, run: Found, unit: Unit, order: tuple[str, ...] | None
+    draft: Draft, scan: Scan, run: SizeRun, unit: Unit, order: tuple[str, ...] | None
 ) -> None:
     at = run.start
     before = scan.rest[:at].strip("\0 ")
     steps: list[Callable[[], None]] = [
-        lambda: settle(draft, run.parts, unit, order=order, at_start=not before),
+        lambda: settle_sizes(draft, run.parts, unit, order=order, at_start=not before),
         lambda: read_wishes(scan, draft, at, unit),
         lambda: read_weight(scan, draft, at, unit),
         lambda: read_count(scan, draft, at),
@@ -181,7 +181,7 @@ def _take_order(scan: Scan) -> tuple[str, ...] | None:
     return None
 
 
-def _choose(runs: list[Found], draft: Draft) -> Found | None:
+def _choose(runs: list[SizeRun], draft: Draft) -> SizeRun | None:
     """Choose the run of three or more sizes; several are asked about."""
     full = [run for run in runs if len(run.parts) >= 3]
     if len(full) > 1:
@@ -192,7 +192,7 @@ def _choose(runs: list[Found], draft: Draft) -> Found | None:
     return runs[-1] if runs else None
 
 
-def _name(draft: Draft, scan: Scan, run: Found) -> None:
+def _name(draft: Draft, scan: Scan, run: SizeRun) -> None:
     """Take the name from before the sizes, else from after them; the rest is a remark."""
     head, tail = scan.left(0, run.start), scan.left(run.start, len(scan.rest))
     draft.name = head or tail

@@ -10,7 +10,14 @@ from itertools import chain
 from solver.errors import InputError
 from solver.job.inventory import COUNT_MOST, Item
 from solver.listing.columns import Column, column_notes, column_problems, header_of
-from solver.listing.line_readings import LINE_FORMS, NAME_MOST, Draft, LineReading, Listing, clean
+from solver.listing.line_readings import (
+    LINE_FORMS,
+    NAME_MOST,
+    Draft,
+    LineReading,
+    Listing,
+    clean_text,
+)
 from solver.listing.plain_lines import (
     SEPARATORS,
     Record,
@@ -133,7 +140,7 @@ class _Reader:
         """True below a header that is not understood, whose rows cannot be read."""
 
     def read(self, record: Record) -> LineReading:
-        shown, cut = clean(record.text)
+        shown, cut = clean_text(record.text)
         if _NUMBERED_COMMENT.match(shown) and find_sizes(plain_marks(shown)):
             return LineReading(record.number, shown, problems=(_COMMENT_OR_THING,))
         reason = _skip_reason(record, shown)
@@ -166,12 +173,12 @@ class _Reader:
             return _read_plain(record.text, shown, self.unit, self.is_numbered)
         filled = [cell for cell in record.cells if cell.strip()]
         if len(filled) == 1:
-            alone = read_line(clean(filled[0])[0], self.unit)
+            alone = read_line(clean_text(filled[0])[0], self.unit)
             if alone is not None and (self.columns is None or not alone.problems):
                 return alone
         if self.columns is not None:
             return read_row(record.cells, self.columns, self.unit)
-        return guess_row([clean(cell)[0] for cell in record.cells], self.unit)
+        return guess_row([clean_text(cell)[0] for cell in record.cells], self.unit)
 
 
 def _skip_reason(record: Record, shown: str) -> str | None:
@@ -210,7 +217,7 @@ def _read_plain(raw: str, shown: str, unit: Unit, is_numbered: bool) -> Draft:
             return draft
         cells = loose_cells(raw)
     if cells is not None:
-        return guess_row([clean(cell)[0] for cell in cells], unit)
+        return guess_row([clean_text(cell)[0] for cell in cells], unit)
     three = _THREE_LAST.match(line)
     if three:
         return guess_row([three["name"], *three["sizes"].split()], unit)

@@ -87,7 +87,7 @@ class Part:
 
 
 @dataclass(frozen=True)
-class Found:
+class SizeRun:
     """The sizes found in a text, and where they stand in it."""
 
     parts: tuple[Part, ...]
@@ -96,7 +96,7 @@ class Found:
     spans: tuple[tuple[int, int], ...]
 
 
-def find_sizes(text: str) -> list[Found]:
+def find_sizes(text: str) -> list[SizeRun]:
     """Return every run of sizes in `text` (plain marks): joined by x first, else labelled ones."""
     chains = [_chain(match, text) for match in _CHAIN.finditer(text)]
     if chains:
@@ -106,10 +106,10 @@ def find_sizes(text: str) -> list[Found]:
         return []
     spans = tuple(match.span() for match in labelled)
     parts = tuple(_part(match) for match in labelled)
-    return [Found(parts, spans[0][0], spans[-1][1], spans)]
+    return [SizeRun(parts, spans[0][0], spans[-1][1], spans)]
 
 
-def _chain(match: re.Match[str], text: str) -> Found:
+def _chain(match: re.Match[str], text: str) -> SizeRun:
     parts, start, end = list(_split(match[0])), match.start(), match.end()
     first = next(_PART.finditer(match[0]))
     if _is_letter_of_name(first, parts):
@@ -121,7 +121,7 @@ def _chain(match: re.Match[str], text: str) -> Found:
         word = unit[1] or unit[2]
         parts[-1] = Part(last.number, word, last.label, last.guessed, last.negative)
         end = unit.end()
-    return Found(tuple(parts), start, end, ((start, end),))
+    return SizeRun(tuple(parts), start, end, ((start, end),))
 
 
 def _is_letter_of_name(first: re.Match[str], parts: list[Part]) -> bool:
@@ -160,7 +160,7 @@ def _part(match: re.Match[str]) -> Part:
 _FEET = ("'", "ft", "ft.", "foot", "feet")
 
 
-def settle(
+def settle_sizes(
     draft: Draft,
     parts: Sequence[Part],
     unit: Unit,

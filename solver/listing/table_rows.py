@@ -8,15 +8,15 @@ from collections.abc import Callable, Mapping, Sequence
 from solver.errors import LengthError
 from solver.job.inventory import PICTURE_MOST
 from solver.listing.columns import SIZE_KINDS, Column
-from solver.listing.line_readings import Draft, UnreadableError, clean, whole_count
-from solver.listing.phrases import COUNT_WORDS, MASS_UNIT, Scan, mass, place, read_wishes
+from solver.listing.line_readings import Draft, UnreadableError, clean_text, whole_count
+from solver.listing.phrases import COUNT_WORDS, MASS_UNIT, Scan, read_mass, read_place, read_wishes
 from solver.listing.plain_lines import read_line
 from solver.listing.size_words import (
     LENGTH_UNIT,
     NUMBER,
     find_sizes,
     report_missing,
-    settle,
+    settle_sizes,
     spread_diameter,
     use_length,
 )
@@ -33,7 +33,7 @@ _NO = frozenset(("no", "n", "false", "0", "-", "–", "—"))
 
 def read_cell(draft: Draft, column: Column, text: str, unit: Unit) -> None:
     """Read one cell into `draft`; an empty one leaves the default. Faults become problems."""
-    text, cut = clean(text)
+    text, cut = clean_text(text)
     if cut and column.kind not in ("unknown", "empty"):
         draft.notes.append("control characters removed")
     if not text or column.kind not in _READERS:
@@ -88,7 +88,7 @@ def _sizes(draft: Draft, column: Column, text: str, unit: Unit) -> None:
     if column.unit and not any(part.unit for part in parts):
         again = find_sizes(f"{plain[runs[0].start : runs[0].end]} {column.unit}")
         parts = again[0].parts if again else parts
-    settle(draft, parts, unit, order=column.order or None)
+    settle_sizes(draft, parts, unit, order=column.order or None)
 
 
 def _count(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
@@ -102,7 +102,7 @@ def _weight(draft: Draft, column: Column, text: str, unit: Unit) -> None:
     bare = re.sub(r"\s*(?:each|ea\.?|apiece)$", "", _without_guess(text)[0], flags=re.I)
     if not _HAS_UNIT.search(bare) and column.unit:
         bare = f"{bare} {column.unit}"
-    draft.weight = mass(bare, unit)
+    draft.weight = read_mass(bare, unit)
 
 
 def _group(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
@@ -110,7 +110,7 @@ def _group(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
 
 
 def _where(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
-    draft.where = place(text)
+    draft.where = read_place(text)
 
 
 def _may_lie(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:

@@ -23,7 +23,7 @@ class PartOverBand(Model):
     width_most: Length
 
 
-class AtEnd(Model):
+class BandEnd(Model):
     """The plan's marks and places at one end of the band."""
 
     thickness: dict[str, Length]
@@ -40,7 +40,7 @@ class Band(Model):
     """What holds for every thickness of the band, with the marks of the plan."""
 
     materials: tuple[MaterialBand, ...]
-    ends: tuple[AtEnd, AtEnd]
+    ends: tuple[BandEnd, BandEnd]
     """All thinnest, then all thickest."""
     parts: tuple[PartOverBand, ...]
     """Parts that are cut only when the sheet is measured."""

@@ -7,7 +7,7 @@ from pydantic import Field
 from solver.quantities import Length, Model, Money
 
 
-class Where(Model):
+class OpeningPlace(Model):
     """An opening."""
 
     case: str
@@ -32,9 +32,9 @@ class ThingsMoved(Model):
 
     item: str
     count: int
-    from_: Where | None = Field(default=None, alias="from")
+    from_: OpeningPlace | None = Field(default=None, alias="from")
     """None: they are new, or were left out."""
-    to: Where | None = None
+    to: OpeningPlace | None = None
     """None: they are gone, or are left out."""
 
 
@@ -56,7 +56,7 @@ class Measured(Model):
     after: Length
 
 
-class Figures(Model):
+class ComparedFigures(Model):
     """What is compared in figures."""
 
     price: Money | None
@@ -80,8 +80,8 @@ class Comparison(Model):
     things_kept: int
     parts: tuple[PartChanged, ...] = ()
     measured: tuple[Measured, ...] = ()
-    before: Figures
-    after: Figures
+    before: ComparedFigures
+    after: ComparedFigures
 
 
 class Collision(Model):
@@ -97,7 +97,7 @@ class Collision(Model):
     """Nearest mark below that works; None where there is none, or for things."""
     above: Length | None = None
     """Nearest mark above that works."""
-    openings: tuple[Where, ...] = ()
+    openings: tuple[OpeningPlace, ...] = ()
     """For things: the openings that work."""
     proven: bool
     """Whether nothing nearer works, on the marking step."""

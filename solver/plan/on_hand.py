@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from typing import Literal
 
-from solver.job.have import PARTS, Have
+from solver.job.have import PART_KINDS, Have
 from solver.job.job import Job
 from solver.quantities import Length, Model
 from solver.units import Ticks
 
 
-class Rest(Model):
+class Remnant(Model):
     """What is left of a piece that is cut down."""
 
     length: Length
     width: Length
 
 
-class Used(Model):
+class UsedPiece(Model):
     """A part that is there already, or comes from one piece that is."""
 
     have: int
@@ -25,11 +25,11 @@ class Used(Model):
     part: str
     """Id of the part that it becomes."""
     how: Literal["as it is", "cut down", "fixed"]
-    rests: tuple[Rest, ...] = ()
+    rests: tuple[Remnant, ...] = ()
     """What is left where it is cut down: by a crosscut, then a rip, or the other way round."""
 
 
-class Left(Model):
+class UnusedPieces(Model):
     """Pieces that are there and not used."""
 
     have: int
@@ -41,8 +41,8 @@ class Left(Model):
 class HaveOutcome(Model):
     """What of that which is there is used for what, and what is left."""
 
-    used: tuple[Used, ...]
-    left: tuple[Left, ...]
+    used: tuple[UsedPiece, ...]
+    left: tuple[UnusedPieces, ...]
     again: tuple[str, ...] = ()
     """Parts that were spoiled or found short, and are cut again."""
     kept: tuple[str, ...] = ()
@@ -53,7 +53,7 @@ def material_of(job: Job, have: Have) -> str:
     """Return the material, or moulding, of something that is there."""
     if have.material is not None:
         return have.material
-    if have.what in PARTS:
+    if have.what in PART_KINDS:
         case = job.case(have.part_case)
         if have.part_kind == "lip":
             return case.lip.moulding if case.lip else ""

@@ -21,7 +21,7 @@ from solver.plan.built import CasePlan, LinesApart, SharedLines, Strength
 from solver.plan.compared import Collision, Comparison
 from solver.plan.hanging import Hanging
 from solver.plan.on_hand import HaveOutcome
-from solver.plan.remarks import Advice, Altered, NearMiss
+from solver.plan.remarks import Advice, Alteration, NearMiss
 from solver.plan.saw_cuts import SawSetting
 from solver.plan.stocked import MatchedSet, Part, SharedStock, Sheet, Stick
 from solver.quantities import Length, Mass, Model, Money
@@ -31,7 +31,7 @@ def _tidy(value: float | str | None) -> float | str | int | None:
     return int(value) if isinstance(value, float) and value.is_integer() else value
 
 
-Figure = Annotated[float | str | None, PlainSerializer(_tidy, when_used="json")]
+StageFigure = Annotated[float | str | None, PlainSerializer(_tidy, when_used="json")]
 """A stage's value: money as text, lengths in mm, counts as they are."""
 
 
@@ -39,8 +39,8 @@ class Stage(Model):
     """One wish of the order of wishes: what was reached, what is proven."""
 
     name: str
-    value: Figure
-    bound: Figure
+    value: StageFigure
+    bound: StageFigure
     proven: bool
     unit: str
     """"things", "money", "mm", "g m" or "share": what the figures count."""
@@ -108,7 +108,7 @@ class Change(Model):
     ]  # fmt: skip
     by: Length | None = None
     """How much less headroom, gap or end margin, or more height, width, depth."""
-    alters: tuple[Altered, ...] = ()
+    alters: tuple[Alteration, ...] = ()
     """What is changed; several things where no single one would do."""
     leaves: dict[str, int] = Field(default_factory=dict)
     """How many of which kind are left out."""

@@ -61,7 +61,7 @@ class Advice(Model):
     text: str
 
 
-class Altered(Model):
+class Alteration(Model):
     """One thing that is other than in the job, all else as it was."""
 
     what: Literal[
@@ -86,7 +86,7 @@ class Altered(Model):
 class NearMiss(Model):
     """A small change of the job that gains something, confirmed by solving the changed job."""
 
-    alters: tuple[Altered, ...]
+    alters: tuple[Alteration, ...]
     gains: Literal["saves", "lets in", "more shelves", "fewer shelves"]
     shelf_counts: dict[str, tuple[int, ...]]
     """Shelves of each bay with the change."""

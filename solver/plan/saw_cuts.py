@@ -21,7 +21,7 @@ Edge = Literal[
     "far factory end",
 ]
 """Edges run along the sheet, ends across it; nearer to the factory corner unless far."""
-Caution = Literal["no saw", "narrow", "short", "long"]
+CutCaution = Literal["no saw", "narrow", "short", "long"]
 """What to watch: no saw of the shop makes the cut; less comes off, or less is held, than is
 safe; so long that it wants support behind the saw."""
 
@@ -71,7 +71,7 @@ class Cut(Model):
     """None where nothing but sawdust comes off."""
     goes_on: Panel | None = None
     """None where nothing but sawdust is left."""
-    cautions: tuple[Caution, ...] = ()
+    cautions: tuple[CutCaution, ...] = ()
 
 
 class Offcut(Model):

@@ -74,17 +74,17 @@ class FluteLayout(Model):
     """From each end of the leg."""
 
 
-class LitRun(Model):
+class LightStrip(Model):
     """One strip."""
 
     where: str
     length: Length
 
 
-class Lit(Model):
+class CaseLight(Model):
     """The light of one case."""
 
-    runs: tuple[LitRun, ...]
+    runs: tuple[LightStrip, ...]
     watts: float
     """Of all strips [W]."""
     driver_needed: float
@@ -111,7 +111,7 @@ class GlassShelf(Model):
         return self.allowed is not None and self.load <= self.allowed
 
 
-class Glazed(Model):
+class CaseGlass(Model):
     """The glass of one case."""
 
     shelves: tuple[GlassShelf, ...]
@@ -128,8 +128,8 @@ class TrimSet(Model):
     set: str
     pieces: tuple[TrimPiece, ...]
     flutes: FluteLayout | None = None
-    light: Lit | None = None
-    glass: Glazed | None = None
+    light: CaseLight | None = None
+    glass: CaseGlass | None = None
     figures: tuple[Explained, ...] = ()
     """The arithmetic."""
     notes: tuple[str, ...] = ()

@@ -11,19 +11,19 @@ from solver.errors import InputError
 from solver.job.holds import Hold
 from solver.job.inventory import Item, expected_name
 from solver.job.job import Job
-from solver.plan.compared import Where
+from solver.plan.compared import OpeningPlace
 from solver.plan.plan import Plan
 from solver.quantities import Model
 
 Answer = Literal["as it stands", "things move", "shelves move", "further shelf", "further case"]
 
 
-class Stands(Model):
+class AddedThings(Model):
     """Where added things would stand."""
 
     item: str
     count: int
-    where: Where
+    where: OpeningPlace
 
 
 class WhatIf(Model):
@@ -37,7 +37,7 @@ class WhatIf(Model):
     settled: bool
     """Whether it is proven that less would not do."""
     text: str
-    stands: tuple[Stands, ...]
+    stands: tuple[AddedThings, ...]
     """Where the added things would stand; empty where they find no place."""
     left_out: dict[str, int] = Field(default_factory=dict)
     """For a further case: what finds no place in these, by kind."""
@@ -71,7 +71,7 @@ def with_things(job: Job, add: Sequence[Item], drop: Mapping[str, int | None]) -
             msg = f"there are only {counts[name]} of {name!r}; give at most that"
             raise InputError(msg, "--drop")
         counts[name] = 0 if count is None else counts[name] - count
-    for name, count in coming(job, add).items():
+    for name, count in expected_arrivals(job, add).items():
         counts[name] = max(0, counts[name] - count)
     for item in add:
         counts[item.name] = counts.get(item.name, 0) + item.count
@@ -86,7 +86,7 @@ def with_things(job: Job, add: Sequence[Item], drop: Mapping[str, int | None]) -
     return job.model_copy(update={"items": tuple(items), "holds": _still_held(job, counts)})
 
 
-def coming(job: Job, add: Sequence[Item]) -> dict[str, int]:
+def expected_arrivals(job: Job, add: Sequence[Item]) -> dict[str, int]:
     """How many of what is added was expected [-], by the name under which room is kept for it."""
     expected = {item.name: item.count for item in job.items if item.expected}
     added: dict[str, int] = {}

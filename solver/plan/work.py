@@ -11,7 +11,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from solver.job.labour_table import Where
+from solver.job.labour_table import Workplace
 from solver.quantities import Model, Number
 
 
@@ -32,14 +32,14 @@ class Work(Model):
     """Ids of parts, or of sticks' pieces, that it is done to, where it is done to parts."""
 
 
-class Caution(Model):
+class StepCaution(Model):
     """What to watch at a step, and where that comes from."""
 
     text: str
     source: str
 
 
-class After(Model):
+class Predecessor(Model):
     """A step that must be done before another may start."""
 
     step: str
@@ -64,12 +64,12 @@ class Step(Model):
 
     key: str
     what: str
-    where: Where
+    where: Workplace
     case: str | None = None
     does: tuple[str, ...] = ()
     """What is done, with this job's numbers."""
     tools: tuple[str, ...] = ()
-    cautions: tuple[Caution, ...] = ()
+    cautions: tuple[StepCaution, ...] = ()
     works: tuple[Work, ...]
     fittings: tuple[Fitting, ...] = ()
     """Hardware and consumables that go into it, without spares."""
@@ -79,7 +79,7 @@ class Step(Model):
     """Whether it may not stand over a night."""
     shared: bool = False
     """Whether several people do it in so much less time."""
-    after: tuple[After, ...] = ()
+    after: tuple[Predecessor, ...] = ()
     later: str | None = None
     """When it is done, where that is after the job: not in the calendar."""
 
@@ -98,7 +98,7 @@ class Step(Model):
         return tuple(dict.fromkeys(part for work in self.works for part in work.of))
 
 
-class Placed(Model):
+class ScheduledStep(Model):
     """A step in the calendar."""
 
     step: str
@@ -125,7 +125,7 @@ class Calendar(Model):
     people: int
     day: int
     """Working time of a day [min]."""
-    placed: tuple[Placed, ...]
+    placed: tuple[ScheduledStep, ...]
     """In the order of their start."""
     minutes: int
     """From the first morning to the end of the last step, working time [min]."""

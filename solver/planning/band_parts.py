@@ -13,7 +13,7 @@ from solver.job.job import Job
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits
-from solver.plan.bands import WHY, AtEnd, Band, MaterialBand, PartOverBand
+from solver.plan.bands import WHY, Band, BandEnd, MaterialBand, PartOverBand
 from solver.plan.plan import Option
 from solver.plan.stocked import Part
 from solver.planning.starting_option import depths_for
@@ -139,7 +139,7 @@ def clear_heights(problem: LayoutProblem, option: Option) -> dict[tuple[int, int
     return heights
 
 
-def at_end(settled: Job, at: Job, option: Option) -> AtEnd:
+def at_end(settled: Job, at: Job, option: Option) -> BandEnd:
     """The plan's marks and places with boards of another thickness."""
     heights = clear_heights(problem_at(settled, at, option), option)
     bays = [bay for case in option.cases for bay in case.bays]
@@ -149,7 +149,7 @@ def at_end(settled: Job, at: Job, option: Option) -> AtEnd:
         for opening in bay.openings
         for thing in opening.items
     ]
-    return AtEnd(
+    return BandEnd(
         thickness={name: at.thickness(name) for name in bands(settled)},
         headroom_least=min(rooms, default=None),
         clear_least=min(heights.values()),

@@ -15,7 +15,7 @@ GRACE = 10.0
 T = TypeVar("T")
 
 
-def first_to_come(
+def first_layout(
     counts: Sequence[Counts],
     limits: Limits,
     progress: Progress | None,

@@ -19,7 +19,7 @@ from solver.layout.conflicts import (
 from solver.layout.layout_problem import LayoutProblem, MarkHeld, ThingsHeld
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Verdict
-from solver.plan.compared import Collision, Where
+from solver.plan.compared import Collision, OpeningPlace
 from solver.plan.plan import Option
 from solver.units import Ticks, with_unit
 
@@ -150,7 +150,7 @@ def _other_openings(
 ) -> Alternative:
     openings, settled = openings_instead(problem, wish, rest, limits)
     spots = tuple(
-        Where(
+        OpeningPlace(
             case=job.cases[problem.bays[bay].case].name,
             bay=problem.bays[bay].number + 1,
             opening=opening,
@@ -160,14 +160,14 @@ def _other_openings(
     return Alternative({"openings": spots}, _openings_text(job, spots), settled)
 
 
-def _openings_text(job: Job, spots: Sequence[Where]) -> str:
+def _openings_text(job: Job, spots: Sequence[OpeningPlace]) -> str:
     if not spots:
         return "No opening takes all of them with what else is held."
     named = ", ".join(place_text(job, spot) for spot in spots)
     return f"Openings that would take them: {named}."
 
 
-def place_text(job: Job, spot: Where) -> str:
+def place_text(job: Job, spot: OpeningPlace) -> str:
     """An opening in words: "3", "hall/2: 3" where there are several bays or cases."""
     if len(job.cases) == 1 and job.cases[0].bay_count == 1:
         return f"{spot.opening}"

@@ -15,7 +15,7 @@ from solver.cutting.matched_sets import numbered, solve_matched
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.stocked import MatchedSet, Part
-from solver.sizing.choose_sizes import Sized
+from solver.sizing.choose_sizes import ChosenSizes
 from solver.sizing.combinations import Counts
 from solver.sizing.purchase import ZERO, Buyer, StockAnswer, sheet_parts
 
@@ -29,8 +29,8 @@ def set_name(case: str) -> str:
 
 
 def with_sets(
-    buyer: Buyer, sized: Sized, counts: Counts, limits: Limits
-) -> tuple[Sized, tuple[MatchedSet, ...]]:
+    buyer: Buyer, sized: ChosenSizes, counts: Counts, limits: Limits
+) -> tuple[ChosenSizes, tuple[MatchedSet, ...]]:
     """Return sizes with a stock that has matched shelves wherever they cost nothing more.
 
     `sized` has the stock without the wish.

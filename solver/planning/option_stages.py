@@ -19,7 +19,7 @@ from solver.layout.stage_search import Found
 from solver.plan.built import Bay, CasePlan, Opening
 from solver.plan.plan import Cost, Scores, Stage
 from solver.plan.stocked import Part, Sheet, Stick
-from solver.sizing.choose_sizes import Sized
+from solver.sizing.choose_sizes import ChosenSizes
 from solver.sizing.purchase import StockAnswer
 from solver.units import Ticks, to_mm
 
@@ -119,7 +119,7 @@ def cost_of(job: Job, stock: StockAnswer, bound: Decimal) -> Cost:
     )
 
 
-def stages_of(sized: Sized, answer: LayoutAnswer, rhythm: Ticks) -> tuple[Stage, ...]:
+def stages_of(sized: ChosenSizes, answer: LayoutAnswer, rhythm: Ticks) -> tuple[Stage, ...]:
     """Return the order of wishes with what was reached and proven, as the plan states it."""
     found = answer.stages
     stages = [_counted("fit", _at_any_sizes(found["fit"], sized), "things"), _price(sized)]
@@ -144,20 +144,20 @@ def stages_of(sized: Sized, answer: LayoutAnswer, rhythm: Ticks) -> tuple[Stage,
     return tuple(stages)
 
 
-def _at_any_sizes(fit: Found, sized: Sized) -> Found:
+def _at_any_sizes(fit: Found, sized: ChosenSizes) -> Found:
     """Bound the things left out by what the most of all open sizes let fit."""
     if not sized.axes:
         return fit
     return replace(fit, bound=min(fit.bound, Fraction(sized.left_bound)))
 
 
-def _sizes_note(sized: Sized) -> str:
+def _sizes_note(sized: ChosenSizes) -> str:
     kinds = list(dict.fromkeys(axis.what for axis in sized.axes))
     named = kinds[0] if len(kinds) == 1 else f"{', '.join(kinds[:-1])} and {kinds[-1]} together"
     return f"{named} away from the wished one{'s' if len(kinds) > 1 else ''}"
 
 
-def _price(sized: Sized) -> Stage:
+def _price(sized: ChosenSizes) -> Stage:
     return Stage(
         name="price",
         value=f"{sized.stock.price:.2f}",
@@ -168,7 +168,7 @@ def _price(sized: Sized) -> Stage:
     )
 
 
-def _price_note(sized: Sized) -> str | None:
+def _price_note(sized: ChosenSizes) -> str | None:
     """Say what the bound holds for, and what is counted."""
     notes = []
     if sized.axes and sized.job.look.prefer == "look":

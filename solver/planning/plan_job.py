@@ -6,7 +6,7 @@ import os
 import time
 from concurrent.futures import ThreadPoolExecutor
 
-from solver.changes.near_misses import Near, near_misses
+from solver.changes.near_misses import NearMisses, near_misses
 from solver.changes.saving_changes import with_advice
 from solver.edition import RULES
 from solver.errors import InterruptedPlanError
@@ -15,13 +15,13 @@ from solver.layout.layout_problem import LARGE
 from solver.outcome import Limits, Progress, Status, program_version
 from solver.plan.plan import Option, Plan, Timing
 from solver.planning.band_parts import with_band
-from solver.planning.fallback import first_to_come
+from solver.planning.fallback import first_layout
 from solver.planning.held_conflicts import with_collision
-from solver.planning.plan_option import nothing_found, plan_option
+from solver.planning.plan_option import plan_option, unsettled_option
 from solver.planning.recommend import ranked
-from solver.sizing.choose_sizes import Sized
+from solver.sizing.choose_sizes import ChosenSizes
 from solver.sizing.combinations import SHOWN_MOST, Counts, combinations, name_of
-from solver.sizing.on_hand_outcome import around, with_kept
+from solver.sizing.on_hand_outcome import settled_by_on_hand, with_on_hand_holds
 from solver.sizing.option_sizes import Sizing
 from solver.sizing.purchase import Buyer
 from solver.strength.cautions import refuse
@@ -64,7 +64,7 @@ def plan_job(
     limits = limits or Limits()
     started = time.perf_counter()
     refuse(job)
-    job, kept = around(job)
+    job, kept = settled_by_on_hand(job)
     counts, untried = combinations(job)
     options = _all_options(job, counts, limits, progress or (lambda _: None))
     if limits.stopper.stopped and not any(option.cases for option in options):
@@ -72,11 +72,11 @@ def plan_job(
     if limits.stopper.stopped and not any(option.cases for option in options):
         msg = "stopped before any layout was found; nothing is written"
         raise InterruptedPlanError(msg)
-    chosen, sentence = ranked(job, [with_kept(option, kept) for option in options])
+    chosen, sentence = ranked(job, [with_on_hand_holds(option, kept) for option in options])
     if advice:
         chosen = (*(with_advice(job, option, limits) for option in chosen[:1]), *chosen[1:])
     chosen = tuple(with_collision(job, with_band(job, one, limits), limits) for one in chosen)
-    missed = near_misses(job, chosen, limits) if near and not job.have else Near()
+    missed = near_misses(job, chosen, limits) if near and not job.have else NearMisses()
     return Plan(
         version=program_version(),
         rules=RULES,
@@ -108,7 +108,7 @@ def _all_options(
     sizing = Sizing(job, buyer, limits.until(SIZES_SHARE))
     workers = min(len(counts), os.cpu_count() or 1)
 
-    def report(one: Counts, sized: Sized) -> None:
+    def report(one: Counts, sized: ChosenSizes) -> None:
         price = f"{job.head.currency} {sized.stock.price} (not below {sized.bound})"
         progress(f"{name_of(job, one)}: {price}, sizes chosen")
 
@@ -120,13 +120,13 @@ def _all_options(
 
     def _solved(one: Counts, to_come: int) -> Option:
         if limits.stopper.stopped:  # not even a model is made: somebody waits
-            return nothing_found(job, one)
+            return unsettled_option(job, one)
         fair = min(1.0, workers / to_come)
         share = limits.until(max(fair, FIRST_SHARE))
         if _large(job, one):  # each takes what time it is given, and some even without any
             share = limits.until(fair)
             if limits.over and to_come < len(counts):
-                return nothing_found(job, one)
+                return unsettled_option(job, one)
         return plan_option(job, one, buyer, share, progress, sizing)
 
     with ThreadPoolExecutor(max_workers=workers) as pool:
@@ -156,7 +156,7 @@ def _first_to_come(
         return option if option.cases else None
 
     still = [n for n, option in enumerate(options) if option.status is Status.UNKNOWN]
-    found = first_to_come([counts[n] for n in still], limits, progress, attempt)
+    found = first_layout([counts[n] for n in still], limits, progress, attempt)
     if found is None:
         return options
     number, option = still[found[0]], found[1]

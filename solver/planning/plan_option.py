@@ -19,7 +19,7 @@ from solver.planning.assemble import LaidOut, stocked_option, with_layout
 from solver.planning.matched_shelves import with_sets
 from solver.planning.option_stages import stages_of
 from solver.planning.shortfall import leaving_out, left_out
-from solver.sizing.choose_sizes import Sized
+from solver.sizing.choose_sizes import ChosenSizes
 from solver.sizing.combinations import Counts, name_of
 from solver.sizing.option_sizes import Sizing
 from solver.sizing.purchase import Buyer, sheet_parts
@@ -30,7 +30,7 @@ from solver.units import with_unit
 class _Solved:
     """Sizes, stock and layout of one combination."""
 
-    sized: Sized
+    sized: ChosenSizes
     problem: LayoutProblem
     answer: LayoutAnswer
     share: bool
@@ -134,7 +134,7 @@ def _changes(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> tuple
 def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option:
     """No shelf positions at all: too little height, or the limit came first."""
     if solved.answer.status is not Status.INFEASIBLE:
-        return nothing_found(job, counts)
+        return unsettled_option(job, counts)
     changes = smallest_changes(job, Situation(solved.sized.job, counts, solved.share), limits)
     least = with_unit(job.look.clear_least, job.unit)
     why = f"the shelves leave no opening of the least clear height, {least}"
@@ -148,7 +148,7 @@ def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Opt
     return Option.without_layout(name, counts, Status.INFEASIBLE, why, changes=changes)
 
 
-def nothing_found(job: Job, counts: Counts) -> Option:
+def unsettled_option(job: Job, counts: Counts) -> Option:
     """Return an option that the limit left without a layout."""
     why = "nothing was found by the limit; give more time with --time-limit"
     return Option.without_layout(name_of(job, counts), counts, Status.UNKNOWN, why)

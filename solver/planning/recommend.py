@@ -13,7 +13,7 @@ from solver.units import with_unit
 
 
 @dataclass(frozen=True)
-class Least:
+class CheapestWording:
     """How the option with the least price or stock is spoken of.
 
     Attributes
@@ -173,13 +173,13 @@ def _sentence(job: Job, best: Option, cheapest: Option, looks: Option) -> str:
     return "; ".join(parts) + "."
 
 
-def _least(job: Job, *options: Option) -> Least:
+def _least(job: Job, *options: Option) -> CheapestWording:
     """Words of prices where all of these have one."""
     priced = all(option.cost is not None and option.cost.complete for option in options)
-    return Least(job.head.currency if priced else None)
+    return CheapestWording(job.head.currency if priced else None)
 
 
-def _reason(job: Job, best: Option, cheapest: Option, least: Least) -> str:
+def _reason(job: Job, best: Option, cheapest: Option, least: CheapestWording) -> str:
     if best is cheapest:
         return f"it {least.does} ({_look(job, best)})"
     return f"the best look within {job.look.price_slack:g} % of {least.named} ({_look(job, best)})"

@@ -19,7 +19,7 @@ from solver.units import Ticks
 
 
 @dataclass(frozen=True)
-class Start:
+class StartingOption:
     """What is started from: the job with the sizes of an option of the last plan.
 
     `depths` are inside depths by case name [tick]; `problem` has the layout before in it.
@@ -33,7 +33,7 @@ class Start:
     problem: LayoutProblem
 
 
-def start_from(job: Job, last: Plan, option: Option | None = None) -> Start:
+def start_from(job: Job, last: Plan, option: Option | None = None) -> StartingOption:
     """Bring a job and its last plan together; InputError where they do not belong together."""
     old = option or next((one for one in last.options if one.cases), None)
     if old is None:
@@ -46,7 +46,7 @@ def start_from(job: Job, last: Plan, option: Option | None = None) -> Start:
     problem = build(settled, old.shelf_counts, depths, share=not old.lines_given_up)
     before = layout_before(job, problem, old)
     problem = replace(problem, holding=replace(problem.holding, before=before))
-    return Start(last, old, job, settled, depths, problem)
+    return StartingOption(last, old, job, settled, depths, problem)
 
 
 def _check_same(job: Job, old: Option) -> None:

@@ -7,13 +7,13 @@ from collections.abc import Iterator, Mapping
 
 from solver.job.job import Job
 from solver.plan.compared import (
+    ComparedFigures,
     Comparison,
-    Figures,
     MarkMoved,
     Measured,
+    OpeningPlace,
     PartChanged,
     ThingsMoved,
-    Where,
 )
 from solver.plan.plan import Option, Plan
 from solver.units import Ticks
@@ -68,10 +68,10 @@ def things_of(option: Option) -> Counter[tuple[str, Spot]]:
     )
 
 
-def figures(option: Option) -> Figures:
+def figures(option: Option) -> ComparedFigures:
     """What is compared in figures."""
     scores = option.scores
-    return Figures(
+    return ComparedFigures(
         price=None if option.cost is None else option.cost.total,
         sheets=option.sheet_count,
         rhythm=None if scores is None else scores.rhythm,
@@ -105,8 +105,8 @@ def _of_kind(
         yield ThingsMoved(item=item, count=times, from_=_where(start), to=_where(end))
 
 
-def _where(spot: Spot | None) -> Where | None:
-    return None if spot is None else Where(case=spot[0], bay=spot[1], opening=spot[2])
+def _where(spot: Spot | None) -> OpeningPlace | None:
+    return None if spot is None else OpeningPlace(case=spot[0], bay=spot[1], opening=spot[2])
 
 
 def _parts(old: Option, new: Option) -> Iterator[PartChanged]:

@@ -24,10 +24,10 @@ from solver.plan.plan import Option, Plan, Timing
 from solver.planning.band_parts import clear_heights, problem_at, with_band
 from solver.planning.held_conflicts import collision
 from solver.planning.shortfall import left_out
-from solver.planning.starting_option import Start, size_of, start_from
+from solver.planning.starting_option import StartingOption, size_of, start_from
 from solver.replan.comparison import comparison
-from solver.replan.restated import finished
-from solver.sizing.on_hand_outcome import around, with_kept
+from solver.replan.restated import restated_option
+from solver.sizing.on_hand_outcome import settled_by_on_hand, with_on_hand_holds
 from solver.units import Ticks, caliper, with_unit
 
 
@@ -59,12 +59,12 @@ def plan_again(
     """
     started = time.perf_counter()
     limits = limits or Limits()
-    job, kept = around(job)
+    job, kept = settled_by_on_hand(job)
     start = start_from(job, last, option)
-    return as_plan(start, with_kept(again(start, limits), kept), started)
+    return plan_of_option(start, with_on_hand_holds(laid_out_again(start, limits), kept), started)
 
 
-def as_plan(start: Start, new: Option, started: float | None = None) -> Plan:
+def plan_of_option(start: StartingOption, new: Option, started: float | None = None) -> Plan:
     """Put the option into a plan of its own, compared with the one started from.
 
     `started` is when the work began, by the clock of :func:`time.perf_counter` [s].
@@ -83,15 +83,15 @@ def as_plan(start: Start, new: Option, started: float | None = None) -> Plan:
     )
 
 
-def again(start: Start, limits: Limits) -> Option:
+def laid_out_again(start: StartingOption, limits: Limits) -> Option:
     """Lay out what is started from anew, moving as little as possible; with its stock."""
     answer = lay_out(start.problem, limits)
     if not answer.marks_known or any(answer.left.values()):
         return _cannot(start, answer, limits)
-    return with_band(start.job, finished(start, answer, limits), limits)
+    return with_band(start.job, restated_option(start, answer, limits), limits)
 
 
-def _cannot(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
+def _cannot(start: StartingOption, answer: LayoutAnswer, limits: Limits) -> Option:
     """What is held cannot be: say what it collides with; nothing else is decided anew."""
     found = collision(start.settled, start.problem, limits)
     status = Status.INFEASIBLE if _sure(answer) else Status.UNKNOWN
@@ -106,7 +106,7 @@ def _sure(answer: LayoutAnswer) -> bool:
     return answer.status is Status.INFEASIBLE or answer.stages["fit"].bound > 0
 
 
-def _left(start: Start, answer: LayoutAnswer) -> str:
+def _left(start: StartingOption, answer: LayoutAnswer) -> str:
     """Why it does not work where nothing held is to blame."""
     if answer.status is Status.UNKNOWN and not answer.marks_known:
         return "nothing was found by the limit; give more time with --time-limit"

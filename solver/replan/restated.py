@@ -16,7 +16,7 @@ from solver.outcome import Limits
 from solver.plan.plan import Option, Stage
 from solver.plan.stocked import Part
 from solver.planning.assemble import LaidOut, stocked_option, with_layout
-from solver.planning.starting_option import Start
+from solver.planning.starting_option import StartingOption
 from solver.sizing.purchase import Buyer, sheet_parts
 from solver.units import TICKS_PER_MM, Ticks, to_mm
 
@@ -24,7 +24,7 @@ MOVED = (("marks moved", "mm"), ("things moved", "things"))
 """Stages of what moves, with what they count."""
 
 
-def finished(start: Start, answer: LayoutAnswer, limits: Limits) -> Option:
+def restated_option(start: StartingOption, answer: LayoutAnswer, limits: Limits) -> Option:
     """Return the option that is started from with a new layout, cut anew only where it must be."""
     parts = sheet_parts(start.settled, start.old.shelf_counts, start.depths)
     option = start.old
@@ -44,7 +44,7 @@ def _same_stock(before: Job, job: Job) -> bool:
     )
 
 
-def _cut_anew(start: Start, parts: tuple[Part, ...], limits: Limits) -> Option:
+def _cut_anew(start: StartingOption, parts: tuple[Part, ...], limits: Limits) -> Option:
     """Return the old option with sheets and mouldings for the parts as they are now."""
     counts = start.old.shelf_counts
     stock = Buyer(start.job, limits).stock(counts, start.depths, start.settled)

@@ -21,15 +21,15 @@ from solver.layout.layout_problem import LayoutProblem
 from solver.layout.minimal_change import lay_out
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Verdict
-from solver.plan.compared import Where
+from solver.plan.compared import OpeningPlace
 from solver.plan.plan import Option, Plan
-from solver.plan.what_if_answer import Answer, Stands, WhatIf, coming, with_things
+from solver.plan.what_if_answer import AddedThings, Answer, WhatIf, expected_arrivals, with_things
 from solver.planning.held_conflicts import place_text
 from solver.planning.plan_job import plan_job
-from solver.planning.starting_option import Start, start_from
+from solver.planning.starting_option import StartingOption, start_from
 from solver.replan.comparison import things_of
-from solver.replan.plan_again import as_plan
-from solver.replan.restated import finished
+from solver.replan.plan_again import plan_of_option
+from solver.replan.restated import restated_option
 from solver.sizing.combinations import name_of
 
 WORK = 1.0
@@ -74,7 +74,7 @@ def what_if(
         The option of the last plan; left out, its first one that has a layout.
     """
     answer = _least_change(job, last, add, drop, asked, limits or Limits(), option)
-    came = sum(coming(job, add).values())
+    came = sum(expected_arrivals(job, add).values())
     room = f" Room was kept for {came} of what is added." if came else ""
     return answer.model_copy(update={"text": f"{answer.text}{room}"})
 
@@ -107,12 +107,12 @@ def _fits(problem: LayoutProblem, limits: Limits) -> Verdict:
     return fits_within(problem, 0, replace(limits, work=WORK))
 
 
-def _planned(start: Start, limits: Limits) -> Plan:
+def _planned(start: StartingOption, limits: Limits) -> Plan:
     answer = lay_out(start.problem, limits)
-    return as_plan(start, finished(start, answer, limits))
+    return plan_of_option(start, restated_option(start, answer, limits))
 
 
-def _fewer(start: Start, limits: Limits) -> str | None:
+def _fewer(start: StartingOption, limits: Limits) -> str | None:
     """Name the counts with a shelf less in every bay, where they are enough for what is left."""
     counts = {
         name: tuple(max(0, n - 1) for n in of_case)
@@ -126,7 +126,7 @@ def _fewer(start: Start, limits: Limits) -> str | None:
 
 def _answer(
     job: Job,
-    start: Start,
+    start: StartingOption,
     asked: Sequence[str],
     answer: Answer,
     plan: Plan,
@@ -145,15 +145,15 @@ def _answer(
     )
 
 
-def _stands(old: Option, new: Option) -> Iterator[Stands]:
+def _stands(old: Option, new: Option) -> Iterator[AddedThings]:
     """Where there are more of a kind that has become more."""
     before, after = things_of(old), things_of(new)
     total_before = _totals(before)
     total_after = _totals(after)
     for (name, spot), count in (after - before).items():
         if total_after[name] > total_before.get(name, 0):
-            where = Where(case=spot[0], bay=spot[1], opening=spot[2])
-            yield Stands(item=name, count=count, where=where)
+            where = OpeningPlace(case=spot[0], bay=spot[1], opening=spot[2])
+            yield AddedThings(item=name, count=count, where=where)
 
 
 def _totals(things: Mapping[tuple[str, tuple[str, int, int]], int]) -> dict[str, int]:
@@ -164,7 +164,7 @@ def _totals(things: Mapping[tuple[str, tuple[str, int, int]], int]) -> dict[str,
 
 
 def _more_shelves(
-    job: Job, start: Start, asked: Sequence[str], limits: Limits, *, settled: bool
+    job: Job, start: StartingOption, asked: Sequence[str], limits: Limits, *, settled: bool
 ) -> WhatIf:
     """A further shelf, in one bay or more, or several; the fewest that do. Else a further case."""
     for counts in _with_more(start.old.shelf_counts):
@@ -211,7 +211,7 @@ def _with_counts(job: Job, counts: Mapping[str, tuple[int, ...]], limits: Limits
 
 
 def _more_cases(
-    job: Job, start: Start, asked: Sequence[str], limits: Limits, *, settled: bool
+    job: Job, start: StartingOption, asked: Sequence[str], limits: Limits, *, settled: bool
 ) -> WhatIf:
     """Nothing in these cases does: what of the added things would be left out of them."""
     was = {item.name: item.count for item in start.last.job.items}
@@ -231,7 +231,7 @@ def _more_cases(
 def answer_text(
     job: Job,
     answer: Answer,
-    stands: Sequence[Stands],
+    stands: Sequence[AddedThings],
     plan: Plan | None,
     *,
     settled: bool,
@@ -270,7 +270,7 @@ def _shelves(plan: Plan | None) -> str:
     return f"{shelves} and {_moved(plan)} change places"
 
 
-def _where(job: Job, stands: Sequence[Stands]) -> str:
+def _where(job: Job, stands: Sequence[AddedThings]) -> str:
     if not stands:
         return ""
     named = ", ".join(

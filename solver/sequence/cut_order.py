@@ -9,7 +9,7 @@ from typing import TypeAlias
 
 from solver.job.job import Saw
 from solver.sequence.cut_steps import Step
-from solver.sequence.saw_choice import Way
+from solver.sequence.saw_choice import SawSetup
 from solver.units import Ticks
 
 MANY = 3000
@@ -23,7 +23,7 @@ At: TypeAlias = tuple[int, int]
 class Key:
     """One setting of one saw."""
 
-    way: Way
+    way: SawSetup
     trim: bool
     setting: Ticks
 

@@ -19,7 +19,7 @@ What: TypeAlias = Literal["sheet", "strip", "blank", "part", "offcut", "waste"]
 
 
 @dataclass
-class Block:
+class CutPanel:
     """A panel while the steps are worked out.
 
     Attributes
@@ -51,9 +51,9 @@ class Step:
     sheet: int
     """Index of the sheet."""
     cut: Cut
-    panel: Block
-    comes_off: Block | None
-    goes_on: Block | None
+    panel: CutPanel
+    comes_off: CutPanel | None
+    goes_on: CutPanel | None
     before: int | None
     """Index of the step of the same sheet that frees the panel."""
 
@@ -75,7 +75,7 @@ class Step:
 
 def steps_of(index: int, sheet: Sheet) -> list[Step]:
     """Return the cuts of a sheet as steps, in the order in which they stand, panels named."""
-    panels = [Block((0, 0, sheet.length, sheet.width), (sheet.length, sheet.width), None)]
+    panels = [CutPanel((0, 0, sheet.length, sheet.width), (sheet.length, sheet.width), None)]
     panels[0].name, panels[0].what = "sheet", "sheet"
     steps: list[Step] = []
     for cut in sheet.cuts:
@@ -99,7 +99,9 @@ def _crosses(cut: Cut, rect: Rect, axis: int, kerf: Ticks) -> bool:
     return spans and rect[axis] - kerf < cut.at <= rect[axis + 2]
 
 
-def _divided(sheet: Sheet, cut: Cut, panel: Block, axis: int) -> tuple[Block | None, Block | None]:
+def _divided(
+    sheet: Sheet, cut: Cut, panel: CutPanel, axis: int
+) -> tuple[CutPanel | None, CutPanel | None]:
     """Return what comes off and what goes on; a trim takes off an edge at either side."""
     low, high = list(panel.rect), list(panel.rect)
     low[axis + 2], high[axis] = cut.at, cut.at + sheet.kerf
@@ -112,12 +114,12 @@ def _divided(sheet: Sheet, cut: Cut, panel: Block, axis: int) -> tuple[Block | N
     return off, _block(kept, panel, axis, panel.size[axis] - cut.setting)
 
 
-def _block(rect: list[Ticks], panel: Block, axis: int, size: Ticks) -> Block | None:
+def _block(rect: list[Ticks], panel: CutPanel, axis: int, size: Ticks) -> CutPanel | None:
     """Return a panel of that size, or None where the blade leaves nothing."""
     if size <= 0:
         return None
     sizes = (size, panel.size[Y]) if axis == X else (panel.size[X], size)
-    return Block((rect[0], rect[1], rect[2], rect[3]), sizes)
+    return CutPanel((rect[0], rect[1], rect[2], rect[3]), sizes)
 
 
 def _name(sheet: Sheet, steps: list[Step]) -> None:
@@ -139,7 +141,7 @@ def _goes_on(step: Step, then: Step | None) -> bool:
 
 
 def _name_one(
-    sheet: Sheet, block: Block, parent: Block, then: Step | None, counts: dict[str, int]
+    sheet: Sheet, block: CutPanel, parent: CutPanel, then: Step | None, counts: dict[str, int]
 ) -> None:
     if then is not None:
         stem = "" if parent.what == "sheet" else parent.name

@@ -6,43 +6,43 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from solver.job.job import Saw, Shop
-from solver.plan.saw_cuts import LONG, SLED_MOST, Caution, Edge, Guide
+from solver.plan.saw_cuts import LONG, SLED_MOST, CutCaution, Edge, Guide
 from solver.sequence.cut_steps import Step, X
 from solver.units import Ticks, Unit, format_length
 
 
 @dataclass(frozen=True)
-class Way:
+class SawSetup:
     """A saw and its guide: no guide at the yard or at a marked line, no saw where none can."""
 
     saw: Saw | None
     guide: Guide | None
 
 
-GUIDED, YARD = Way("guided saw", "track"), Way("panel saw", None)
+GUIDED, YARD = SawSetup("guided saw", "track"), SawSetup("panel saw", None)
 FENCE, SLED, STOP = (
-    Way("table saw", "fence"),
-    Way("table saw", "sled"),
-    Way("mitre saw", "stop"),
+    SawSetup("table saw", "fence"),
+    SawSetup("table saw", "sled"),
+    SawSetup("mitre saw", "stop"),
 )
 RIPS, CROSSCUTS = (YARD, FENCE, SLED, GUIDED), (YARD, STOP, SLED, GUIDED)
 """Ways to make a cut, in the order of preference."""
-MARK = Way("mitre saw", None)
+MARK = SawSetup("mitre saw", None)
 """To trim an end: no stop, the line is marked."""
 TRIMS = (YARD, GUIDED, FENCE, MARK, SLED)
 
 
-def way_of(steps: Sequence[Step], shop: Shop) -> Way:
+def way_of(steps: Sequence[Step], shop: Shop) -> SawSetup:
     """Return the best way that the shop has and that is safe for all of these equal steps."""
     first = steps[0].cut
     ways = RIPS if first.direction == "rip" else CROSSCUTS
     for way in TRIMS if first.kind == "trim" else ways:
         if way.saw in shop.saws and all(can(way, step, shop) for step in steps):
             return way
-    return Way(None, None)
+    return SawSetup(None, None)
 
 
-def ways_of(steps: Sequence[Step], shop: Shop) -> list[Way]:
+def ways_of(steps: Sequence[Step], shop: Shop) -> list[SawSetup]:
     """Return the way of each step of a sheet; equal crosscuts of a panel are made one way.
 
     So equal parts come from one saw and one setting, where one saw can make them all.
@@ -63,7 +63,7 @@ def _likeness(step: Step) -> tuple[str, Ticks]:
     return step.panel.name, step.cut.setting
 
 
-def can(way: Way, step: Step, shop: Shop) -> bool:
+def can(way: SawSetup, step: Step, shop: Shop) -> bool:
     """Whether a saw can make a cut within the limits of the shop."""
     if way is YARD:
         return step.panel.what == "sheet"
@@ -97,14 +97,14 @@ def _lifted(step: Step, shop: Shop) -> bool:
     return most is None or (max(size) <= max(most) and min(size) <= min(most))
 
 
-def setting_of(way: Way, step: Step) -> Ticks:
+def setting_of(way: SawSetup, step: Step) -> Ticks:
     """Between guide and blade [tick]: what comes off, or what goes on where a fence trims."""
     if step.cut.kind == "trim" and way.guide == "fence":
         return step.fed - step.cut.setting
     return step.cut.setting
 
 
-def measured_from(way: Way, step: Step) -> Edge:
+def measured_from(way: SawSetup, step: Step) -> Edge:
     """Return the edge that lies against the guide, or from which the line is marked.
 
     That is the nearer one, with two exceptions: to trim the near side at a fence the far edge
@@ -121,9 +121,9 @@ def measured_from(way: Way, step: Step) -> Edge:
     return "factory edge" if factory else "sawn edge"
 
 
-def cautions(way: Way, step: Step, shop: Shop) -> tuple[Caution, ...]:
+def cautions(way: SawSetup, step: Step, shop: Shop) -> tuple[CutCaution, ...]:
     """Return what to watch at a cut made this way."""
-    warnings: list[Caution] = []
+    warnings: list[CutCaution] = []
     if way.saw is None:
         warnings.append("no saw")
     if step.cut.kind != "trim" and step.cut.setting < shop.least_rip:

@@ -14,7 +14,7 @@ from solver.job.job import Shop
 from solver.plan.saw_cuts import Cut, Offcut, Panel, SawSetting, SheetCuts, StickCut
 from solver.plan.stocked import Part, Sheet, Stick, StickPiece
 from solver.sequence.cut_order import At, Key, Run, Task, in_runs
-from solver.sequence.cut_steps import Block, Step, X, Y, steps_of
+from solver.sequence.cut_steps import CutPanel, Step, X, Y, steps_of
 from solver.sequence.saw_choice import cautions, measured_from, setting_of, way_of, ways_of
 from solver.units import Ticks
 
@@ -100,7 +100,7 @@ def _cut(task: Task, number: int, shop: Shop) -> Cut:
     )
 
 
-def _panel(block: Block | None) -> Panel | None:
+def _panel(block: CutPanel | None) -> Panel | None:
     return None if block is None else block.panel()
 
 
@@ -147,7 +147,7 @@ def _redrawn(sheet: Sheet, step: Step, trims: list[Cut]) -> Iterable[Cut]:
             yield from _trimmed(sheet, block, trims)
 
 
-def _trimmed(sheet: Sheet, block: Block, trims: list[Cut]) -> Iterable[Cut]:
+def _trimmed(sheet: Sheet, block: CutPanel, trims: list[Cut]) -> Iterable[Cut]:
     axis = 1 if sheet.first_cut == "rip" else 0
     for trim in trims:
         yield trim.model_copy(update={"start": block.rect[axis], "end": block.rect[axis + 2]})
@@ -168,17 +168,17 @@ def _size_of(part: Part) -> tuple[str, Ticks, Ticks, str]:
     return part.name, part.length, part.width, part.grain
 
 
-def _size(block: Block) -> tuple[int, int]:
+def _size(block: CutPanel) -> tuple[int, int]:
     """Return length and width as drawn: no less can be left [tick]."""
     return block.rect[2] - block.rect[0], block.rect[3] - block.rect[1]
 
 
-def _worth(block: Block, shop: Shop) -> bool:
+def _worth(block: CutPanel, shop: Shop) -> bool:
     size = _size(block)
     return max(size) >= max(shop.least_offcut) and min(size) >= min(shop.least_offcut)
 
 
-def _offcut(number: int, block: Block, parts: Sequence[Part]) -> Offcut:
+def _offcut(number: int, block: CutPanel, parts: Sequence[Part]) -> Offcut:
     block.name, block.what = f"offcut {number}", "offcut"
     length, width = _size(block)
     return Offcut(

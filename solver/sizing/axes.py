@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from solver.carcass.decided import CaseSize, Sizes, What, most_of, settle
+from solver.carcass.decided import CaseSize, SizeName, Sizes, most_of, settle
 from solver.carcass.outline import back_counted, boards_added, boards_around, depth_wanted
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job
@@ -41,7 +41,7 @@ class Axis:
     """
 
     case: str
-    what: What
+    what: SizeName
     values: tuple[Ticks, ...]
     wish: Ticks
     least: Ticks
@@ -63,7 +63,7 @@ def axes_of(job: Job, counts: Counts) -> tuple[Axis, ...]:
     )
 
 
-def _open(job: Job, case: Case) -> Iterator[tuple[What, SizeRange]]:
+def _open(job: Job, case: Case) -> Iterator[tuple[SizeName, SizeRange]]:
     if isinstance(case.width, SizeRange):
         yield "width", case.width
     if isinstance(case.height, SizeRange):
@@ -73,7 +73,7 @@ def _open(job: Job, case: Case) -> Iterator[tuple[What, SizeRange]]:
         yield "depth", depth
 
 
-def _axis(job: Job, case: Case, what: What, size: SizeRange, bays: int) -> Axis:
+def _axis(job: Job, case: Case, what: SizeName, size: SizeRange, bays: int) -> Axis:
     added = back_counted(job, case) if what == "depth" else 0
     apart = bays * (bays - 1) if what == "width" else 0
     return Axis(
@@ -153,7 +153,7 @@ def moved(point: Point, axis: int, at: int) -> Point:
     return (*point[:axis], at, *point[axis + 1 :])
 
 
-def within(low: Sequence[int], high: Sequence[int]) -> bool:
+def not_above(low: Sequence[int], high: Sequence[int]) -> bool:
     """Whether no index of `low` is over that of `high`."""
     return all(a <= b for a, b in zip(low, high, strict=True))
 
@@ -162,7 +162,7 @@ PARTS = 64
 """Steps between the sizes there are and the wished ones, all moved at once [-]."""
 
 
-def towards(start: Point, wish: Point, good: Callable[[Point], bool]) -> Point:
+def moved_towards(start: Point, wish: Point, good: Callable[[Point], bool]) -> Point:
     """Return sizes nearer to the wish that are good, from `start`, which is.
 
     All sizes are moved at once, then each by itself, so that sizes that depend on each other, such
@@ -194,7 +194,7 @@ def _furthest(points: Sequence[Point], good: Callable[[Point], bool]) -> Point:
     return points[least]
 
 
-def pieces_of(
+def pieces_per_side(
     whole: Ticks, piece: Ticks, kerf: Ticks, *, trim: Ticks = 0, margin: Ticks = 0
 ) -> int:
     """Return how many pieces of a size come out of a side of a sheet, or of a stick [-].
@@ -228,7 +228,7 @@ def _counts(grid: Grid, axis: Axis, value: Ticks) -> tuple[int, ...]:
         for material in dict.fromkeys((case.material, case.back))
     }
     return tuple(
-        pieces_of(side, size, shop.kerf, trim=shop.edge_trim, margin=shop.margin)
+        pieces_per_side(side, size, shop.kerf, trim=shop.edge_trim, margin=shop.margin)
         for sheet in job.sheets
         for size in cut_sizes.get(sheet.material, ())
         for side in (sheet.length, sheet.width)

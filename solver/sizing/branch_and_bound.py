@@ -18,8 +18,8 @@ from dataclasses import dataclass, field
 from typing import Protocol, TypeAlias
 
 from solver.outcome import Limits, Verdict
-from solver.sizing.axes import Point, moved, towards, within
-from solver.sizing.pricing import ENDLESS, NOTHING, Key, Priced
+from solver.sizing.axes import Point, moved, moved_towards, not_above
+from solver.sizing.pricing import INFINITE_COST, ZERO_COST, CostKey, StockCost
 from solver.units import Ticks
 
 BOXES_MOST = 400
@@ -41,7 +41,7 @@ class Space(Protocol):
 class Prices(Protocol):
     """What the stock costs at a choice of sizes."""
 
-    def at(self, point: Point) -> Priced:
+    def at(self, point: Point) -> StockCost:
         """Return the cost at a point, and its bound, which holds for all larger sizes."""
 
     def alike(self, low: Point, high: Point) -> bool:
@@ -57,16 +57,16 @@ class Cheapest:
     """Least price: where it is found, and a lower bound for all sizes that fit as much."""
 
     point: Point | None = None
-    cost: Key = ENDLESS
-    bound: Key = ENDLESS
+    cost: CostKey = INFINITE_COST
+    bound: CostKey = INFINITE_COST
     sheet_bound: int | None = None
 
-    def offer(self, point: Point, cost: Key) -> None:
+    def offer(self, point: Point, cost: CostKey) -> None:
         """Take a point that fits, if it is cheaper."""
         if cost < self.cost:
             self.point, self.cost = point, cost
 
-    def hold(self, bound: Key, sheets: int | None) -> None:
+    def hold(self, bound: CostKey, sheets: int | None) -> None:
         """Note the bound of sizes that are not searched further: the proven bound drops to it."""
         self.bound = min(self.bound, bound)
         if sheets is not None:
@@ -127,10 +127,10 @@ class BranchAndBound:
             found.bound = found.cost
         return found
 
-    def _priced_box(self, box: Box) -> tuple[Key, int, Box]:
+    def _priced_box(self, box: Box) -> tuple[CostKey, int, Box]:
         self._order += 1
         alike = self.pricing.alike(*box)
-        return (self.pricing.at(box[0]).bound if alike else NOTHING), self._order, box
+        return (self.pricing.at(box[0]).bound if alike else ZERO_COST), self._order, box
 
     def _sheets(self, point: Point) -> int | None:
         stock = self.pricing.at(point).stock
@@ -154,7 +154,7 @@ class BranchAndBound:
         if self._fathomed((low, high), found):
             return []
         if self.pricing.alike(low, high):
-            found.hold(ENDLESS, self._sheets(low))
+            found.hold(INFINITE_COST, self._sheets(low))
             high = self._lowered(low, high, lambda at: self.pricing.at(at).bound < found.cost)
         return [(low, high)] if (low, high) != box else self._split(box, None)
 
@@ -165,9 +165,9 @@ class BranchAndBound:
         found.hold(*self._bound_of(box))
         return True
 
-    def _bound_of(self, box: Box) -> tuple[Key, int | None]:
+    def _bound_of(self, box: Box) -> tuple[CostKey, int | None]:
         if not self.pricing.alike(*box):
-            return NOTHING, 0
+            return ZERO_COST, 0
         return self.pricing.at(box[0]).bound, self._sheets(box[0])
 
     def _may_fit(self, box: Box, note_bound: Callable[[], None]) -> bool:
@@ -220,7 +220,7 @@ class BranchAndBound:
     def _split(self, box: Box, at: tuple[int, int] | None) -> list[Box]:
         """Split a box in two: at (axis, first index of the upper part), else at a cliff."""
         low, high = box
-        if not within(low, high) or low == high:
+        if not not_above(low, high) or low == high:
             return []
         axis, first = at or self._where(low, high)
         return [(low, moved(high, axis, first - 1)), (moved(low, axis, first), high)]
@@ -232,7 +232,7 @@ class BranchAndBound:
         near = [c for c in self.cliffs[axis] if low[axis] < c <= high[axis]]
         return axis, min(near, key=lambda c: abs(c - middle), default=middle)
 
-    def nearest(self, cost: Key, start: Point | None = None) -> Nearest:
+    def nearest(self, cost: CostKey, start: Point | None = None) -> Nearest:
         """Find the size nearest to the wish that fits and costs no more.
 
         `start` is a point that does. Nearer ones are first sought from there, so that something
@@ -241,7 +241,7 @@ class BranchAndBound:
         found = Nearest()
         if start is not None:
             wish = self.grid.nearest(*self._hull())
-            found.point = towards(start, wish, lambda at: self._admitted(at, cost))
+            found.point = moved_towards(start, wish, lambda at: self._admitted(at, cost))
             found.distance = self.grid.distance(found.point)
         heap = [self._distant_box(box) for box in self.starts]
         heapq.heapify(heap)
@@ -263,10 +263,10 @@ class BranchAndBound:
         lows, highs = zip(*self.starts, strict=True)
         return tuple(map(min, zip(*lows, strict=True))), tuple(map(max, zip(*highs, strict=True)))
 
-    def _admitted(self, point: Point, cost: Key) -> bool:
+    def _admitted(self, point: Point, cost: CostKey) -> bool:
         """Whether a point costs no more and fits, as far as the limit lets that be asked."""
         if self.limits.over or not any(
-            within(a, point) and within(point, b) for a, b in self.starts
+            not_above(a, point) and not_above(point, b) for a, b in self.starts
         ):
             return False
         return self._cheap(point, cost) is Verdict.YES and self.fits(point) is Verdict.YES
@@ -290,7 +290,7 @@ class BranchAndBound:
         self._order += 1
         return self.grid.distance(self.grid.nearest(*box)), self._order, box
 
-    def _branch_on_distance(self, box: Box, cost: Key, found: Nearest) -> list[Box]:
+    def _branch_on_distance(self, box: Box, cost: CostKey, found: Nearest) -> list[Box]:
         """Take the nearest point of a box if it fits and is cheap, else shrink or split the box."""
         low, high = box = self._cut_to_nearer(*box, found)
         here = self.grid.nearest(low, high)
@@ -307,22 +307,22 @@ class BranchAndBound:
                 return []
             high = self._lowered_by_price(low, high, cost, found)
         if (low, high) != box:
-            return [(low, high)] if within(low, high) else []
+            return [(low, high)] if not_above(low, high) else []
         return self._split(box, self._split_beside(box, here, up=fits is not Verdict.YES))
 
-    def _cheap(self, point: Point, cost: Key) -> Verdict:
+    def _cheap(self, point: Point, cost: CostKey) -> Verdict:
         here = self.pricing.at(point)
         if here.cost <= cost:
             return Verdict.YES
         return Verdict.NO if here.bound > cost else Verdict.UNSETTLED
 
-    def _may_be_cheap(self, low: Point, cost: Key, note_bound: Callable[[], None]) -> bool:
+    def _may_be_cheap(self, low: Point, cost: CostKey, note_bound: Callable[[], None]) -> bool:
         verdict = self._cheap(low, cost)
         if verdict is Verdict.UNSETTLED:
             note_bound()
         return verdict is Verdict.YES
 
-    def _lowered_by_price(self, low: Point, high: Point, cost: Key, found: Nearest) -> Point:
+    def _lowered_by_price(self, low: Point, high: Point, cost: CostKey, found: Nearest) -> Point:
         """Lower each size to the most at which it may be cheap, with the others at their least.
 
         Sizes cut off without proof that they are dearer are noted with their distance; the other

@@ -20,10 +20,10 @@ from fractions import Fraction
 
 from solver.job.job import Job
 from solver.layout.evenness import Evenness
-from solver.layout.fit import Left
+from solver.layout.fit import FewestLeft
 from solver.layout.layout_engine import settle_marks
 from solver.layout.layout_problem import LayoutProblem
-from solver.layout.pareto_front import Trading
+from solver.layout.pareto_front import ParetoSearch
 from solver.layout.pareto_points import Fineness
 from solver.outcome import Limits, Status, Verdict
 from solver.sizing.axes import Axis, Grid, Point, axes_of, cliffs_of
@@ -39,7 +39,7 @@ AGAIN_MOST = 3
 
 
 @dataclass(frozen=True)
-class Sized:
+class ChosenSizes:
     """Sizes chosen for one combination of shelf counts, the stock at them, and what is proven.
 
     Attributes
@@ -144,7 +144,9 @@ def _nothing_open(grid: Grid, pricing: Pricing, limits: Limits) -> BranchAndBoun
     return BranchAndBound(grid, pricing, yes, yes, [((), ())], (), limits)
 
 
-def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Sized:
+def choose_sizes(
+    job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool
+) -> ChosenSizes:
     """Choose every open size of every case for one combination of shelf counts.
 
     Raises
@@ -160,7 +162,7 @@ def choose_sizes(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, shar
             pricing,
             _price_of_fixed_sizes(pricing),
             Nearest((), 0),
-            Left(Status.UNKNOWN, None, 0),
+            FewestLeft(Status.UNKNOWN, None, 0),
         )
     search = size_search(job, counts, buyer, limits, share=share)
     cheapest, nearest = _price_then_distance(search.boxes, search.pricing)
@@ -203,13 +205,15 @@ def _price_of_fixed_sizes(pricing: Pricing) -> Cheapest:
     return Cheapest((), priced.cost, priced.bound, priced.bought.sheet_bound)
 
 
-def _sized(grid: Grid, pricing: Pricing, cheapest: Cheapest, nearest: Nearest, left: Left) -> Sized:
+def _sized(
+    grid: Grid, pricing: Pricing, cheapest: Cheapest, nearest: Nearest, left: FewestLeft
+) -> ChosenSizes:
     assert nearest.point is not None
     assert nearest.distance is not None
     job, depths = grid.settled(nearest.point)
     priced = pricing.at(nearest.point)
     bound = nearest.distance if nearest.bound is None else min(nearest.bound, nearest.distance)
-    return Sized(
+    return ChosenSizes(
         job=job,
         depths=depths,
         stock=priced.bought,
@@ -295,7 +299,7 @@ class BestLook:
         assert self.best is not None
         key = (self._fitting.narrowest(low, high), high)
         if key not in self._evenness:
-            trading = Trading(self._fitting.roomiest(low, high), self._limits, Fineness(0, 0))
+            trading = ParetoSearch(self._fitting.roomiest(low, high), self._limits, Fineness(0, 0))
             self._evenness[key] = trading.evenest(self.best + self._rhythm_slack)
         return self._evenness[key]
 

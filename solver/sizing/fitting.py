@@ -17,12 +17,12 @@ from solver.carcass.boards_of_case import load_limit, mass_of
 from solver.carcass.outline import depth_wanted
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job
-from solver.layout.fit import Left, fewest_left, fits_within
+from solver.layout.fit import FewestLeft, fewest_left, fits_within
 from solver.layout.layout_problem import BayShape, Holding, LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status, Verdict
-from solver.sizing.axes import Axis, Grid, Point, moved, within
-from solver.strength.beams import MOST
+from solver.sizing.axes import Axis, Grid, Point, moved, not_above
+from solver.strength.beams import MIDSPAN_SHARE
 from solver.strength.shelf_beams import sag_load
 
 
@@ -40,8 +40,8 @@ def sags_first(job: Job, case: Case) -> bool:
     wide = case.width.most // bays
     found = [sag_load(job, case, wide, deep, index) for index in (0, 1)]
     least = min((one for one in found if one is not None), default=None)
-    felt = min(total, load_limit(job, wide, deep)) * MOST[0]
-    return least is not None and least * MOST[1] < felt
+    felt = min(total, load_limit(job, wide, deep)) * MIDSPAN_SHARE[0]
+    return least is not None and least * MIDSPAN_SHARE[1] < felt
 
 
 AT_LENGTH_MOST = 2
@@ -104,8 +104,8 @@ class MonotoneAnswers:
         there = [one.point[n] for n in self._free]
         here = [point[n] for n in self._free]
         if one.verdict is Verdict.YES:
-            return within(there, here)
-        return one.verdict is Verdict.NO and within(here, there)
+            return not_above(there, here)
+        return one.verdict is Verdict.NO and not_above(here, there)
 
 
 class Fitting:
@@ -117,7 +117,7 @@ class Fitting:
         self._as_much = self._unknown()
         self._verdicts: dict[tuple[LayoutProblem, int], Verdict] = {}
         self._unsettled = 0
-        self.left: Left = Left(Status.UNKNOWN, None, 0)
+        self.left: FewestLeft = FewestLeft(Status.UNKNOWN, None, 0)
 
     def problem(self, point: Point) -> LayoutProblem:
         """Return the layout problem at a point."""
@@ -174,11 +174,11 @@ class Fitting:
         count = self.left.count
         return Verdict.YES if count is None else self._fits(problem, count)
 
-    def _fewest_left(self, problem: LayoutProblem) -> Left:
+    def _fewest_left(self, problem: LayoutProblem) -> FewestLeft:
         """Ask first whether everything fits, which is mostly so and soon answered."""
         none = self._fits(problem, 0)
         if none is Verdict.YES:
-            return Left(Status.OPTIMAL, 0, 0)
+            return FewestLeft(Status.OPTIMAL, 0, 0)
         return fewest_left(problem, self._limits, none)
 
     def _fits(self, problem: LayoutProblem, count: int) -> Verdict:
@@ -193,7 +193,7 @@ class Fitting:
         return self._verdicts[key]
 
 
-def _verdict(one: Left, count: int | None) -> Verdict:
+def _verdict(one: FewestLeft, count: int | None) -> Verdict:
     """Say whether what was found at a point is as much as anywhere."""
     if one.count == count:
         return Verdict.YES
@@ -208,7 +208,7 @@ def _normalized(problem: LayoutProblem) -> LayoutProblem:
     def plain(bay: BayShape) -> BayShape:
         deep = max((d for d in depths if d <= bay.deep), default=0)
         # one thing by itself may count up to MOST times as much as spread evenly
-        felt = min(bay.load, heaviest) * MOST[0] // MOST[1] + 1
+        felt = min(bay.load, heaviest) * MIDSPAN_SHARE[0] // MIDSPAN_SHARE[1] + 1
         sags = tuple(None if one is None or one >= felt else one for one in bay.sag)
         return replace(
             bay, deep=deep, front=0, load=min(bay.load, heaviest), sag=(sags[0], sags[1])

@@ -10,20 +10,27 @@ from solver.carcass.outline import back_counted, boards_added, boards_counted
 from solver.cutting.cutting_problem import StickPart, StickProblem, StickStock
 from solver.intake.load import load
 from solver.job.case import Case
-from solver.job.have import RIGHT, Have, shelf_of, stock_name
+from solver.job.have import SIZE_TOLERANCE, Have, shelf_of, stock_name
 from solver.job.holds import Hold
 from solver.job.job import Job
-from solver.plan.on_hand import HaveOutcome, Left, Used, is_moulding, material_of, size_of
+from solver.plan.on_hand import (
+    HaveOutcome,
+    UnusedPieces,
+    UsedPiece,
+    is_moulding,
+    material_of,
+    size_of,
+)
 from solver.plan.plan import Option
 from solver.plan.stocked import Part, Sheet, Stick
-from solver.sizing.on_hand_use import pieces_of
+from solver.sizing.on_hand_use import pieces_on_hand
 from solver.units import Ticks, with_unit
 
 OPEN = ("depth", "width", "height")
 """Sizes of a case that a part may settle."""
 
 
-def sticks_around(job: Job, problem: StickProblem) -> tuple[StickProblem, list[Used]]:
+def sticks_around(job: Job, problem: StickProblem) -> tuple[StickProblem, list[UsedPiece]]:
     """Return the problem of a moulding around what is there of it, and what serves as it is.
 
     Pieces are stock at no price: a stick has neither trim nor margin, so that cutting down
@@ -31,7 +38,7 @@ def sticks_around(job: Job, problem: StickProblem) -> tuple[StickProblem, list[U
     """
     name = problem.sticks[0].stock
     left, used, loose = list(problem.pieces), [], []
-    waiting = pieces_of(job, name)
+    waiting = pieces_on_hand(job, name)
     for exact in (True, False):
         rest = []
         for piece in waiting:
@@ -40,7 +47,7 @@ def sticks_around(job: Job, problem: StickProblem) -> tuple[StickProblem, list[U
                 rest.append(piece)
                 continue
             left.remove(part)
-            used.append(Used(have=piece.number, part=part.id, how="as it is"))
+            used.append(UsedPiece(have=piece.number, part=part.id, how="as it is"))
         waiting = rest
     loose = [piece.size[0] for piece in waiting if piece.size]
     stock = tuple(
@@ -53,7 +60,7 @@ def sticks_around(job: Job, problem: StickProblem) -> tuple[StickProblem, list[U
 
 
 def _serves(have: Have, size: tuple[Ticks, Ticks] | None, part: StickPart, exact: bool) -> bool:
-    if size is not None and abs(size[0] - part.length) > RIGHT:
+    if size is not None and abs(size[0] - part.length) > SIZE_TOLERANCE:
         return False
     if have.what == "cut" and (have.name == part.id if exact else _any_lip(have, part)):
         return True
@@ -67,7 +74,7 @@ def _any_lip(have: Have, part: StickPart) -> bool:
 def outcome(
     job: Job,
     parts: Sequence[Part],
-    used: Sequence[Used],
+    used: Sequence[UsedPiece],
     sheets: Sequence[Sheet],
     sticks: Sequence[Stick],
 ) -> HaveOutcome:
@@ -77,7 +84,7 @@ def outcome(
     taken.update(_sticks_sawn(job, sticks))
     done, ids = {one.part for one in used}, {part.id for part in parts}
     left = [
-        Left(have=number, count=have.count - taken[number], why=_why(job, have))
+        UnusedPieces(have=number, count=have.count - taken[number], why=_why(job, have))
         for number, have in enumerate(job.have, start=1)
         if have.count > taken[number] and size_or_part(job, have)
     ]
@@ -133,7 +140,7 @@ def _sticks_sawn(job: Job, sticks: Iterable[Stick]) -> list[int]:
     return found
 
 
-def around(job: Job) -> tuple[Job, tuple[str, ...]]:
+def settled_by_on_hand(job: Job) -> tuple[Job, tuple[str, ...]]:
     """Return the job with what pieces on hand settle: sizes they were cut to, fixed shelves.
 
     An open size is settled by the smallest part that was cut to a size within its range; larger
@@ -200,7 +207,7 @@ def _implied(job: Job, case: Case, have: Have) -> dict[str, Ticks]:
     return found
 
 
-def with_kept(option: Option, kept: tuple[str, ...]) -> Option:
+def with_on_hand_holds(option: Option, kept: tuple[str, ...]) -> Option:
     """Return the option with the words of what pieces on hand hold."""
     if option.have is None or not kept:
         return option

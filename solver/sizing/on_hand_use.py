@@ -16,10 +16,10 @@ from typing import TypeAlias
 from solver.cutting.cutting_answer import SheetAnswer
 from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
 from solver.errors import CannotBeDoneError
-from solver.job.have import RIGHT, Have, stock_name
+from solver.job.have import SIZE_TOLERANCE, Have, stock_name
 from solver.job.job import Job
 from solver.outcome import Status
-from solver.plan.on_hand import Rest, Used, material_of, size_of
+from solver.plan.on_hand import Remnant, UsedPiece, material_of, size_of
 from solver.plan.stocked import Part
 from solver.units import TICKS_PER_MM, Ticks
 
@@ -43,7 +43,7 @@ class Piece:
 
 
 @dataclass
-class Match:
+class PieceMatch:
     """Pieces given to parts of one material, and what is stock.
 
     Attributes
@@ -54,7 +54,7 @@ class Match:
         Pieces on hand, by name, size and whether their edges are clean, one for each.
     """
 
-    used: list[Used] = field(default_factory=list)
+    used: list[UsedPiece] = field(default_factory=list)
     stock: list[tuple[str, Size, bool]] = field(default_factory=list)
 
     @property
@@ -68,7 +68,7 @@ class Match:
         return any(one.how == "cut down" for one in self.used)
 
 
-def pieces_of(job: Job, material: str) -> list[Piece]:
+def pieces_on_hand(job: Job, material: str) -> list[Piece]:
     """Return what is there of a material, or a moulding, piece by piece."""
     return [
         Piece(number, have, size_of(job, have))
@@ -78,7 +78,7 @@ def pieces_of(job: Job, material: str) -> list[Piece]:
     ]
 
 
-def match(job: Job, material: str, parts: Sequence[Part], *, cut_down: bool = True) -> Match:
+def match(job: Job, material: str, parts: Sequence[Part], *, cut_down: bool = True) -> PieceMatch:
     """Give pieces to parts of one material; the other pieces are stock.
 
     Parameters
@@ -87,8 +87,8 @@ def match(job: Job, material: str, parts: Sequence[Part], *, cut_down: bool = Tr
         Whether parts that were cut too large are cut down for the part they are; else they
         are stock.
     """
-    matched, free = Match(), {part.id: part for part in parts}
-    waiting = pieces_of(job, material)
+    matched, free = PieceMatch(), {part.id: part for part in parts}
+    waiting = pieces_on_hand(job, material)
     for rule in (*RULES, *((_too_large,) if cut_down else ())):
         unmatched = []
         for piece in waiting:
@@ -126,7 +126,7 @@ def _right(piece: Piece, part: Part) -> bool:
     if piece.size is None:
         return False
     has, needs = turned_to(piece.size, part), (part.length, part.width)
-    return all(abs(h - n) <= RIGHT for h, n in zip(has, needs, strict=True))
+    return all(abs(h - n) <= SIZE_TOLERANCE for h, n in zip(has, needs, strict=True))
 
 
 def turned_to(size: Size, part: Part) -> Size:
@@ -139,7 +139,7 @@ def _too_large(piece: Piece, part: Part) -> bool:
     if piece.size is None or piece.have.what != "cut":
         return False
     has = turned_to(piece.size, part)
-    large = has[0] >= part.length - RIGHT and has[1] >= part.width - RIGHT
+    large = has[0] >= part.length - SIZE_TOLERANCE and has[1] >= part.width - SIZE_TOLERANCE
     return large and (_named(piece, part) or _kind(piece, part))
 
 
@@ -153,15 +153,17 @@ RULES: tuple[Callable[[Piece, Part], bool], ...] = (
 """What serves as it is, in this order: first for the part that it is."""
 
 
-def _used(job: Job, piece: Piece, part: Part) -> Used:
-    rests: tuple[Rest, ...] = ()
+def _used(job: Job, piece: Piece, part: Part) -> UsedPiece:
+    rests: tuple[Remnant, ...] = ()
     how = "fixed" if piece.have.what == "fixed" else "as it is"
     if piece.size is not None and not _right(piece, part):
         how, rests = "cut down", _rests(turned_to(piece.size, part), part, job.shop.kerf)
-    return Used.model_validate({"have": piece.number, "part": part.id, "how": how, "rests": rests})
+    return UsedPiece.model_validate(
+        {"have": piece.number, "part": part.id, "how": how, "rests": rests}
+    )
 
 
-def _rests(size: Size, part: Part, kerf: Ticks) -> tuple[Rest, ...]:
+def _rests(size: Size, part: Part, kerf: Ticks) -> tuple[Remnant, ...]:
     """What is left of a piece that is cut down, by the order that leaves the larger rest."""
     along, across = size[0] - part.length - kerf, size[1] - part.width - kerf
     crosscut_first = [(along, size[1]), (part.length, across)]
@@ -170,11 +172,11 @@ def _rests(size: Size, part: Part, kerf: Ticks) -> tuple[Rest, ...]:
         [one for one in rests if min(one) >= REST_LEAST] for rests in (crosscut_first, rip_first)
     ]
     best = max(kept, key=lambda rests: max((a * b for a, b in rests), default=0))
-    return tuple(Rest(length=a, width=b) for a, b in best)
+    return tuple(Remnant(length=a, width=b) for a, b in best)
 
 
-def with_have(
-    problem: CuttingProblem, material: str, matched: Match, more: Ticks = 0
+def with_on_hand(
+    problem: CuttingProblem, material: str, matched: PieceMatch, more: Ticks = 0
 ) -> CuttingProblem:
     """Return the problem without the parts that are there, and with the pieces as stock.
 
@@ -210,7 +212,7 @@ def _serves(size: Size, lost: Ticks, parts: Sequence[CutPart]) -> bool:
 
 
 Cut: TypeAlias = Callable[[CuttingProblem], SheetAnswer]
-MatchCut: TypeAlias = tuple[Match, SheetAnswer]
+MatchCut: TypeAlias = tuple[PieceMatch, SheetAnswer]
 
 
 def cut_around(
@@ -228,7 +230,7 @@ def cut_around(
     """
     down = match(job, material, parts)
     if not down.cuts_down:
-        return down, cut(with_have(problem, material, down))
+        return down, cut(with_on_hand(problem, material, down))
     loose = match(job, material, parts, cut_down=False)
     first, error = _tried(down, material, problem, cut)
     if first is not None and first[1].count == 0:
@@ -243,18 +245,20 @@ def cut_around(
 
 
 def _tried(
-    matched: Match, material: str, problem: CuttingProblem, cut: Cut
+    matched: PieceMatch, material: str, problem: CuttingProblem, cut: Cut
 ) -> tuple[MatchCut | None, CannotBeDoneError | None]:
     try:
-        return (matched, cut(with_have(problem, material, matched))), None
+        return (matched, cut(with_on_hand(problem, material, matched))), None
     except CannotBeDoneError as error:
         return None, error
 
 
-def _relaxed(loose: Match, material: str, problem: CuttingProblem, cut: Cut) -> SheetAnswer | None:
+def _relaxed(
+    loose: PieceMatch, material: str, problem: CuttingProblem, cut: Cut
+) -> SheetAnswer | None:
     """All pieces as stock, each with room for a margin more: no way to use them beats it."""
     try:
-        return cut(with_have(problem, material, loose, problem.margin))
+        return cut(with_on_hand(problem, material, loose, problem.margin))
     except CannotBeDoneError:
         return None
 

@@ -19,7 +19,7 @@ from solver.errors import CannotBeDoneError
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job
 from solver.outcome import Limits
-from solver.sizing.choose_sizes import Sized, choose_sizes
+from solver.sizing.choose_sizes import ChosenSizes, choose_sizes
 from solver.sizing.combinations import Counts
 from solver.sizing.purchase import Buyer
 from solver.units import Ticks, round_down
@@ -33,9 +33,9 @@ class Sizing:
 
     def __init__(self, job: Job, buyer: Buyer, limits: Limits) -> None:
         self._job, self._buyer, self._limits = job, buyer, limits
-        self._known: dict[tuple[object, ...], Sized | CannotBeDoneError] = {}
+        self._known: dict[tuple[object, ...], ChosenSizes | CannotBeDoneError] = {}
 
-    def of(self, counts: Counts, *, share: bool, limits: Limits | None = None) -> Sized:
+    def of(self, counts: Counts, *, share: bool, limits: Limits | None = None) -> ChosenSizes:
         """Return the sizes chosen; CannotBeDoneError where the parts cannot be cut.
 
         `limits` are those of this choice, where it has not all the time there is.
@@ -53,7 +53,7 @@ class Sizing:
             raise found
         return found
 
-    def take(self, counts: Counts, sized: Sized) -> None:
+    def take(self, counts: Counts, sized: ChosenSizes) -> None:
         """Take sizes that were chosen elsewhere, whether shelf lines are shared or not."""
         for share in (True, False):
             self._known[_key(counts, share=share)] = sized
@@ -62,7 +62,7 @@ class Sizing:
         self,
         counts: Sequence[Counts],
         pool: Executor,
-        report: Callable[[Counts, Sized], None],
+        report: Callable[[Counts, ChosenSizes], None],
         workers: int = 1,
     ) -> list[int]:
         """Return the places of the combinations in the order in which to lay them out.
@@ -95,7 +95,7 @@ class Sizing:
         return sorted(order, key=lambda place: (ranks[place], place))
 
     def _rank(
-        self, counts: Counts, report: Callable[[Counts, Sized], None], limits: Limits
+        self, counts: Counts, report: Callable[[Counts, ChosenSizes], None], limits: Limits
     ) -> tuple[int, Decimal, int]:
         try:
             sized = self.of(counts, share=True, limits=limits)

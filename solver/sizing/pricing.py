@@ -16,14 +16,14 @@ from solver.sizing.axes import Grid, Point, moved
 from solver.sizing.fitting import enumerated
 from solver.sizing.purchase import Buyer, StockAnswer, sheet_parts
 
-Key = tuple[Decimal, int]
+CostKey = tuple[Decimal, int]
 """Price, then the area bought of sheets without one [square tick]: what is compared."""
-NOTHING: Key = (Decimal(0), 0)
-ENDLESS: Key = (Decimal("Infinity"), 0)
+ZERO_COST: CostKey = (Decimal(0), 0)
+INFINITE_COST: CostKey = (Decimal("Infinity"), 0)
 
 
 @dataclass(frozen=True)
-class Priced:
+class StockCost:
     """The stock at one point: its cost, and a proven bound of it.
 
     Attributes
@@ -35,8 +35,8 @@ class Priced:
     """
 
     stock: StockAnswer | None
-    cost: Key
-    bound: Key
+    cost: CostKey
+    bound: CostKey
     refused: CannotBeDoneError | None = None
 
     @property
@@ -53,17 +53,17 @@ class Pricing:
 
     def __init__(self, grid: Grid, buyer: Buyer) -> None:
         self._grid, self._buyer = grid, buyer
-        self._known: dict[Point, Priced] = {}
+        self._known: dict[Point, StockCost] = {}
         self._part_ids: dict[Point, tuple[str, ...]] = {}
 
-    def at(self, point: Point) -> Priced:
+    def at(self, point: Point) -> StockCost:
         """Return the stock at a point."""
         if point not in self._known:
             job, depths = self._grid.settled(point)
             try:
                 self._known[point] = _priced(self._buyer.stock(self._grid.counts, depths, job))
             except CannotBeDoneError as error:
-                self._known[point] = Priced(None, ENDLESS, ENDLESS, error)
+                self._known[point] = StockCost(None, INFINITE_COST, INFINITE_COST, error)
         return self._known[point]
 
     def alike(self, low: Point, high: Point) -> bool:
@@ -82,9 +82,9 @@ class Pricing:
         return self._part_ids[point]
 
 
-def _priced(stock: StockAnswer) -> Priced:
+def _priced(stock: StockAnswer) -> StockCost:
     cost = (stock.price, stock.area_unpriced)
-    return Priced(stock, cost, cost if stock.proven else (stock.bound, 0))
+    return StockCost(stock, cost, cost if stock.proven else (stock.bound, 0))
 
 
 Box = tuple[Point, Point]

@@ -21,10 +21,10 @@ from solver.cutting.solve_sheets import solve_cutting
 from solver.job.job import Job
 from solver.job.materials import MouldingStock, SheetStock
 from solver.outcome import Limits, Status
-from solver.plan.on_hand import Used
+from solver.plan.on_hand import UsedPiece
 from solver.plan.stocked import Part, Sheet, Stick
 from solver.sizing.on_hand_outcome import sticks_around
-from solver.sizing.on_hand_use import Match, cut_around, match, with_have
+from solver.sizing.on_hand_use import PieceMatch, cut_around, match, with_on_hand
 from solver.sticks.solve_sticks import solve_sticks
 from solver.trim.moulding_pieces import moulding_pieces
 from solver.units import Ticks
@@ -51,7 +51,7 @@ class StockAnswer:
     priced: bool
     cut: tuple[SheetAnswer, ...] = ()
     """The answer for each material, in the order of the sheets."""
-    used: tuple[Used, ...] = ()
+    used: tuple[UsedPiece, ...] = ()
     """Parts that are there already."""
 
     @property
@@ -118,7 +118,7 @@ class Buyer:
     def __init__(self, job: Job, limits: Limits) -> None:
         self.job, self.limits = job, limits
         self._cutter = Cutter(limits)
-        self._around: dict[CuttingProblem, tuple[Match, SheetAnswer]] = {}
+        self._around: dict[CuttingProblem, tuple[PieceMatch, SheetAnswer]] = {}
 
     def stock(
         self,
@@ -159,11 +159,11 @@ class Buyer:
             used=tuple(used),
         )
 
-    def _cut_around(self, material: str, parts: Sequence[Part]) -> tuple[Match, SheetAnswer]:
+    def _cut_around(self, material: str, parts: Sequence[Part]) -> tuple[PieceMatch, SheetAnswer]:
         """Cut the parts of one material around what is there of it."""
         whole = self._whole(material, parts)
         if not self.job.have:
-            return Match(), self._cutter.sheets(whole)
+            return PieceMatch(), self._cutter.sheets(whole)
         if whole not in self._around:
             self._around[whole] = cut_around(self.job, material, parts, whole, self._cutter.sheets)
         return self._around[whole]
@@ -174,7 +174,7 @@ class Buyer:
         if not self.job.have:
             return whole
         matched = self._around[whole][0] if whole in self._around else None
-        return with_have(whole, material, matched or match(self.job, material, parts))
+        return with_on_hand(whole, material, matched or match(self.job, material, parts))
 
     def _whole(self, material: str, parts: Sequence[Part]) -> CuttingProblem:
         """Return the problem of the parts of one material, all to be cut."""

@@ -25,7 +25,7 @@ from typing import Any
 
 import numpy as np
 
-from solver.cutting.padded_sizes import Board, Padded
+from solver.cutting.padded_sizes import Board, PaddedProblem
 from solver.cutting.set_partition_master import Column, Master
 from solver.outcome import Limits
 
@@ -62,7 +62,7 @@ class ColumnGeneration:
         True where the fronts of the knapsack get too large.
     """
 
-    def __init__(self, padded: Padded, start: Sequence[Column], knapsack: Knapsack) -> None:
+    def __init__(self, padded: PaddedProblem, start: Sequence[Column], knapsack: Knapsack) -> None:
         self.padded = padded
         self.knapsack = knapsack
         self.master = Master(padded, start)
@@ -239,7 +239,7 @@ def compiled_knapsack() -> ModuleType:
 class Knapsack:
     """The most valuable pattern of a stick, exactly, in whole units of the lengths' divisor."""
 
-    def __init__(self, padded: Padded) -> None:
+    def __init__(self, padded: PaddedProblem) -> None:
         lengths = [kind.lies[0][0] for kind in padded.kinds]
         self.unit = gcd(*lengths)
         self.lengths = np.array([length // self.unit for length in lengths], dtype=np.int64)

@@ -20,7 +20,7 @@ from typing import Any
 
 from ortools.linear_solver import pywraplp  # type: ignore[import-untyped]
 
-from solver.cutting.padded_sizes import Padded
+from solver.cutting.padded_sizes import PaddedProblem
 from solver.cutting.set_partition_master import Column
 from solver.outcome import Limits
 from solver.sticks.column_generation import ColumnGeneration
@@ -157,7 +157,7 @@ class Chooser:
 
     def __init__(
         self,
-        padded: Padded,
+        padded: PaddedProblem,
         columns: Sequence[Column],
         demand: Sequence[int],
         taken: Sequence[int] = (),
@@ -225,18 +225,18 @@ class Chooser:
         return cut == self.demand or not (chosen or any(self.demand))
 
 
-def cost_unit(padded: Padded) -> int:
+def cost_unit(padded: PaddedProblem) -> int:
     """Return the common divisor of all costs."""
     return gcd(*(board.cost for board in padded.boards)) or 1
 
 
-def whole_cost(padded: Padded) -> Weigh:
+def whole_cost(padded: PaddedProblem) -> Weigh:
     """Return the weight of a column by its cost, in the common divisor of all costs."""
     unit = cost_unit(padded)
     return lambda column: padded.boards[column[0]].cost // unit
 
 
-def _most(padded: Padded, column: Column, demand: Sequence[int]) -> int:
+def _most(padded: PaddedProblem, column: Column, demand: Sequence[int]) -> int:
     """How often a column fits the demand."""
     often = min(wanted // count for wanted, count in zip(demand, column[1], strict=True) if count)
     most = padded.boards[column[0]].most

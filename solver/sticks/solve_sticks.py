@@ -16,13 +16,13 @@ from typing import TypeAlias
 from solver.cutting.cutting_answer import StickAnswer, answer_of, nothing_to_cut
 from solver.cutting.cutting_problem import StickProblem
 from solver.cutting.oversize import refuse_long, refuse_scarce
-from solver.cutting.padded_sizes import Padded, pad_sticks
+from solver.cutting.padded_sizes import PaddedProblem, pad_sticks
 from solver.cutting.set_partition_master import Column
 from solver.outcome import Limits
 from solver.plan.stocked import Stick, StickPiece
 from solver.sticks.column_generation import Knapsack
-from solver.sticks.stick_search import Close
-from solver.sticks.stick_state import Sticks, first_answers
+from solver.sticks.stick_search import StickSearch
+from solver.sticks.stick_state import StickState, first_answers
 
 FULLEST_STEPS = 400
 """Sticks that are filled one by one at most, for one first answer [-]."""
@@ -50,17 +50,17 @@ def solve_sticks(problem: StickProblem, limits: Limits) -> StickAnswer:
     padded = pad_sticks(problem)
     if not padded.kinds:
         return nothing_to_cut(padded)
-    state = Sticks(padded)
+    state = StickState(padded)
     knapsack = Knapsack(padded)
     seen, left = _first(state, knapsack)
     if state.goes_on(limits) and len(padded.kinds) <= KINDS_MOST:
-        Close(state, knapsack, seen, limits).run()
+        StickSearch(state, knapsack, seen, limits).run()
     if state.best is None:
         raise refuse_scarce(padded, problem.sticks, left, proven=state.impossible)
     return _answer(problem, padded, state, tidied(padded, state.best, limits))
 
 
-def _first(state: Sticks, knapsack: Knapsack) -> tuple[list[Column], list[int]]:
+def _first(state: StickState, knapsack: Knapsack) -> tuple[list[Column], list[int]]:
     """Offer first answers until one meets the bound; return the patterns seen, kinds left over."""
     seen: dict[Column, None] = {}
     left: list[int] | None = None
@@ -77,7 +77,7 @@ def _first(state: Sticks, knapsack: Knapsack) -> tuple[list[Column], list[int]]:
 
 
 def _answer(
-    problem: StickProblem, padded: Padded, state: Sticks, best: list[Column]
+    problem: StickProblem, padded: PaddedProblem, state: StickState, best: list[Column]
 ) -> StickAnswer:
     ids = {i: list(kind.ids) for i, kind in enumerate(padded.kinds)}
     order = sorted(best, key=lambda c: _order(padded, c))
@@ -85,14 +85,14 @@ def _answer(
     return answer_of(sticks, problem.sticks, padded, state)
 
 
-def _order(padded: Padded, column: Column) -> tuple[object, ...]:
+def _order(padded: PaddedProblem, column: Column) -> tuple[object, ...]:
     """Sticks on hand first, then by length as listed, the pattern of the longest pieces first."""
     board = padded.boards[column[0]]
     return not board.free, board.source, tuple(-count for count in column[1])
 
 
 def _stick(
-    problem: StickProblem, padded: Padded, column: Column, ids: dict[int, list[str]]
+    problem: StickProblem, padded: PaddedProblem, column: Column, ids: dict[int, list[str]]
 ) -> Stick:
     """Lay the pieces along the stick, longest first, since those can still be recut shorter."""
     board = padded.boards[column[0]]
@@ -142,7 +142,7 @@ class Bar:
         return Bar(self.board, room, kept)
 
 
-def tidied(padded: Padded, columns: Sequence[Column], limits: Limits) -> list[Column]:
+def tidied(padded: PaddedProblem, columns: Sequence[Column], limits: Limits) -> list[Column]:
     """Return an answer of the same price with fewer pick-ups and a larger offcut, if one is near.
 
     Parameters
@@ -169,14 +169,14 @@ def tidied(padded: Padded, columns: Sequence[Column], limits: Limits) -> list[Co
     return [_column(padded, bar) for bar in bars if bar.held]
 
 
-def _bar(padded: Padded, column: Column, lengths: Sequence[int]) -> Bar:
+def _bar(padded: PaddedProblem, column: Column, lengths: Sequence[int]) -> Bar:
     board, counts = column
     used = sum(n * length for n, length in zip(counts, lengths, strict=True))
     held = tuple((kind, n) for kind, n in enumerate(counts) if n)
     return Bar(board, padded.boards[board].length - used, held)
 
 
-def _column(padded: Padded, bar: Bar) -> Column:
+def _column(padded: PaddedProblem, bar: Bar) -> Column:
     held = dict(bar.held)
     return bar.board, tuple(held.get(kind, 0) for kind in range(len(padded.kinds)))
 

@@ -9,12 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from solver.cutting.padded_sizes import Board, Padded
+from solver.cutting.padded_sizes import Board, PaddedProblem
 from solver.cutting.set_partition_master import Column
 from solver.outcome import Limits
 from solver.sticks.column_generation import ColumnGeneration, FarleyBound, Knapsack
 from solver.sticks.diving import Choice, Chooser, cost_unit, dives, whole_cost
-from solver.sticks.stick_state import Sticks
+from solver.sticks.stick_state import StickState
 
 ROUNDS = 400
 """Rounds of column generation for one bound [-]."""
@@ -35,7 +35,7 @@ NODES = 500
 """Nodes of the search tree of an integer program, for each unit of work [-]."""
 
 
-class Close:
+class StickSearch:
     """The search for something better than the first answers.
 
     Parameters
@@ -45,7 +45,7 @@ class Close:
     """
 
     def __init__(
-        self, state: Sticks, knapsack: Knapsack, columns: Sequence[Column], limits: Limits
+        self, state: StickState, knapsack: Knapsack, columns: Sequence[Column], limits: Limits
     ) -> None:
         self.state, self.knapsack, self.limits = state, knapsack, limits
         self.columns = list(columns)
@@ -66,7 +66,7 @@ class Close:
         self._in_turn(listed or [])
         self._bound_count()
 
-    def _generator(self, padded: Padded) -> ColumnGeneration:
+    def _generator(self, padded: PaddedProblem) -> ColumnGeneration:
         return ColumnGeneration(padded, self.columns, self.knapsack)
 
     def _better(self) -> list[Goal] | None:
@@ -183,7 +183,7 @@ class Goal:
     count: int
     numbers: tuple[int, ...]
 
-    def within(self, padded: Padded) -> Padded:
+    def within(self, padded: PaddedProblem) -> PaddedProblem:
         """Return the problem with nothing but these sticks to buy, besides those on hand."""
         boards = tuple(
             board if board.free else replace(board, most=number)
@@ -193,7 +193,7 @@ class Goal:
 
 
 def goals(
-    padded: Padded, cost_least: int, count_least: int, better_than: tuple[int, int]
+    padded: PaddedProblem, cost_least: int, count_least: int, better_than: tuple[int, int]
 ) -> list[Goal] | None:
     """Return the choices that may suffice, cheapest first; None where there are too many.
 
@@ -223,7 +223,7 @@ def _goal(boards: Sequence[Board], numbers: Sequence[int]) -> Goal:
     return Goal(cost, sum(numbers), tuple(numbers))
 
 
-def everything(padded: Padded) -> Goal:
+def everything(padded: PaddedProblem) -> Goal:
     """Return the choice of all that can be bought."""
     numbers = [
         0 if b.free else padded.part_count if b.most is None else b.most for b in padded.boards

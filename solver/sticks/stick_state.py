@@ -9,14 +9,14 @@ from bisect import bisect_left, insort
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from solver.cutting.padded_sizes import Padded
+from solver.cutting.padded_sizes import PaddedProblem
 from solver.cutting.set_partition_master import Column
 from solver.outcome import Limits, Status
 from solver.sticks.column_generation import Knapsack
 from solver.sticks.diving import cost_unit
 
 
-class Sticks:
+class StickState:
     """Keeps the best choice of patterns offered, and the bounds.
 
     Choices are compared by price, then by the number of sticks to buy.
@@ -35,7 +35,7 @@ class Sticks:
         True where it is proven that the sticks do not suffice.
     """
 
-    def __init__(self, padded: Padded) -> None:
+    def __init__(self, padded: PaddedProblem) -> None:
         self.padded = padded
         self.best: list[Column] | None = None
         self.score: tuple[int, int] | None = None
@@ -113,13 +113,13 @@ class Sticks:
         return Status.OPTIMAL if free or (self.cheapest and comparable) else Status.FEASIBLE
 
 
-def score_of(padded: Padded, columns: Sequence[Column]) -> tuple[int, int]:
+def score_of(padded: PaddedProblem, columns: Sequence[Column]) -> tuple[int, int]:
     """Return (cost, sticks to buy)."""
     boards = [padded.boards[board] for board, _ in columns]
     return sum(board.cost for board in boards), sum(not board.free for board in boards)
 
 
-def _on_hand_first(padded: Padded, columns: list[Column]) -> list[Column]:
+def _on_hand_first(padded: PaddedProblem, columns: list[Column]) -> list[Column]:
     """Cut from sticks on hand what would be cut from bought ones no longer than these."""
     used = Counter(board for board, _ in columns)
     moved = list(columns)
@@ -141,7 +141,7 @@ class Rack:
     their length.
     """
 
-    def __init__(self, padded: Padded, first: int) -> None:
+    def __init__(self, padded: PaddedProblem, first: int) -> None:
         boards = padded.boards
         self.padded = padded
         self.left = [board.most for board in boards]
@@ -160,7 +160,7 @@ class Rack:
         return None
 
 
-def best_fit(padded: Padded, first: int) -> tuple[list[Column], list[int]]:
+def best_fit(padded: PaddedProblem, first: int) -> tuple[list[Column], list[int]]:
     """Best fit, longest pieces first: return the sticks, and the kinds of pieces left over."""
     rack, over = Rack(padded, first), list[int]()
     opened: list[tuple[int, list[int]]] = []
@@ -184,7 +184,7 @@ def best_fit(padded: Padded, first: int) -> tuple[list[Column], list[int]]:
 
 
 def fullest(
-    padded: Padded, first: int, knapsack: Knapsack, steps_most: int
+    padded: PaddedProblem, first: int, knapsack: Knapsack, steps_most: int
 ) -> tuple[list[Column], list[int]] | None:
     """Fill each stick as far as possible, beginning with the longest piece left.
 
@@ -210,7 +210,7 @@ def fullest(
     return None
 
 
-def smaller(padded: Padded, columns: Sequence[Column]) -> list[Column]:
+def smaller(padded: PaddedProblem, columns: Sequence[Column]) -> list[Column]:
     """Cut each pattern from the cheapest stick that has room for it, the shortest first."""
     lengths = [kind.lies[0][0] for kind in padded.kinds]
     left = [board.most for board in padded.boards]
@@ -229,7 +229,7 @@ def smaller(padded: Padded, columns: Sequence[Column]) -> list[Column]:
 
 
 def first_answers(
-    padded: Padded, knapsack: Knapsack, steps_most: int
+    padded: PaddedProblem, knapsack: Knapsack, steps_most: int
 ) -> Iterator[tuple[list[Column], list[int]]]:
     """Yield answers of each rule, with every board that may be bought preferred in turn."""
     bought = [i for i, board in enumerate(padded.boards) if not board.free] or [0]

@@ -6,8 +6,8 @@ ten seconds longer; nothing else differs.
 
 from __future__ import annotations
 
-from solver.cutting.best_known import Search
-from solver.cutting.constructive_cutting import ORDERS, Stock, build, sorted_kinds
+from solver.cutting.best_known import SearchState
+from solver.cutting.constructive_cutting import ORDERS, StockOrder, build_layout, sorted_kinds
 from solver.cutting.cut_tree import rules_of
 from solver.cutting.cutting_problem import (
     CutPart,
@@ -41,9 +41,11 @@ def warm_up() -> None:
         )
         sheet = CutSheet("sheet", "ply", 100, 50, None)
         padded = pad(CuttingProblem(parts, (sheet,), kerf=1, stages=stage_limit))
-        search = Search(padded)
-        boards = Stock(((padded.boards[0], None),))
-        search.offer(build(padded, rules_of(padded), sorted_kinds(padded, ORDERS[0]), boards))
+        search = SearchState(padded)
+        boards = StockOrder(((padded.boards[0], None),))
+        search.offer(
+            build_layout(padded, rules_of(padded), sorted_kinds(padded, ORDERS[0]), boards)
+        )
         race(padded, [padded.boards[0]] * 2, 1000, 1, limits)
         prove(search, limits, 0.01)
         patterns = patterns_for(padded, search.rows, 1_000_000)

@@ -66,7 +66,7 @@ def inertia(breadth: float, height: float) -> float:
 
 
 @dataclass(frozen=True)
-class Strip:
+class SectionStrip:
     """One rectangle of the section.
 
     Attributes
@@ -95,12 +95,12 @@ class Strip:
         return self.bottom + self.height / 2
 
 
-def neutral_axis(strips: Sequence[Strip]) -> float:
+def neutral_axis(strips: Sequence[SectionStrip]) -> float:
     """Height of the neutral axis, sum(E A y) / sum(E A) [length]."""
     return sum(s.axial * s.centre for s in strips) / sum(s.axial for s in strips)
 
 
-def stiffness(strips: Sequence[Strip]) -> float:
+def stiffness(strips: Sequence[SectionStrip]) -> float:
     """E I of the bonded section, sum(E I + E A (y - y0)2) [force x length squared]."""
     axis = neutral_axis(strips)
     return sum(
@@ -110,7 +110,7 @@ def stiffness(strips: Sequence[Strip]) -> float:
 
 def shelf_strips(
     board: tuple[float, float, float], lip: tuple[float, float, float, float] | None
-) -> tuple[Strip, ...]:
+) -> tuple[SectionStrip, ...]:
     """Return the strips of a shelf, its lower face at level 0.
 
     Parameters
@@ -121,11 +121,11 @@ def shelf_strips(
         (thickness front to back, above the shelf, below it, E) of the lip; None: no lip.
     """
     breadth, thickness, modulus = board
-    shelf = Strip(breadth, thickness, 0.0, modulus)
+    shelf = SectionStrip(breadth, thickness, 0.0, modulus)
     if lip is None:
         return (shelf,)
     thick, above, below, lip_modulus = lip
-    return shelf, Strip(thick, thickness + above + below, -below, lip_modulus)
+    return shelf, SectionStrip(thick, thickness + above + below, -below, lip_modulus)
 
 
 CREEP_FACTOR = 2.0
@@ -143,12 +143,12 @@ def long_term(first_day: float) -> float:
     return CREEP_FACTOR * first_day
 
 
-MOST = (8, 5)
+MIDSPAN_SHARE = (8, 5)
 """Sag under a load gathered at midspan, the worst place, over that of the same load spread evenly:
 k_b 1/48 over 5/384, as numerator and denominator [-]."""
 
 
-def least_share(width: float, span: float, margin: float) -> float:
+def end_load_share(width: float, span: float, margin: float) -> float:
     """Sag under one thing at the end of a shelf, over that of its load spread evenly [-].
 
     A thing sags the shelf least at an end, `margin` from the support. The share is 0 for a
@@ -159,7 +159,7 @@ def least_share(width: float, span: float, margin: float) -> float:
     return there / even_load_sag(1.0, span, 1.0)
 
 
-def even_share(span: float, margin: float) -> float:
+def inset_load_share(span: float, margin: float) -> float:
     """Sag under a load spread evenly but for a `margin` at each end, over that without any [-]."""
     there = patch(1.0, margin, span - margin, span, 1.0)
     return there / even_load_sag(1.0, span, 1.0)

@@ -46,7 +46,7 @@ ACCESSIBLE = 32 * TICKS_PER_INCH
 R311.2, as quoted [tick]."""
 TOP_HEAVY = 3
 """Things higher than this many times their depth are called top-heavy: common practice [-]."""
-LIFT_EACH = 23_000
+LIFT_PER_PERSON = 23_000
 """Mass for one person to lift, NIOSH lifting equation's constant, from memory [g]."""
 HARMFUL_DUST = ("oak", "beech", "birch", "mahogany", "teak", "walnut")
 """Woods that OSHA's wood-dust page lists as confirmed or suspected carcinogens."""
@@ -85,7 +85,7 @@ def _refused(job: Job, case: Case, doorway: Doorway) -> Iterator[Caution]:
         yield _caution(ban.key, text, ban.source)
 
 
-def chosen(job: Job, option: Option) -> tuple[Caution, ...]:
+def cautions_of(job: Job, option: Option) -> tuple[Caution, ...]:
     """Return the cautions that an option calls for: first of the place, then of the work."""
     cautions = [*_country(job), *_house(job)]
     for planned in option.cases:
@@ -208,7 +208,7 @@ def _is_top_heavy(thing: Placement) -> bool:
 
 def _lifting(job: Job, option: Option, planned: CasePlan) -> Iterator[Caution]:
     empty = empty_case(job, option, planned)
-    people = max(1, -(-empty.grams // LIFT_EACH))
+    people = max(1, -(-empty.grams // LIFT_PER_PERSON))
     if people > job.ground.lifters:
         yield _caution(
             "lifting",

@@ -11,7 +11,7 @@ from solver.plan.built import CasePlan
 from solver.plan.hanging import Figure, Hanging, HangSheet, HingeSet, Joint
 from solver.plan.plan import Option
 from solver.strength import fasteners, hinges
-from solver.strength.cautions import DEFER, chosen
+from solver.strength.cautions import DEFER, cautions_of
 from solver.strength.constants import (
     MM_PER_INCH,
     NEWTONS_PER_POUND,
@@ -24,9 +24,9 @@ from solver.strength.fasteners import back_fixing, gauge, joints, screw_size
 from solver.strength.figures import figure, shown
 from solver.strength.fixed_case import standing_figures, wall_figures, wall_fixing
 from solver.strength.hinges import hinge_places, leaf_of
-from solver.strength.hung_case import Hung, hung_figures, racking_figures
+from solver.strength.hung_case import HungCase, hung_figures, racking_figures
 from solver.strength.shelf_beams import wood_of
-from solver.strength.weights import contents, empty_case, things_in, together
+from solver.strength.weights import combined_mass, contents, empty_case, things_in
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, format_mass, with_unit
 
 SEASONAL_CHANGE = 4
@@ -80,7 +80,7 @@ def hanging_of(job: Job, option: Option) -> Hanging:
 def _hanging(job: Job, option: Option) -> Hanging:
     return Hanging(
         cases=tuple(hang_sheet(job, option, planned) for planned in option.cases),
-        cautions=chosen(job, option),
+        cautions=cautions_of(job, option),
         defer=DEFER,
     )
 
@@ -89,13 +89,13 @@ def hang_sheet(job: Job, option: Option, planned: CasePlan) -> HangSheet:
     """Return the sheet of one planned case."""
     case, inside = job.case(planned.name), contents(planned)
     empty = empty_case(job, option, planned)
-    loaded = together([empty, inside])
+    loaded = combined_mass([empty, inside])
     doorway = doorway_of(job, case)
     hung = None
     figures: list[Figure] = []
     if case.kind == "hung":
         places = hinge_places(doorway, planned, job.head.marking_step)
-        hung = Hung(job, case, planned, doorway, empty, loaded, places)
+        hung = HungCase(job, case, planned, doorway, empty, loaded, places)
         figures += [*hung_figures(hung), *racking_figures(hung)]
     elif case.kind == "wall":
         figures += wall_figures(job, planned, loaded)
@@ -173,7 +173,7 @@ def _dado(deep: Ticks, shelf: Ticks, end: float) -> Figure:
     )
 
 
-def _hinge_set(hung: Hung) -> HingeSet:
+def _hinge_set(hung: HungCase) -> HingeSet:
     """Return what the hinges are; the size by rating comes first, and is a figure."""
     ground, count, size = hung.job.ground, len(hung.places), hung.planned.outside
     table = hinges.leaf_height(hung.width / MM_PER_INCH) is not None
@@ -188,7 +188,7 @@ def _hinge_set(hung: Hung) -> HingeSet:
     )
 
 
-def _hinges_to_get(hung: Hung) -> tuple[str, ...]:
+def _hinges_to_get(hung: HungCase) -> tuple[str, ...]:
     unit, ground, hinge_set = hung.job.unit, hung.job.ground, _hinge_set(hung)
     known = hinge_set.leaf_from != "wider than the table"
     size = hinge_set.leaf_words(unit) if known else "wider than any door table"
@@ -207,11 +207,11 @@ def _hinges_to_get(hung: Hung) -> tuple[str, ...]:
     )
 
 
-def _mortised(hung: Hung) -> bool:
+def _mortised(hung: HungCase) -> bool:
     return hung.doorway is not None and hung.doorway.mortise_height is not None
 
 
-def _alternatives(hung: Hung) -> tuple[str, ...]:
+def _alternatives(hung: HungCase) -> tuple[str, ...]:
     """Pivots and a caster, with what each would bear."""
     unit, loaded = hung.job.unit, hung.loaded
     arm = hung.arm(loaded)

@@ -102,7 +102,7 @@ def droop(play: float, width: float, spread: float) -> float:
     return play * width / spread
 
 
-PLAY = MM_PER_INCH / 32
+TOP_HINGE_GIVE = MM_PER_INCH / 32
 """Give of the top hinge that foot clearance allows for, 1/32 in: common practice [mm]."""
 
 

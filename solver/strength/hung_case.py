@@ -15,7 +15,7 @@ from solver.strength.constants import MM_PER_INCH, NEWTONS_PER_POUND, millimetre
 from solver.strength.fasteners import SPACING
 from solver.strength.figures import figure, shown
 from solver.strength.hinges import spread
-from solver.strength.weights import Mass, together
+from solver.strength.weights import Mass, combined_mass
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 STATICS = "statics: OpenStax University Physics vol. 1, Example 12.6"
@@ -26,7 +26,7 @@ ABUSE_FACTOR = 2.0
 
 
 @dataclass(frozen=True)
-class Hung:
+class HungCase:
     """A hung case with what its figures need; lengths [mm]."""
 
     job: Job
@@ -89,7 +89,7 @@ class Hung:
         return self.across(0.0 if right else self.width)
 
 
-def hung_figures(hung: Hung) -> list[Figure]:
+def hung_figures(hung: HungCase) -> list[Figure]:
     """Return the figures of a hung case in the order in which they are read."""
     return [
         *_pulls(hung),
@@ -100,7 +100,7 @@ def hung_figures(hung: Hung) -> list[Figure]:
     ]
 
 
-def _pulls(hung: Hung) -> list[Figure]:
+def _pulls(hung: HungCase) -> list[Figure]:
     pulls = []
     for key, what, mass in (
         ("pull-empty", "pull on the top hinge, empty", hung.empty),
@@ -118,19 +118,19 @@ def _pulls(hung: Hung) -> list[Figure]:
     return pulls
 
 
-def _full(hung: Hung) -> Mass:
+def _full(hung: HungCase) -> Mass:
     """The case with every shelf at its load limit, spread evenly."""
     size = hung.planned.bays[0].inside
     grams = sum(opening.load_limit for bay in hung.planned.bays for opening in bay.openings)
     filled = Mass(grams / 1000, hung.width / 2, millimetres(size.depth) / 2, hung.height / 2)
-    return together([hung.empty, filled])
+    return combined_mass([hung.empty, filled])
 
 
-def _loaded_pull(hung: Hung) -> float:
+def _loaded_pull(hung: HungCase) -> float:
     return hinges.pull(hung.loaded.weight, hung.arm(hung.loaded), hung.spread)
 
 
-def _screw(hung: Hung) -> tuple[float, float, float]:
+def _screw(hung: HungCase) -> tuple[float, float, float]:
     """(gravity, shank [in], thread [in]) of the hinge screws in the jamb."""
     ground = hung.job.ground
     gravity = BOARDS[ground.jamb].gravity or BOARDS["eastern white pine"].gravity or 0.35
@@ -138,7 +138,7 @@ def _screw(hung: Hung) -> tuple[float, float, float]:
     return gravity, shank, millimetres(ground.screw_thread) / MM_PER_INCH
 
 
-def _at_the_screws(hung: Hung) -> list[Figure]:
+def _at_the_screws(hung: HungCase) -> list[Figure]:
     ground, (gravity, shank, thread) = hung.job.ground, _screw(hung)
     each = _loaded_pull(hung) / ground.screws_per_leaf
     allowed = fasteners.withdrawal_allowable(gravity, shank, thread) * NEWTONS_PER_POUND
@@ -168,7 +168,7 @@ def _at_the_screws(hung: Hung) -> list[Figure]:
     ]
 
 
-def _rating(hung: Hung) -> Figure:
+def _rating(hung: HungCase) -> Figure:
     margin, arm = hung.job.ground.hinge_margin, hung.arm(hung.loaded)
     rated = hinges.rated_weight(hung.loaded.weight, arm, hung.spread, margin)
     reference = hinges.EN_1935_ARM / hinges.EN_1935_SPREAD
@@ -186,7 +186,7 @@ def _rating(hung: Hung) -> Figure:
     )
 
 
-def _abuse(hung: Hung) -> list[Figure]:
+def _abuse(hung: HungCase) -> list[Figure]:
     load = newtons(hung.job.ground.abuse_load)
     if not load:
         return []
@@ -215,8 +215,8 @@ def _abuse(hung: Hung) -> list[Figure]:
     ]
 
 
-def _droop(hung: Hung) -> list[Figure]:
-    turned = hinges.droop(hinges.PLAY, hung.width, hung.spread)
+def _droop(hung: HungCase) -> list[Figure]:
+    turned = hinges.droop(hinges.TOP_HINGE_GIVE, hung.width, hung.spread)
     back = hung.back_thickness
     sheared = (
         stability.panel_droop(
@@ -235,7 +235,7 @@ def _droop(hung: Hung) -> list[Figure]:
             ("length", droop),
             (
                 "e w / s + W w / (2 G h t), e the give of the top hinge",
-                f"{shown(e_mm=hinges.PLAY, w_mm=hung.width, s_mm=hung.spread)}; "
+                f"{shown(e_mm=hinges.TOP_HINGE_GIVE, w_mm=hung.width, s_mm=hung.spread)}; "
                 f"back {sheared:.2f} mm",
             ),
             "similar triangles; give 1/32 in: common practice; shear: elastic panel, G 85,000 psi",
@@ -264,7 +264,7 @@ SOLD: dict[Unit, tuple[Ticks, Ticks, Ticks]] = {
 [tick]."""
 
 
-def racking_figures(hung: Hung) -> list[Figure]:
+def racking_figures(hung: HungCase) -> list[Figure]:
     """Return what the back must be, what holds it, and what the joints would bear without it."""
     unit, back = hung.job.unit, hung.back_thickness
     needed, weight = stability.back_needed(hung.width), hung.loaded.weight

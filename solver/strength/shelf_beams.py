@@ -148,7 +148,7 @@ def spans_at_bottom(case: Case) -> bool:
     return case.kind in ("hung", "wall") and case.raised_bottom == 0
 
 
-def beam(job: Job, case: Case, width: Ticks, depth: Ticks, index: int) -> ShelfBeam:
+def beam_of_shelf(job: Job, case: Case, width: Ticks, depth: Ticks, index: int) -> ShelfBeam:
     """Return the beam of a shelf, or with `index` 0 of the bottom board, which has no lip.
 
     `width` is the clear width between its supports, `depth` with the lip [tick].
@@ -177,5 +177,5 @@ def sag_load(job: Job, case: Case, width: Ticks, depth: Ticks, index: int) -> Gr
     limits = HARD_LIMITS[job.ground.sag]
     if not limits or (index == 0 and not spans_at_bottom(case)):
         return None
-    shelf = beam(job, case, width, depth, index)
+    shelf = beam_of_shelf(job, case, width, depth, index)
     return min(shelf.carries(limit) for limit in limits)

@@ -25,7 +25,7 @@ from solver.strength.shelf_beams import (
     ASSUMED,
     LipSize,
     ShelfBeam,
-    beam,
+    beam_of_shelf,
     board_of,
     lip_of,
     sag_load,
@@ -122,7 +122,7 @@ def _upright(job: Job, case: Case, sizes: tuple[Ticks, Ticks, int], load: Grams)
     half = (sizes[0] - thinnest(job, case.material)) // 2
     if half <= 0:
         return None
-    shorter = beam(job, case, half, sizes[1], sizes[2])
+    shorter = beam_of_shelf(job, case, half, sizes[1], sizes[2])
     if min(shorter.carries(DISPLAY_FIRST), shorter.carries(DISPLAY_LONG)) < load:
         return None
     text = f"an upright at half the width: it then spans {with_unit(half, job.unit)}"
@@ -173,7 +173,7 @@ def strength_of(job: Job, cases: Sequence[CasePlan]) -> Strength | None:
 
 def _shelf(job: Job, case: Case, bay: Bay, opening: Opening) -> ShelfStrength:
     width, depth, index = bay.inside.width, bay.inside.depth, opening.index
-    shelf = beam(job, case, width, depth, index)
+    shelf = beam_of_shelf(job, case, width, depth, index)
     things = [_patch_load(item) for item in opening.items]
     first = shelf.under(things)
     display = min(shelf.carries(limit) for limit in DISPLAY)

@@ -40,7 +40,7 @@ class Mass:
         return ceil(self.kilograms * 1000 - 1e-6)
 
 
-def together(masses: list[Mass]) -> Mass:
+def combined_mass(masses: list[Mass]) -> Mass:
     """Return the sum of masses, at their common centre of gravity."""
     total = sum(mass.kilograms for mass in masses)
     if not total:
@@ -86,7 +86,7 @@ def empty_case(job: Job, option: Option, planned: CasePlan) -> Mass:
             for bay in planned.bays
             for _ in bay.shelves
         ]
-    return together([*parts, *_trim_carried(job, planned)])
+    return combined_mass([*parts, *_trim_carried(job, planned)])
 
 
 def _trim_carried(job: Job, planned: CasePlan) -> Iterator[Mass]:
@@ -118,7 +118,7 @@ def things_in(planned: CasePlan) -> Iterator[Placement]:
 
 def contents(planned: CasePlan) -> Mass:
     """Mass of everything that stands in a case, each thing at its middle."""
-    return together(
+    return combined_mass(
         [
             Mass(
                 thing.mass / 1000,

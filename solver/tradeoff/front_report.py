@@ -10,15 +10,15 @@ from fractions import Fraction
 from solver.edition import RULES
 from solver.job.job import Job
 from solver.layout.evenness import Evenness
-from solver.layout.pareto_points import Box, Fineness, Traded
+from solver.layout.pareto_points import Box, Fineness, ParetoPoint
 from solver.outcome import Status, program_version
 from solver.plan.plan import Timing
 from solver.plan.price_front import Fineness as ToldFineness
 from solver.plan.price_front import FrontPoint, NotOnFront, OpenPart, TradeOff, square_metres
 from solver.planning.option_stages import rounded
-from solver.planning.recommend import Least
+from solver.planning.recommend import CheapestWording
 from solver.sizing.combinations import Counts, name_of
-from solver.tradeoff.lanes import Between, Candidate, Finisher, Lane, beaten_in
+from solver.tradeoff.lanes import Candidate, Finisher, LevelSearch, UncomparedSizes, beaten_in
 from solver.units import Ticks, with_unit
 
 
@@ -83,7 +83,7 @@ def _finest(job: Job, points: Sequence[Candidate], among: list[int]) -> list[int
     return [n for n in alike if points[n].look[1] <= most]
 
 
-def sentence(
+def recommendation_sentence(
     job: Job, points: Sequence[Candidate], choice: Choice, *, stopped: bool = False
 ) -> str:
     """Say which point is recommended and why, what the cheapest saves, what the best look costs."""
@@ -92,7 +92,7 @@ def sentence(
     if len(points) == 1:
         so_far = " found so far" if stopped else ""
         return f"{name} is recommended: no other option{so_far} is as good in anything."
-    least = Least(
+    least = CheapestWording(
         job.head.currency if all(one.level.priced for one in (best, cheapest, looks)) else None
     )
     if best is cheapest and best is looks:
@@ -112,7 +112,7 @@ def _name(job: Job, points: Sequence[Candidate], index: int) -> str:
     return f"No. {index + 1} ({name_of(job, points[index].level.counts)})"
 
 
-def _reason(job: Job, best: Candidate, cheapest: Candidate, least: Least) -> str:
+def _reason(job: Job, best: Candidate, cheapest: Candidate, least: CheapestWording) -> str:
     if best is cheapest:
         return f"it {least.does} ({_look(job, best)})"
     if job.look.prefer == "look":
@@ -142,7 +142,7 @@ UNPROVEN = "an option beaten as it stands might be bettered; the limits came bef
 
 
 @dataclass(frozen=True)
-class Said:
+class NoOption:
     """What is said of a combination of shelf counts that has no option."""
 
     counts: Counts
@@ -150,12 +150,12 @@ class Said:
 
 
 @dataclass(frozen=True)
-class Report:
+class FrontReport:
     """All that was found, to be told."""
 
     job: Job
-    searches: Sequence[Lane]
-    refused: Sequence[Said]
+    searches: Sequence[LevelSearch]
+    refused: Sequence[NoOption]
     fineness: Fineness
     untried: int
     finisher: Finisher
@@ -182,7 +182,7 @@ class Report:
             not_tried=self.untried,
             recommendation=None
             if choice is None
-            else sentence(self.job, front, choice, stopped=over),
+            else recommendation_sentence(self.job, front, choice, stopped=over),
             timing=timing,
         )
 
@@ -211,10 +211,10 @@ class Report:
                 if not beaten:
                     yield self._part(search, rest, UNPROVEN)
 
-    def _between(self, search: Lane, front: Sequence[Candidate]) -> bool:
+    def _between(self, search: LevelSearch, front: Sequence[Candidate]) -> bool:
         """Whether sizes of this combination that were not compared might give something better."""
-        if search.between is not Between.IF_BETTER:
-            return search.between is Between.SOME
+        if search.between is not UncomparedSizes.IF_BETTER:
+            return search.between is UncomparedSizes.SOME
         shown = {id(one.traded) for one in front}
         return any(
             not one.trade.points
@@ -224,10 +224,10 @@ class Report:
             if one.level.floor is not None and one.level.counts == search.level.counts
         )
 
-    def _beaten(self, search: Lane, box: Box, front: Sequence[Candidate]) -> bool:
+    def _beaten(self, search: LevelSearch, box: Box, front: Sequence[Candidate]) -> bool:
         return beaten_in(search, front, self.fineness)(box.rhythm[0], box.even[0])
 
-    def _part(self, search: Lane, box: Box | None, why: str) -> OpenPart:
+    def _part(self, search: LevelSearch, box: Box | None, why: str) -> OpenPart:
         level = search.level
         return OpenPart(
             name=name_of(self.job, level.counts),
@@ -262,7 +262,7 @@ def unbeaten(candidates: Sequence[Candidate]) -> list[Candidate]:
     return kept
 
 
-def _why(search: Lane, front: Sequence[Candidate]) -> str:
+def _why(search: LevelSearch, front: Sequence[Candidate]) -> str:
     if not search.trade.points:
         left = search.trade.left_out
         if left is None:
@@ -298,7 +298,7 @@ def _point(
     )
 
 
-def _headroom_bound(traded: Traded, spread: Ticks) -> Ticks:
+def _headroom_bound(traded: ParetoPoint, spread: Ticks) -> Ticks:
     """What the spread is at least; with fewer empty openings it could be anything."""
     if traded.even_bound >= traded.even:
         return spread

@@ -15,8 +15,8 @@ from fractions import Fraction
 from solver.job.job import Job
 from solver.layout.evenness import Evenness
 from solver.layout.layout_problem import LayoutProblem
-from solver.layout.pareto_front import Trading
-from solver.layout.pareto_points import Beaten, Fineness, Trade, Traded
+from solver.layout.pareto_front import ParetoSearch
+from solver.layout.pareto_points import Beaten, Fineness, ParetoFront, ParetoPoint
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Progress, Status
 from solver.plan.plan import Option, Stage
@@ -25,15 +25,15 @@ from solver.planning.assemble import PROVABLE, LaidOut, stocked_option, with_lay
 from solver.planning.band_parts import with_band
 from solver.planning.matched_shelves import with_sets
 from solver.planning.option_stages import rounded, stages_of
-from solver.sizing.choose_sizes import Sized, choose_sizes
+from solver.sizing.choose_sizes import ChosenSizes, choose_sizes
 from solver.sizing.combinations import Counts, name_of
-from solver.sizing.on_hand_outcome import with_kept
+from solver.sizing.on_hand_outcome import with_on_hand_holds
 from solver.sizing.purchase import Buyer, sheet_parts
 from solver.units import Ticks
 
 
 @dataclass(frozen=True)
-class Level:
+class PriceLevel:
     """Sizes of one combination of shelf counts, the stock that they take, and their layouts.
 
     Attributes
@@ -48,7 +48,7 @@ class Level:
     """
 
     counts: Counts
-    sized: Sized
+    sized: ChosenSizes
     problem: LayoutProblem
     share: bool
     floor: Decimal | None = None
@@ -74,8 +74,8 @@ class Level:
 class Candidate:
     """One layout of one level: what may be a point of the front."""
 
-    level: Level
-    traded: Traded
+    level: PriceLevel
+    traded: ParetoPoint
 
     @property
     def look(self) -> tuple[Ticks, Evenness]:
@@ -95,7 +95,7 @@ class Candidate:
         return as_good and (cost, rhythm, even) != (its_cost, its_rhythm, its_even)
 
 
-class Between(Enum):
+class UncomparedSizes(Enum):
     """Whether there are sizes that no level answers for."""
 
     NONE = "none"
@@ -105,15 +105,15 @@ class Between(Enum):
 
 
 @dataclass
-class Lane:
+class LevelSearch:
     """The search of one level for its layouts, and what was found so far."""
 
-    level: Level
-    trading: Trading
-    between: Between = Between.NONE
+    level: PriceLevel
+    trading: ParetoSearch
+    between: UncomparedSizes = UncomparedSizes.NONE
 
     @property
-    def trade(self) -> Trade:
+    def trade(self) -> ParetoFront:
         """What was found so far."""
         return self.trading.trade
 
@@ -123,9 +123,9 @@ class Lane:
         return [Candidate(self.level, point) for point in self.trade.points]
 
 
-def start_lane(
+def start_search(
     job: Job, counts: Counts, buyer: Buyer, limits: Limits, fineness: Fineness, say: Progress
-) -> Lane:
+) -> LevelSearch:
     """Choose the cheapest sizes of a combination, and find its best rhythm.
 
     Shelf lines are shared where the job asks for it, unless that leaves something out that
@@ -142,28 +142,28 @@ def start_lane(
     return search
 
 
-def _level(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> Level:
+def _level(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> PriceLevel:
     sized = choose_sizes(job, counts, buyer, limits, share=share)
     problem = build(sized.job, counts, sized.depths, share=share)
-    return Level(counts, sized, problem, share)
+    return PriceLevel(counts, sized, problem, share)
 
 
-def _started(level: Level, limits: Limits, fineness: Fineness, say: Progress) -> Lane:
+def _started(level: PriceLevel, limits: Limits, fineness: Fineness, say: Progress) -> LevelSearch:
     sized = level.sized
     price = f"{sized.job.head.currency} {sized.stock.price} (not below {sized.bound})"
     say(f"{name_of(sized.job, level.counts)}: {price}, placing shelves")
-    search = Lane(level, Trading(level.problem, limits, fineness))
+    search = LevelSearch(level, ParetoSearch(level.problem, limits, fineness))
     search.trading.first()
     return search
 
 
-def with_matched(level: Level, buyer: Buyer, limits: Limits) -> Level:
+def with_matched(level: PriceLevel, buyer: Buyer, limits: Limits) -> PriceLevel:
     """Lay matched shelves beside each other wherever that costs nothing more."""
     sized, sets = with_sets(buyer, level.sized, level.counts, limits)
     return replace(level, sized=sized, sets=sets)
 
 
-def beaten_in(search: Lane, known: Sequence[Candidate], fineness: Fineness) -> Beaten:
+def beaten_in(search: LevelSearch, known: Sequence[Candidate], fineness: Fineness) -> Beaten:
     """Say what is not seen to be better than what is known at no higher price than a level's."""
     level = search.level
     looks = [one.look for one in known if one.level.cost <= level.cost]
@@ -197,7 +197,7 @@ class Finisher:
     def __init__(self, job: Job, kept: tuple[str, ...], limits: Limits) -> None:
         self.job = job
         self._kept, self._limits = kept, limits
-        self._stocked: dict[int, tuple[Level, Option]] = {}
+        self._stocked: dict[int, tuple[PriceLevel, Option]] = {}
 
     def option(self, candidate: Candidate) -> Option:
         """Return the finished option."""
@@ -210,9 +210,9 @@ class Finisher:
         laid = LaidOut(self.job, sized.job, sized.depths, level.problem, answer)
         provable = (*PROVABLE, "headroom")
         option = with_layout(self._with_stock(level), laid, stages, provable=provable)
-        return with_band(self.job, with_kept(option, self._kept), self._limits)
+        return with_band(self.job, with_on_hand_holds(option, self._kept), self._limits)
 
-    def _with_stock(self, level: Level) -> Option:
+    def _with_stock(self, level: PriceLevel) -> Option:
         if id(level) not in self._stocked:
             sized, floor = level.sized, level.floor
             option = stocked_option(

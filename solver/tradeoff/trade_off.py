@@ -19,28 +19,28 @@ from typing import TypeVar
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job.job import Job
 from solver.layout.layout_problem import BayShape, LayoutProblem
-from solver.layout.pareto_front import Trading
+from solver.layout.pareto_front import ParetoSearch
 from solver.layout.pareto_points import PERFECT, Fineness
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Progress
 from solver.plan.plan import Timing
 from solver.plan.price_front import TradeOff
-from solver.planning.fallback import first_to_come
+from solver.planning.fallback import first_layout
 from solver.planning.option_stages import rounded
 from solver.sizing.axes import Grid, Point
 from solver.sizing.combinations import Counts, combinations, name_of
-from solver.sizing.on_hand_outcome import around
-from solver.sizing.pricing import ENDLESS, Priced, Pricing
+from solver.sizing.on_hand_outcome import settled_by_on_hand
+from solver.sizing.pricing import INFINITE_COST, Pricing, StockCost
 from solver.sizing.purchase import Buyer
 from solver.strength.cautions import refuse
-from solver.tradeoff.front_report import Report, Said
+from solver.tradeoff.front_report import FrontReport, NoOption
 from solver.tradeoff.lanes import (
-    Between,
     Finisher,
-    Lane,
-    Level,
+    LevelSearch,
+    PriceLevel,
+    UncomparedSizes,
     beaten_in,
-    start_lane,
+    start_search,
     with_matched,
 )
 from solver.units import with_unit
@@ -87,7 +87,7 @@ def trade_off(
     tell = progress or (lambda _: None)
     look = job.look
     fineness = Fineness(0, 0) if every else Fineness(look.rhythm_slack, look.headroom_slack)
-    job, kept = around(job)
+    job, kept = settled_by_on_hand(job)
     counts, untried = combinations(job)
     buyer = Buyer(job, limits)
     searches, refused = _start(job, counts, buyer, limits, fineness, tell)
@@ -100,7 +100,7 @@ def trade_off(
     if limits.stopper.stopped and not any(search.candidates for search in searches):
         msg = "stopped before any layout was found; nothing is written"
         raise InterruptedPlanError(msg)
-    report = Report(job, searches, refused, fineness, untried, Finisher(job, kept, limits))
+    report = FrontReport(job, searches, refused, fineness, untried, Finisher(job, kept, limits))
     timing = Timing(seconds=round(time.perf_counter() - started, 3))
     return report.trade_off(timing, over=limits.over)
 
@@ -112,38 +112,38 @@ def _start(
     limits: Limits,
     fineness: Fineness,
     tell: Progress,
-) -> tuple[list[Lane], list[Said]]:
+) -> tuple[list[LevelSearch], list[NoOption]]:
     """Start every combination: sizes, stock and best rhythm; and say which cannot be cut."""
 
-    def start(one: Counts) -> Lane | Said:
+    def start(one: Counts) -> LevelSearch | NoOption:
         try:
-            search = start_lane(job, one, buyer, limits, fineness, tell)
+            search = start_search(job, one, buyer, limits, fineness, tell)
         except CannotBeDoneError as error:
-            return Said(one, str(error))
+            return NoOption(one, str(error))
         tell(_found(job, search))
         return search
 
     found = _side_by_side(start, counts)
-    searches = [one for one in found if isinstance(one, Lane)]
-    return searches, [one for one in found if isinstance(one, Said)]
+    searches = [one for one in found if isinstance(one, LevelSearch)]
+    return searches, [one for one in found if isinstance(one, NoOption)]
 
 
 def _first_to_come(
     job: Job,
-    searches: list[Lane],
+    searches: list[LevelSearch],
     buyer: Buyer,
     limits: Limits,
     fineness: Fineness,
     progress: Progress | None,
-) -> list[Lane]:
+) -> list[LevelSearch]:
     """Return the searches, one with a layout if any can be: all was stopped before that."""
 
-    def attempt(one: Counts, given: Limits) -> Lane | None:
-        search = start_lane(job, one, buyer, given, fineness, lambda _: None)
+    def attempt(one: Counts, given: Limits) -> LevelSearch | None:
+        search = start_search(job, one, buyer, given, fineness, lambda _: None)
         return search if search.candidates else None
 
     # Only sizes first chosen have been started; those with more room need layouts to start from.
-    found = first_to_come([search.level.counts for search in searches], limits, progress, attempt)
+    found = first_layout([search.level.counts for search in searches], limits, progress, attempt)
     if found is None:
         return searches
     number, search = found
@@ -152,22 +152,25 @@ def _first_to_come(
 
 def _with_more_room(
     job: Job,
-    searches: Sequence[Lane],
+    searches: Sequence[LevelSearch],
     buyer: Buyer,
     limits: Limits,
     fineness: Fineness,
     tell: Progress,
-) -> list[Lane]:
+) -> list[LevelSearch]:
     """Searches of larger sizes, for each level that has room to win by them."""
     known = [one for search in searches for one in search.candidates]
 
-    def more(search: Lane) -> list[Lane]:
+    def more(search: LevelSearch) -> list[LevelSearch]:
         found = roomier(job, search.level, buyer)
         search.between = found.between
-        begun = [Lane(level, Trading(level.problem, limits, fineness)) for level in found.levels]
+        begun = [
+            LevelSearch(level, ParetoSearch(level.problem, limits, fineness))
+            for level in found.levels
+        ]
         return [one for one in begun if not beaten_in(one, known, fineness)(NO_RHYTHM, PERFECT)]
 
-    def start(search: Lane) -> None:
+    def start(search: LevelSearch) -> None:
         search.trading.first()
         if search.trade.points:
             search.level = with_matched(search.level, buyer, limits)
@@ -178,17 +181,21 @@ def _with_more_room(
     return roomy
 
 
-def _working(searches: Sequence[Lane]) -> list[Lane]:
+def _working(searches: Sequence[LevelSearch]) -> list[LevelSearch]:
     return [search for search in searches if search.trade.points]
 
 
 def _finish(
-    job: Job, searches: Sequence[Lane], beside: Sequence[Lane], fineness: Fineness, tell: Progress
+    job: Job,
+    searches: Sequence[LevelSearch],
+    beside: Sequence[LevelSearch],
+    fineness: Fineness,
+    tell: Progress,
 ) -> None:
     """Find what lies between, where what was found so far does not rule it out."""
     known = [one for search in beside for one in search.candidates]
 
-    def finish(search: Lane) -> None:
+    def finish(search: LevelSearch) -> None:
         search.trading.rest(beaten_in(search, known, fineness))
         tell(_found(job, search))
 
@@ -200,7 +207,7 @@ def _side_by_side(work: Callable[[T], U], over: Sequence[T]) -> list[U]:
         return list(pool.map(work, over))
 
 
-def _found(job: Job, search: Lane) -> str:
+def _found(job: Job, search: LevelSearch) -> str:
     name, points = name_of(job, search.level.counts), search.trade.points
     if not points:
         return f"{name}: nothing yet"
@@ -215,11 +222,11 @@ def _found(job: Job, search: Lane) -> str:
 class Roomier:
     """Levels with more room than the cheapest, cheapest first, and what they answer for."""
 
-    levels: tuple[Level, ...] = ()
-    between: Between = Between.NONE
+    levels: tuple[PriceLevel, ...] = ()
+    between: UncomparedSizes = UncomparedSizes.NONE
 
 
-def roomier(job: Job, level: Level, buyer: Buyer) -> Roomier:
+def roomier(job: Job, level: PriceLevel, buyer: Buyer) -> Roomier:
     """Return the levels of one combination of shelf counts over its cheapest one."""
     sized = level.sized
     if not sized.axes:
@@ -229,12 +236,12 @@ def roomier(job: Job, level: Level, buyer: Buyer) -> Roomier:
     finder = _Finder(grid, Pricing(grid, buyer), level)
     if heights or len(sized.axes) > 1:
         if heights:
-            return Roomier(between=Between.SOME)
-        return Roomier(finder.different([grid.high]), Between.IF_BETTER)
+            return Roomier(between=UncomparedSizes.SOME)
+        return Roomier(finder.different([grid.high]), UncomparedSizes.IF_BETTER)
     if not finder.pricing.alike(sized.point, grid.high):
-        return Roomier(finder.different([grid.high]), Between.IF_BETTER)
+        return Roomier(finder.different([grid.high]), UncomparedSizes.IF_BETTER)
     points = list(finder.tops())
-    between = Between.NONE if points[-1] == grid.high else Between.SOME
+    between = UncomparedSizes.NONE if points[-1] == grid.high else UncomparedSizes.SOME
     return Roomier(finder.different(points), between)
 
 
@@ -242,7 +249,7 @@ def roomier(job: Job, level: Level, buyer: Buyer) -> Roomier:
 class _Finder:
     grid: Grid
     pricing: Pricing
-    cheapest: Level
+    cheapest: PriceLevel
 
     def tops(self) -> Iterator[Point]:
         """The roomiest size of each price, the only open size going up."""
@@ -261,13 +268,13 @@ class _Finder:
                 return
             at = good + 1
 
-    def different(self, points: list[Point]) -> tuple[Level, ...]:
+    def different(self, points: list[Point]) -> tuple[PriceLevel, ...]:
         """The levels at these points that have more room than the one before, and can be cut."""
-        found: list[Level] = []
+        found: list[PriceLevel] = []
         before = self.cheapest
         for point in points:
             priced = self.pricing.at(point)
-            if priced.cost == ENDLESS:
+            if priced.cost == INFINITE_COST:
                 break
             level = self._level(point, priced)
             if room_of(level.problem) != room_of(before.problem):
@@ -275,7 +282,7 @@ class _Finder:
                 before = level
         return tuple(found)
 
-    def _level(self, point: Point, priced: Priced) -> Level:
+    def _level(self, point: Point, priced: StockCost) -> PriceLevel:
         job, depths = self.grid.settled(point)
         sized, stock = self.cheapest.sized, priced.bought
         distance = self.grid.distance(point)

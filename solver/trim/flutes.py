@@ -53,7 +53,7 @@ def flutes(order: TrimOrder, width: Ticks, unit: Unit) -> FluteLayout | None:
     )
 
 
-def flutes_wrong(order: TrimOrder, width: Ticks, unit: Unit) -> str | None:
+def flutes_fault(order: TrimOrder, width: Ticks, unit: Unit) -> str | None:
     """Say why the flutes do not go on a board of that width [tick], and what would do."""
     laid = flutes(order, width, unit)
     if laid is None or laid.margin >= order.flute_margin:

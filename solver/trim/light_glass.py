@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.job.case_fittings import Glass, Light
-from solver.plan.trimming import GlassShelf, Glazed, Lit, LitRun
-from solver.trim.trim_pieces import Trimmed
+from solver.plan.trimming import CaseGlass, CaseLight, GlassShelf, LightStrip
+from solver.trim.trim_pieces import TrimmedCase
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
 
 DRIVERS = (15.0, 30.0, 60.0, 100.0, 150.0, 200.0)
@@ -19,7 +19,7 @@ PER_LENGTH: dict[str, Ticks] = {"in": 12 * TICKS_PER_INCH, "mm": 1000 * TICKS_PE
 """Length over which the power of a strip is given, a foot or a metre [tick]."""
 
 
-def light_of(trimmed: Trimmed) -> Lit | None:
+def light_of(trimmed: TrimmedCase) -> CaseLight | None:
     """Return the light of a case; None where none is asked for."""
     light = trimmed.case.light
     if light is None:
@@ -30,7 +30,7 @@ def light_of(trimmed: Trimmed) -> Lit | None:
     needed = round(watts / LOADED, 1)
     usual = next((size for size in DRIVERS if size >= needed), DRIVERS[-1])
     driver = light.driver or usual
-    return Lit(
+    return CaseLight(
         runs=runs,
         watts=watts,
         driver_needed=needed,
@@ -40,22 +40,24 @@ def light_of(trimmed: Trimmed) -> Lit | None:
     )
 
 
-def _runs(trimmed: Trimmed, light: Light) -> Iterator[LitRun]:
+def _runs(trimmed: TrimmedCase, light: Light) -> Iterator[LightStrip]:
     bays = trimmed.planned.bays
     for bay in bays:
         name = f"bay {bay.number}, " if len(bays) > 1 else ""
         wide, high = bay.inside.width - light.short, bay.inside.height - light.short
         if light.where == "sides":
             for side in ("left", "right"):
-                yield LitRun(where=f"{name}{side} side, behind its front edge", length=high)
+                yield LightStrip(where=f"{name}{side} side, behind its front edge", length=high)
             continue
         if light.where == "shelves":
             for shelf in bay.shelves:
-                yield LitRun(where=f"{name}under shelf {shelf.index}, at its front", length=wide)
-        yield LitRun(where=f"{name}under the top, at its front", length=wide)
+                yield LightStrip(
+                    where=f"{name}under shelf {shelf.index}, at its front", length=wide
+                )
+        yield LightStrip(where=f"{name}under the top, at its front", length=wide)
 
 
-def _light_notes(trimmed: Trimmed, light: Light) -> Iterator[str]:
+def _light_notes(trimmed: TrimmedCase, light: Light) -> Iterator[str]:
     hung = trimmed.case.kind == "hung"
     if hung:
         yield (
@@ -79,21 +81,21 @@ def _light_notes(trimmed: Trimmed, light: Light) -> Iterator[str]:
 SAFETY_GLASS = ("tempered", "laminated")
 
 
-def glass_of(trimmed: Trimmed) -> Glazed | None:
+def glass_of(trimmed: TrimmedCase) -> CaseGlass | None:
     """Return the glass of a case; None where none is asked for."""
     glass = trimmed.case.glass
     if glass is None:
         return None
     shelves = tuple(_shelves(trimmed, glass)) if glass.shelves else ()
     unsafe = glass.front and trimmed.job.ground.glass not in SAFETY_GLASS
-    return Glazed(
+    return CaseGlass(
         shelves=shelves,
         notes=tuple(_glass_notes(trimmed, glass)),
         good=all(shelf.passed for shelf in shelves) and not unsafe,
     )
 
 
-def _shelves(trimmed: Trimmed, glass: Glass) -> Iterator[GlassShelf]:
+def _shelves(trimmed: TrimmedCase, glass: Glass) -> Iterator[GlassShelf]:
     """Each shelf, with what stands on it, against the next longer span of the table."""
     rows = sorted(glass.table, key=lambda row: row.span)
     bays = trimmed.planned.bays
@@ -110,7 +112,7 @@ def _shelves(trimmed: Trimmed, glass: Glass) -> Iterator[GlassShelf]:
             )
 
 
-def _glass_notes(trimmed: Trimmed, glass: Glass) -> Iterator[str]:
+def _glass_notes(trimmed: TrimmedCase, glass: Glass) -> Iterator[str]:
     kind = trimmed.job.ground.glass
     if glass.shelves:
         if not glass.table:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.carcass.trim_face import (
-    Face,
-    Leg,
+    CasingFace,
+    CasingLeg,
     block_of,
     face_of,
     head_length,
@@ -20,14 +20,14 @@ from solver.carcass.trim_face import (
 )
 from solver.job.case_fittings import TrimOrder
 from solver.plan.trimming import Explained
-from solver.trim.trim_pieces import Trimmed
+from solver.trim.trim_pieces import TrimmedCase
 from solver.units import Ticks, with_unit
 
 ARITHMETIC = "arithmetic"
 REVEAL = "reveal 3/16 to 1/4 in: callchampionservices.com door-casing-reveal"
 
 
-def figures(trimmed: Trimmed) -> tuple[Explained, ...]:
+def figures(trimmed: TrimmedCase) -> tuple[Explained, ...]:
     """Return the arithmetic of everything that is asked for."""
     return (
         *_casing(trimmed),
@@ -38,7 +38,7 @@ def figures(trimmed: Trimmed) -> tuple[Explained, ...]:
     )
 
 
-def _casing(trimmed: Trimmed) -> Iterator[Explained]:
+def _casing(trimmed: TrimmedCase) -> Iterator[Explained]:
     order, face = new_casing(trimmed.case), face_of(trimmed.job, trimmed.case)
     if order is None or face is None:
         return
@@ -51,7 +51,7 @@ def _casing(trimmed: Trimmed) -> Iterator[Explained]:
         yield from _blocks(trimmed, order)
 
 
-def _latch_cover(trimmed: Trimmed, order: TrimOrder) -> Explained:
+def _latch_cover(trimmed: TrimmedCase, order: TrimOrder) -> Explained:
     u, door = trimmed.job.unit, trimmed.door
     assert door is not None
     gap = latch_gap(trimmed.job, trimmed.case, door)
@@ -64,7 +64,7 @@ def _latch_cover(trimmed: Trimmed, order: TrimOrder) -> Explained:
     )
 
 
-def _leg(trimmed: Trimmed, order: TrimOrder, face: Face, leg: Leg) -> Explained:
+def _leg(trimmed: TrimmedCase, order: TrimOrder, face: CasingFace, leg: CasingLeg) -> Explained:
     u, job = trimmed.job.unit, trimmed.job
     head = head_moulding(job, order).width
     formula, numbers = "lower edge of the head - foot", f"{with_unit(leg.height, u)}"
@@ -86,7 +86,7 @@ def _leg(trimmed: Trimmed, order: TrimOrder, face: Face, leg: Leg) -> Explained:
     )
 
 
-def _head(trimmed: Trimmed, order: TrimOrder, face: Face) -> Explained:
+def _head(trimmed: TrimmedCase, order: TrimOrder, face: CasingFace) -> Explained:
     u, job = trimmed.job.unit, trimmed.job
     casing = leg_moulding(job, order).width
     formula, numbers = "between the inner edges of the legs", with_unit(face.inner, u)
@@ -105,7 +105,7 @@ def _head(trimmed: Trimmed, order: TrimOrder, face: Face) -> Explained:
     )
 
 
-def _blocks(trimmed: Trimmed, order: TrimOrder) -> Iterator[Explained]:
+def _blocks(trimmed: TrimmedCase, order: TrimOrder) -> Iterator[Explained]:
     u, casing = trimmed.job.unit, leg_moulding(trimmed.job, order)
     plinth, block = plinth_of(trimmed.job, order), block_of(trimmed.job, order)
     yield Explained(
@@ -128,7 +128,7 @@ def _blocks(trimmed: Trimmed, order: TrimOrder) -> Iterator[Explained]:
     )
 
 
-def _flute_flat(trimmed: Trimmed) -> Iterator[Explained]:
+def _flute_flat(trimmed: TrimmedCase) -> Iterator[Explained]:
     laid = trimmed.flutes
     if laid is None:
         return
@@ -145,7 +145,7 @@ def _flute_flat(trimmed: Trimmed) -> Iterator[Explained]:
     )
 
 
-def _baseboard(trimmed: Trimmed) -> Iterator[Explained]:
+def _baseboard(trimmed: TrimmedCase) -> Iterator[Explained]:
     order = trimmed.case.trim
     if order is None or order.baseboard is None or trimmed.door is not None:
         return
@@ -164,7 +164,7 @@ def _baseboard(trimmed: Trimmed) -> Iterator[Explained]:
         )
 
 
-def _scribe_gap(trimmed: Trimmed) -> Iterator[Explained]:
+def _scribe_gap(trimmed: TrimmedCase) -> Iterator[Explained]:
     order, door = trimmed.case.trim, trimmed.door
     if order is None or order.scribe is None or door is None:
         return
@@ -180,7 +180,7 @@ def _scribe_gap(trimmed: Trimmed) -> Iterator[Explained]:
     )
 
 
-def _overlength(trimmed: Trimmed) -> Iterator[Explained]:
+def _overlength(trimmed: TrimmedCase) -> Iterator[Explained]:
     order = trimmed.case.trim
     if order is None or not order.over:
         return

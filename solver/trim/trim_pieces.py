@@ -36,7 +36,7 @@ ON_CASE = "on the case"
 
 
 @dataclass(frozen=True)
-class Trimmed(PlannedCase):
+class TrimmedCase(PlannedCase):
     """A case as planned, and what its trim depends on."""
 
     @property
@@ -82,7 +82,7 @@ class Trimmed(PlannedCase):
         return max(self.case.above_floor, clear)
 
 
-def pieces_of(trimmed: Trimmed) -> tuple[TrimPiece, ...]:
+def pieces_of(trimmed: TrimmedCase) -> tuple[TrimPiece, ...]:
     """Return every piece of a case's trim, in the order: casing, toe and foot, scribes, bands,
     lips.
     """
@@ -102,15 +102,15 @@ def pieces_of(trimmed: Trimmed) -> tuple[TrimPiece, ...]:
 _CASING = ("leg", "head", "plinth", "block")
 
 
-def _piece_name(cut: TrimCut, trimmed: Trimmed) -> str:
+def _piece_name(cut: TrimCut, trimmed: TrimmedCase) -> str:
     return cut.id.removeprefix(f"{trimmed.case.name}/trim-")
 
 
-def _part(cut: TrimCut, trimmed: Trimmed) -> str:
+def _part(cut: TrimCut, trimmed: TrimmedCase) -> str:
     return _piece_name(cut, trimmed).partition("-")[0]
 
 
-def _cut_piece(trimmed: Trimmed, cut: TrimCut) -> TrimPiece:
+def _cut_piece(trimmed: TrimmedCase, cut: TrimCut) -> TrimPiece:
     part, _, side = _piece_name(cut, trimmed).partition("-")
     moulding = trimmed.job.moulding(cut.moulding)
     travels, why = _travels(trimmed, part, side)
@@ -134,7 +134,7 @@ def _cut_piece(trimmed: Trimmed, cut: TrimCut) -> TrimPiece:
     )
 
 
-def _hung_clear(trimmed: Trimmed, part: str, *, travels: bool) -> Ticks:
+def _hung_clear(trimmed: TrimmedCase, part: str, *, travels: bool) -> Ticks:
     """How much shorter a leg is that travels: it clears the floor and the head [tick]."""
     if trimmed.case.kind != "hung" or not travels or part != "leg":
         return 0
@@ -142,7 +142,7 @@ def _hung_clear(trimmed: Trimmed, part: str, *, travels: bool) -> Ticks:
     return trimmed.lift + trimmed.case.trim.joint_gap
 
 
-def _travels(trimmed: Trimmed, part: str, side: str) -> tuple[bool, str]:
+def _travels(trimmed: TrimmedCase, part: str, side: str) -> tuple[bool, str]:
     kind = trimmed.case.kind
     if part in ("band", "lip"):
         return True, ON_CASE
@@ -182,13 +182,13 @@ def _where(part: str, side: str) -> str:
     return side if part == "base" else f"{side} side"
 
 
-def _size(trimmed: Trimmed, part: str) -> Block:
+def _size(trimmed: TrimmedCase, part: str) -> Block:
     order = trimmed.case.trim
     assert order is not None
     return (plinth_of if part == "plinth" else block_of)(trimmed.job, order)
 
 
-def _blocks(trimmed: Trimmed) -> Iterator[TrimPiece]:
+def _blocks(trimmed: TrimmedCase) -> Iterator[TrimPiece]:
     """Yield plinths and corner blocks that are not cut from a moulding."""
     order, face = new_casing(trimmed.case), face_of(trimmed.job, trimmed.case)
     if order is None or face is None or order.set != "classical":
@@ -212,7 +212,7 @@ def _blocks(trimmed: Trimmed) -> Iterator[TrimPiece]:
             )
 
 
-def _toe(trimmed: Trimmed) -> Iterator[TrimPiece]:
+def _toe(trimmed: TrimmedCase) -> Iterator[TrimPiece]:
     """Yield the toe under a raised bottom, which the plan cuts out of a sheet."""
     for part in trimmed.parts:
         if part.name == "toe":
@@ -231,7 +231,7 @@ def _toe(trimmed: Trimmed) -> Iterator[TrimPiece]:
             )
 
 
-def _old_casing(trimmed: Trimmed) -> Iterator[TrimPiece]:
+def _old_casing(trimmed: TrimmedCase) -> Iterator[TrimPiece]:
     """Yield the old trim that the doorway lists, put back where it was."""
     order, door, swing = trimmed.case.trim, trimmed.door, trimmed.planned.swing
     if order is None or order.set != "old" or door is None:
@@ -258,7 +258,7 @@ def _old_casing(trimmed: Trimmed) -> Iterator[TrimPiece]:
         )
 
 
-def _lips(trimmed: Trimmed) -> Iterator[TrimPiece]:
+def _lips(trimmed: TrimmedCase) -> Iterator[TrimPiece]:
     """Yield the lip on the front edge of each shelf."""
     for ident, name, length in lip_pieces(trimmed.job, trimmed.case, trimmed.counts):
         moulding = trimmed.job.moulding(name)

@@ -7,15 +7,15 @@ from dataclasses import replace
 
 from solver.carcass.decided import planned_cases
 from solver.carcass.trim_face import (
-    Face,
-    Leg,
+    CasingFace,
+    CasingLeg,
     block_of,
     doorway_trim,
     face_of,
     head_moulding,
     leg_moulding,
     new_casing,
-    outer,
+    outer_reach,
     plinth_of,
 )
 from solver.doorway.swing_of_job import strip_of, swing_of
@@ -27,7 +27,7 @@ from solver.plan.plan import Option
 from solver.plan.trimming import TrimPiece, TrimSet
 from solver.trim.light_glass import glass_of, light_of
 from solver.trim.trim_figures import figures
-from solver.trim.trim_pieces import Trimmed, pieces_of
+from solver.trim.trim_pieces import TrimmedCase, pieces_of
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 FARTHEST: dict[Unit, Ticks] = {"in": 6 * TICKS_PER_INCH, "mm": 150 * TICKS_PER_MM}
@@ -44,10 +44,10 @@ def trim_sets(job: Job, option: Option) -> tuple[TrimSet, ...]:
     option
         One of its plan, with a layout.
     """
-    return tuple(_trim_set(Trimmed(**vars(one))) for one in planned_cases(job, option))
+    return tuple(_trim_set(TrimmedCase(**vars(one))) for one in planned_cases(job, option))
 
 
-def _trim_set(trimmed: Trimmed) -> TrimSet:
+def _trim_set(trimmed: TrimmedCase) -> TrimSet:
     order = trimmed.case.trim
     return TrimSet(
         case=trimmed.case.name,
@@ -62,7 +62,7 @@ def _trim_set(trimmed: Trimmed) -> TrimSet:
     )
 
 
-def clear_reveal(trimmed: Trimmed, name: str) -> Ticks | None:
+def clear_reveal(trimmed: TrimmedCase, name: str) -> Ticks | None:
     """Return the least reveal at which a strip on the wall clears, in 1/16 in or mm [tick].
 
     None where none up to 6 in (150 mm) does. Only the case moves: trim that travels with it is
@@ -73,7 +73,7 @@ def clear_reveal(trimmed: Trimmed, name: str) -> Ticks | None:
     return None if strip is None else _least_reveal(trimmed, strip)
 
 
-def _least_reveal(trimmed: Trimmed, trim: Trim) -> Ticks | None:
+def _least_reveal(trimmed: TrimmedCase, trim: Trim) -> Ticks | None:
     assert trimmed.door is not None
     swing = swing_of(trimmed.job, trimmed.case, trimmed.planned.outside.depth)
     strip = strip_of(trimmed.door, trim, leads=swing.back_leads)
@@ -88,7 +88,7 @@ def _least_reveal(trimmed: Trimmed, trim: Trim) -> Ticks | None:
     return None
 
 
-def notes(trimmed: Trimmed) -> tuple[str, ...]:
+def notes(trimmed: TrimmedCase) -> tuple[str, ...]:
     """Return the notes on one case's trim."""
     order = trimmed.case.trim
     if order is None:
@@ -102,7 +102,7 @@ def notes(trimmed: Trimmed) -> tuple[str, ...]:
     )
 
 
-def _binding_notes(trimmed: Trimmed) -> Iterator[str]:
+def _binding_notes(trimmed: TrimmedCase) -> Iterator[str]:
     """Note trim that binds on the case as on the wall, and where it would not."""
     swing = trimmed.planned.swing
     for choice in swing.trim if swing else ():
@@ -119,7 +119,7 @@ def _binding_notes(trimmed: Trimmed) -> Iterator[str]:
         yield f"{choice.name} BINDS at {choice.binds_at:.0f}° whichever way it is fixed; {would}"
 
 
-def _hung_notes(trimmed: Trimmed, order: TrimOrder) -> Iterator[str]:
+def _hung_notes(trimmed: TrimmedCase, order: TrimOrder) -> Iterator[str]:
     if trimmed.case.kind != "hung" or order.set == "none":
         return
     u = trimmed.job.unit
@@ -133,7 +133,7 @@ def _hung_notes(trimmed: Trimmed, order: TrimOrder) -> Iterator[str]:
     )
 
 
-def _not_flush(trimmed: Trimmed, order: TrimOrder) -> Iterator[str]:
+def _not_flush(trimmed: TrimmedCase, order: TrimOrder) -> Iterator[str]:
     """Note what lies between casing on the plane of the wall and a case not flush with it."""
     if trimmed.case.kind != "hung" or order.set == "none" or not trimmed.proud:
         return
@@ -147,7 +147,7 @@ def _not_flush(trimmed: Trimmed, order: TrimOrder) -> Iterator[str]:
         yield f"the case stands {by} behind the wall's face: pack casing that travels out by that"
 
 
-def _baseboard_notes(trimmed: Trimmed, order: TrimOrder) -> Iterator[str]:
+def _baseboard_notes(trimmed: TrimmedCase, order: TrimOrder) -> Iterator[str]:
     """Note where the room's baseboard is cut back, and casing that stands out over the side."""
     face, u = face_of(trimmed.job, trimmed.case), trimmed.job.unit
     base = order.room_baseboard
@@ -159,7 +159,7 @@ def _baseboard_notes(trimmed: Trimmed, order: TrimOrder) -> Iterator[str]:
             )
         return
     for leg in face.legs:
-        wide = with_unit(outer(trimmed.job, order, leg), u)
+        wide = with_unit(outer_reach(trimmed.job, order, leg), u)
         if face.on_case and leg_moulding(trimmed.job, order).width > leg.covers:
             yield f"casing stands {wide} out beyond the case's {leg.side} side"
         elif not face.on_case and order.room_baseboard is not None:
@@ -177,7 +177,7 @@ def _old_casing(order: TrimOrder) -> Iterator[str]:
         )
 
 
-def with_places(trimmed: Trimmed, pieces: tuple[TrimPiece, ...]) -> tuple[TrimPiece, ...]:
+def with_places(trimmed: TrimmedCase, pieces: tuple[TrimPiece, ...]) -> tuple[TrimPiece, ...]:
     """Return the pieces, those of new casing with the place of their lower left corner.
 
     x from the left edge of the opening, y from the floor [tick].
@@ -188,7 +188,9 @@ def with_places(trimmed: Trimmed, pieces: tuple[TrimPiece, ...]) -> tuple[TrimPi
     return tuple(_placed(trimmed, order, face, piece) for piece in pieces)
 
 
-def _placed(trimmed: Trimmed, order: TrimOrder, face: Face, piece: TrimPiece) -> TrimPiece:
+def _placed(
+    trimmed: TrimmedCase, order: TrimOrder, face: CasingFace, piece: TrimPiece
+) -> TrimPiece:
     part, _, side = piece.id.removeprefix(f"{trimmed.case.name}/trim-").partition("-")
     if part == "head":
         x, y = _head_corner(trimmed, order, face)
@@ -204,7 +206,7 @@ def _placed(trimmed: Trimmed, order: TrimOrder, face: Face, piece: TrimPiece) ->
     )
 
 
-def _is_left(trimmed: Trimmed, face: Face, leg: Leg) -> bool:
+def _is_left(trimmed: TrimmedCase, face: CasingFace, leg: CasingLeg) -> bool:
     """Whether a leg is the left one, seen from the room."""
     first = leg == face.legs[0]
     mirrored = (
@@ -215,11 +217,11 @@ def _is_left(trimmed: Trimmed, face: Face, leg: Leg) -> bool:
     return first != mirrored
 
 
-def _inner_edge(trimmed: Trimmed, face: Face, leg: Leg) -> Ticks:
+def _inner_edge(trimmed: TrimmedCase, face: CasingFace, leg: CasingLeg) -> Ticks:
     return leg.covers if _is_left(trimmed, face, leg) else face.opening - leg.covers
 
 
-def _head_corner(trimmed: Trimmed, order: TrimOrder, face: Face) -> tuple[Ticks, Ticks]:
+def _head_corner(trimmed: TrimmedCase, order: TrimOrder, face: CasingFace) -> tuple[Ticks, Ticks]:
     casing = leg_moulding(trimmed.job, order).width
     left = next(leg for leg in face.legs if _is_left(trimmed, face, leg))
     x = _inner_edge(trimmed, face, left) - casing
@@ -229,7 +231,12 @@ def _head_corner(trimmed: Trimmed, order: TrimOrder, face: Face) -> tuple[Ticks,
 
 
 def _lower_edge(
-    trimmed: Trimmed, order: TrimOrder, face: Face, leg: Leg, piece: TrimPiece, part: str
+    trimmed: TrimmedCase,
+    order: TrimOrder,
+    face: CasingFace,
+    leg: CasingLeg,
+    piece: TrimPiece,
+    part: str,
 ) -> Ticks:
     if part == "block":
         return leg.height + (head_moulding(trimmed.job, order).width - piece.width) // 2

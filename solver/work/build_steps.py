@@ -9,7 +9,7 @@ from solver.costing.works import works
 from solver.job.job import Job
 from solver.plan.bought import HardwareLine, Use
 from solver.plan.plan import Option
-from solver.plan.work import After, Fitting, Step
+from solver.plan.work import Fitting, Predecessor, Step
 from solver.work.finishing_steps import shop_done
 from solver.work.first_steps import start_drafts
 from solver.work.making_steps import making_drafts
@@ -19,7 +19,7 @@ from solver.work.step_facts import CaseFacts
 
 GLUE = ("glue 1",)
 """Divided among all glue-ups of the case, by their joints."""
-STEPS: dict[str, tuple[str, ...]] = {
+STEPS_OF_HARDWARE: dict[str, tuple[str, ...]] = {
     "hinge screw, jamb": ("hang",),
     "hinge screw, case": ("hinges",),
     "hinge": ("hinges",),
@@ -81,7 +81,7 @@ def build_steps(job: Job, option: Option) -> tuple[Step, ...]:
         drafts += site_drafts(facts, cautions)
     drafts += _last_drafts(cases)
     steps = assembled(drafts, works(job, option))
-    return fitted_out(steps, hardware_list(job, option))
+    return with_hardware(steps, hardware_list(job, option))
 
 
 def _last_drafts(cases: list[CaseFacts]) -> list[Draft]:
@@ -102,19 +102,19 @@ def _last_drafts(cases: list[CaseFacts]) -> list[Draft]:
             does=("screws, gaps and sag once more",),
             tools=("driver", "rule"),
             takes=(("call-back", 0),),
-            after=(After(step="hand-over"),),
+            after=(Predecessor(step="hand-over"),),
             later="a month after",
         ),
     ]
 
 
-def fitted_out(steps: Sequence[Step], lines: Sequence[HardwareLine]) -> tuple[Step, ...]:
+def with_hardware(steps: Sequence[Step], lines: Sequence[HardwareLine]) -> tuple[Step, ...]:
     """Return the steps with the hardware that each takes.
 
     Raises
     ------
     ValueError
-        Where a use of the list has no step: a kind that is missing in `STEPS`.
+        Where a use of the list has no step: a kind that is missing in `STEPS_OF_HARDWARE`.
     """
     keys = {step.key for step in steps}
     taken: dict[str, list[Fitting]] = {}
@@ -161,7 +161,7 @@ def _board_kind(part: str, case: str) -> str:
 
 def _step_for(line: HardwareLine, use: Use, keys: set[str]) -> str:
     by_use = BY_USE.get(use.what)
-    usual = STEPS.get(line.key) or STEPS.get(line.kind, ())
+    usual = STEPS_OF_HARDWARE.get(line.key) or STEPS_OF_HARDWARE.get(line.kind, ())
     wanted = (*((by_use,) if by_use else ()), *usual)
     step = next((f"{name} {use.case}" for name in wanted if f"{name} {use.case}" in keys), None)
     if step is None:

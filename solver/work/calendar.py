@@ -6,10 +6,10 @@ from collections.abc import Sequence
 
 from solver.job.job import Job
 from solver.plan.plan import Option
-from solver.plan.work import Calendar, OrderOfWork, Placed, Step
+from solver.plan.work import Calendar, OrderOfWork, ScheduledStep, Step
 from solver.work.build_steps import build_steps
-from solver.work.critical_path import Clock, in_calendar, latest
-from solver.work.schedule import Listed, needed, solve
+from solver.work.critical_path import Clock, calendar_steps, latest_ends
+from solver.work.schedule import ListSchedule, people_needed, solve
 
 
 def order_of_work(job: Job, option: Option, people: Sequence[int] = (1, 2)) -> OrderOfWork:
@@ -25,11 +25,11 @@ def order_of_work(job: Job, option: Option, people: Sequence[int] = (1, 2)) -> O
 
 def calendar(steps: Sequence[Step], people: int, clock: Clock) -> Calendar:
     """Put the steps in time for so many people."""
-    dated = in_calendar(steps)
+    dated = calendar_steps(steps)
     solved, bound = solve(dated, people, clock)
     persons = _assigned(dated, solved, people)
     minutes = {step.key: solved.end[step.key] - solved.start[step.key] for step in dated}
-    latest_end = latest(dated, minutes, clock, solved.finish)
+    latest_end = latest_ends(dated, minutes, clock, solved.finish)
     placed = [
         _placed(step, solved, clock, latest_end[step.key], persons[step.key]) for step in dated
     ]
@@ -48,10 +48,10 @@ def calendar(steps: Sequence[Step], people: int, clock: Clock) -> Calendar:
 
 
 def _placed(
-    step: Step, solved: Listed, clock: Clock, late: int, persons: tuple[int, ...]
-) -> Placed:
+    step: Step, solved: ListSchedule, clock: Clock, late: int, persons: tuple[int, ...]
+) -> ScheduledStep:
     start, end = solved.start[step.key], solved.end[step.key]
-    return Placed(
+    return ScheduledStep(
         step=step.key,
         start=start,
         end=end,
@@ -62,7 +62,9 @@ def _placed(
     )
 
 
-def _assigned(steps: Sequence[Step], solved: Listed, people: int) -> dict[str, tuple[int, ...]]:
+def _assigned(
+    steps: Sequence[Step], solved: ListSchedule, people: int
+) -> dict[str, tuple[int, ...]]:
     """Give each step its persons: whoever is free, the lowest number first."""
     free_at = dict.fromkeys(range(1, people + 1), 0)
     given: dict[str, tuple[int, ...]] = {}
@@ -70,7 +72,7 @@ def _assigned(steps: Sequence[Step], solved: Listed, people: int) -> dict[str, t
         start = solved.start[step.key]
         free = [person for person, at in free_at.items() if at <= start]
         end = solved.end[step.key]
-        mine = tuple(free[: needed(step, end - start, people)])
+        mine = tuple(free[: people_needed(step, end - start, people)])
         free_at.update(dict.fromkeys(mine, end))
         given[step.key] = mine
     return given

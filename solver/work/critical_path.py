@@ -42,17 +42,19 @@ class Clock:
         return (days + nights) * self.day + min(minute, self.day)
 
 
-def in_calendar(steps: Sequence[Step]) -> tuple[Step, ...]:
+def calendar_steps(steps: Sequence[Step]) -> tuple[Step, ...]:
     """Return the steps without those that come after the job, such as a call-back."""
     return tuple(step for step in steps if step.later is None)
 
 
-def least_minutes(steps: Sequence[Step], people: int) -> dict[str, int]:
+def shortest_durations(steps: Sequence[Step], people: int) -> dict[str, int]:
     """Return the least time that each step takes with so many people [min]."""
     return {step.key: step.minutes_for(people) for step in steps}
 
 
-def earliest(steps: Sequence[Step], minutes: Mapping[str, int], clock: Clock) -> dict[str, int]:
+def earliest_starts(
+    steps: Sequence[Step], minutes: Mapping[str, int], clock: Clock
+) -> dict[str, int]:
     """Return the earliest start of each step, people aside: the forward pass [min].
 
     The steps are in order, each after what it waits for.
@@ -63,11 +65,11 @@ def earliest(steps: Sequence[Step], minutes: Mapping[str, int], clock: Clock) ->
             clock.ready(starts[after.step] + minutes[after.step], after.wait)
             for after in step.after
         ]
-        starts[step.key] = fitted(max(ready, default=0), step, minutes[step.key], clock)
+        starts[step.key] = within_a_day(max(ready, default=0), step, minutes[step.key], clock)
     return starts
 
 
-def fitted(start: int, step: Step, minutes: int, clock: Clock) -> int:
+def within_a_day(start: int, step: Step, minutes: int, clock: Clock) -> int:
     """Return a start, the next morning for a step that would else stand over a night [min]."""
     into = start % clock.day
     if step.in_one_go and minutes <= clock.day and into + minutes > clock.day:
@@ -75,7 +77,7 @@ def fitted(start: int, step: Step, minutes: int, clock: Clock) -> int:
     return start
 
 
-def latest(
+def latest_ends(
     steps: Sequence[Step], minutes: Mapping[str, int], clock: Clock, finish: int
 ) -> dict[str, int]:
     """Return the latest end of each step for a job that ends at `finish`: backward pass [min]."""
@@ -91,7 +93,7 @@ def latest(
 def _latest_start(end: int, step: Step, minutes: int, clock: Clock) -> int:
     """Return the latest start of a step that ends by `end`, in one day where it has to [min]."""
     begin = end - minutes
-    if fitted(begin, step, minutes, clock) == begin:
+    if within_a_day(begin, step, minutes, clock) == begin:
         return begin
     return begin // clock.day * clock.day + clock.day - minutes
 

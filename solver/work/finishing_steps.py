@@ -11,7 +11,7 @@ from solver.costing.finish_materials import area_of
 from solver.costing.hardware_needs import area_text as area_in
 from solver.costing.works import coats
 from solver.plan.trimming import TrimPiece
-from solver.plan.work import After
+from solver.plan.work import Predecessor
 from solver.work import step_facts
 from solver.work.step_draft import OILY_RAGS, Draft
 from solver.work.step_facts import CaseFacts, box_done, last_glue
@@ -30,7 +30,7 @@ def bands(facts: CaseFacts) -> Draft:
         ),
         ("iron", "block", "edge trimmer"),
         takes=(("banding", 0),),
-        after=(facts.after("joints"), After(step="sticks")),
+        after=(facts.after("joints"), Predecessor(step="sticks")),
         shared=True,
     )
 
@@ -49,7 +49,7 @@ def lips(facts: CaseFacts) -> Draft:
         ("glue", "clamps or tape", "plane or block"),
         takes=(("lip", 0),),
         shared=True,
-        after=(box_done(facts), After(step="sticks")),
+        after=(box_done(facts), Predecessor(step="sticks")),
     )
 
 
@@ -71,7 +71,7 @@ def flutes(facts: CaseFacts) -> Draft:
         ),
         ("router with core-box bit", "fence", "stops"),
         takes=(("flute", 0),),
-        after=(After(step="sticks"),),
+        after=(Predecessor(step="sticks"),),
     )
 
 
@@ -79,7 +79,7 @@ def travelling(facts: CaseFacts) -> Draft:
     """Fix the trim that travels with the case."""
     pieces = facts.trimmed(travels=True)
     after = [box_done(facts)]
-    after += [After(step="sticks")] if any(one.got == "moulding" for one in pieces) else []
+    after += [Predecessor(step="sticks")] if any(one.got == "moulding" for one in pieces) else []
     after += [facts.after("flutes")] if facts.fluted else []
     return Draft(
         facts.key("trim"),
@@ -106,7 +106,7 @@ def grouped(facts: CaseFacts, pieces: Iterable[TrimPiece]) -> str:
     )
 
 
-def fixed_to_case(facts: CaseFacts) -> tuple[After, ...]:
+def fixed_to_case(facts: CaseFacts) -> tuple[Predecessor, ...]:
     """Return what must be on the case before its last coats."""
     waits = [box_done(facts)]
     waits += [facts.after("lips", step_facts.CLAMP_TIME, "glue sets")] if facts.lips else []
@@ -160,7 +160,7 @@ def _coat(facts: CaseFacts, number: int, early: int) -> Draft:
     )
 
 
-def _coat_waits_for(facts: CaseFacts, number: int, early: int) -> tuple[After, ...]:
+def _coat_waits_for(facts: CaseFacts, number: int, early: int) -> tuple[Predecessor, ...]:
     if number == early + 1 and number > 1:
         return fixed_to_case(facts)
     if number == 1:
@@ -188,13 +188,13 @@ def light_draft(facts: CaseFacts) -> Draft:
     )
 
 
-def _last_coat(facts: CaseFacts) -> tuple[After, ...]:
+def _last_coat(facts: CaseFacts) -> tuple[Predecessor, ...]:
     if not coats(facts)[1]:
         return fixed_to_case(facts)
     return (facts.after(f"coat {sum(coats(facts))}", step_facts.HARD_DRY, "finish hardens"),)
 
 
-def before_glue(facts: CaseFacts) -> After:
+def before_glue(facts: CaseFacts) -> Predecessor:
     """Say what must be over before the first glue-up."""
     early, _ = coats(facts)
     if not early:
@@ -202,7 +202,7 @@ def before_glue(facts: CaseFacts) -> After:
     return facts.after(f"coat {early}", step_facts.RECOAT_TIME, "the coat before dries")
 
 
-def shop_done(facts: CaseFacts) -> tuple[After, ...]:
+def shop_done(facts: CaseFacts) -> tuple[Predecessor, ...]:
     """Return what must be over before the case leaves the shop."""
     flutes = (facts.after("flutes"),) if facts.fluted else ()
     light = (facts.after("light"),) if facts.trim.light else ()

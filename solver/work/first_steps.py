@@ -9,13 +9,13 @@ from solver.costing.hardware import hardware_list
 from solver.job.doorway import Doorway
 from solver.job.job import Job
 from solver.plan.plan import Option
-from solver.plan.work import After, Caution
+from solver.plan.work import Predecessor, StepCaution
 from solver.sequence.saw_choice import ranges, set_to
 from solver.units import Ticks, with_unit
 from solver.work.step_draft import GOOD_FACE, Draft, called_for
 
 
-def start_drafts(job: Job, option: Option, cautions: dict[str, Caution]) -> Iterator[Draft]:
+def start_drafts(job: Job, option: Option, cautions: dict[str, StepCaution]) -> Iterator[Draft]:
     """Yield the steps up to the last cut."""
     yield Draft(
         "survey",
@@ -33,7 +33,7 @@ def start_drafts(job: Job, option: Option, cautions: dict[str, Caution]) -> Iter
             "desk",
             case=planned.name,
             takes=(("drawing", 0),),
-            after=(After(step="survey"),),
+            after=(Predecessor(step="survey"),),
         )
     yield Draft(
         "proposal",
@@ -41,7 +41,7 @@ def start_drafts(job: Job, option: Option, cautions: dict[str, Caution]) -> Iter
         "desk",
         does=(_payment(job), *_outsides(job, option)),
         takes=(("drawing and proposal", 0),),
-        after=tuple(After(step=f"drawing {planned.name}") for planned in option.cases),
+        after=tuple(Predecessor(step=f"drawing {planned.name}") for planned in option.cases),
     )
     yield Draft(
         "materials",
@@ -51,7 +51,7 @@ def start_drafts(job: Job, option: Option, cautions: dict[str, Caution]) -> Iter
         tools=("calipers", "tape", "van"),
         cautions=called_for(cautions, "formaldehyde"),
         takes=(("fetching materials", 0),),
-        after=(After(step="proposal"),),
+        after=(Predecessor(step="proposal"),),
     )
     yield Draft(
         "sheets",
@@ -61,7 +61,7 @@ def start_drafts(job: Job, option: Option, cautions: dict[str, Caution]) -> Iter
         tools=tuple(dict.fromkeys(setting.saw or "saw" for setting in option.settings)),
         cautions=(GOOD_FACE, *called_for(cautions, "saws", "dust")),
         takes=(("setting a saw", 0), ("sheet cut", 0), ("labelling", 1)),
-        after=(After(step="materials"),),
+        after=(Predecessor(step="materials"),),
     )
     if option.pieces[1]:
         yield Draft(
@@ -72,7 +72,7 @@ def start_drafts(job: Job, option: Option, cautions: dict[str, Caution]) -> Iter
             tools=("mitre saw", "stop block"),
             cautions=(GOOD_FACE, *called_for(cautions, "saws")),
             takes=(("stick cut", 0), ("labelling", 1)),
-            after=(After(step="materials"),),
+            after=(Predecessor(step="materials"),),
         )
 
 

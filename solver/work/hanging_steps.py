@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.plan.work import After, Caution
+from solver.plan.work import Predecessor, StepCaution
 from solver.work.finishing_steps import grouped
 from solver.work.step_draft import CABLES, Draft, called_for
 from solver.work.step_facts import CaseFacts
 
 
-def opening_drafts(facts: CaseFacts, cautions: dict[str, Caution]) -> Iterator[Draft]:
+def opening_drafts(facts: CaseFacts, cautions: dict[str, StepCaution]) -> Iterator[Draft]:
     """Yield the steps that take the old door out and make the opening ready."""
     doorway, casing = facts.doorway, facts.word("casing")
     old = f"{casing}: {doorway.casing}" if doorway is not None and doorway.casing else ""
@@ -58,10 +58,10 @@ def _jamb(facts: CaseFacts) -> Iterator[str]:
         yield f"the case leaves {facts.say(gap)} of the least width, both sides together"
 
 
-def hang_drafts(facts: CaseFacts, cautions: dict[str, Caution]) -> Iterator[Draft]:
+def hang_drafts(facts: CaseFacts, cautions: dict[str, StepCaution]) -> Iterator[Draft]:
     """Yield the steps from carrying it in to the catches."""
     weight = facts.mass(facts.sheet.empty)
-    yield carry_draft(facts, cautions, (After(step=f"opening {facts.first_in_doorway}"),))
+    yield carry_draft(facts, cautions, (Predecessor(step=f"opening {facts.first_in_doorway}"),))
     yield Draft(
         facts.key("hang"),
         "Hang it, supported at the floor gap",
@@ -70,7 +70,7 @@ def hang_drafts(facts: CaseFacts, cautions: dict[str, Caution]) -> Iterator[Draf
         tuple(_hang_lines(facts)),
         ("blocks", "wedges", "lever", "driver", "level"),
         (
-            Caution(
+            StepCaution(
                 text=f"{weight} empty: one lifts with a lever, one sets pins and screws; "
                 "fingers out of the hinge side.",
                 source="trade articles on hung cases; lifting: NIOSH equation, from memory",
@@ -133,7 +133,9 @@ def _test_lines(facts: CaseFacts) -> Iterator[str]:
     yield f"clear way beside it: {facts.say(swing.passage_90)} at 90 degrees"
 
 
-def carry_draft(facts: CaseFacts, cautions: dict[str, Caution], after: tuple[After, ...]) -> Draft:
+def carry_draft(
+    facts: CaseFacts, cautions: dict[str, StepCaution], after: tuple[Predecessor, ...]
+) -> Draft:
     """Carry the case in."""
     return Draft(
         facts.key("carry"),

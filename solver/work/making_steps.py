@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from solver.carcass.pin_holes import PinHoles
-from solver.costing.joint_hardware import holes_for
+from solver.costing.joint_hardware import drill_sizes_for
 from solver.costing.works import Lot, lots
-from solver.plan.work import After
+from solver.plan.work import Predecessor
 from solver.sequence.saw_choice import ranges
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit
 from solver.work import step_facts
@@ -70,7 +70,7 @@ def _mark(facts: CaseFacts) -> Draft:
         tuple(does),
         ("tape or story stick", "square", "knife"),
         takes=(("marking out", 0),),
-        after=(After(step="sheets"),),
+        after=(Predecessor(step="sheets"),),
     )
 
 
@@ -141,7 +141,7 @@ def _drilled(facts: CaseFacts) -> list[str]:
     found = {}
     for joint in facts.sheet.joints:
         size = joint.fastener.removesuffix(" screw")
-        holes = holes_for(size, facts.unit) if joint.fasteners else None
+        holes = drill_sizes_for(size, facts.unit) if joint.fasteners else None
         if holes is not None:
             found[size] = (
                 f"{size}: clearance {holes.clearance} {facts.unit} through the outer board, pilot "

@@ -13,8 +13,14 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from solver.cp_sat import cp_model
-from solver.plan.work import After, Step
-from solver.work.critical_path import Clock, earliest, fitted, latest, least_minutes
+from solver.plan.work import Predecessor, Step
+from solver.work.critical_path import (
+    Clock,
+    earliest_starts,
+    latest_ends,
+    shortest_durations,
+    within_a_day,
+)
 
 EFFORT = 1.5
 """Deterministic limit of the search, so that a schedule repeats."""
@@ -25,18 +31,18 @@ LISTS_TRIED, LISTS_MOST = 600_000, 200
 at most the second."""
 
 
-def solve(steps: Sequence[Step], people: int, clock: Clock) -> tuple[Listed, int]:
+def solve(steps: Sequence[Step], people: int, clock: Clock) -> tuple[ListSchedule, int]:
     """Return the schedule that ends soonest, and the proven least end [min].
 
     The list with the most urgent step first is tried, then random lists. A schedule as short as
     the bound is the shortest. Otherwise CP-SAT starts from the best list, within its limits, and
     its answer is moved forward by list scheduling in the order of its starts.
     """
-    least = least_minutes(steps, people)
-    begun = earliest(steps, least, clock)
+    least = shortest_durations(steps, people)
+    begun = earliest_starts(steps, least, clock)
     chain = max((begun[step.key] + least[step.key] for step in steps), default=0)
-    urgent = latest(steps, least, clock, chain)
-    first = by_list(_priority_list(steps, urgent), people, clock)
+    urgent = latest_ends(steps, least, clock, chain)
+    first = list_schedule(_priority_list(steps, urgent), people, clock)
     bound = least_finish(steps, people, clock, first.finish)
     if first.finish > bound:
         first = _random_lists(steps, people, clock, urgent, first, bound)
@@ -50,9 +56,9 @@ def _random_lists(
     people: int,
     clock: Clock,
     urgent: dict[str, int],
-    best: Listed,
+    best: ListSchedule,
     bound: int,
-) -> Listed:
+) -> ListSchedule:
     """Try random lists near the best so far and near the most urgent first; the seed is fixed."""
     draw = random.Random(0)  # noqa: S311 - to shuffle, not to hide
     lists = min(LISTS_MOST, max(8, LISTS_TRIED // len(steps) ** 2))
@@ -62,7 +68,7 @@ def _random_lists(
         order = _priority_list(
             steps, {key: at + draw.randrange(spread) for key, at in base.items()}
         )
-        listed = by_list(order, people, clock)
+        listed = list_schedule(order, people, clock)
         if listed.finish < best.finish:
             best = listed
         if best.finish <= bound:
@@ -93,8 +99,8 @@ def _priority_list(steps: Sequence[Step], urgency: dict[str, int]) -> list[Step]
 
 
 def _by_cp_sat(
-    steps: Sequence[Step], people: int, clock: Clock, first: Listed, bound: int
-) -> tuple[Listed, int]:
+    steps: Sequence[Step], people: int, clock: Clock, first: ListSchedule, bound: int
+) -> tuple[ListSchedule, int]:
     model = build_model(steps, people, clock)
     for key, variable in model.start.items():
         model.cp.add_hint(variable, first.start[key])
@@ -107,7 +113,7 @@ def _by_cp_sat(
         return first, bound
     start = {key: solver.value(variable) for key, variable in model.start.items()}
     minutes = {key: solver.value(variable) - start[key] for key, variable in model.end.items()}
-    answer = by_list(_priority_list(steps, start), people, clock, minutes)
+    answer = list_schedule(_priority_list(steps, start), people, clock, minutes)
     return answer, max(bound, round(solver.best_objective_bound))
 
 
@@ -123,7 +129,7 @@ def _run_cp_sat(model: Model) -> cp_model.CpSolver | None:
 
 
 @dataclass
-class Listed:
+class ListSchedule:
     """A schedule: starts and ends of the steps placed so far, and when people are taken [min]."""
 
     start: dict[str, int] = field(default_factory=dict)
@@ -136,9 +142,9 @@ class Listed:
         return max(self.end.values(), default=0)
 
 
-def by_list(
+def list_schedule(
     order: Sequence[Step], people: int, clock: Clock, minutes: Mapping[str, int] | None = None
-) -> Listed:
+) -> ListSchedule:
     """Place the steps in the order given, each after what it waits for.
 
     Parameters
@@ -147,7 +153,7 @@ def by_list(
         How long each step takes; a shared step that takes less than one person would need takes
         everybody. Left out, a step is shared where it ends sooner so [min].
     """
-    schedule = Listed()
+    schedule = ListSchedule()
     for step in order:
         ready = max(
             (clock.ready(schedule.end[one.step], one.wait) for one in step.after), default=0
@@ -156,29 +162,29 @@ def by_list(
         slots = [_earliest_slot(schedule, step, way, ready, people, clock) for way in sorted(ways)]
         begin, end = min(slots, key=lambda one: (one[1], -one[0]))
         schedule.start[step.key], schedule.end[step.key] = begin, end
-        schedule.taken.append((begin, end, needed(step, end - begin, people)))
+        schedule.taken.append((begin, end, people_needed(step, end - begin, people)))
     return schedule
 
 
-def needed(step: Step, minutes: int, people: int) -> int:
+def people_needed(step: Step, minutes: int, people: int) -> int:
     """Return how many people a step takes that lasts `minutes` [-]."""
     return people if minutes < step.minutes else min(step.people, people)
 
 
 def _earliest_slot(
-    schedule: Listed, step: Step, minutes: int, ready: int, people: int, clock: Clock
+    schedule: ListSchedule, step: Step, minutes: int, ready: int, people: int, clock: Clock
 ) -> tuple[int, int]:
     """Return the earliest start, and the end, at which enough people are free throughout [min]."""
-    free = people - needed(step, minutes, people)
-    begin = fitted(ready, step, minutes, clock)
+    free = people - people_needed(step, minutes, people)
+    begin = within_a_day(ready, step, minutes, clock)
     while True:
         busy = _busy_until(schedule, begin, begin + minutes, free)
         if busy is None:
             return begin, begin + minutes
-        begin = fitted(busy, step, minutes, clock)
+        begin = within_a_day(busy, step, minutes, clock)
 
 
-def _busy_until(schedule: Listed, begin: int, end: int, free: int) -> int | None:
+def _busy_until(schedule: ListSchedule, begin: int, end: int, free: int) -> int | None:
     """Return until when too many people are busy in a span; None where they never are [min]."""
     moments = [begin, *(one for one, _, _ in schedule.taken if begin < one < end)]
     for moment in sorted(moments):
@@ -195,14 +201,14 @@ def least_finish(steps: Sequence[Step], people: int, clock: Clock, most: int) ->
     between two times are more work than people have minutes, that end is refuted. A later end only
     gives more time, so the least end that is not refuted is found by bisection.
     """
-    least = least_minutes(steps, people)
-    begun = earliest(steps, least, clock)
+    least = shortest_durations(steps, people)
+    begun = earliest_starts(steps, least, clock)
     low = max((begun[step.key] + least[step.key] for step in steps), default=0)
     work = {step.key: step.minutes * min(step.people, people) for step in steps}
     high = max(low, most)
     while low < high:
         middle = (low + high) // 2
-        ends = latest(steps, least, clock, middle)
+        ends = latest_ends(steps, least, clock, middle)
         if _overloaded(begun, ends, work, people):
             low = middle + 1
         else:
@@ -257,7 +263,7 @@ def build_model(steps: Sequence[Step], people: int, clock: Clock) -> Model:
     """
     cp = cp_model.CpModel()
     horizon = one_by_one(steps, clock)
-    soonest = earliest(steps, least_minutes(steps, people), clock)
+    soonest = earliest_starts(steps, shortest_durations(steps, people), clock)
     start = {step.key: cp.new_int_var(soonest[step.key], horizon, step.key) for step in steps}
     end = {step.key: cp.new_int_var(0, horizon, f"{step.key} done") for step in steps}
     finish = cp.new_int_var(0, horizon, "finish")
@@ -280,7 +286,7 @@ def one_by_one(steps: Sequence[Step], clock: Clock) -> int:
     now = 0
     for step in steps:
         ready = [clock.ready(at[after.step], after.wait) for after in step.after]
-        begin = fitted(max([now, *ready]), step, step.minutes, clock)
+        begin = within_a_day(max([now, *ready]), step, step.minutes, clock)
         now = at[step.key] = begin + step.minutes
     return now
 
@@ -304,7 +310,7 @@ def _intervals_of(model: Model, step: Step, people: int) -> list[tuple[cp_model.
     return intervals
 
 
-def _precedence(model: Model, step: Step, after: After, clock: Clock) -> None:
+def _precedence(model: Model, step: Step, after: Predecessor, clock: Clock) -> None:
     begin = model.start[step.key]
     if not after.wait:
         model.cp.add(begin >= model.end[after.step])

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.plan.work import After, Caution
+from solver.plan.work import Predecessor, StepCaution
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM
 from solver.work.finishing_steps import grouped
 from solver.work.hanging_steps import carry_draft, hang_drafts, opening_drafts, wall_trim
@@ -12,7 +12,7 @@ from solver.work.step_draft import CABLES, LEAD_PAINT, TIPPING, Draft, called_fo
 from solver.work.step_facts import CaseFacts
 
 
-def site_drafts(facts: CaseFacts, cautions: dict[str, Caution]) -> Iterator[Draft]:
+def site_drafts(facts: CaseFacts, cautions: dict[str, StepCaution]) -> Iterator[Draft]:
     """Yield the steps of one case on site."""
     yield _protect(facts, cautions)
     kind = facts.case.kind
@@ -27,7 +27,7 @@ def site_drafts(facts: CaseFacts, cautions: dict[str, Caution]) -> Iterator[Draf
     yield _load(facts, cautions)
 
 
-def _protect(facts: CaseFacts, cautions: dict[str, Caution]) -> Draft:
+def _protect(facts: CaseFacts, cautions: dict[str, StepCaution]) -> Draft:
     disturbs = facts.case.kind != "standing"
     old = called_for(cautions, "lead-paint", "asbestos") if disturbs else ()
     lead = (LEAD_PAINT,) if disturbs and "lead-paint" in cautions else ()
@@ -43,11 +43,11 @@ def _protect(facts: CaseFacts, cautions: dict[str, Caution]) -> Draft:
         (*old, *lead),
         takes=(("protection", 0), ("lead-safe work", 0)),
         shared=True,
-        after=(After(step="delivery"),),
+        after=(Predecessor(step="delivery"),),
     )
 
 
-def _wall(facts: CaseFacts, cautions: dict[str, Caution]) -> Iterator[Draft]:
+def _wall(facts: CaseFacts, cautions: dict[str, StepCaution]) -> Iterator[Draft]:
     yield Draft(
         facts.key("studs"),
         "Find the studs",
@@ -89,9 +89,9 @@ def _wall(facts: CaseFacts, cautions: dict[str, Caution]) -> Iterator[Draft]:
     )
 
 
-def _stand(facts: CaseFacts, cautions: dict[str, Caution]) -> Iterator[Draft]:
+def _stand(facts: CaseFacts, cautions: dict[str, StepCaution]) -> Iterator[Draft]:
     built_in = facts.case.kind == "built-in"
-    before = (After(step=f"opening {facts.first_in_doorway}"),) if built_in else ()
+    before = (Predecessor(step=f"opening {facts.first_in_doorway}"),) if built_in else ()
     if built_in and facts.is_first_in_doorway:
         base = facts.word("baseboard")
         yield Draft(
@@ -152,7 +152,7 @@ def _scribe(facts: CaseFacts) -> Iterator[str]:
     yield "strip held plumb, gap scribed at its widest, cut back a little behind the line"
 
 
-def _load(facts: CaseFacts, cautions: dict[str, Caution]) -> Draft:
+def _load(facts: CaseFacts, cautions: dict[str, StepCaution]) -> Draft:
     last = {"hung": "catches", "built-in": "scribe", "wall": "fix", "standing": "fix"}
     step = last[facts.case.kind]
     if facts.case.kind != "hung" and facts.trimmed(travels=False):

@@ -9,9 +9,9 @@ from dataclasses import dataclass
 
 from solver.job.defaults import CP
 from solver.job.job import Job
-from solver.job.labour_table import Where
+from solver.job.labour_table import Workplace
 from solver.plan.plan import Option
-from solver.plan.work import After, Caution, Step, Work
+from solver.plan.work import Predecessor, Step, StepCaution, Work
 from solver.strength.hang_sheet import hanging_of
 
 
@@ -27,13 +27,13 @@ class Draft:
 
     key: str
     what: str
-    where: Where
+    where: Workplace
     case: str | None = None
     does: tuple[str, ...] = ()
     tools: tuple[str, ...] = ()
-    cautions: tuple[Caution, ...] = ()
+    cautions: tuple[StepCaution, ...] = ()
     takes: tuple[tuple[str, int], ...] = ()
-    after: tuple[After, ...] = ()
+    after: tuple[Predecessor, ...] = ()
     in_one_go: bool = False
     shared: bool = False
     later: str | None = None
@@ -73,41 +73,41 @@ def _step(draft: Draft, left: list[Work]) -> Step:
     )
 
 
-GOOD_FACE = Caution(
+GOOD_FACE = StepCaution(
     text="Good face down under a guided saw, up on a table saw; blade guard and riving knife on; "
     "nothing trapped between blade and stop.",
     source="faces: woodworkingtips.com etip010810sn, etip010817sn; the rest: " + CP,
 )
-CABLES = Caution(
+CABLES = StepCaution(
     text="Before a screw goes into a wall: find cables and pipes behind it.", source=CP
 )
-LEAD_PAINT = Caution(
+LEAD_PAINT = StepCaution(
     text="Old paint: no dry sanding, no heat gun; sheet the room off, work wet, clean up wet.",
     source="thisoldhouse advice on old doors; 40 CFR 745.85, from memory",
 )
-OILY_RAGS = Caution(
+OILY_RAGS = StepCaution(
     text="Rags with oil finish go out flat or under water; air through the room; no flame.",
     source=CP,
 )
-GLUE_OPEN = Caution(
+GLUE_OPEN = StepCaution(
     text="The open time on the label counts, less of it in a warm shop; have every clamp set to "
     "its opening before the first bead.",
     source=CP,
 )
-TIPPING = Caution(
+TIPPING = StepCaution(
     text="A tall case is tied or held until its fixings are in: it tips before it is fixed.",
     source="earthquakecountry.org bookcases; 16 CFR 1261 as a yardstick",
 )
 
 
-def job_cautions(job: Job, option: Option) -> dict[str, Caution]:
+def job_cautions(job: Job, option: Option) -> dict[str, StepCaution]:
     """Return the cautions that the job calls for by key; the last where a key has several."""
     return {
-        caution.key: Caution(text=caution.text, source=caution.source)
+        caution.key: StepCaution(text=caution.text, source=caution.source)
         for caution in hanging_of(job, option).cautions
     }
 
 
-def called_for(cautions: dict[str, Caution], *keys: str) -> tuple[Caution, ...]:
+def called_for(cautions: dict[str, StepCaution], *keys: str) -> tuple[StepCaution, ...]:
     """Return those of some cautions that the job calls for."""
     return tuple(cautions[key] for key in keys if key in cautions)

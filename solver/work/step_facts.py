@@ -12,7 +12,7 @@ from math import ceil, isqrt
 from solver.costing.labour_count import CaseWork
 from solver.costing.works import lots
 from solver.plan.hanging import HangSheet
-from solver.plan.work import After
+from solver.plan.work import Predecessor
 from solver.strength.hang_sheet import hanging_of
 from solver.units import TICKS_PER_MM, Ticks, Unit, format_mass, with_unit
 from solver.words import word
@@ -36,9 +36,9 @@ class CaseFacts(CaseWork):
         """Key of a step of this case."""
         return f"{step} {self.name}"
 
-    def after(self, step: str, wait: int = 0, why: str = "") -> After:
+    def after(self, step: str, wait: int = 0, why: str = "") -> Predecessor:
         """Say that a step of this case comes before."""
-        return After(step=self.key(step), wait=wait, why=why)
+        return Predecessor(step=self.key(step), wait=wait, why=why)
 
     def say(self, length: Ticks) -> str:
         """Write a length in the job's unit."""
@@ -99,7 +99,7 @@ def last_glue(facts: CaseFacts) -> str:
     return f"glue {len(lots(facts))}"
 
 
-def box_done(facts: CaseFacts) -> After:
+def box_done(facts: CaseFacts) -> Predecessor:
     """Say that the box is out of its clamps, back and all."""
     if facts.ids("back"):
         return facts.after("back", CLAMP_TIME, "glue sets")

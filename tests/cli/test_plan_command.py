@@ -14,7 +14,7 @@ from typer.testing import CliRunner, Result
 
 from cli.main import app
 from cli.run.plan_pipeline import what_would_do
-from cli.screen.advice_tables import would_do
+from cli.screen.advice_tables import change_text
 from solver.job.job import Job
 from solver.outcome import Limits, Status
 from solver.plan.plan import Option, Plan, Timing
@@ -285,7 +285,7 @@ def test_what_would_do_stands_on_lines_of_its_own_and_of_the_first_options_only(
 
     assert len(one.changes) == 1  # a line for each option, and one for its change
     assert len(said) == lines
-    assert said[1:3] == ["0 shelves: 0", f"  {would_do(one.changes[0])}"]
+    assert said[1:3] == ["0 shelves: 0", f"  {change_text(one.changes[0])}"]
     assert said[-1].startswith(end)
 
 

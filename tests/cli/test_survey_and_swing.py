@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner, Result
 
-from cli.files.survey_file import LINES_MOST, WIDTH, form
+from cli.files.survey_file import LINES_MOST, WIDTH, blank_form
 from cli.main import app
 from solver.doorway.old_door import DUTIES
 from solver.units import Unit, inches
@@ -50,7 +50,7 @@ def test_the_blank_form_fits_a_page_and_asks_everything(unit: Unit) -> None:
     lines = result.stdout.splitlines()
 
     assert result.exit_code == 0
-    assert result.stdout == form(unit)
+    assert result.stdout == blank_form(unit)
     assert len(lines) <= LINES_MOST
     assert max(map(len, lines)) <= WIDTH
     assert result.stdout.isascii()

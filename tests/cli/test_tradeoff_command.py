@@ -16,7 +16,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from cli.main import app
-from cli.screen.front_tables import chart, front_notes, print_front, shown
+from cli.screen.front_tables import chart, front_notes, points_shown, print_front
 from cli.screen.wording import tag_words
 from solver.job.job import Job
 from solver.outcome import Limits
@@ -204,8 +204,8 @@ def test_many_that_look_alike_are_told_apart_only_when_asked() -> None:
     )
     front = sample().model_copy(update={"points": many})
 
-    assert len(shown(front, every=False)) == 1
-    assert len(shown(front, every=True)) == len(many)
+    assert len(points_shown(front, every=False)) == 1
+    assert len(points_shown(front, every=True)) == len(many)
     assert any("19 more options" in note for note in front_notes(front))
 
 

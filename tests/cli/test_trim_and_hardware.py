@@ -9,7 +9,7 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from cli.main import app
-from cli.screen.trim_tables import of_figures, term
+from cli.screen.trim_tables import figure_lines, trade_term
 from solver.plan.trimming import Explained
 
 HALL = Path(__file__).parents[2] / "fixtures" / "jobs" / "hall-door.toml"
@@ -72,12 +72,12 @@ def test_an_option_that_is_not_there(hall: str) -> None:
 
 
 def test_names_of_a_metric_job_are_its_own_and_sources_stay_as_they_are() -> None:
-    assert term("head casing, baseboard return", "mm") == "head architrave, skirting return"
-    assert term("head casing", "in") == "head casing"
+    assert trade_term("head casing, baseboard return", "mm") == "head architrave, skirting return"
+    assert trade_term("head casing", "in") == "head casing"
     figure = Explained(
         what="casing", value="1", formula="a", numbers="1", source="example.org door-casing-reveal"
     )
-    (line,) = of_figures((figure,), "mm")
+    (line,) = figure_lines((figure,), "mm")
     assert line == "architrave: 1 = a: 1. Source: example.org door-casing-reveal."
 
 

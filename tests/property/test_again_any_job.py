@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from cli.files.hold_words import checked
+from cli.files.hold_words import validated_job
 from solver.checking.check import check
 from solver.job.job import Job
 from solver.outcome import Limits
@@ -84,7 +84,7 @@ def test_any_decision_is_held_or_said_to_collide(data: st.DataObject, job: Job) 
         step = case.pin_pitch if case.fixing == "pins" else job.head.marking_step
         hold["mark"] = hold["mark"] + step * data.draw(st.integers(-8, 8))
         assume(hold["mark"] >= 320)
-    new = again(checked({**job.model_dump(by_alias=True), "hold": [hold]}, "--hold"), plan)
+    new = again(validated_job({**job.model_dump(by_alias=True), "hold": [hold]}, "--hold"), plan)
     (now,) = new.options
     if not now.cases:
         assert now.why
@@ -110,7 +110,7 @@ def test_what_is_held_where_it_is_moves_nothing(job: Job) -> None:
         for shelf in bay.shelves
     ]
     assume(all(low["mark"] != high["mark"] for low, high in pairwise(holds)))
-    new = again(checked({**job.model_dump(by_alias=True), "hold": holds}, "--hold"), plan)
+    new = again(validated_job({**job.model_dump(by_alias=True), "hold": holds}, "--hold"), plan)
     assert new.comparison is not None
     assert new.comparison.marks == ()
     assert new.comparison.things == ()

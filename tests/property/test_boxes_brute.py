@@ -15,9 +15,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from solver.outcome import Limits, Verdict
-from solver.sizing.axes import Point, within
+from solver.sizing.axes import Point, not_above
 from solver.sizing.branch_and_bound import BranchAndBound
-from solver.sizing.pricing import Key, Priced
+from solver.sizing.pricing import CostKey, StockCost
 
 SIDE = 9
 
@@ -37,18 +37,18 @@ class Drawn:
     def nearest(self, low: Point, high: Point) -> Point:
         return tuple(min(max(w, a), b) for w, a, b in zip(self.wish, low, high, strict=True))
 
-    def cost(self, point: Point) -> Key:
+    def cost(self, point: Point) -> CostKey:
         total = sum(w * at for w, at in zip(self.weights, point, strict=True))
         return Decimal(sum(total > limit for limit in self.limits)), 0
 
-    def at(self, point: Point) -> Priced:
-        return Priced(None, self.cost(point), self.cost(point))
+    def at(self, point: Point) -> StockCost:
+        return StockCost(None, self.cost(point), self.cost(point))
 
     def alike(self, low: Point, high: Point) -> bool:
         return True
 
     def fits(self, point: Point) -> Verdict:
-        good = any(within(corner, point) for corner in self.corners)
+        good = any(not_above(corner, point) for corner in self.corners)
         return Verdict.YES if good else Verdict.NO
 
     def boxes(self, limits: Limits) -> BranchAndBound:
@@ -63,7 +63,7 @@ class Drawn:
             limits=limits,
         )
 
-    def best(self) -> tuple[Key, int]:
+    def best(self) -> tuple[CostKey, int]:
         """Return the least price, and the least distance at it, by trying everything."""
         points = product(range(SIDE), repeat=len(self.wish))
         fitting = [point for point in points if self.fits(point) is Verdict.YES]

@@ -9,7 +9,7 @@ import pytest
 from solver.changes.situation import Situation, altered
 from solver.job.job import Job
 from solver.plan.plan import Change
-from solver.plan.remarks import Altered
+from solver.plan.remarks import Alteration
 from solver.units import TICKS_PER_MM
 from tests.brute_force import solve
 from tests.near_jobs import changes_of, thing, tight_job
@@ -38,7 +38,7 @@ def tiny(seed: int) -> Job:
     return tight_job(*things, case=case, look={"clear_least": "30"})
 
 
-def everything_fits(job: Job, alters: tuple[Altered, ...]) -> bool:
+def everything_fits(job: Job, alters: tuple[Alteration, ...]) -> bool:
     case = job.cases[0]
     after = altered(Situation(job, {case.name: tuple(case.shelf_counts)}), alters).job
     best = solve(after)
@@ -78,6 +78,8 @@ def test_a_look_that_would_do_is_told(seed: int) -> None:
     told = lengths(job)
     fits_as_it_is = everything_fits(job, ())
     for what, now in (("headroom", 20), ("gap", 10), ("end margin", 10)):
-        all_of_it = Altered.model_validate({"what": what, "by": now * TICKS_PER_MM, "less": True})
+        all_of_it = Alteration.model_validate(
+            {"what": what, "by": now * TICKS_PER_MM, "less": True}
+        )
         would_do = not fits_as_it_is and everything_fits(job, (all_of_it,))
         assert (what in told) is would_do, what

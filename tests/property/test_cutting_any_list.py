@@ -11,7 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from solver.cutting.cutting_problem import CuttingProblem
-from solver.cutting.dual_feasible_bounds import counts, ends, steps
+from solver.cutting.dual_feasible_bounds import (
+    counting_function,
+    rounding_function,
+    threshold_function,
+)
 from solver.cutting.padded_sizes import pad
 from solver.cutting.solve_sheets import solve_cutting
 from solver.errors import CannotBeDoneError
@@ -80,7 +84,11 @@ def test_dual_feasible_functions_are_superadditive(whole: int, data: st.DataObje
     x = data.draw(st.integers(0, whole))
     y = data.draw(st.integers(0, whole - x))
     unit = data.draw(st.integers(1, max(1, whole // 2)))
-    for f in (steps(whole, data.draw(st.integers(1, 9))), ends(whole, unit), counts(whole, unit)):
+    for f in (
+        rounding_function(whole, data.draw(st.integers(1, 9))),
+        threshold_function(whole, unit),
+        counting_function(whole, unit),
+    ):
         assert f(0) == 0
         assert f(x) + f(y) <= f(x + y)
 

@@ -12,13 +12,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from solver.cutting.better_scales import tighter
+from solver.cutting.better_scales import mixed_scale_rows
 from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
-from solver.cutting.dual_feasible_bounds import Row, bound, rows
-from solver.cutting.padded_sizes import Padded, pad
+from solver.cutting.dual_feasible_bounds import Row, covering_rows, lower_bounds
+from solver.cutting.padded_sizes import PaddedProblem, pad
 from solver.cutting.refute import Refuter, patterns_for
 from solver.cutting.solve_sheets import solve_cutting
-from solver.cutting.strips import Line
+from solver.cutting.strips import SideKnapsack
 from solver.outcome import Limits, Status
 from tests.cutting_brute import least_cost
 from tests.cutting_checks import faults, problem
@@ -38,8 +38,8 @@ def tiny(seed: int, stages: str, first_cut: str, turn: bool) -> CuttingProblem:
     return asked if turn or chance.random() < 0.5 else replace(asked, parts=asked.parts[:4])
 
 
-def all_rows(padded: Padded) -> list[Row]:
-    return rows(padded) + tighter(padded, 10**7, lambda row: False)
+def all_rows(padded: PaddedProblem) -> list[Row]:
+    return covering_rows(padded) + mixed_scale_rows(padded, 10**7, lambda row: False)
 
 
 @pytest.mark.parametrize("seed", range(6))
@@ -49,7 +49,7 @@ def test_one_size_of_sheet(seed: int, stages: str, first_cut: str, turn: bool) -
     padded = pad(asked)
     least = least_cost(asked, [1])
     found = all_rows(padded)
-    assert bound(padded, found)[1] <= least
+    assert lower_bounds(padded, found)[1] <= least
     refuter = Refuter(padded, patterns_for(padded, found, 10**8), [])
     assert refuter.refuted({0: least - 1}, Limits()) or least == 1
     assert not refuter.refuted({0: least}, Limits())
@@ -103,7 +103,7 @@ def test_no_answer_is_refuted(asked: CuttingProblem) -> None:
     answer = solve_cutting(asked, Limits(work=0.2))
     padded = pad(asked)
     found = all_rows(padded)
-    assert bound(padded, found)[1] <= answer.count
+    assert lower_bounds(padded, found)[1] <= answer.count
     refuter = Refuter(padded, patterns_for(padded, found, 10**8), [])
     assert not refuter.refuted({0: answer.count}, Limits())
     held = Counter(len(sheet.pieces) for sheet in answer.stock)
@@ -121,7 +121,7 @@ def test_the_knapsack_of_a_line_is_the_best_of_all_choices(
     listed: list[tuple[int, int, int]], room: int
 ) -> None:
     sizes, counts, values = (list(column) for column in zip(*listed, strict=True))
-    line = Line(sizes, counts, [room, room // 2 + 1])
+    line = SideKnapsack(sizes, counts, [room, room // 2 + 1])
 
     def most(length: int) -> int:
         worths: list[int] = [

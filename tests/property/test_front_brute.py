@@ -13,8 +13,8 @@ from solver.intake.load import load
 from solver.job.case import SizeRange
 from solver.job.job import Job
 from solver.layout.evenness import Evenness
-from solver.layout.pareto_front import Trading
-from solver.layout.pareto_points import Fineness, Trade
+from solver.layout.pareto_front import ParetoSearch
+from solver.layout.pareto_points import Fineness, ParetoFront
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status
 from solver.plan.price_front import FrontPoint
@@ -34,18 +34,18 @@ tiny = settings(
 EVERYTHING = Fineness(0, 0)
 
 
-def traded(job: Job, fineness: Fineness = EVERYTHING) -> Trade:
+def traded(job: Job, fineness: Fineness = EVERYTHING) -> ParetoFront:
     """Trade the layouts of the only shelf count of a job of one case and a fixed depth."""
     case = job.cases[0]
     depth = depth_wanted(job, case)
     assert isinstance(depth, int)
     problem = build(job, {case.name: case.shelf_counts}, {case.name: depth})
-    trading = Trading(problem, Limits(), fineness)
+    trading = ParetoSearch(problem, Limits(), fineness)
     trading.first()
     return trading.rest()
 
 
-def found(trade: Trade) -> set[Look]:
+def found(trade: ParetoFront) -> set[Look]:
     return {(p.rhythm, p.even.empty, p.even.spread) for p in trade.points}
 
 

@@ -87,7 +87,7 @@ def test_the_wait_is_shared_so_that_one_hard_option_does_not_take_it_all() -> No
     def nothing(_: Counts, limits: Limits) -> None:
         asked.append(limits.grace)
 
-    assert fallback.first_to_come(counts, stopped(), None, nothing) is None
+    assert fallback.first_layout(counts, stopped(), None, nothing) is None
 
     shares = [fallback.GRACE / (len(counts) - n) for n in range(len(counts))]
     assert len(asked) == len(counts)

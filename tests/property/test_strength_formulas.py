@@ -110,7 +110,7 @@ def test_patches_add_up_wherever_they_are_divided(at: float, cut: float) -> None
 
 
 def test_a_narrow_patch_at_midspan_is_a_load_at_midspan() -> None:
-    narrow, (times, over) = beams.patch(50, 399.9, 400.1, 800, 1e9), beams.MOST
+    narrow, (times, over) = beams.patch(50, 399.9, 400.1, 800, 1e9), beams.MIDSPAN_SHARE
 
     assert narrow == pytest.approx(50 * 800**3 / (48 * 1e9), rel=1e-5)
     assert narrow == pytest.approx(times / over * beams.even_load_sag(50, 800, 1e9), rel=1e-5)

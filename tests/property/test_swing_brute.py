@@ -18,7 +18,7 @@ from solver.doorway.swing_limits import (
     tightest,
     widest,
 )
-from solver.doorway.swing_scene import Relief, Strip, Swing, Thing, body
+from solver.doorway.swing_scene import Relief, Swing, SwingObstacle, TrimStrip, case_outlines
 from solver.units import TICKS_PER_MM, Ticks
 from tests.swing_brute import STEP, stepped, stepped_passage
 
@@ -45,9 +45,9 @@ def swings_of_any_kind(draw: st.DrawFn) -> Swing:
     proud = draw(st.one_of(st.just(0), lengths(1, 60), lengths(-90, -1)))
     gap = max(aside, draw(lengths(2, 30)))
     opening = gap + width + draw(lengths(3, 140))
-    thing = Thing("table", (opening // 2, opening), (draw(lengths(200, 1200)), 1500 * MM))
-    trim = Strip("casing", -80 * MM, -draw(lengths(0, 20)), draw(lengths(8, 25)))
-    cover = Strip("cover", gap + width - 30 * MM, opening + 30 * MM, 18 * MM)
+    thing = SwingObstacle("table", (opening // 2, opening), (draw(lengths(200, 1200)), 1500 * MM))
+    trim = TrimStrip("casing", -80 * MM, -draw(lengths(0, 20)), draw(lengths(8, 25)))
+    cover = TrimStrip("cover", gap + width - 30 * MM, opening + 30 * MM, 18 * MM)
     return Swing(
         opening=opening,
         jamb=draw(lengths(90, 250)),
@@ -70,7 +70,7 @@ def swings_of_any_kind(draw: st.DrawFn) -> Swing:
 
 def reach(swing: Swing) -> float:
     """Farthest that any corner of the case is from the pin [tick]."""
-    return max(hypot(*corner) for shape in body(swing) for corner in shape.corners)
+    return max(hypot(*corner) for shape in case_outlines(swing) for corner in shape.corners)
 
 
 @given(swing=swings_of_any_kind(), opens_to=st.sampled_from([60, 90, 120]))

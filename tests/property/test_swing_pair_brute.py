@@ -8,8 +8,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
-from solver.doorway.swing_of_job import together
-from solver.doorway.swing_scene import Swing, body
+from solver.doorway.swing_of_job import pair_swing
+from solver.doorway.swing_scene import Swing, case_outlines
 from solver.units import Ticks
 from tests.property.test_swing_brute import lengths
 from tests.swing_brute import outline
@@ -37,7 +37,7 @@ def edge_hung(draw: st.DrawFn) -> Swing:
 
 def nearest_together(one: Swing, gap: Ticks) -> float:
     """Least distance of two equal cases that open at one pace, a gap apart when shut [tick]."""
-    left = outline(body(one))
+    left = outline(case_outlines(one))
     apart = 2 * (one.aside + one.width) + gap
     near = float("inf")
     for number in range(int(90 / STEP) + 1):
@@ -50,7 +50,7 @@ def nearest_together(one: Swing, gap: Ticks) -> float:
 @given(swing=edge_hung())
 @settings(max_examples=15, deadline=None)
 def test_the_gap_for_opening_together_is_enough_and_not_too_much(swing: Swing) -> None:
-    gap = together(swing, swing).gap_together
+    gap = pair_swing(swing, swing).gap_together
     near, moved = nearest_together(swing, gap), 2 * hypot(
         swing.width + swing.aside, swing.depth
     ) * radians(STEP)  # fmt: skip

@@ -7,7 +7,7 @@ import pytest
 from cli.screen.caution_lines import cautions
 from solver.job.job import Job
 from solver.plan.plan import Plan
-from solver.strength.cautions import chosen
+from solver.strength.cautions import cautions_of
 from solver.strength.hinges import hinge_places
 from solver.units import TICKS_PER_MM as MM
 from solver.units import Unit, inch_rule, inches
@@ -20,7 +20,7 @@ THICK = 18 * MM
 
 
 def told(plan: Plan, key: str) -> list[str]:
-    found = chosen(plan.job, plan.options[0])
+    found = cautions_of(plan.job, plan.options[0])
     return [one.text for one in found if one.key == key]
 
 

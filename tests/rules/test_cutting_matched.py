@@ -11,7 +11,7 @@ import pytest
 from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
 from solver.cutting.draw_cuts import X, Y
 from solver.cutting.matched_sets import Matched, numbered, solve_matched
-from solver.cutting.set_blocks import block, in_rows, ways
+from solver.cutting.set_blocks import block, block_choices, in_rows
 from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits, Status
 from solver.plan.stocked import MatchedSet, Piece
@@ -168,9 +168,9 @@ def test_sheets_of_several_materials_are_numbered_through() -> None:
 
 def test_ways_are_only_those_that_some_sheet_takes() -> None:
     listed = parts("a", (100, 60), 4)
-    assert [one.axis for one in ways(asked([], (1000, 60)), listed, "m")] == [X]
-    assert [one.axis for one in ways(asked([], (100, 500)), listed, "m")] == [Y]
-    assert ways(asked([], (200, 100)), listed, "m") == []
+    assert [one.axis for one in block_choices(asked([], (1000, 60)), listed, "m")] == [X]
+    assert [one.axis for one in block_choices(asked([], (100, 500)), listed, "m")] == [Y]
+    assert block_choices(asked([], (200, 100)), listed, "m") == []
 
 
 @pytest.mark.parametrize("seed", range(30))

@@ -10,7 +10,7 @@ from ortools.sat.python import cp_model
 from solver.layout import opening_patterns
 from solver.layout.counting_cuts import enough_openings
 from solver.layout.layout_problem import LayoutProblem
-from solver.layout.master_problem import BARE_RULES, bare
+from solver.layout.master_problem import BARE_RULES, marks_model
 from solver.layout.opening_patterns import ALWAYS, listed, one_pattern_each
 from solver.layout.problem_from_job import build
 from solver.layout.variables import LayoutVariables
@@ -95,7 +95,7 @@ def test_patterns_allow_what_fits_and_nothing_else() -> None:
             for _ in range(random.randint(2, 3))
         ]
         asked = problem(*things)
-        with_patterns = solved(bare(asked, 0, {}, merge=True, orderless=True, listed=True))
+        with_patterns = solved(marks_model(asked, 0, {}, merge=True, orderless=True, listed=True))
         assert (with_patterns == cp_model.OPTIMAL) is fits(*things), (seed, things)
         beyond_counting += not fits(*things) and by_counting(asked) == cp_model.OPTIMAL
     assert beyond_counting, "patterns never said more than widths and loads added up"
@@ -104,10 +104,14 @@ def test_patterns_allow_what_fits_and_nothing_else() -> None:
 def test_nearly_full_openings_are_seen_to_be_full() -> None:
     # 230 + 10 + 220 fills an opening; two of 230 do not go in beside each other by 10 mm
     assert solved(
-        bare(problem((230, 2, 1), (220, 2, 1)), 0, {}, merge=True, orderless=True, listed=True)
+        marks_model(
+            problem((230, 2, 1), (220, 2, 1)), 0, {}, merge=True, orderless=True, listed=True
+        )
     ) == (cp_model.OPTIMAL)
     assert solved(
-        bare(problem((230, 2, 1), (221, 2, 1)), 0, {}, merge=True, orderless=True, listed=True)
+        marks_model(
+            problem((230, 2, 1), (221, 2, 1)), 0, {}, merge=True, orderless=True, listed=True
+        )
     ) == (cp_model.INFEASIBLE)
 
 

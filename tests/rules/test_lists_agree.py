@@ -17,7 +17,7 @@ from solver.job.job import Job
 from solver.job.labour_table import SECOND_PERSON
 from solver.plan.plan import Option
 from solver.trim.trim_sets import trim_sets
-from solver.work.build_steps import STEPS, build_steps, fitted_out
+from solver.work.build_steps import STEPS_OF_HARDWARE, build_steps, with_hardware
 from tests.priced import KINDS, option_of_kind, plan_of_kind
 
 
@@ -146,7 +146,7 @@ def test_every_kind_of_hardware_has_a_step() -> None:
         one.key for one in vars(hardware_needs).values() if isinstance(one, hardware_needs.Kind)
     ]
     assert len(known) > 20
-    assert [key for key in known if key not in STEPS] == []
+    assert [key for key in known if key not in STEPS_OF_HARDWARE] == []
 
 
 def test_hardware_without_a_step_is_found() -> None:
@@ -154,7 +154,7 @@ def test_hardware_without_a_step_is_found() -> None:
     line = hardware_list(job, option)[0]
     line = line.model_copy(update={"key": "turnbuckle", "kind": "turnbuckle"})
     with pytest.raises(ValueError, match="no step takes 'turnbuckle'"):
-        fitted_out(build_steps(job, option), [line])
+        with_hardware(build_steps(job, option), [line])
 
 
 def test_what_is_done_to_a_doorway_is_done_once_for_all_its_cases() -> None:

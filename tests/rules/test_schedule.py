@@ -9,8 +9,8 @@ import pytest
 
 from solver.plan.work import Calendar, Step
 from solver.work.calendar import calendar, order_of_work
-from solver.work.critical_path import Clock, fitted
-from solver.work.schedule import by_list, least_finish, solve
+from solver.work.critical_path import Clock, within_a_day
+from solver.work.schedule import least_finish, list_schedule, solve
 from tests.networks import drawn, shortest, step
 from tests.priced import KINDS, option_of_kind, plan_of_kind
 
@@ -60,7 +60,7 @@ def wrong(steps: list[Step], made: Calendar, clock: Clock) -> list[str]:
             if one.start < clock.ready(placed[after.step].end, after.wait)
         ]
         minutes = one.end - one.start
-        if fitted(one.start, by_key[one.step], minutes, clock) != one.start:
+        if within_a_day(one.start, by_key[one.step], minutes, clock) != one.start:
             found.append(f"{one.step} over a night")
         if minutes * len(one.persons) < by_key[one.step].minutes:
             found.append(f"{one.step} too short")
@@ -139,8 +139,8 @@ def test_slack_is_how_far_a_step_may_slip() -> None:
 
 def test_a_list_places_each_step_as_soon_as_its_people_are_free() -> None:
     steps = [step("a", 30, people=2), step("b", 30), step("c", 30)]
-    assert by_list(steps, 2, CLOCK).start == {"a": 0, "b": 30, "c": 30}
-    assert by_list(steps, 1, CLOCK).start == {"a": 0, "b": 30, "c": 60}
+    assert list_schedule(steps, 2, CLOCK).start == {"a": 0, "b": 30, "c": 30}
+    assert list_schedule(steps, 1, CLOCK).start == {"a": 0, "b": 30, "c": 60}
 
 
 @pytest.mark.parametrize("kind", KINDS)

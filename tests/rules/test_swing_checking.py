@@ -13,7 +13,7 @@ from solver.checking.check import check
 from solver.checking.findings import Code
 from solver.checking.swing import reach_needed
 from solver.doorway.swing_limits import gap_needed
-from solver.doorway.swing_scene import Swing, body
+from solver.doorway.swing_scene import Swing, case_outlines
 from solver.units import TICKS_PER_MM as MM
 from solver.units import Ticks
 from tests.mutations_swing import DOORWAY, MORE, hung
@@ -49,7 +49,7 @@ ASLANT = Swing(
 
 def restated(swing: Swing, opens_to: int) -> float:
     """Latch gap by the checker's way, not rounded [tick]."""
-    outlines = [[(float(x), float(y)) for x, y in shape.corners] for shape in body(swing)]
+    outlines = [[(float(x), float(y)) for x, y in shape.corners] for shape in case_outlines(swing)]
     jamb = (-swing.jamb - swing.pin[1], -swing.pin[1])
     turn = radians(opens_to)
     reach = max(reach_needed(one, jamb, swing.clearance, turn) for one in outlines)

@@ -11,7 +11,7 @@ import pytest
 from cli.files.have_file import parse_have
 from cli.files.signed_files import already_cut, already_cut_csv
 from cli.papers.change_order_paper import bought_again, change_paper
-from cli.papers.issue import Issue, issued
+from cli.papers.issue import Issue, make_issue
 from solver.costing.revision_changes import change_order
 from solver.job.assumed import site_of
 from solver.job.case_fittings import Glass, GlassLoad
@@ -45,7 +45,7 @@ def asked(change: ChangeOrder) -> list[tuple[str, str, str, str]]:
 
 def test_the_same_plan_has_no_change_order(plan: Plan, signed: Signed) -> None:
     change = change_order(signed, plan, plan.options[0])
-    issue = issued(plan, plan.options[0], signed, None)
+    issue = make_issue(plan, plan.options[0], signed, None)
 
     assert change.is_empty
     assert change.difference == 0

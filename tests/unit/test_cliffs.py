@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from solver.sizing.axes import Grid, axes_of, cliffs_of, pieces_of
+from solver.sizing.axes import Grid, axes_of, cliffs_of, pieces_per_side
 from solver.units import inches
 from tests.builders import make_job
 
 
 def strips(width: str) -> int:
     """Strips from 48 in at 1/8 in kerf, 1/4 in off each factory edge, no margin."""
-    return pieces_of(inches(48), inches(width), inches("1/8"), trim=inches("1/4"))
+    return pieces_per_side(inches(48), inches(width), inches("1/8"), trim=inches("1/4"))
 
 
 @pytest.mark.parametrize(
@@ -25,20 +25,20 @@ def test_strips_per_sheet_fall_just_over_the_widest_that_gives_them(
     exact = (inches(48) - 2 * inches("1/4") + inches("1/8")) // count - inches("1/8")
     assert exact - inches("1/16") < inches(widest) <= exact
     assert strips(widest) == count
-    assert pieces_of(inches(48), exact + 1, inches("1/8"), trim=inches("1/4")) == count - 1
+    assert pieces_per_side(inches(48), exact + 1, inches("1/8"), trim=inches("1/4")) == count - 1
 
 
 def test_a_margin_is_kept_with_every_strip() -> None:
     # Four strips of 11-7/8 and three cuts of 1/8 are 47-7/8; a margin of 1/32 each makes 48.
     whole, strip, kerf = inches(48), inches("11-7/8"), inches("1/8")
-    assert pieces_of(whole, strip, kerf, margin=inches("1/32")) == 4
-    assert pieces_of(whole, strip, kerf, margin=inches("1/32") + 1) == 3
+    assert pieces_per_side(whole, strip, kerf, margin=inches("1/32")) == 4
+    assert pieces_per_side(whole, strip, kerf, margin=inches("1/32") + 1) == 3
 
 
 def test_eight_feet_give_three_pieces_of_31_inches_and_15_sixteenths() -> None:
     # 96 = 3 x 31-11/12 + 2 x 1/8: three of 31-7/8 come out, three of 31-15/16 do not.
-    assert pieces_of(inches(96), inches("31-7/8"), inches("1/8")) == 3
-    assert pieces_of(inches(96), inches("31-15/16"), inches("1/8")) == 2
+    assert pieces_per_side(inches(96), inches("31-7/8"), inches("1/8")) == 3
+    assert pieces_per_side(inches(96), inches("31-15/16"), inches("1/8")) == 2
 
 
 def test_a_depth_axis_has_its_cliffs_where_a_strip_is_lost() -> None:

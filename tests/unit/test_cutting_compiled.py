@@ -7,10 +7,10 @@ from random import Random
 
 import pytest
 
-from solver.cutting.constructive_cutting import ORDERS, Stock, build, sorted_kinds
+from solver.cutting.constructive_cutting import ORDERS, StockOrder, build_layout, sorted_kinds
 from solver.cutting.cut_tree import INNER, WASTE, Layout, Node, rules_of
 from solver.cutting.goal_search import race
-from solver.cutting.padded_sizes import Padded, pad
+from solver.cutting.padded_sizes import PaddedProblem, pad
 from solver.cutting.ruin_and_recreate import Attempt
 from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits
@@ -19,7 +19,7 @@ from tests.cutting_checks import faults, problem
 ROOM = (90_001, 50_003)
 
 
-def drawn(seed: int, **rules: object) -> Padded:
+def drawn(seed: int, **rules: object) -> PaddedProblem:
     """Some parts of odd sizes, so that no two places are worth the same."""
     chance = Random(seed)
     parts = [
@@ -39,7 +39,7 @@ def held(layout: Layout) -> list[list[int]]:
 def test_the_first_step_places_parts_as_the_plain_rule_does(seed: int, stages: str) -> None:
     padded = drawn(seed, stages=stages)
     order = sorted_kinds(padded, ORDERS[seed % len(ORDERS)])
-    plain = build(padded, rules_of(padded), order, Stock(((padded.boards[0], None),)))
+    plain = build_layout(padded, rules_of(padded), order, StockOrder(((padded.boards[0], None),)))
     assert isinstance(plain, Layout)
     attempt = Attempt(padded, [padded.boards[0]] * len(plain.sheets), seed)
     attempt.run(0, 1, 1)
@@ -61,7 +61,7 @@ def test_trees_stay_whole_however_often_pieces_come_off(seed: int, stages: str) 
         assert sum(leaf.length * leaf.width for leaf in sheet.root.leaves()) == sheet.board.area
 
 
-def check(node: Node, padded: Padded) -> None:
+def check(node: Node, padded: PaddedProblem) -> None:
     """Children fill their parent exactly; pieces are as large as their kind says."""
     if node.kind >= 0:
         lies = {(a, b, turned) for a, b, turned in padded.kinds[node.kind].lies}

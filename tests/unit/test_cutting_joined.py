@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from solver.cutting.cut_tree import CROSSCUT, INNER, RIP, WASTE, Node
 from solver.cutting.padded_sizes import Board
-from solver.cutting.pattern_master import Block, draw, joined, piece
+from solver.cutting.pattern_master import Block, joined, piece, sheet_tree
 
 BOARD = Board(length=10, width=8, cost=1, most=None, source=0, free=False)
 LONG, SMALL = piece(0, (6, 3, False)), piece(1, (4, 2, True))
@@ -27,7 +27,7 @@ def test_blocks_joined_twice_the_same_way_are_one_row() -> None:
 
 
 def drawn(block: Block, first: int | None) -> Node:
-    root = draw(block, BOARD, first)
+    root = sheet_tree(block, BOARD, first)
     assert root is not None
     return root
 
@@ -54,4 +54,4 @@ def test_the_first_cut_goes_as_asked() -> None:
 
 
 def test_a_block_larger_than_the_board_is_not_drawn() -> None:
-    assert draw(joined([LONG, LONG], CROSSCUT), BOARD, None) is None
+    assert sheet_tree(joined([LONG, LONG], CROSSCUT), BOARD, None) is None

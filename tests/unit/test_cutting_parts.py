@@ -6,9 +6,9 @@ from decimal import Decimal
 
 import pytest
 
-from solver.cutting.cut_tree import CROSSCUT, RIP, WASTE, Node, place
+from solver.cutting.cut_tree import CROSSCUT, RIP, WASTE, Node, cut_piece
 from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem
-from solver.cutting.dual_feasible_bounds import area_row, bound, least_cover, rows
+from solver.cutting.dual_feasible_bounds import area_row, covering_rows, least_cover, lower_bounds
 from solver.cutting.padded_sizes import pad
 from solver.cutting.solve_sheets import solve_cutting
 from solver.errors import CannotBeDoneError
@@ -18,12 +18,12 @@ from tests.cutting_checks import faults, problem
 
 def test_the_areas_of_a_trees_leaves_add_up_to_the_sheet() -> None:
     root = Node(100, 50, 0, None)
-    place(root, 0, (40, 20, False), RIP)
+    cut_piece(root, 0, (40, 20, False), RIP)
     for kind, lie in enumerate([(30, 10, False), (20, 12, False), (15, 5, False)], start=1):
         waste = next(
             n for n in root.leaves() if n.kind == WASTE and n.length >= lie[0] and n.width >= lie[1]
         )
-        place(waste, kind, lie, CROSSCUT if waste.length > lie[0] else RIP)
+        cut_piece(waste, kind, lie, CROSSCUT if waste.length > lie[0] else RIP)
     assert sum(leaf.length * leaf.width for leaf in root.leaves()) == 100 * 50
 
 
@@ -46,8 +46,8 @@ def test_the_cheapest_cover_by_hand(
 def test_parts_over_half_of_the_sheet_each_take_one_though_their_area_does_not() -> None:
     """Three 6 x 6 on 10 x 10: 108 of 300 by area, but no two lie beside each other."""
     padded = pad(problem([(6, 6, 3)], (10, 10)))
-    assert bound(padded, [area_row(padded)])[1] == 2
-    assert bound(padded, rows(padded))[1] == 3
+    assert lower_bounds(padded, [area_row(padded)])[1] == 2
+    assert lower_bounds(padded, covering_rows(padded))[1] == 3
 
 
 def test_a_part_that_may_turn_counts_its_smaller_product() -> None:

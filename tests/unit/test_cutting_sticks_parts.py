@@ -10,7 +10,7 @@ from itertools import product
 import pytest
 
 from solver.cutting.cutting_problem import StickPart, StickProblem, StickStock
-from solver.cutting.padded_sizes import Padded, pad_sticks
+from solver.cutting.padded_sizes import PaddedProblem, pad_sticks
 from solver.outcome import Limits
 from solver.sticks.column_generation import ColumnGeneration, Knapsack, farley_bound
 from solver.sticks.diving import Chooser, whole_cost
@@ -19,7 +19,7 @@ from solver.sticks.stick_search import everything, goals
 from solver.sticks.stick_state import best_fit
 
 
-def padded(lengths: list[int], *sticks: StickStock) -> Padded:
+def padded(lengths: list[int], *sticks: StickStock) -> PaddedProblem:
     pieces = tuple(StickPart(f"p{i}", length) for i, length in enumerate(lengths))
     return pad_sticks(StickProblem(pieces, sticks, kerf=0))
 

@@ -12,7 +12,7 @@ from fontTools.pens.ttGlyphPen import TTGlyphPen
 from fontTools.ttLib import TTCollection, TTFont
 
 import cli.drawings.fonts as lettering
-from cli.drawings.fonts import CAPITAL, helpers, printable, text_width, widths
+from cli.drawings.fonts import CAPITAL, printable, system_font_files, text_width, widths
 from cli.drawings.pdf import FONT_LIST, pdf
 
 TEA, POT, DAY = "\u8336", "\u58fa", "\u65e5"
@@ -44,7 +44,7 @@ def _forgotten(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
     """Nothing is remembered of the fonts of this system, before or after."""
 
     def forget() -> None:
-        lettering.helper.cache_clear()
+        lettering.system_font.cache_clear()
         lettering._advance.cache_clear()
 
     forget()
@@ -76,12 +76,12 @@ def test_without_such_a_font_it_is_named(monkeypatch: pytest.MonkeyPatch) -> Non
     monkeypatch.setattr(lettering, "_system_fonts", tuple)
     assert printable(f"{TEA} a") == "[U+8336] a"
     assert printable("\N{TEAPOT}") == "[teapot]"
-    assert helpers({TEA, "a", "\n"}) == []
+    assert system_font_files({TEA, "a", "\n"}) == []
 
 
 def test_only_what_our_fonts_lack_is_looked_for(boxes: Path) -> None:
-    assert helpers({"a", "é", "\u05e9"}) == []
-    assert helpers({"a", TEA, POT, DAY}) == [boxes]
+    assert system_font_files({"a", "é", "\u05e9"}) == []
+    assert system_font_files({"a", TEA, POT, DAY}) == [boxes]
 
 
 @pytest.mark.usefixtures("boxes")

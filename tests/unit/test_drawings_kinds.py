@@ -13,12 +13,12 @@ from cli.drawings.front_elevation import elevation
 from cli.drawings.hatching import hatched
 from cli.drawings.keys import key_marks
 from cli.drawings.pages import to_fit
-from cli.drawings.running import Taken, running, small_figures
+from cli.drawings.running import OccupiedAreas, running, small_figures
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import FIGURES, SMALL, Dimension, Path, Running, Shape, Text, rectangle
 from cli.drawings.swing_plan import clipped, latch_detail, swing_plan, swing_words
 from cli.drawings.vertical_section import section
-from solver.doorway.swing_analysis import swinging
+from solver.doorway.swing_analysis import swing_of_case
 from solver.plan.built import CasePlan, Size
 from solver.plan.plan import Plan
 from solver.plan.swinging import PairSwing
@@ -121,7 +121,7 @@ def test_the_swing_is_drawn_as_near_as_the_plan_says(case: CasePlan, way: str, s
             "outside": Size(width=inches(26), height=inches(78), depth=inches("9-1/4")),
         }
     )
-    found = swinging(job, job.cases[0], hung.outside.depth)
+    found = swing_of_case(job, job.cases[0], hung.outside.depth)
 
     detail = latch_detail(job, hung, found, 1)
     above = swing_plan(job, hung, found, 10)
@@ -174,7 +174,7 @@ def test_an_outline_is_cut_off_at_a_window() -> None:
 
 
 def test_the_first_free_place_is_taken() -> None:
-    taken = Taken()
+    taken = OccupiedAreas()
 
     assert taken.best([(0, 0), (10, 0)], (1, 1)) == (0, 0)
     assert taken.best([(0, 0), (10, 0)], (1, 1)) == (10, 0)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from cli.drawings.drawing_kinds import Subject, scenes
-from cli.drawings.front_elevation import neighbours, together
+from cli.drawings.front_elevation import joint_elevation, neighbours
 from cli.drawings.keys import key_marks
 from cli.drawings.marking_drawing import back_marking, marking
 from cli.drawings.marks import HingeMark, MarkedFace, MetBoard, marked_faces
@@ -167,7 +167,7 @@ def test_neighbours_are_drawn_side_by_side_on_one_floor(plan: Plan) -> None:
     job = plan.job.model_copy(update={"cases": cases})
 
     (group,) = neighbours(job, [case, other])
-    scene = together(group, plan.unit, 20, key_marks(job), {})
+    scene = joint_elevation(group, plan.unit, 20, key_marks(job), {})
 
     rights = [max(x for x, _ in one.points) for one in paths(scene, "outline")]
     assert max(rights) == pytest.approx(2 * to_mm(case.outside.width))

@@ -8,7 +8,7 @@ from itertools import combinations
 import pytest
 
 from solver.layout import rhythm_scores
-from solver.layout.graduated_spacings import Falls, best_falls
+from solver.layout.graduated_spacings import Spacings, best_spacings
 from solver.layout.layout_problem import BayShape
 from solver.layout.problem_from_job import build
 from solver.units import TICKS_PER_MM, Ticks
@@ -56,10 +56,10 @@ CASES = [
 ]
 
 
-def found(case: tuple[int, str, str, int, int]) -> tuple[BayShape, Ticks, Ticks, Falls]:
+def found(case: tuple[int, str, str, int, int]) -> tuple[BayShape, Ticks, Ticks, Spacings]:
     shelves, height, step, least, most = case
     bay, low, high = shape(shelves, height, step), least * TICKS_PER_MM, most * TICKS_PER_MM
-    return bay, low, high, best_falls(bay, low, high)
+    return bay, low, high, best_spacings(bay, low, high)
 
 
 @pytest.mark.parametrize("case", CASES)

@@ -12,10 +12,10 @@ import pytest
 from solver.carcass.boards_of_case import box, lip_sizes
 from solver.carcass.decided import largest_job
 from solver.carcass.outline import depth_wanted
-from solver.doorway.swing_analysis import swinging
+from solver.doorway.swing_analysis import swing_of_case
 from solver.intake.load import load
 from solver.job.case import SizeRange, settled
-from solver.job.job import Job, guess
+from solver.job.job import Job, size_allowance
 from solver.units import Unit, inches, mm, parse_length, parse_mass, round_down
 
 ROOT = Path(__file__).parents[2]
@@ -38,7 +38,7 @@ def test_each_thing_by_itself_goes_into_some_bay(path: Path) -> None:
     job = load_file(path)
     sized = largest_job(job) if any(case.open_outline for case in job.cases) else job
     for item in job.items:
-        extra = guess(job, item)
+        extra = size_allowance(job, item)
         fits = []
         for case in sized.cases:
             depth = depth_wanted(sized, case)
@@ -99,9 +99,9 @@ def test_the_demo_in_a_doorway_is_as_large_as_its_doorway_lets_it_swing() -> Non
     """Without its sizes in the file, it is the largest on the cutting step that still swings."""
     job = load_file(DEMO.with_name("larder-door.toml"))
     (case,) = job.cases
-    assert swinging(job, case).swings
+    assert swing_of_case(job, case).swings
     wider = case.model_copy(update={"width": settled(case.width) + job.shop.cutting_step})
-    assert not swinging(job, wider).swings
+    assert not swing_of_case(job, wider).swings
     assert [one for one in job.doorways[0].old_mortises if one < settled(case.height)]
 
 

@@ -12,8 +12,8 @@ from solver.layout.evenness import Evenness
 from solver.layout.pareto_points import Fineness
 from solver.outcome import Limits
 from solver.sizing.purchase import Buyer
-from solver.tradeoff.front_report import Choice, choose, sentence, unbeaten
-from solver.tradeoff.lanes import Candidate, start_lane
+from solver.tradeoff.front_report import Choice, choose, recommendation_sentence, unbeaten
+from solver.tradeoff.lanes import Candidate, start_search
 from solver.units import Ticks, inches
 from tests.builders import make_job
 
@@ -31,7 +31,7 @@ def job(**look: object) -> Job:
 def sample() -> Candidate:
     counts = {"case": (3,)}
     plain = job()
-    lane = start_lane(
+    lane = start_search(
         plain, counts, Buyer(plain, Limits()), Limits(), Fineness(0, 0), lambda _: None
     )
     return lane.candidates[0]
@@ -94,18 +94,18 @@ def test_an_empty_opening_is_worse_than_any_uneven_headroom() -> None:
 
 
 def test_the_sentence_of_an_only_option() -> None:
-    said = sentence(job(), [CHEAP], choose(job(), [CHEAP]))
+    said = recommendation_sentence(job(), [CHEAP], choose(job(), [CHEAP]))
     assert said == "No. 1 (3 shelves) is recommended: no other option is as good in anything."
 
 
 def test_the_sentence_where_one_option_is_best_in_all_that_is_seen() -> None:
     points = [option("100.00", inches("3"), inches("1/2")), option("104.00", inches("3"), 0)]
-    said = sentence(job(), points, choose(job(), points))
+    said = recommendation_sentence(job(), points, choose(job(), points))
     assert said == "No. 1 (3 shelves) is recommended: it is the cheapest and the best-looking."
 
 
 def test_the_sentence_tells_what_the_cheapest_would_save() -> None:
-    said = sentence(job(), [CHEAP, DEAR], choose(job(), [CHEAP, DEAR]))
+    said = recommendation_sentence(job(), [CHEAP, DEAR], choose(job(), [CHEAP, DEAR]))
     assert said == (
         "No. 2 (3 shelves) is recommended: the best look within 10 % of the cheapest "
         "(even rhythm off by 1 in over all openings, headroom within 0 in); "
@@ -115,7 +115,7 @@ def test_the_sentence_tells_what_the_cheapest_would_save() -> None:
 
 def test_the_sentence_tells_what_the_best_looking_would_cost() -> None:
     points = [CHEAP, option("150.00", inches("1"), 0)]
-    said = sentence(job(), points, choose(job(), points))
+    said = recommendation_sentence(job(), points, choose(job(), points))
     assert said.startswith("No. 1 (3 shelves) is recommended: it is the cheapest (")
     assert said.endswith(
         "no. 2 (3 shelves) looks best (even rhythm off by 1 in over all openings, "

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 
 from solver.costing import hardware_needs
 from solver.costing.finish_materials import area_of, millilitres
-from solver.costing.hardware import hardware_list, held_cases, holes
-from solver.costing.hardware_needs import Need, lines
+from solver.costing.hardware import fastened_cases, hardware_list, shelf_pin_holes
+from solver.costing.hardware_needs import Need, packed_lines
 from solver.errors import InputError
 from solver.job.hardware_order import HardwareOrder
 from solver.job.job import Job
@@ -90,7 +90,7 @@ def test_a_standing_case_has_two_straps_and_none_of_a_door() -> None:
 def test_pin_holes_from_the_end_that_everything_is_marked_from() -> None:
     """1500 high, 18 mm boards: top's underside 1482; the shelf over 100 clear and 18 thick."""
     plan = planned("pins")
-    (found,) = holes(plan.job, plan.options[0])
+    (found,) = shelf_pin_holes(plan.job, plan.options[0])
     t = plan.job.thickness(plan.job.cases[0].material)
     assert found.first == mm(96) - mm(5) // 2
     assert found.pitch == mm(32)
@@ -104,7 +104,7 @@ def test_pin_holes_from_the_end_that_everything_is_marked_from() -> None:
 
 def test_fixed_shelves_have_no_pin_holes() -> None:
     plan = planned("standing")
-    assert holes(plan.job, plan.options[0]) == ()
+    assert shelf_pin_holes(plan.job, plan.options[0]) == ()
 
 
 # --- Finish -------------------------------------------------------------------------------------
@@ -113,7 +113,7 @@ def test_fixed_shelves_have_no_pin_holes() -> None:
 def test_the_area_is_faces_and_edges_less_what_is_glued() -> None:
     """2 x sheet area + edges - glued faces (practice of the trade), part by part."""
     plan = planned("standing")
-    (held,) = held_cases(plan.job, plan.options[0])
+    (held,) = fastened_cases(plan.job, plan.options[0])
     t, inside = inches("23/32"), inches(30) - 2 * inches("23/32")
     depth = inches(8) - inches("7/32")
     boards = [(inches(60), depth)] * 2 + [(inside, depth)] * 5
@@ -160,7 +160,7 @@ def test_whole_packs_hold_need_and_spares_and_no_pack_too_many(
     needs = [
         Need(hardware_needs.JOINT_SCREW, "#8", n, Use(f"use {k}"), "") for k, n in enumerate(counts)
     ]
-    (line,) = lines(needs, orders, "in")
+    (line,) = packed_lines(needs, orders, "in")
     assert line.need == sum(counts) == sum(number for _, number in line.uses)
     assert (line.packs - 1) * line.pack < line.need + line.spare <= line.packs * line.pack
     assert line.pack == (pack or line.pack)

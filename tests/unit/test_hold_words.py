@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from cli.files.hold_words import counted, option_of_hold, with_holds
-from cli.run.start_from_plan import thicknesses
+from cli.files.hold_words import hold_text, kind_and_count, with_holds
+from cli.run.start_from_plan import measured_thicknesses
 from solver.errors import InputError
 from solver.job.case import SHELVES_MOST
 from solver.job.job import Job
@@ -118,8 +118,8 @@ def test_marks_on_pins_are_held_on_holes() -> None:
 
 
 def test_a_thickness_without_a_name_is_that_of_the_boards() -> None:
-    assert thicknesses(job_of(), ["0.703"]) == {"plywood 3/4": inches("0.703")}
-    named = thicknesses(job_of(), ["plywood 1/4=5.5 mm", "plywood 3/4 = 18.1 mm"])
+    assert measured_thicknesses(job_of(), ["0.703"]) == {"plywood 3/4": inches("0.703")}
+    named = measured_thicknesses(job_of(), ["plywood 1/4=5.5 mm", "plywood 3/4 = 18.1 mm"])
     assert named == {"plywood 1/4": mm("5.5"), "plywood 3/4": mm("18.1")}
 
 
@@ -134,7 +134,7 @@ def test_a_thickness_without_a_name_is_that_of_the_boards() -> None:
 )
 def test_a_thickness_that_makes_no_sense_is_refused(words: list[str], said: str) -> None:
     with pytest.raises(InputError) as error:
-        thicknesses(job_of(), words)
+        measured_thicknesses(job_of(), words)
     assert said in str(error.value)
 
 
@@ -151,7 +151,7 @@ def test_a_thickness_that_makes_no_sense_is_refused(words: list[str], said: str)
 def test_some_of_a_kind_are_a_number_and_its_name(
     text: str, expected: tuple[str | None, int | None]
 ) -> None:
-    assert counted(text, {"mantel clock", "4 x 4 jug"}) == expected
+    assert kind_and_count(text, {"mantel clock", "4 x 4 jug"}) == expected
 
 
 @pytest.mark.parametrize(
@@ -168,4 +168,4 @@ def test_some_of_a_kind_are_a_number_and_its_name(
 def test_a_hold_is_written_as_it_is_read(text: str, step: str) -> None:
     job = job_of(bays=2, job={"marking_step": step})
     (hold,) = with_holds(job, [text]).holds
-    assert option_of_hold(hold, job.unit) == text
+    assert hold_text(hold, job.unit) == text

@@ -9,7 +9,7 @@ import time
 
 import pytest
 
-from cli.run.faults import came_of_interrupt, run_stoppable
+from cli.run.faults import caused_by_interrupt, run_stoppable
 from solver.outcome import Stopper
 
 
@@ -75,5 +75,5 @@ def test_an_error_that_loading_a_package_makes_of_ctrl_c_is_known_for_what_it_is
     with pytest.raises(ImportError) as raised:
         raise ImportError(msg) from KeyboardInterrupt()
 
-    assert came_of_interrupt(raised.value)
-    assert not came_of_interrupt(ImportError(msg))
+    assert caused_by_interrupt(raised.value)
+    assert not caused_by_interrupt(ImportError(msg))

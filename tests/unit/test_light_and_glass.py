@@ -12,7 +12,7 @@ from solver.checking.check import check
 from solver.costing.hardware import hardware_list
 from solver.outcome import Limits
 from solver.plan.plan import Option
-from solver.plan.trimming import Glazed, Lit, TrimSet
+from solver.plan.trimming import CaseGlass, CaseLight, TrimSet
 from solver.planning.plan_job import plan_job
 from solver.trim.trim_sets import trim_sets
 from solver.units import inches
@@ -32,13 +32,13 @@ def made(kind: str, **case: Any) -> TrimSet:
     return found
 
 
-def lit(kind: str, **light: Any) -> Lit:
+def lit(kind: str, **light: Any) -> CaseLight:
     found = made(kind, light=light).light
     assert found is not None
     return found
 
 
-def glazed(kind: str, site: dict[str, Any] | None = None, **glass: Any) -> Glazed:
+def glazed(kind: str, site: dict[str, Any] | None = None, **glass: Any) -> CaseGlass:
     found = made(kind, glass=glass, site=site or {}).glass
     assert found is not None
     return found

@@ -16,7 +16,7 @@ import pytest
 from cli.drawings.pictures import read_pictures
 from cli.page.facts import page_facts, shelf_lines
 from cli.page.option_differences import prices, sentences
-from cli.page.page_file import island, page_html
+from cli.page.page_file import json_island, page_html
 from solver.job.have import Have
 from solver.plan.plan import Plan, Timing
 from tests.builders import make_job
@@ -84,7 +84,7 @@ def test_names_are_data_everywhere(name: str) -> None:
 def test_the_island_reads_back_as_it_was() -> None:
     facts = {"name": "</script><!--\u2028\u2029&amp; \\ \" '"}
 
-    assert json.loads(island(facts)) == facts
+    assert json.loads(json_island(facts)) == facts
 
 
 def test_the_page_allows_and_names_nothing_outside() -> None:

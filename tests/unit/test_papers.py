@@ -12,7 +12,7 @@ import pypdfium2
 import pytest
 
 from cli.drawings.drawing_kinds import KINDS
-from cli.papers.cutting_papers import labels
+from cli.papers.cutting_papers import part_labels
 from cli.papers.issue import Issue, ids_text, limit_text
 from cli.papers.marking_out import board_length, board_lines, marking_out, upright_lines
 from cli.papers.paper_blocks import Paper, grid
@@ -97,7 +97,7 @@ def test_every_mark_of_the_plan_is_on_the_marking_out_sheet(issue: Issue) -> Non
 def test_each_part_and_each_stick_piece_has_one_label(issue: Issue) -> None:
     pieces = sum(len(stick.pieces) for stick in issue.option.mouldings)
 
-    assert len(labels(issue).blocks[0]["labels"]) == len(issue.option.parts) + pieces
+    assert len(part_labels(issue).blocks[0]["labels"]) == len(issue.option.parts) + pieces
 
 
 def test_the_contents_name_each_paper_with_the_page_it_starts_on(

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.intake.place import TIP_MARGIN, longest_round, sizes, tip_up_height
+from solver.intake.place import TIP_MARGIN, longest_round, sizes_from_place, tip_up_height
 from solver.outcome import Limits
 from solver.planning.plan_job import plan_job
 from solver.units import TICKS_PER_MM, inches, mm, round_down
@@ -19,7 +19,7 @@ def test_a_hung_case_is_the_opening_less_hinge_gap_and_the_gap_to_swing() -> Non
     job = placed_job(
         {"depth": "6-1/4"}, highest_floor_in_swing="1/4", pile="3/8", jamb_depth="4-9/16"
     )
-    found, eighth, step = sizes(job, job.cases[0]), inches("1/8"), job.shop.cutting_step
+    found, eighth, step = sizes_from_place(job, job.cases[0]), inches("1/8"), job.shop.cutting_step
     # A planted back is 1/16 in from the edge, so the box's own corner decides at 6-1/4 less 7/32,
     # or the back's at 6-1/4: the narrower of the two, w = sqrt((W - c)^2 - d^2) - a each.
     passing = inches("28-1/4") - eighth
@@ -38,7 +38,7 @@ def droop_of(**measures: Any) -> int:
     job = placed_job({"depth": "6", "width": "26"}, **measures)
     return next(
         one.length
-        for one in sizes(job, job.cases[0]).height.deductions
+        for one in sizes_from_place(job, job.cases[0]).height.deductions
         if one.what == "droop of the latch side"
     )
 
@@ -59,7 +59,7 @@ def test_the_planned_case_droops_no_more_than_its_size_allowed_for() -> None:
     figures = {one.key: one for one in option.hanging.cases[0].figures}
     allowed = next(
         one.length
-        for one in sizes(job, job.cases[0]).height.deductions
+        for one in sizes_from_place(job, job.cases[0]).height.deductions
         if one.what == "droop of the latch side"
     )
 
@@ -69,7 +69,7 @@ def test_the_planned_case_droops_no_more_than_its_size_allowed_for() -> None:
 
 def test_a_case_without_sizes_gets_those_of_its_doorway() -> None:
     job = placed_job({"depth": "6-1/4"})
-    found = sizes(job, job.cases[0])
+    found = sizes_from_place(job, job.cases[0])
 
     assert (job.cases[0].width, job.cases[0].height) == (found.width.size, found.height.size)
     assert job.cases[0].above_floor == found.above_floor
@@ -99,7 +99,7 @@ def test_the_sizes_of_a_metric_doorway_are_the_same_length() -> None:
         widths=["717.55"], heights=["2032"], hinge_gap="3.175", head_gap="3.175",
         floor_gap="12.7", running_clearance="3.175",
     )  # fmt: skip
-    pairs = [(job, sizes(job, job.cases[0])) for job in (imperial, metric)]
+    pairs = [(job, sizes_from_place(job, job.cases[0])) for job in (imperial, metric)]
     before = [
         one.height.measured - sum(d.length for d in one.height.deductions if "droop" not in d.what)
         for _, one in pairs
@@ -119,14 +119,14 @@ def test_of_two_cases_in_a_doorway_one_must_say_its_width() -> None:
         placed_job({"cases": pair}, widths=["58"])
 
     job = placed_job({"cases": [{**pair[0], "width": "27"}, pair[1]]}, widths=["58"])
-    rest = sizes(job, job.cases[1]).width
+    rest = sizes_from_place(job, job.cases[1]).width
     assert rest.deductions[0].what == "the other case and its hinge gap"
     assert rest.deductions[0].length == inches(27) + inches("1/8")
 
 
 def test_an_alcove_leaves_a_strip_on_each_side_and_at_the_head() -> None:
     job = placed_job({"kind": "built-in", "depth": "12"}, widths=["36", "35-3/4", "36-1/4"])
-    found = sizes(job, job.cases[0])
+    found = sizes_from_place(job, job.cases[0])
 
     assert found.width.size == inches("35-3/4") - 2 * inches("3/4")
     assert found.height.size == inches(80) - inches("3/4")
@@ -136,7 +136,7 @@ def test_an_alcove_leaves_a_strip_on_each_side_and_at_the_head() -> None:
 def test_a_case_must_be_stood_up_under_the_ceiling() -> None:
     """sqrt(h^2 + d^2) <= ceiling - 1/4 in."""
     job = placed_job({"kind": "standing", "depth": "16", "width": "26"}, heights=["84"], ceiling=84)
-    high, deep = sizes(job, job.cases[0]).height.size, inches(16)
+    high, deep = sizes_from_place(job, job.cases[0]).height.size, inches(16)
     step = job.shop.cutting_step
 
     assert hypot(high, deep) <= inches(84) - TIP_MARGIN
@@ -177,4 +177,4 @@ def test_the_way_in_is_tried_with_the_case(way: dict[str, Any], said: str) -> No
         ways_in=[{"name": "stairs", **way}],
     )
 
-    assert any(said in note for note in sizes(job, job.cases[0]).notes)
+    assert any(said in note for note in sizes_from_place(job, job.cases[0]).notes)

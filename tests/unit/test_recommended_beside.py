@@ -8,7 +8,7 @@ import pytest
 
 from cli.screen.wording import tag_words
 from solver.plan.plan import Option
-from solver.planning.recommend import Least, ranked
+from solver.planning.recommend import CheapestWording, ranked
 from solver.sizing.combinations import SHOWN_MOST
 from solver.units import inches
 from tests.sample_plans import good_plan
@@ -87,7 +87,7 @@ def test_the_same_stock_without_prices_takes_no_more() -> None:
 def test_words_of_a_difference(
     currency: str | None, money: str, sheets: int, saves: str, more: str
 ) -> None:
-    least = Least(currency)
+    least = CheapestWording(currency)
     assert least.saves(Decimal(money), sheets) == saves
     assert least.more(Decimal(money), sheets, same=False) == more
     assert least.more(Decimal(0), 0, same=True) in ("costs the same", "takes no more stock")

@@ -16,7 +16,7 @@ from solver.plan.built import Strength
 from solver.plan.hanging import HangSheet
 from solver.plan.plan import Option
 from solver.planning.plan_job import plan_job
-from solver.strength.cautions import chosen, refusals
+from solver.strength.cautions import cautions_of, refusals
 from solver.strength.hang_sheet import hang_sheet
 from solver.strength.hinges import hinge_tops, leaf_of
 from solver.tradeoff.trade_off import trade_off
@@ -268,7 +268,7 @@ def test_what_is_provided_or_cleared_is_planned(did: dict[str, str], site: dict[
 
 
 def keys(job: Job) -> set[str]:
-    return {one.key for one in chosen(job, planned(job))}
+    return {one.key for one in cautions_of(job, planned(job))}
 
 
 def test_cautions_are_chosen_by_the_job() -> None:
@@ -287,7 +287,7 @@ def test_a_panel_behind_is_cautioned_about() -> None:
 def test_what_the_old_door_did_is_cautioned_about_and_what_nobody_knows_is_named() -> None:
     did = {"switch": "yes", "privacy": "yes", "shut_off": "yes", "exit": "unknown"}
     job = hung_job({"old_door": did})
-    said = {one.key: one.text for one in chosen(job, planned(job))}
+    said = {one.key: one.text for one in cautions_of(job, planned(job))}
 
     assert {"switch", "privacy", "shut-off", "not-known"} <= said.keys()
     assert "exit" in said["not-known"]
@@ -303,7 +303,7 @@ def test_top_heavy_things_on_a_moving_case_are_named() -> None:
     tall = {"name": "tall vase", "width": "3", "height": "12", "depth": "3", "weight": "2 lb"}
     job = hung_job(items=[tall])
 
-    texts = [one.text for one in chosen(job, planned(job)) if one.key == "top-heavy"]
+    texts = [one.text for one in cautions_of(job, planned(job)) if one.key == "top-heavy"]
     assert len(texts) == 1
     assert "tall vase" in texts[0]
 
@@ -311,4 +311,4 @@ def test_top_heavy_things_on_a_moving_case_are_named() -> None:
 def test_every_caution_names_its_source() -> None:
     job = hung_job({"old_door": {"panel": "yes", "shut_off": "yes"}}, site={"earthquakes": True})
 
-    assert all(one.source for one in chosen(job, planned(job)))
+    assert all(one.source for one in cautions_of(job, planned(job)))

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from solver.doorway.old_door import DUTIES, Provided
-from solver.doorway.survey import Judgement, judge, missing, racked
+from solver.doorway.survey import Judgement, head_offset, judge, missing_measurements
 from solver.doorway.survey_lean import climb, rest_angle
 from solver.job.doorway import Lean
 from solver.units import inches, mm
@@ -34,7 +34,7 @@ def test_a_parallelogram_leans_by_what_its_diagonals_say() -> None:
         widths=["30"], heights=["80"], diagonals=[f"{long / 320} mm", f"{short / 320} mm"]
     )
 
-    assert abs(racked(door) - inches(2)) <= 2
+    assert abs(head_offset(door) - inches(2)) <= 2
 
 
 @pytest.mark.parametrize(
@@ -135,7 +135,7 @@ def test_a_leaning_hinge_jamb_says_which_way_it_drifts_and_to_shim_it() -> None:
 
 
 def test_a_bare_doorway_names_everything_that_is_missing() -> None:
-    names = " ".join(missing(doorway()))
+    names = " ".join(missing_measurements(doorway()))
 
     for word in ("2 of the three widths", "second height", "diagonals", "jamb depth", "pile",
                  "plumb of the hinge jamb", "stop", "mortises", "casing", "in the swing",
@@ -166,7 +166,7 @@ def test_nothing_is_missing_once_everything_is_said() -> None:
         old_door={duty.key: "no" for duty in DUTIES},
     )
 
-    assert missing(full) == ()
+    assert missing_measurements(full) == ()
     assert [one.what for one in judge(full, "in") if one.verdict != "good"] == [
         "floor in the swing"
     ]
@@ -175,7 +175,7 @@ def test_nothing_is_missing_once_everything_is_said() -> None:
 def test_an_answer_that_was_not_given_is_named() -> None:
     answers = {duty.key: "no" for duty in DUTIES if duty.key not in ("panel", "exit")}
 
-    assert "old door: panel, exit" in missing(doorway(old_door=answers))
+    assert "old door: panel, exit" in missing_measurements(doorway(old_door=answers))
 
 
 @pytest.mark.parametrize("appliance", ["yes", "unknown"])

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.doorway.swing_analysis import figures, laid_out, planned_swing, swinging
+from solver.doorway.swing_analysis import laid_out, planned_swing, swing_figures, swing_of_case
 from solver.doorway.swing_formulas import explained
 from solver.doorway.swing_limits import binding, gap_needed, hinge_gap_needed, swings
 from solver.doorway.swing_of_job import box_of, hinge_side, swing_of
@@ -24,7 +24,7 @@ CASE = {"depth": "9", "width": "26", "height": "78"}
 
 def answer(case: dict[str, Any] | None = None, **measures: Any) -> Swinging:
     job = placed_job({**CASE, **(case or {})}, jamb_depth="4-9/16", **measures)
-    return swinging(job, job.cases[0])
+    return swing_of_case(job, job.cases[0])
 
 
 def test_a_case_that_clears_has_no_ways_out() -> None:
@@ -38,7 +38,7 @@ def test_a_case_that_clears_has_no_ways_out() -> None:
 
 def test_every_way_out_that_is_said_to_clear_does_so_in_small_steps() -> None:
     job = placed_job({**CASE, "width": "27-1/4"}, jamb_depth="4-9/16")
-    stuck, swing = swinging(job, job.cases[0]), laid_out(job, job.cases[0])
+    stuck, swing = swing_of_case(job, job.cases[0]), laid_out(job, job.cases[0])
     ways = {way.what: way for way in stuck.ways_out}
 
     assert not stuck.swings
@@ -53,7 +53,7 @@ def test_every_way_out_that_is_said_to_clear_does_so_in_small_steps() -> None:
 def test_a_tick_less_of_any_way_out_would_not_do() -> None:
     job = placed_job({**CASE, "width": "27-1/4"}, jamb_depth="4-9/16")
     swing = laid_out(job, job.cases[0])
-    ways = {way.what: way.to or 0 for way in swinging(job, job.cases[0]).ways_out}
+    ways = {way.what: way.to or 0 for way in swing_of_case(job, job.cases[0]).ways_out}
 
     assert not swings(swing.but(depth=ways["less depth"] + 1), 90)
     assert not swings(swing.but(width=ways["narrower"] + 1), 90)
@@ -65,7 +65,7 @@ def test_the_pin_moved_out_and_the_case_stood_proud_are_ways_out() -> None:
     passes the jamb's edge f behind the pin: sqrt((R + c)^2 - f^2)."""
     job = placed_job({**CASE, "width": "26-5/8", "depth": "9", "back": "none"}, jamb_depth="4-9/16")
     swing = laid_out(job, job.cases[0])
-    ways = {way.what: way for way in swinging(job, job.cases[0]).ways_out}
+    ways = {way.what: way for way in swing_of_case(job, job.cases[0]).ways_out}
     gap, depth, c = swing.latch_gap, swing.depth, swing.clearance
     aside = (depth**2 - (gap - c) ** 2) / (2 * (gap - c)) - swing.width
     radius = hypot(swing.aside + swing.width, depth) + c
@@ -148,7 +148,7 @@ def beside(other: dict[str, Any], **obstacle: Any) -> Swinging:
     box = {"name": "neighbour", "along": "0", "out": "20", **obstacle}
     cases = [{"name": "swinging", **CASE}, {"name": "bookcase", **BESIDE, **other}]
     job = placed_job({"cases": cases}, jamb_depth="4-9/16", in_the_swing=[box])
-    return swinging(job, job.cases[0])
+    return swing_of_case(job, job.cases[0])
 
 
 @pytest.mark.parametrize("above", ["0", "79"])
@@ -217,7 +217,7 @@ PAIR = {"cases": [{"name": "left", **CASE}, {"name": "right", **CASE}]}
 def test_two_cases_are_hinged_on_either_jamb_and_share_what_is_between() -> None:
     job = placed_job(dict(PAIR), widths=["56"], jamb_depth="4-9/16", hinge_side="right")
     first, second = job.cases
-    found = swinging(job, first)
+    found = swing_of_case(job, first)
     # One passes the other's shut side on R; both pass a line between them on R each.
     radius = max(
         hypot(26.125, 9 - 7 / 32), hypot(26.125 - 1 / 16, 9)
@@ -246,7 +246,7 @@ def test_the_other_case_of_a_pair_counts_as_deep_as_it_is_planned() -> None:
     # 13 + 1/8 off the pin, the line of the latch side meets the level of the edge 3 in back.
     wanted = (13 + 1 / 8 + 3 * sin(radians(30))) / cos(radians(30)) - 13
     assert found.latch_gap_needed == pytest.approx(wanted * inches(1), abs=1)
-    assert found.latch_gap_needed < swinging(job, job.cases[0]).latch_gap_needed
+    assert found.latch_gap_needed < swing_of_case(job, job.cases[0]).latch_gap_needed
 
 
 def test_three_cases_in_a_doorway_are_refused() -> None:
@@ -254,20 +254,20 @@ def test_three_cases_in_a_doorway_are_refused() -> None:
     job = placed_job({"cases": cases}, widths=["56"])
 
     with pytest.raises(InputError, match="3 hung cases"):
-        swinging(job, job.cases[0])
+        swing_of_case(job, job.cases[0])
 
 
 def test_a_hung_case_without_a_doorway_names_those_there_are() -> None:
     job = placed_job({**CASE, "doorway": None})
 
     with pytest.raises(InputError, match=r"names no doorway; .* one of: 'pantry'"):
-        swinging(job, job.cases[0])
+        swing_of_case(job, job.cases[0])
 
 
 def test_every_figure_is_explained_with_formula_numbers_and_source() -> None:
     job = placed_job(dict(CASE), jamb_depth="4-9/16")
     swing = swing_of(job, job.cases[0])
-    figured = explained(swing, figures(swing, 90), "in")
+    figured = explained(swing, swing_figures(swing, 90), "in")
 
     assert all(one.formula and one.numbers and one.source for one in figured)
     by_name = {one.what: one for one in figured}

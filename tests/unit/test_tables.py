@@ -26,7 +26,7 @@ from cli.screen.wording import (
 )
 from solver.outcome import Status
 from solver.plan.plan import Option, Plan, ShortBy, Stage
-from solver.strength.cautions import chosen
+from solver.strength.cautions import cautions_of
 from solver.units import inches, mm
 from solver.words import word
 from tests.builders import make_job
@@ -311,7 +311,7 @@ def test_lead_paint_is_spoken_of_where_an_old_house_is_worked_on(
     job = make_job(job={"house_built": built}, case={"kind": kind})
     option = sample_plan().options[0].model_copy(update={"cases": ()})
 
-    assert any(one.key == "lead-paint" for one in chosen(job, option)) is spoken_of
+    assert any(one.key == "lead-paint" for one in cautions_of(job, option)) is spoken_of
 
 
 def test_a_tall_standing_case_is_to_be_fixed_to_the_wall() -> None:

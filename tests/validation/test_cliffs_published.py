@@ -19,7 +19,7 @@ from solver.outcome import Limits
 from solver.plan.plan import Plan
 from solver.plan.remarks import NearMiss
 from solver.planning.plan_job import plan_job
-from solver.sizing.axes import pieces_of
+from solver.sizing.axes import pieces_per_side
 from solver.sticks.solve_sticks import solve_sticks
 from solver.units import inches, mm
 from tests.builders import make_job
@@ -51,15 +51,15 @@ def test_the_cutting_gets_the_strips_out_of_one_sheet_and_no_wider_ones(n: int) 
 @pytest.mark.parametrize("n", PRINTED)
 def test_pieces_are_counted_up_to_the_last_tick_of_the_widest_strip(n: int) -> None:
     exact = int((48 - (n - 1) * KERF) / n * 8128)  # [tick]
-    assert pieces_of(inches(48), exact, inches("1/8")) == n
-    assert pieces_of(inches(48), exact + 1, inches("1/8")) == n - 1
+    assert pieces_per_side(inches(48), exact, inches("1/8")) == n
+    assert pieces_per_side(inches(48), exact + 1, inches("1/8")) == n - 1
 
 
 @pytest.mark.parametrize("n", METRIC)
 def test_pieces_of_a_metric_sheet_are_counted_up_to_the_millimetre(n: int) -> None:
     assert (1220 - (n - 1) * 3) // n == METRIC[n]
-    assert pieces_of(mm(1220), mm(METRIC[n]), mm(3)) == n
-    assert pieces_of(mm(1220), mm(METRIC[n] + 1), mm(3)) == n - 1
+    assert pieces_per_side(mm(1220), mm(METRIC[n]), mm(3)) == n
+    assert pieces_per_side(mm(1220), mm(METRIC[n] + 1), mm(3)) == n - 1
 
 
 @pytest.mark.parametrize(("length", "sticks"), [("24", 2), ("23-7/8", 1)])

@@ -8,7 +8,13 @@ import pytest
 from solver.plan.work import Step
 from solver.work.build_steps import build_steps
 from solver.work.calendar import calendar
-from solver.work.critical_path import Clock, earliest, in_calendar, latest, least_minutes
+from solver.work.critical_path import (
+    Clock,
+    calendar_steps,
+    earliest_starts,
+    latest_ends,
+    shortest_durations,
+)
 from tests.networks import drawn
 from tests.priced import KINDS, option_of_kind, plan_of_kind
 
@@ -32,8 +38,8 @@ def plain(steps: tuple[Step, ...]) -> tuple[Step, ...]:
 
 
 def chain(steps: tuple[Step, ...]) -> int:
-    minutes = least_minutes(steps, 1)
-    begun = earliest(steps, minutes, ALWAYS)
+    minutes = shortest_durations(steps, 1)
+    begun = earliest_starts(steps, minutes, ALWAYS)
     return max(begun[step.key] + step.minutes for step in steps)
 
 
@@ -45,11 +51,14 @@ def test_longest_chain_of_drawn_networks(seed: int) -> None:
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_longest_chain_and_critical_steps_of_a_plan(kind: str) -> None:
-    steps = plain(in_calendar(build_steps(plan_of_kind(kind).job, option_of_kind(kind))))
+    steps = plain(calendar_steps(build_steps(plan_of_kind(kind).job, option_of_kind(kind))))
     length = nx.dag_longest_path_length(graph(steps))
     assert chain(steps) == length
-    minutes = least_minutes(steps, 1)
-    begun, late = earliest(steps, minutes, ALWAYS), latest(steps, minutes, ALWAYS, length)
+    minutes = shortest_durations(steps, 1)
+    begun, late = (
+        earliest_starts(steps, minutes, ALWAYS),
+        latest_ends(steps, minutes, ALWAYS, length),
+    )
     critical = {key for key, start in begun.items() if start + minutes[key] == late[key]}
     path = {key for key, _ in nx.dag_longest_path(graph(steps))}
     assert path <= critical

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from solver.cutting.better_scales import tighter
-from solver.cutting.dual_feasible_bounds import bound, rows
-from solver.cutting.padded_sizes import Padded, pad
+from solver.cutting.better_scales import mixed_scale_rows
+from solver.cutting.dual_feasible_bounds import covering_rows, lower_bounds
+from solver.cutting.padded_sizes import PaddedProblem, pad
 from solver.cutting.refute import Refuter, patterns_for
 from solver.outcome import Limits
 from tests.cutting_checks import problem
@@ -48,10 +48,10 @@ PROVEN = {
 }
 
 
-def proven(padded: Padded) -> int:
+def proven(padded: PaddedProblem) -> int:
     """The most sheets that are proven to be needed."""
-    found = rows(padded) + tighter(padded, 10**8, lambda row: False)
-    count = bound(padded, found)[1]
+    found = covering_rows(padded) + mixed_scale_rows(padded, 10**8, lambda row: False)
+    count = lower_bounds(padded, found)[1]
     refuter = Refuter(padded, patterns_for(padded, found, 3 * 10**8), [])
     while refuter.refuted({0: count}, Limits()):
         count += 1
@@ -77,8 +77,8 @@ def test_scales_ask_for_more_than_dual_feasible_functions() -> None:
     """Order A5: the known functions ask for 12 sheets, scales found for its sizes for 13."""
     text, size, fixed, _ = PROVEN["A5"]
     padded = pad(problem(read(text), size))
-    assert bound(padded, rows(padded))[1] == fixed - 1
-    assert bound(padded, tighter(padded, 10**8, lambda row: False))[1] == fixed
+    assert lower_bounds(padded, covering_rows(padded))[1] == fixed - 1
+    assert lower_bounds(padded, mixed_scale_rows(padded, 10**8, lambda row: False))[1] == fixed
 
 
 def test_a_square_board_counts_turning_parts_both_ways() -> None:
@@ -88,5 +88,5 @@ def test_a_square_board_counts_turning_parts_both_ways() -> None:
     so each part takes half a board whichever way it lies.
     """
     padded = pad(problem([(6, 5, 6)], (10, 10), turn=True))
-    (best,) = tighter(padded, 10**6, lambda row: True)
+    (best,) = mixed_scale_rows(padded, 10**6, lambda row: True)
     assert best.need * 2 == 6 * max(best.capacity)

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from solver.doorway.swing_analysis import figures
+from solver.doorway.swing_analysis import swing_figures
 from solver.doorway.swing_limits import (
     binding,
     gap_needed,
@@ -16,7 +16,7 @@ from solver.doorway.swing_limits import (
     swings,
     widest,
 )
-from solver.doorway.swing_scene import Strip, Swing
+from solver.doorway.swing_scene import Swing, TrimStrip
 from solver.units import TICKS_PER_INCH, inches
 
 EIGHTH = inches("1/8")
@@ -55,7 +55,7 @@ def test_the_how_to_with_a_doorway_of_30_and_a_quarter_clears_and_could_be_29_wi
     most = widest(hung("30-1/4", "26-1/2", "7-1/2"), 90)
 
     assert (30.25 - hypot(26.5, 7.5)) == pytest.approx(2.71, abs=0.005)
-    assert figures(swing, 90).radius / TICKS_PER_INCH == pytest.approx(27.54, abs=0.005)
+    assert swing_figures(swing, 90).radius / TICKS_PER_INCH == pytest.approx(27.54, abs=0.005)
     assert swings(hung("30-1/4", "26-1/2", "7-1/2"), 90)
     assert most is not None
     assert inches(29) <= most < inches("29-1/8")
@@ -96,7 +96,7 @@ def test_the_magazines_case_of_33_and_an_eighth_by_7_and_a_quarter_clears_a_36_i
     bare = hung("36", "33-1/8", "7-1/4", aside=0, clearance=0)
     side = inches("1-7/16")
 
-    assert figures(bare, 90).radius / TICKS_PER_INCH == pytest.approx(33.91, abs=0.005)
+    assert swing_figures(bare, 90).radius / TICKS_PER_INCH == pytest.approx(33.91, abs=0.005)
     assert gap_needed(bare, 90) / TICKS_PER_INCH == pytest.approx(0.78, abs=0.005)
     assert swings(hung("36", "33-1/8", "7-1/4", hinge_gap=side, aside=side), 90)
 
@@ -122,8 +122,8 @@ the same thickness whose edge is on the pin line; None: clear to 90. The trade n
 @pytest.mark.parametrize(("proud", "aside"), TRIM)
 def test_hinge_side_trim_binds_where_the_table_says(proud: str, aside: str) -> None:
     q, a = inches(proud), inches(aside)
-    moving = Strip("on the case", a, inches(10), q)
-    fixed = Strip("on the wall", -inches(3), 0, q)
+    moving = TrimStrip("on the case", a, inches(10), q)
+    fixed = TrimStrip("on the wall", -inches(3), 0, q)
     found = binding(
         hung("34", "28", "6", aside=a, hinge_gap=a, carried=(moving,), fixed_trim=(fixed,)), 90
     )
@@ -143,8 +143,8 @@ def test_wall_trim_set_back_by_what_is_proud_clears_to_a_right_angle(
 ) -> None:
     """The same notes: at least q back from the pin for opening to 90 degrees."""
     q, a = inches(proud), inches(aside)
-    moving = Strip("on the case", a, inches(10), q)
-    fixed = Strip("on the wall", -inches(5), -q, q)
+    moving = TrimStrip("on the case", a, inches(10), q)
+    fixed = TrimStrip("on the wall", -inches(5), -q, q)
     setup = hung("34", "28", "6", aside=a, hinge_gap=a, carried=(moving,), fixed_trim=(fixed,))
 
     assert binding(setup, 90) is None
@@ -152,7 +152,7 @@ def test_wall_trim_set_back_by_what_is_proud_clears_to_a_right_angle(
 
 def test_trim_that_hides_the_latch_gap_is_free() -> None:
     """The same notes: on the latch side it moves away from the wall."""
-    cover = Strip("cover", inches(28), inches(32), inches("3/4"))
+    cover = TrimStrip("cover", inches(28), inches(32), inches("3/4"))
 
     assert binding(hung("31", "28", "9", carried=(cover,)), 90) is None
 

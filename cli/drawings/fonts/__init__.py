@@ -59,7 +59,7 @@ def _shown(sign: str) -> str:
         return ""
     if not sign.isprintable():
         return " " if sign.isspace() else "?"
-    if is_own(sign) or helper(sign) is not None:
+    if is_own(sign) or system_font(sign) is not None:
         return sign
     code = f"U+{ord(sign):04X}"
     name = unicodedata.name(sign, code)
@@ -74,7 +74,7 @@ def _advance(sign: str, bold: bool) -> float:
     for name in (BOLD if bold else REGULAR, OTHER):
         if sign in widths(name):
             return widths(name)[sign]
-    font = helper(sign)
+    font = system_font(sign)
     return widths(*font)[sign] if font is not None else 0.6
 
 
@@ -83,15 +83,15 @@ def is_own(sign: str) -> bool:
     return any(sign in widths(name) for name in (REGULAR, OTHER))
 
 
-def helpers(signs: Set[str]) -> list[Path]:
+def system_font_files(signs: Set[str]) -> list[Path]:
     """Return the fonts of the system that letter those signs that the fonts here lack."""
     lacking = sorted(sign for sign in signs if sign.isprintable() and not is_own(sign))
-    files = (helper(sign) for sign in lacking)
+    files = (system_font(sign) for sign in lacking)
     return list(dict.fromkeys(font[0] for font in files if font is not None))
 
 
 @cache
-def helper(sign: str) -> Font | None:
+def system_font(sign: str) -> Font | None:
     """Return the first font of the system that has a sign; None where none has."""
     if not sign.isprintable():
         return None
