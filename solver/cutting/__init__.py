@@ -24,7 +24,7 @@ are tried for an answer of the same price that is easier to cut.
 conservative scales (`conservative_scales`, `better_scales`), which are improved in turn along and
 across the sheet by a linear program with knapsack rows. They rest on non-overlap alone, and so
 hold for every pattern. `refute` shows that one choice of boards does not suffice: column
-generation over patterns that hold no more parts than there are. `shares` is its master problem;
+generation over patterns that hold no more parts than there are. `sheet_master` is its master problem;
 the pricing problem is solved by branch and bound over strips for two stages (`strips`), and by
 block generation for three or any number (`block_generation`, bounded by `guillotine_patterns`).
 A refutation is certified in whole numbers (Farley's bound), never by a program's tolerances.

@@ -18,7 +18,7 @@ from solver.cutting.cut_tree import CROSSCUT, RIP, Node
 from solver.cutting.dual_feasible_bounds import Row
 from solver.cutting.guillotine_patterns import axis_of, fill_around, fill_inside
 from solver.cutting.padded_sizes import PaddedProblem
-from solver.cutting.pattern_master import (
+from solver.cutting.pricing_problem import (
     Block,
     PatternResult,
     joined,
@@ -26,7 +26,7 @@ from solver.cutting.pattern_master import (
     shares_and_orders,
     sheet_tree,
 )
-from solver.cutting.shares import Counts
+from solver.cutting.sheet_master import Counts
 from solver.cutting.strips import Table, Whole, fractional_knapsack
 
 SLOTS = 1 << 15

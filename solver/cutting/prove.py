@@ -9,7 +9,7 @@ from solver.cutting.best_known import SearchState
 from solver.cutting.cut_tree import Layout, rules_of
 from solver.cutting.dual_feasible_bounds import Row, lower_bounds
 from solver.cutting.goals import cheaper_choices
-from solver.cutting.pattern_master import sheet_of_parts
+from solver.cutting.pricing_problem import sheet_of_parts
 from solver.outcome import Limits
 
 if TYPE_CHECKING:

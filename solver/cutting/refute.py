@@ -1,6 +1,6 @@
 """Refuting a choice of boards: no patterns that the shop can cut give all parts from them.
 
-The linear program over patterns (:mod:`solver.cutting.shares`) leaves the least area of parts
+The linear program over patterns (:mod:`solver.cutting.sheet_master`) leaves the least area of parts
 uncut. Its dual prices are made whole numbers. If no pattern of a board is worth more at these
 than a limit, and the limits of all boards together are less than all parts are worth, the
 choice is refuted, in whole numbers, whatever the program's tolerances (Farley's bound). The
@@ -26,7 +26,7 @@ from numpy.typing import NDArray
 from solver.cutting.cut_tree import CROSSCUT, RIP, Node
 from solver.cutting.dual_feasible_bounds import Row
 from solver.cutting.padded_sizes import PaddedProblem
-from solver.cutting.pattern_master import (
+from solver.cutting.pricing_problem import (
     Block,
     PatternResult,
     Patterns,
@@ -36,7 +36,7 @@ from solver.cutting.pattern_master import (
     shares_and_orders,
     sheet_tree,
 )
-from solver.cutting.shares import Counts, Group, PatternProgram
+from solver.cutting.sheet_master import Counts, Group, PatternProgram
 from solver.cutting.strips import Whole, best_strips, in_units
 from solver.outcome import Limits
 

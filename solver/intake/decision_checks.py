@@ -103,17 +103,17 @@ def check_have(job: Job) -> None:
 
 def have_faults(job: Job) -> list[tuple[int, str]]:
     """Return each [[have]] that does not go with the job by its number, from 1, and why."""
-    have_faults = []
+    faults = []
     taken = {sheet.name for sheet in job.sheets}
     for number, have in enumerate(job.have, start=1):
         called = f"have {number} ({have.what}{f' {have.name}' if have.name else ''})"
         try:
             _check_piece(job, have)
         except ValueError as error:
-            have_faults.append((number, f"{called}: {error}"))
+            faults.append((number, f"{called}: {error}"))
         if stock_name(have, number) in taken:
-            have_faults.append((number, f"{called}: a [[sheet]] is called so; call that otherwise"))
-    return have_faults
+            faults.append((number, f"{called}: a [[sheet]] is called so; call that otherwise"))
+    return faults
 
 
 def _check_piece(job: Job, have: Have) -> None:

@@ -233,12 +233,12 @@ def droop_allowed(job: Job, case: Case, door: Doorway, most: tuple[Ticks, Ticks,
     if high <= LEAST_HINGES * SPARE:
         return 0
     apart = least_spread(door, wide, high - SPARE)
-    sizes_from_place = millimetres(wide), millimetres(high - SPARE)
-    fall = droop(TOP_HINGE_GIVE, sizes_from_place[0], millimetres(apart))
+    panel = millimetres(wide), millimetres(high - SPARE)
+    fall = droop(TOP_HINGE_GIVE, panel[0], millimetres(apart))
     back = back_thickness(job, case)
     if back:
         weight = _most_weight(job, case, most)
-        fall += panel_droop(weight, (*sizes_from_place, millimetres(back)), PANEL_SHEAR)
+        fall += panel_droop(weight, (*panel, millimetres(back)), PANEL_SHEAR)
     return round_up(ticks_up(fall), STEP[job.unit])
 
 

@@ -26,8 +26,8 @@ from typing import Any
 import numpy as np
 
 from solver.cutting.padded_sizes import Board, PaddedProblem
-from solver.cutting.set_partition_master import Column, Master
 from solver.outcome import Limits
+from solver.sticks.stick_master import Column, Master
 
 SLACK = 10
 """A new pattern must be worth this much more than its cost [1/SCALE]."""

@@ -21,9 +21,9 @@ from typing import Any
 from ortools.linear_solver import pywraplp  # type: ignore[import-untyped]
 
 from solver.cutting.padded_sizes import PaddedProblem
-from solver.cutting.set_partition_master import Column
 from solver.outcome import Limits
 from solver.sticks.column_generation import ColumnGeneration
+from solver.sticks.stick_master import Column
 
 WHOLE = 1e-6
 """Uses under this count as none, and uses less than this under a whole number as whole [-]."""

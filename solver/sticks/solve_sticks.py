@@ -17,10 +17,10 @@ from solver.cutting.cutting_answer import StickAnswer, answer_of, nothing_to_cut
 from solver.cutting.cutting_problem import StickProblem
 from solver.cutting.oversize import refuse_long, refuse_scarce
 from solver.cutting.padded_sizes import PaddedProblem, pad_sticks
-from solver.cutting.set_partition_master import Column
 from solver.outcome import Limits
 from solver.plan.stocked import Stick, StickPiece
 from solver.sticks.column_generation import Knapsack
+from solver.sticks.stick_master import Column
 from solver.sticks.stick_search import StickSearch
 from solver.sticks.stick_state import StickState, first_answers
 

@@ -10,10 +10,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from solver.cutting.padded_sizes import Board, PaddedProblem
-from solver.cutting.set_partition_master import Column
 from solver.outcome import Limits
 from solver.sticks.column_generation import ColumnGeneration, FarleyBound, Knapsack
 from solver.sticks.diving import Choice, Chooser, cost_unit, dives, whole_cost
+from solver.sticks.stick_master import Column
 from solver.sticks.stick_state import StickState
 
 ROUNDS = 400

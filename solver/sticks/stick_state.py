@@ -10,10 +10,10 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from solver.cutting.padded_sizes import PaddedProblem
-from solver.cutting.set_partition_master import Column
 from solver.outcome import Limits, Status
 from solver.sticks.column_generation import Knapsack
 from solver.sticks.diving import cost_unit
+from solver.sticks.stick_master import Column
 
 
 class StickState:

@@ -2,7 +2,7 @@
 
 `trade_off.trade_off` is the entry point. Price is decided by sizes and stock, rhythm and headroom
 by the layout at those sizes. So the Pareto front is the union of the fronts of its price levels:
-one combination of shelf counts at one price (`lanes`).
+one combination of shelf counts at one price (`price_levels`).
 
 *Within a price level* (:mod:`solver.layout.pareto_front`) the best rhythm comes first, then the
 most even headroom with it, then the most even headroom of all, then what lies between. A box of

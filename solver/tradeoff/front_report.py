@@ -18,7 +18,13 @@ from solver.plan.price_front import FrontPoint, NotOnFront, OpenPart, TradeOff, 
 from solver.planning.option_stages import rounded
 from solver.planning.recommend import CheapestWording
 from solver.sizing.combinations import Counts, name_of
-from solver.tradeoff.lanes import Candidate, Finisher, LevelSearch, UncomparedSizes, beaten_in
+from solver.tradeoff.price_levels import (
+    Candidate,
+    Finisher,
+    LevelSearch,
+    UncomparedSizes,
+    beaten_in,
+)
 from solver.units import Ticks, with_unit
 
 

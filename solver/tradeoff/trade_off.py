@@ -1,9 +1,9 @@
 """The trade-off front of a job: price against rhythm against even headroom, proven.
 
-All price levels (:mod:`solver.tradeoff.lanes`) find their best rhythm first. What is known then
-shows in every level which boxes cannot hold anything new, and only the rest is searched; last come
-the larger sizes at higher prices (:func:`roomier`). Levels run side by side, each deterministic,
-and meet between these rounds only, so that the front repeats byte for byte.
+All price levels (:mod:`solver.tradeoff.price_levels`) find their best rhythm first. What is known
+then shows in every level which boxes cannot hold anything new, and only the rest is searched; last
+come the larger sizes at higher prices (:func:`roomier`). Levels run side by side, each
+deterministic, and meet between these rounds only, so that the front repeats byte for byte.
 """
 
 from __future__ import annotations
@@ -34,7 +34,7 @@ from solver.sizing.pricing import INFINITE_COST, Pricing, StockCost
 from solver.sizing.purchase import Buyer
 from solver.strength.cautions import refuse
 from solver.tradeoff.front_report import FrontReport, NoOption
-from solver.tradeoff.lanes import (
+from solver.tradeoff.price_levels import (
     Finisher,
     LevelSearch,
     PriceLevel,

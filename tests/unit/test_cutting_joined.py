@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from solver.cutting.cut_tree import CROSSCUT, INNER, RIP, WASTE, Node
 from solver.cutting.padded_sizes import Board
-from solver.cutting.pattern_master import Block, joined, piece, sheet_tree
+from solver.cutting.pricing_problem import Block, joined, piece, sheet_tree
 
 BOARD = Board(length=10, width=8, cost=1, most=None, source=0, free=False)
 LONG, SMALL = piece(0, (6, 3, False)), piece(1, (4, 2, True))

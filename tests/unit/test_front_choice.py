@@ -13,7 +13,7 @@ from solver.layout.pareto_points import Fineness
 from solver.outcome import Limits
 from solver.sizing.purchase import Buyer
 from solver.tradeoff.front_report import Choice, choose, recommendation_sentence, unbeaten
-from solver.tradeoff.lanes import Candidate, start_search
+from solver.tradeoff.price_levels import Candidate, start_search
 from solver.units import Ticks, inches
 from tests.builders import make_job
 

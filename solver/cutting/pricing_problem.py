@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 from solver.cutting.cut_tree import CROSSCUT, INNER, RIP, WASTE, Node
 from solver.cutting.dual_feasible_bounds import Row
 from solver.cutting.padded_sizes import Board, PaddedProblem
-from solver.cutting.shares import Counts
+from solver.cutting.sheet_master import Counts
 
 if TYPE_CHECKING:
     from solver.cutting.strips import Whole
