@@ -25,8 +25,8 @@ RATIOS: dict[str, Callable[[float], tuple[float, float]]] = {
     "long_term": lambda f: (beams.long_term(0.1 * f), f),
     "allows": lambda f: (beams.INDUSTRY.allows(32 * f), f),
     "first_day_ratio": lambda _: (beams.first_day_ratio(beams.DISPLAY_LONG, 2.0), 1.0),
-    "least_share": lambda f: (beams.end_load_share(5 * f, 30 * f, 0.5 * f), 1.0),
-    "even_share": lambda f: (beams.inset_load_share(30 * f, 0.5 * f), 1.0),
+    "end_load_share": lambda f: (beams.end_load_share(5 * f, 30 * f, 0.5 * f), 1.0),
+    "inset_load_share": lambda f: (beams.inset_load_share(30 * f, 0.5 * f), 1.0),
     "movement": lambda f: (boards.movement(3 * f, 0.00289, 4), f),
     "studs_behind": lambda f: (stability.studs_behind(40 * f, 16 * f), 1.0),
     "neutral_axis": lambda f: (

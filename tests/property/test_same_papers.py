@@ -40,13 +40,12 @@ DECIDED = (
 PRINTED = (
     "papers plan.json -o papers --date 2026-11-25",
     "draw plan.json -o drawings --format svg,pdf,png,dxf",
-    "story-stick plan.json -o sticks",
+    "draw plan.json --kind stick --format pdf -o sticks",
     "show plan.json -o page.html",
-    "buy plan.json --csv buy.csv --json buy.json",
+    "buy plan.json --csv buy.csv --json buy.json --explain",
     "price plan.json --csv price.csv --json price.json",
     "steps plan.json --json steps.json",
     "hang plan.json --json hang.json --explain",
-    "hardware plan.json --json hardware.json --explain",
     "trim plan.json --json trim.json --explain",
 )
 OTHERS = [("1", 2, "Asia/Tokyo"), ("4711", 3, "America/New_York")]
