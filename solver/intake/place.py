@@ -2,7 +2,7 @@
 
 Each size is what was measured less its deductions, every one with its reason and source, rounded
 down to the cutting step. Where a case leaves its width or height out and names its doorway,
-:func:`solver.intake.place_fill.placed` takes them from here.
+:func:`solver.intake.place_fill.with_sizes_of_place` takes them from here.
 
 The droop that the height of a hung case allows for is that of all things of the job in a case with
 the most shelves that it may have: nothing is planned yet, and the planned case droops no more.

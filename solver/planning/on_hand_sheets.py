@@ -1,7 +1,7 @@
 """Pieces on hand among the sheets of an option, drawn in their true size.
 
 A piece with clean edges needs no edge trim, so the cutting is given it larger by the trim
-(:func:`solver.sizing.on_hand_use.with_have`); here its sheet gets its own size back.
+(:func:`solver.sizing.on_hand_use.with_on_hand`); here its sheet gets its own size back.
 """
 
 from __future__ import annotations
