@@ -87,7 +87,9 @@ def prepare(extra: str) -> None:
         msg = "the packages could not be installed; see above (pip needs the network, or a mirror)"
         raise BootstrapError(msg)
     print("compiling the loops of the cutting search (once)", file=sys.stderr)
-    run([str(interpreter()), "-m", "solver.sticks.warm"])  # without it they compile when needed
+    run(
+        [str(interpreter()), "-m", "solver.sticks.precompile"]
+    )  # without it they compile when needed
     STAMP.write_text(stamp(extra), "utf-8")
 
 

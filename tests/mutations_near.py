@@ -8,7 +8,7 @@ from typing import Any
 from solver.checking.findings import Code
 from solver.plan.plan import Change as WouldDo
 from solver.plan.plan import Plan
-from solver.plan.remarks import Alteration, NearMiss
+from solver.plan.slack_and_advice import Alteration, NearMiss
 from tests.edits import both, in_option, more, put
 from tests.mutations_cutting import Change
 from tests.two_bays_job import DEPTH, MARGIN, mm

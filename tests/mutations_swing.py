@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 from solver.checking.findings import Code
-from solver.doorway.swing_analysis import planned_swing
+from solver.doorway.swing_answer import planned_swing
 from solver.job.assumed import explicit_defaults
 from solver.job.doorway import Doorway
 from solver.plan.plan import Plan

@@ -9,7 +9,7 @@ from solver.changes.situation import Situation, altered
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.plan import Change, Plan
-from solver.plan.remarks import Alteration
+from solver.plan.slack_and_advice import Alteration
 from solver.planning.plan_job import plan_job
 from tests.builders import make_job
 

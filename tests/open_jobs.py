@@ -8,8 +8,8 @@ from typing import Any
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
-from solver.carcass.decided import CaseSize
 from solver.carcass.outline import back_counted
+from solver.carcass.settled_job import CaseSize
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks

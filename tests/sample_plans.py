@@ -13,10 +13,10 @@ import json
 from decimal import Decimal
 from pathlib import Path
 
-from solver.edition import RULES
 from solver.outcome import Status
 from solver.plan.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size
 from solver.plan.plan import Cost, Option, Plan, Scores, Stage, Timing
+from solver.rules_version import RULES
 from solver.sequence.sequencing import sequence
 from tests.two_bays_cutting import back_sheet, board_sheet, parts
 from tests.two_bays_job import (

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Literal
 
-from solver.plan.remarks import SheetSlack, StripSlack
 from solver.plan.saw_cuts import StickCut
+from solver.plan.slack_and_advice import SheetSlack, StripSlack
 from solver.plan.stocked import Sheet, Stick
 from tests.two_bays_cutting import STRIPS, sticks
 from tests.two_bays_job import BAY, HEIGHT, KERF, TRIM, WIDTH, mm

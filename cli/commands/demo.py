@@ -13,7 +13,7 @@ from cli.commands.swing import hung_cases, show_swing
 from cli.files.job_file import read_job
 from cli.run.plan_pipeline import PlanOutput, deliver, planner
 from cli.screen.console import console
-from solver.doorway.swing_analysis import swing_of_case
+from solver.doorway.swing_answer import swing_of_case
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.plan import Plan

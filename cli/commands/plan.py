@@ -31,7 +31,7 @@ from cli.commands.options import (
     Xlsx,
 )
 from cli.files.have_file import with_have
-from cli.files.hold_words import with_holds
+from cli.files.hold_option import with_holds
 from cli.files.signed_files import reminder
 from cli.run.plan_pipeline import PlanOutput, deliver, planner
 from cli.run.plan_request import PlanRequest, read_request

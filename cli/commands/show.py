@@ -11,9 +11,9 @@ import typer
 
 from cli.commands.options import Force, Prices, Quiet, Seed, TimeLimit
 from cli.drawings.pictures import read_pictures
-from cli.files.answers import last_path
 from cli.files.output import STDOUT, check_target, write_text
 from cli.files.price_file import read_prices
+from cli.files.saved_answers import last_path
 from cli.page.page_file import page_html
 from cli.run.pipeline import show_and_write
 from cli.run.plan_of import last_plan_of, saved_plan
@@ -21,7 +21,7 @@ from cli.run.plan_pipeline import PlanOutput, checked_plan, keep_last, works
 from cli.run.plan_pipeline import steps as plan_steps
 from cli.run.plan_request import PlanRequest, read_request
 from solver.errors import InputError
-from solver.job.terms import PriceList
+from solver.job.price_terms import PriceList
 from solver.outcome import Limits
 from solver.plan.plan import Plan
 

@@ -17,7 +17,7 @@ from cli.screen.wording import plain_name
 from solver.doorway.old_door import Provided
 from solver.doorway.survey import Judgement, judge, missing_measurements
 from solver.errors import CannotBeDoneError
-from solver.intake.place import sizes_from_place
+from solver.intake.sizes_from_place import sizes_from_place
 from solver.job.doorway import Doorway
 from solver.plan.swinging import PlaceSizes
 

@@ -14,7 +14,7 @@ from cli.files.output import write_answer
 from cli.screen import swing_tables as tables
 from cli.screen.console import console
 from cli.screen.swing_tables import as_data, pictures
-from solver.doorway.swing_analysis import laid_out, swing_of_case
+from solver.doorway.swing_answer import laid_out, swing_of_case
 from solver.doorway.swing_formulas import explained
 from solver.doorway.swing_of_job import doorway_of, hinge_side
 from solver.errors import CannotBeDoneError, InputError
@@ -84,7 +84,7 @@ def show_swing(job: Job, cases: list[Case], answers: dict[str, Swinging], *, exp
 
 
 def _show_case(out: Console, job: Job, case: Case, answer: Swinging, *, explain: bool) -> None:
-    from solver.doorway.swing_analysis import laid_out
+    from solver.doorway.swing_answer import laid_out
 
     door, plan = doorway_of(job, case), laid_out(job, case)
     side = hinge_side(job, door, case)

@@ -24,9 +24,9 @@ from cli.commands.options import (
     TimeLimit,
     UnitOfSizes,
 )
-from cli.files.answers import age_of_answer, answer_made_by, kind_of, read_answer
 from cli.files.export import write_front_csv
 from cli.files.output import STDOUT, check_targets, write_text
+from cli.files.saved_answers import age_of_answer, answer_made_by, kind_of, read_answer
 from cli.run.pipeline import Steps, Tell, deliver, show_and_write
 from cli.run.plan_pipeline import keep_last
 from cli.run.plan_request import PlanRequest, read_request

@@ -7,7 +7,7 @@ from typing import Annotated, Any
 
 import typer
 
-from cli.files.answers import Answer, age_of_answer, answer_made_by, name_of_file, read_answer
+from cli.files.saved_answers import Answer, age_of_answer, answer_made_by, name_of_file, read_answer
 from solver.checking.batch import check_batch
 from solver.checking.check import check, check_cut
 from solver.checking.findings import Finding

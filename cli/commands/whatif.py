@@ -11,7 +11,7 @@ import typer
 from rich.text import Text
 
 from cli.commands.options import Force, From, JobArgument, Json, Quiet, Seed, StartOption, TimeLimit
-from cli.files.hold_words import kind_and_count
+from cli.files.hold_option import kind_and_count
 from cli.files.job_file import read_job
 from cli.files.output import STDOUT, check_targets, write_text
 from cli.run.pipeline import Steps, Tell, deliver

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 from cli.drawings.dimensioned import BEYOND, GAP, STROKE
 from cli.drawings.fonts import REGULAR
-from cli.drawings.hatching import STYLES, LineStyle
+from cli.drawings.line_styles import STYLES, LineStyle
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import (
     FIGURES,

@@ -14,7 +14,7 @@ from math import cos, radians, sin
 
 from cli.drawings.dimensioned import dimension_shapes
 from cli.drawings.fonts import BOLD_WEIGHT, CAPITAL, FAMILIES
-from cli.drawings.hatching import STYLES
+from cli.drawings.line_styles import STYLES
 from cli.drawings.scene import EDGE, Scene
 from cli.drawings.shapes import Arc, Dimension, Layer, Path, Picture, Point, Running, Strokes, Text
 

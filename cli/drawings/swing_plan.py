@@ -26,8 +26,8 @@ from cli.drawings.shapes import (
     Text,
     rectangle,
 )
-from solver.doorway.swing_analysis import laid_out
-from solver.doorway.swing_limits import tightest
+from solver.doorway.swing_answer import laid_out
+from solver.doorway.swing_clearance import tightest
 from solver.doorway.swing_of_job import doorway_of, hinge_side
 from solver.doorway.swing_scene import Shape as Outline
 from solver.doorway.swing_scene import (

@@ -25,7 +25,7 @@ from cli.drawings.shapes import (
     line,
     rectangle,
 )
-from solver.carcass.decided import settled_job
+from solver.carcass.settled_job import settled_job
 from solver.carcass.trim_face import face_of
 from solver.doorway.swing_of_job import doorway_of, hinge_side
 from solver.job.job import Job

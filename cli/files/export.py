@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from cli.files.output import check_target, make_folder, write_bytes, write_text
 from cli.files.workbooks import workbook
 from cli.screen.wording import tag_words
-from solver.job.terms import PriceList
+from solver.job.price_terms import PriceList
 from solver.plan import plan_frames, saw_frames
 from solver.plan.plan import CutPlan, Plan
 from solver.plan.price_front import FrontPoint, TradeOff

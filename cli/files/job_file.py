@@ -13,9 +13,9 @@ from typing import Any, NoReturn
 
 from pydantic import ValidationError
 
-from cli.files.hold_words import kind_and_count
-from cli.files.job_errors import as_error, faults_of
-from cli.files.job_keys import Fault, control_faults, key_faults, shape_faults
+from cli.files.hold_option import kind_and_count
+from cli.files.job_key_errors import Fault, control_faults, key_faults, shape_faults
+from cli.files.job_value_errors import as_error, faults_of
 from cli.files.quick_job import parse_shelves, parse_triple, quick_job
 from cli.files.reading import read_bytes, read_inventory
 from cli.files.toml_text import line_numbers, parse_toml

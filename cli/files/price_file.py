@@ -18,7 +18,7 @@ from cli.files.reading import decode, read_bytes, text_lines
 from cli.files.toml_text import parse_toml
 from solver.costing.actuals import Entry
 from solver.errors import InputError, ManyInputsError, message_of
-from solver.job.terms import ListPrice, PriceList
+from solver.job.price_terms import ListPrice, PriceList
 
 PRICE_HEADERS: dict[str, tuple[str, ...]] = {
     "item": ("name", "what", "thing", "article"),

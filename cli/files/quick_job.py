@@ -9,8 +9,8 @@ from typing import Any
 
 from pydantic import BaseModel, ValidationError
 
-from cli.files.job_errors import faults_of
-from cli.files.job_keys import nearest
+from cli.files.job_key_errors import nearest
+from cli.files.job_value_errors import faults_of
 from solver.errors import InputError, LengthError, ManyInputsError
 from solver.intake.load import load
 from solver.job.case import SHELVES_MOST, Case

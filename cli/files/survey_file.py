@@ -11,9 +11,9 @@ from typing import Annotated, Any
 
 from pydantic import Field, ValidationError
 
-from cli.files.job_errors import as_error, faults_of
 from cli.files.job_file import read_job
-from cli.files.job_keys import Fault, control_faults, key_faults, shape_faults
+from cli.files.job_key_errors import Fault, control_faults, key_faults, shape_faults
+from cli.files.job_value_errors import as_error, faults_of
 from cli.files.reading import read_bytes
 from cli.files.toml_text import line_numbers, parse_toml
 from cli.screen.wording import UNIT_NAMES

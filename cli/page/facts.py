@@ -11,7 +11,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 from typing import Any
 
-from solver.carcass.thickness import gains_if_thin
+from solver.carcass.thickness_band import gains_if_thin
 from solver.job.case import Case
 from solver.job.job import Job
 from solver.plan.built import Bay, CasePlan, Opening

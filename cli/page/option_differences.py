@@ -13,7 +13,7 @@ from decimal import Decimal
 from cli.papers.client_price import is_priced
 from cli.screen.wording import NONE, amount, count, listed, percent, short_text, triple
 from solver.costing.estimate import estimate
-from solver.job.terms import PriceList
+from solver.job.price_terms import PriceList
 from solver.outcome import Status
 from solver.plan.built import Opening, Placement
 from solver.plan.estimated import Estimate

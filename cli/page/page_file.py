@@ -26,7 +26,7 @@ from cli.page.facts import Facts, page_facts
 from cli.page.option_differences import OFF, Prices, Row, prices, rows, sentences
 from cli.screen.caution_lines import cautions
 from cli.screen.marking_tables import lines_apart_notes
-from solver.job.terms import PriceList
+from solver.job.price_terms import PriceList
 from solver.plan.plan import Option, Plan
 from solver.strength.cautions import cautions_of
 from solver.units import TICKS_PER_MM, Ticks, with_unit

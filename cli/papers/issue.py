@@ -18,7 +18,7 @@ from cli.drawings.things import Pictures
 from solver.costing.estimate import estimate
 from solver.costing.revision_changes import change_order
 from solver.job.job import Job
-from solver.job.terms import PriceList
+from solver.job.price_terms import PriceList
 from solver.plan.estimated import Estimate
 from solver.plan.hanging import Hanging
 from solver.plan.plan import Option, Plan

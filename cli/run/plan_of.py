@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from cli.files.answers import has_last, read_last
 from cli.files.job_file import read_job
 from cli.files.output import STDOUT, check_targets, write_answer, write_text
+from cli.files.saved_answers import has_last, read_last
 from cli.run.plan_pipeline import checked_plan
-from solver.carcass.thickness import as_measured
+from solver.carcass.thickness_band import as_measured
 from solver.errors import CannotBeDoneError, InputError
 from solver.job.job import Job
-from solver.job.terms import PriceList
+from solver.job.price_terms import PriceList
 from solver.outcome import Limits
 from solver.plan.plan import Option, Plan
 

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 
 import typer
 
-from cli.files.answers import keep_plan
 from cli.files.export import check_csv, write_csv, write_xlsx
 from cli.files.output import STDOUT, check_targets, write_text
+from cli.files.saved_answers import keep_plan
 from cli.run import pipeline
 from cli.run.pipeline import Steps, Tell
 from cli.screen.console import console

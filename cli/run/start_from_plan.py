@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from cli.files.answers import has_last, read_last
+from cli.files.saved_answers import has_last, read_last
 from cli.run.pipeline import Tell
 from cli.run.plan_of import option_named
 from cli.run.plan_pipeline import Planner, planner
-from solver.carcass.thickness import as_measured
+from solver.carcass.thickness_band import as_measured
 from solver.errors import InputError
 from solver.job.job import Job
 from solver.outcome import Limits
@@ -131,7 +131,7 @@ def _check_known(job: Job, name: str) -> None:
 
 def _only(job: Job, text: str) -> str:
     """The material that a thickness without a name is of: the one open, or that of all cases."""
-    from solver.carcass.thickness import bands
+    from solver.carcass.thickness_band import bands
 
     still_open = list(bands(job))
     carcass = list(dict.fromkeys(case.material for case in job.cases))

@@ -9,7 +9,7 @@ from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, amount, count, grouped, listed, plain_name
 from solver.cutting.slack import TIGHT, sheet_slack, stick_slack
 from solver.plan.plan import Change, Plan
-from solver.plan.remarks import Advice, NearMiss, SheetSlack, StripSlack
+from solver.plan.slack_and_advice import Advice, NearMiss, SheetSlack, StripSlack
 from solver.plan.stocked import Sheet, Stick
 from solver.units import Ticks, Unit, format_length, with_unit
 

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from cli.screen.console import Titled, plain_table
 from cli.screen.wording import NONE, amount, plain_name
-from solver.job.default_rows import CP
+from solver.job.defaults_trim_finish import CP
 from solver.job.labour_table import Phase
 from solver.plan.estimated import Difference, Estimate, ExtraLine, LabourLine
 

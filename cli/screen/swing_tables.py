@@ -13,7 +13,7 @@ from cli.screen.console import plain_table
 from cli.screen.trim_tables import trade_term
 from cli.screen.wording import plain_name
 from solver.carcass.trim_face import Side, leg_name
-from solver.doorway.swing_limits import full_opening, tightest
+from solver.doorway.swing_clearance import full_opening, tightest
 from solver.doorway.swing_scene import (
     WALL_REACH,
     Point,

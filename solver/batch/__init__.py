@@ -11,8 +11,8 @@ sizes only, and the parts of all jobs, larger, never cost less together. It has 
 A price found is proven where it meets the bound of the least sizes, which one or two cuttings of
 all parts show. Where the nearest sizes are not proven, the distance left open is stated.
 
-*Pools* (`pools`): parts of one material are cut together where thickness, grain, sizes and prices
-agree; otherwise a note says why not.
+*Pools* (`shared_stock`): parts of one material are cut together where thickness, grain, sizes and
+prices agree; otherwise a note says why not.
 
 *Cutting* (`joint_cutting`): each pool is cut together, never dearer than each job by itself.
 

@@ -9,14 +9,14 @@ from decimal import Decimal
 from solver.batch.batch_sizes import SizesChosen
 from solver.batch.built_jobs import Share, built_plan
 from solver.batch.joint_cutting import ZERO, PoolPurchase, total, weights_by_job
-from solver.batch.pools import ChosenJob, batch_parts, sharing_notes
+from solver.batch.shared_stock import ChosenJob, batch_parts, sharing_notes
 from solver.cutting.slack import least_slack, stick_with_slack, with_slack
-from solver.edition import RULES
 from solver.job.job import Job
 from solver.outcome import Limits, Status
 from solver.plan.joint_purchase import Batch, BatchJob, JointSizes, Pool, shares
 from solver.plan.plan import Cost, Option, Plan, Timing
 from solver.plan.stocked import Sheet, Stick
+from solver.rules_version import RULES
 from solver.sequence.sequencing import sequence, sequence_sticks
 
 

@@ -14,16 +14,16 @@ from dataclasses import dataclass, replace
 from itertools import islice, product
 
 from solver.batch.joint_cutting import ZERO, sheet_problem, stick_problem
-from solver.batch.pools import Listed, sheet_pools, stick_pools
+from solver.batch.shared_stock import Listed, sheet_pools, stick_pools
 from solver.cutting.cutting_answer import Answer
 from solver.errors import CannotBeDoneError
 from solver.job.job import Job, Shop
 from solver.outcome import Limits, Status, Verdict
-from solver.sizing.axes import Counts, Point, moved_towards
 from solver.sizing.branch_and_bound import Box, BranchAndBound, Cheapest
 from solver.sizing.choose_sizes import SizeSearch
 from solver.sizing.pricing import INFINITE_COST, ZERO_COST, CostKey, StockCost
 from solver.sizing.purchase import Cutter, sheet_parts
+from solver.sizing.size_grid import Counts, Point, moved_towards
 from solver.units import Ticks, Unit
 
 STARTS_MOST = 64

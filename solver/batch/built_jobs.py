@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from solver.batch.batch_sizes import Client, SizesChosen, Together
-from solver.carcass.decided import settled_job
+from solver.carcass.settled_job import settled_job
 from solver.changes.saving_changes import with_room
 from solver.job.case import SizeRange
 from solver.job.job import Job
@@ -18,10 +18,10 @@ from solver.plan.plan import Cost, Option, Plan, Stage
 from solver.plan.stocked import SharedStock, Sheet, Stick
 from solver.planning.band_parts import with_band
 from solver.planning.plan_option import plan_option
-from solver.sizing.axes import Grid, Point
 from solver.sizing.choose_sizes import ChosenSizes, size_search
 from solver.sizing.option_sizes import Sizing
 from solver.sizing.purchase import Buyer
+from solver.sizing.size_grid import Grid, Point
 
 WORK = 0.25
 """Work for a stage when a job is laid out again, as a share of that in a plan [-]."""

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from solver.batch.pools import ChosenJob, SheetPool, StickPool
+from solver.batch.shared_stock import ChosenJob, SheetPool, StickPool
 from solver.cutting.cutting_answer import Answer, Stock
 from solver.cutting.cutting_problem import CuttingProblem, StickProblem
 from solver.cutting.solve_sheets import solve_cutting

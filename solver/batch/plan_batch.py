@@ -16,7 +16,7 @@ from solver.batch.batch_result import BuiltTogether, batch_result
 from solver.batch.batch_sizes import choose_together
 from solver.batch.built_jobs import any_open, laid_out, together_of
 from solver.batch.joint_cutting import PoolPurchase, cut_sheets, cut_sticks, total
-from solver.batch.pools import ChosenJob, sheet_pools, stick_pools
+from solver.batch.shared_stock import ChosenJob, sheet_pools, stick_pools
 from solver.errors import CannotBeDoneError, InputError, InterruptedPlanError, ManyInputsError
 from solver.intake.load import load
 from solver.job.job import Job

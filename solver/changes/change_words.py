@@ -8,7 +8,7 @@ from solver.changes.candidates import JOINT, half, measure
 from solver.changes.change_models import Change, What
 from solver.changes.situation import look_now
 from solver.job.job import Job
-from solver.plan.remarks import Alteration
+from solver.plan.slack_and_advice import Alteration
 from solver.plan.stocked import Part
 from solver.units import Unit, with_unit
 

@@ -30,7 +30,7 @@ from solver.cutting.cutting_problem import CutPart, CutSheet, CuttingProblem, St
 from solver.errors import CannotBeDoneError
 from solver.outcome import Limits, Verdict
 from solver.plan.plan import money
-from solver.plan.remarks import Advice
+from solver.plan.slack_and_advice import Advice
 from solver.plan.stocked import Part, Sheet
 from solver.units import Ticks, Unit, inches, mm
 

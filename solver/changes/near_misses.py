@@ -29,7 +29,7 @@ from solver.changes.trials import Fitter
 from solver.job.job import Job
 from solver.outcome import Limits, Status, Verdict
 from solver.plan.plan import Option
-from solver.plan.remarks import Alteration, NearMiss
+from solver.plan.slack_and_advice import Alteration, NearMiss
 from solver.units import Ticks, Unit, inches, mm, with_unit
 
 NEAR: dict[Unit, Ticks] = {"in": inches("2"), "mm": mm("50")}

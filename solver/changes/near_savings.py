@@ -17,7 +17,7 @@ from solver.errors import CannotBeDoneError
 from solver.job.job import Job
 from solver.outcome import Limits, Verdict
 from solver.plan.plan import Option, money
-from solver.plan.remarks import Alteration
+from solver.plan.slack_and_advice import Alteration
 from solver.plan.stocked import Part
 from solver.sizing.purchase import Buyer, sheet_parts
 from solver.units import Ticks

@@ -9,7 +9,7 @@ from collections import defaultdict
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from solver.carcass.decided import depths_of, settled_job
+from solver.carcass.settled_job import depths_of, settled_job
 from solver.changes.candidates import (
     all_smaller,
     all_turned,
@@ -27,7 +27,7 @@ from solver.cutting.slack import least_slack, stick_with_slack, with_slack
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.plan import Option
-from solver.plan.remarks import Advice
+from solver.plan.slack_and_advice import Advice
 from solver.plan.stocked import Part
 from solver.sizing.purchase import Buyer
 from solver.units import Ticks, Unit

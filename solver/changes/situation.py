@@ -10,15 +10,15 @@ from dataclasses import dataclass, replace
 from typing import Any, Literal, TypeAlias
 
 from solver.carcass.boards_of_case import box
-from solver.carcass.decided import settled_job
 from solver.carcass.outline import depth_wanted
+from solver.carcass.settled_job import settled_job
 from solver.intake.check_job import check_room
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.plan.plan import Option
-from solver.plan.remarks import Alteration
+from solver.plan.slack_and_advice import Alteration
 from solver.sizing.combinations import Counts
 from solver.units import TICKS_PER_MM, Ticks, with_unit
 

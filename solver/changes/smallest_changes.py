@@ -16,7 +16,7 @@ from solver.job.inventory import Item
 from solver.job.job import Job
 from solver.outcome import Limits, Verdict
 from solver.plan.plan import Change
-from solver.plan.remarks import Alteration
+from solver.plan.slack_and_advice import Alteration
 
 FittingChanges = list[tuple[tuple[Alteration, ...], bool]]
 """Changes that let everything fit, and whether less of them is proven not to."""

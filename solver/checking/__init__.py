@@ -27,5 +27,5 @@ that rule; every code must have one, and must be what is found. ``python -m test
 checker`` changes each figure of a plan in turn; the share that is found is the mutation score.
 
 A new rule takes a function here, its place in a tuple of rules, a code and a mutation. Where plans
-of before may then be refused, `RULES` of :mod:`solver.edition` is raised.
+of before may then be refused, `RULES` of :mod:`solver.rules_version` is raised.
 """

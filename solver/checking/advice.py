@@ -13,7 +13,7 @@ from solver.job.boards import UNKNOWN_WOOD
 from solver.job.case import SHELVES_MOST, Case
 from solver.plan.built import Mend, ShelfStrength
 from solver.plan.plan import Option, Plan
-from solver.plan.remarks import Alteration, NearMiss
+from solver.plan.slack_and_advice import Alteration, NearMiss
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, inches, mm
 
 LEAST_ROOM: dict[Unit, Ticks] = {"in": inches("1/32"), "mm": mm("0.5")}

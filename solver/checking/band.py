@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from itertools import product
 
-from solver.checking import arrangement, heights_lines, items
+from solver.checking import arrangement, heights_lines, items, shelf_load
 from solver.checking.findings import Code, Finding
 from solver.checking.parts import wanted
 from solver.checking.views import CaseView, OpeningView, OptionView, same
@@ -25,7 +25,7 @@ OPENING_RULES: tuple[Callable[[OpeningView], Iterator[Finding]], ...] = (
     items.front_margin,
     items.lip,
     items.back,
-    items.load,
+    shelf_load.load,
     arrangement.headroom,
     arrangement.spare,
 )

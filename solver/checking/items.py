@@ -7,15 +7,14 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from solver.checking.findings import Code, Finding, finding
+from solver.checking.shelf_load import SQUARE_FOOT
 from solver.checking.views import OpeningView, OptionView, at_least, at_most, same
-from solver.job.defaults import SHELF_LOAD_MOST_POUNDS, SHELF_LOAD_POUNDS_PER_SQUARE_FOOT
+from solver.job.defaults import SHELF_LOAD_POUNDS_PER_SQUARE_FOOT
 from solver.job.inventory import Item
 from solver.job.job import Job
 from solver.plan.built import Placement
-from solver.units import GRAMS_PER_POUND, TICKS_PER_INCH, Grams, Ticks, format_mass, to_mm
+from solver.units import GRAMS_PER_POUND, Grams, Ticks, to_mm
 
-SQUARE_FOOT = (12 * TICKS_PER_INCH) ** 2
-"""Square ticks in a square foot."""
 NEAR = 1e-6
 """Shares are compared to this."""
 
@@ -181,46 +180,6 @@ def _mass(job: Job, item: Item) -> tuple[Grams, bool]:
 
 def _mass_text(grams: Grams, assumed: bool) -> str:
     return f"{grams} g, {'assumed' if assumed else 'given'}"
-
-
-def load(view: OpeningView) -> Iterator[Finding]:
-    """No shelf carries more than its limit."""
-    has, limit = sum(t.mass for t in view.opening.items), _load_limit(view)
-    if has > limit:
-        unit = view.unit
-        yield finding(
-            Code.ITEMS_LOAD,
-            view.where,
-            "load",
-            f"at most {format_mass(limit, unit)} ({limit} g)",
-            f"{format_mass(has, unit)} ({has} g)",
-        )
-
-
-def _load_limit(view: OpeningView) -> Grams:
-    """Limit of the job, else that of the standard: 40 lb/ft2, 200 lb at most [g]."""
-    if view.job.look.shelf_load is not None:
-        return view.job.look.shelf_load
-    inside = view.bay.bay.inside
-    pounds = SHELF_LOAD_POUNDS_PER_SQUARE_FOOT * Fraction(inside.width * inside.depth, SQUARE_FOOT)
-    return int(min(pounds, Fraction(SHELF_LOAD_MOST_POUNDS)) * GRAMS_PER_POUND)
-
-
-def load_shown(view: OpeningView) -> Iterator[Finding]:
-    """The load shown is that of the things standing there."""
-    has = sum(thing.mass for thing in view.opening.items)
-    yield from same(Code.ITEMS_LOAD_SHOWN, view.where, "load [g]", has, view.opening.load)
-
-
-def load_limit(view: OpeningView) -> Iterator[Finding]:
-    """The load limit shown is that of the job, or of the standard."""
-    yield from same(
-        Code.ITEMS_LOAD_LIMIT,
-        view.where,
-        "load limit [g]",
-        _load_limit(view),
-        view.opening.load_limit,
-    )
 
 
 def fill(view: OpeningView) -> Iterator[Finding]:

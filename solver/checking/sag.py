@@ -13,9 +13,9 @@ from fractions import Fraction
 from math import ceil, floor, isfinite
 
 from solver.checking.findings import Code, Finding, finding
+from solver.checking.shelf_load import standard_limit
 from solver.checking.views import CaseView, OpeningView, OptionView, same
 from solver.job.boards import BOARDS, UNKNOWN_BOARD, UNKNOWN_WOOD, Board
-from solver.job.defaults import SHELF_LOAD_MOST_POUNDS, SHELF_LOAD_POUNDS_PER_SQUARE_FOOT
 from solver.plan.built import ShelfStrength
 from solver.units import GRAMS_PER_POUND, TICKS_PER_MM, Ticks
 
@@ -195,7 +195,7 @@ def sag(view: OptionView) -> Iterator[Finding]:
     for opening, shelf in pairs(view):
         beam = _beam(opening)
         first = beam.sag(weights(opening))
-        standard = _standard(opening) / 1000 * GRAVITY
+        standard = standard_limit(opening) / 1000 * GRAVITY
         under = beam.sag([(standard, 0.0, beam.span)])
         for what, needs, has in (
             ("first-day sag", first, shelf.sag_first),
@@ -208,16 +208,6 @@ def sag(view: OptionView) -> Iterator[Finding]:
         yield from _near(
             Code.STRENGTH_RATIO, opening.where, "span / sag", ratio, shelf.ratio, floor
         )
-
-
-def _standard(view: OpeningView) -> int:
-    """Load limit of the job, or of the standard [g]."""
-    if view.job.look.shelf_load is not None:
-        return view.job.look.shelf_load
-    inside = view.bay.bay.inside
-    area = Fraction(inside.width * inside.depth, (12 * 8128) ** 2)
-    pounds = min(SHELF_LOAD_POUNDS_PER_SQUARE_FOOT * area, Fraction(SHELF_LOAD_MOST_POUNDS))
-    return int(pounds * GRAMS_PER_POUND)
 
 
 def allowed(view: OptionView) -> Iterator[Finding]:

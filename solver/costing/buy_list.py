@@ -9,7 +9,7 @@ from decimal import Decimal
 from solver.costing.hardware import hardware_list
 from solver.costing.joint_hardware import SQUARE_METRE
 from solver.job.job import Job
-from solver.job.terms import ListPrice, PriceList
+from solver.job.price_terms import ListPrice, PriceList
 from solver.plan.bought import BuyLine, BuyList, SheetUse
 from solver.plan.plan import Option
 from solver.plan.stocked import Sheet, Stick

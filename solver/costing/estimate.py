@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from decimal import Decimal
 
 from solver.costing.buy_list import buy_list
-from solver.costing.works import why_none, works
+from solver.costing.labour_tasks import why_none, works
 from solver.job.defaults import CP
 from solver.job.job import Job
 from solver.job.labour_table import CONTINGENCY, FORGOTTEN, SECOND_PERSON, TASKS
-from solver.job.terms import HOUR, SECOND_HOUR, PriceList, Terms
+from solver.job.price_terms import HOUR, SECOND_HOUR, PriceList, Terms
 from solver.plan.bought import BuyList
 from solver.plan.estimated import (
     Estimate,

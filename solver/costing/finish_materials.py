@@ -10,8 +10,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from solver.costing import hardware_needs
-from solver.costing.hardware_needs import (
+from solver.costing import hardware_catalogue
+from solver.costing.hardware_catalogue import (
     SQUARE_METRES_PER_FT2,
     FastenedCase,
     Kind,
@@ -19,7 +19,7 @@ from solver.costing.hardware_needs import (
     area_text,
 )
 from solver.costing.joint_hardware import SQUARE_METRE, back_glue_area, end_area, glued
-from solver.job.hardware_order import Finish
+from solver.job.finish_and_packs import Finish
 from solver.plan.bought import Use
 from solver.units import Unit
 
@@ -116,15 +116,15 @@ def finishes(fastened: FastenedCase) -> Iterator[Need]:
         )
         use = Use(name, "all faces and edges")
         yield Need(kind, "", amount, use, how)
-        yield Need(hardware_needs.SLEEVE, "", coats, Use(name, kind.what), "one a coat")
+        yield Need(hardware_catalogue.SLEEVE, "", coats, Use(name, kind.what), "one a coat")
 
 
 def _layers(finish: Finish) -> Sequence[tuple[Kind, int, float]]:
     if finish.kind == "clear":
-        return ((hardware_needs.CLEAR, finish.coats, finish.coverage),)
+        return ((hardware_catalogue.CLEAR, finish.coats, finish.coverage),)
     return (
-        (hardware_needs.PRIMER, finish.primer, finish.primer_coverage),
-        (hardware_needs.PAINT, finish.coats, finish.coverage),
+        (hardware_catalogue.PRIMER, finish.primer, finish.primer_coverage),
+        (hardware_catalogue.PAINT, finish.coats, finish.coverage),
     )
 
 
@@ -138,14 +138,18 @@ def abrasives(fastened: FastenedCase) -> Iterator[Need]:
             area_text(Fraction(BARE_PER_DISC), fastened.unit),
         )
         how = f"{shown}, {per} a disc"
-        yield Need(hardware_needs.DISC, f"grit {grit}", discs, Use(name, "bare board"), how)
+        yield Need(hardware_catalogue.DISC, f"grit {grit}", discs, Use(name, "bare board"), how)
     layers = 0 if finish.kind == "none" else sum(coats for _, coats, _ in _layers(finish))
     if layers > 1:
         discs = (layers - 1) * -(-area // BETWEEN_PER_DISC)
         per = area_text(Fraction(BETWEEN_PER_DISC), fastened.unit)
         how = f"{shown} x {layers - 1} times between coats, {per} a disc"
         yield Need(
-            hardware_needs.DISC, f"grit {BETWEEN_GRIT}", int(discs), Use(name, "between coats"), how
+            hardware_catalogue.DISC,
+            f"grit {BETWEEN_GRIT}",
+            int(discs),
+            Use(name, "between coats"),
+            how,
         )
 
 
@@ -153,11 +157,15 @@ def filler(fastened: FastenedCase, needs: Sequence[Need]) -> Iterator[Need]:
     """Yield filler for every hole that shows: screws, brads and nails."""
     if fastened.job.finished.kind == "none":
         return
-    shown = {hardware_needs.JOINT_SCREW.key, hardware_needs.BRAD.key, hardware_needs.NAIL.key}
+    shown = {
+        hardware_catalogue.JOINT_SCREW.key,
+        hardware_catalogue.BRAD.key,
+        hardware_catalogue.NAIL.key,
+    }
     holes = sum(need.count for need in needs if need.kind.key in shown)
     amount = -int(-(holes * FILLER_PER_HOLE) // 1)
     yield Need(
-        hardware_needs.FILLER,
+        hardware_catalogue.FILLER,
         "",
         amount,
         Use(fastened.case.name, "heads"),

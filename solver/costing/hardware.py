@@ -7,10 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.carcass.decided import planned_cases
 from solver.carcass.pin_holes import PinHoles, pin_holes
-from solver.costing import finish_materials, hardware_needs, joint_hardware
-from solver.costing.hardware_needs import FastenedCase, Need, packed_lines
+from solver.carcass.settled_job import planned_cases
+from solver.costing import finish_materials, hardware_catalogue, joint_hardware
+from solver.costing.hardware_catalogue import FastenedCase, Need, packed_lines
 from solver.job.job import Job
 from solver.plan.bought import HardwareLine, Use
 from solver.plan.plan import Option
@@ -103,19 +103,23 @@ def _trim_fastener(fastened: FastenedCase, piece: TrimPiece) -> Need | None:
     if piece.name == "scribe strip":
         count = piece.length // BRADS_APART[unit] + 1
         return Need(
-            hardware_needs.BRAD, BRAD_SIZE[unit], count, use, _spacing_text(BRADS_APART[unit], unit)
+            hardware_catalogue.BRAD,
+            BRAD_SIZE[unit],
+            count,
+            use,
+            _spacing_text(BRADS_APART[unit], unit),
         )
     if fastened.case.kind == "hung" and piece.travels:
         count = max(3, piece.length // BRADS_APART[unit] + 1)
         how = _spacing_text(BRADS_APART[unit], unit)
-        return Need(hardware_needs.TRIM_SCREW, SCREW_SIZE[unit], count, use, how)
+        return Need(hardware_catalogue.TRIM_SCREW, SCREW_SIZE[unit], count, use, how)
     if piece.name.endswith("block"):
         return Need(
-            hardware_needs.NAIL, NAIL_SIZE[unit], BLOCK_NAILS, use, f"{BLOCK_NAILS} to a block"
+            hardware_catalogue.NAIL, NAIL_SIZE[unit], BLOCK_NAILS, use, f"{BLOCK_NAILS} to a block"
         )
     count = 2 * (piece.length // NAILS_APART[unit] + 1)
     how = f"two every {with_unit(NAILS_APART[unit], unit)}"
-    return Need(hardware_needs.NAIL, NAIL_SIZE[unit], count, use, how)
+    return Need(hardware_catalogue.NAIL, NAIL_SIZE[unit], count, use, how)
 
 
 def _spacing_text(step: Ticks, unit: Unit) -> str:
@@ -127,7 +131,11 @@ def blocks(fastened: FastenedCase) -> Iterator[Need]:
     for piece in fastened.trim.pieces:
         if piece.got != "block":
             continue
-        kind = hardware_needs.PLINTH if piece.name.startswith("plinth") else hardware_needs.BLOCK
+        kind = (
+            hardware_catalogue.PLINTH
+            if piece.name.startswith("plinth")
+            else hardware_catalogue.BLOCK
+        )
         sides = (piece.width, piece.length, piece.thickness)
         size = " x ".join(with_unit(side, fastened.unit).split(" ")[0] for side in sides)
         yield Need(
@@ -172,17 +180,21 @@ def hinges(fastened: FastenedCase) -> Iterator[Need]:
     how = f"{hinge_set.count} by height, old mortises first"
     if rated is not None:
         how += f", together rated for {format_mass(grams_up(rated.value), fastened.unit)}"
-    yield Need(hardware_needs.HINGE, size, hinge_set.count, Use(name), how)
+    yield Need(hardware_catalogue.HINGE, size, hinge_set.count, Use(name), how)
     each = hinge_set.count * hinge_set.screws_per_leaf
     how = f"{hinge_set.count} hinges x {hinge_set.screws_per_leaf} a leaf"
     gauge = _gauge_name(hinge_set.screw, fastened.unit)
     long = f"{gauge} x {_screw_length(hinge_set.thread, fastened.unit)}"
-    yield Need(hardware_needs.JAMB_SCREW, long, each, Use(name, "jamb leaves"), how)
+    yield Need(hardware_catalogue.JAMB_SCREW, long, each, Use(name, "jamb leaves"), how)
     short = f"{gauge} x {STILE_SCREW[fastened.unit]}"
-    yield Need(hardware_needs.CASE_SCREW, short, each, Use(name, "case leaves"), how)
+    yield Need(hardware_catalogue.CASE_SCREW, short, each, Use(name, "case leaves"), how)
     pairs = hinge_set.count * SHIMS_PER_HINGE
     yield Need(
-        hardware_needs.SHIM, "", pairs, Use(name, "hinge jamb"), f"{SHIMS_PER_HINGE} pairs a hinge"
+        hardware_catalogue.SHIM,
+        "",
+        pairs,
+        Use(name, "hinge jamb"),
+        f"{SHIMS_PER_HINGE} pairs a hinge",
     )
 
 
@@ -201,12 +213,16 @@ def latch(fastened: FastenedCase) -> Iterator[Need]:
     if fastened.case.kind != "hung":
         return
     name = fastened.case.name
-    yield Need(hardware_needs.CATCH, "", CATCHES, Use(name, "latch side"), "top and bottom")
-    yield Need(hardware_needs.PULL, "", 1, Use(name, "latch side"), "one a case")
-    yield Need(hardware_needs.BUMPER, "", BUMPERS, Use(name, "latch jamb"), "top and bottom")
+    yield Need(hardware_catalogue.CATCH, "", CATCHES, Use(name, "latch side"), "top and bottom")
+    yield Need(hardware_catalogue.PULL, "", 1, Use(name, "latch side"), "one a case")
+    yield Need(hardware_catalogue.BUMPER, "", BUMPERS, Use(name, "latch jamb"), "top and bottom")
     opens = fastened.door.opens_to if fastened.door else 90
     yield Need(
-        hardware_needs.STOP, "", 1, Use(name), f"at {opens} degrees, so that nobody swings on it"
+        hardware_catalogue.STOP,
+        "",
+        1,
+        Use(name),
+        f"at {opens} degrees, so that nobody swings on it",
     )
 
 
@@ -219,9 +235,13 @@ def fixings(fastened: FastenedCase) -> Iterator[Need]:
         f"{_gauge_name(wall.screw, fastened.unit)} x {_screw_length(wall.thread, fastened.unit)}"
     )
     if kind == "standing":
-        yield Need(hardware_needs.STRAP, "", STRAPS, Use(name), "near the top, each to a stud")
+        yield Need(hardware_catalogue.STRAP, "", STRAPS, Use(name), "near the top, each to a stud")
         yield Need(
-            hardware_needs.SHIM, "", SHIMS_STANDING, Use(name, "foot"), "one pair at each corner"
+            hardware_catalogue.SHIM,
+            "",
+            SHIMS_STANDING,
+            Use(name, "foot"),
+            "one pair at each corner",
         )
         return
     strips = 2 if fastened.planned.outside.height > SECOND_STRIP or kind == "built-in" else 1
@@ -229,13 +249,15 @@ def fixings(fastened: FastenedCase) -> Iterator[Need]:
     each = wall.screws_per_stud
     how = f"{studs} studs x {each} x {strips} strip{'s' if strips > 1 else ''}"
     yield Need(
-        hardware_needs.WALL_SCREW, screw, studs * each * strips, Use(name, "to the wall"), how
+        hardware_catalogue.WALL_SCREW, screw, studs * each * strips, Use(name, "to the wall"), how
     )
     if kind == "wall":
         yield _cleats(fastened, strips)
     if kind == "built-in":
         use = Use(name, "floor and walls")
-        yield Need(hardware_needs.SHIM, "", SHIMS_BUILT_IN, use, "4 pairs under it, 2 at each side")
+        yield Need(
+            hardware_catalogue.SHIM, "", SHIMS_BUILT_IN, use, "4 pairs under it, 2 at each side"
+        )
 
 
 def _cleats(fastened: FastenedCase, strips: int) -> Need:
@@ -244,7 +266,9 @@ def _cleats(fastened: FastenedCase, strips: int) -> Need:
     long = fastened.planned.outside.width - CLEAT_SHORT[unit]
     size = f"{with_unit(long, unit)} long, {CLEAT_SECTION[unit]} or more"
     how = f"{strips} x 2 halves, from an offcut; short, so that the case can be slid sideways"
-    return Need(hardware_needs.CLEAT, size, 2 * strips, Use(fastened.case.name, "to the wall"), how)
+    return Need(
+        hardware_catalogue.CLEAT, size, 2 * strips, Use(fastened.case.name, "to the wall"), how
+    )
 
 
 def light(fastened: FastenedCase) -> Iterator[Need]:
@@ -254,9 +278,9 @@ def light(fastened: FastenedCase) -> Iterator[Need]:
         return
     long = -(-sum(run.length for run in lit.runs) // TICKS_PER_MM)
     how = f"{len(lit.runs)} strips"
-    yield Need(hardware_needs.STRIP, "", long, Use(name, "light"), how)
+    yield Need(hardware_catalogue.STRIP, "", long, Use(name, "light"), how)
     if asked.watts >= WARM[fastened.unit]:
-        yield Need(hardware_needs.CHANNEL, "", long, Use(name, "light"), how)
+        yield Need(hardware_catalogue.CHANNEL, "", long, Use(name, "light"), how)
     size = f"{lit.driver:g} W"
     how = f"{lit.watts:g} W / {LOADED}"
-    yield Need(hardware_needs.DRIVER, size, 1, Use(name, "light"), how)
+    yield Need(hardware_catalogue.DRIVER, size, 1, Use(name, "light"), how)

@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from solver.carcass.boards_of_case import lip_sizes
 from solver.carcass.outline import boards_around
-from solver.costing import hardware_needs
-from solver.costing.hardware_needs import FastenedCase, Need, area_text
+from solver.costing import hardware_catalogue
+from solver.costing.hardware_catalogue import FastenedCase, Need, area_text
 from solver.plan.bought import Use
 from solver.plan.stocked import Part
 from solver.strength.fasteners import screw_text
@@ -71,14 +71,21 @@ def joints(fastened: FastenedCase) -> Iterator[Need]:
         count = joint.ends * joint.fasteners
         how = f"{joint.ends} {joint.part} ends x {joint.fasteners}"
         if joint.fastener == "shelf pin":
-            yield Need(hardware_needs.PIN, PIN_SIZE, count, Use(fastened.case.name, "shelves"), how)
+            yield Need(
+                hardware_catalogue.PIN, PIN_SIZE, count, Use(fastened.case.name, "shelves"), how
+            )
             continue
         size, use = (
             joint.fastener.removesuffix(" screw"),
             Use(fastened.case.name, f"{joint.part} ends", joint.part),
         )
         yield Need(
-            hardware_needs.JOINT_SCREW, size, count, use, how, _drilling_note(size, fastened.unit)
+            hardware_catalogue.JOINT_SCREW,
+            size,
+            count,
+            use,
+            how,
+            _drilling_note(size, fastened.unit),
         )
 
 
@@ -110,9 +117,11 @@ def back(fastened: FastenedCase) -> Iterator[Need]:
     use = Use(fastened.case.name, "back")
     if thick >= THICK_BACK:
         size = screw_text(thick, fastened.unit).removesuffix(" screw")
-        yield Need(hardware_needs.BACK_SCREW, size, count, use, how)
+        yield Need(hardware_catalogue.BACK_SCREW, size, count, use, how)
     else:
-        yield Need(hardware_needs.BACK_STAPLE, _nail_length(thick, fastened.unit), count, use, how)
+        yield Need(
+            hardware_catalogue.BACK_STAPLE, _nail_length(thick, fastened.unit), count, use, how
+        )
 
 
 def _nail_length(thick: Ticks, unit: Unit) -> str:
@@ -131,7 +140,7 @@ def lips(fastened: FastenedCase) -> Iterator[Need]:
     count = sum(max(2, piece.length // apart + 1) for piece in pieces)
     size = _nail_length(lip_sizes(fastened.job, fastened.case)[0], fastened.unit)
     how = f"{len(pieces)} lips, {with_unit(apart, fastened.unit)} apart"
-    yield Need(hardware_needs.BRAD, size, count, Use(fastened.case.name, "lips"), how)
+    yield Need(hardware_catalogue.BRAD, size, count, Use(fastened.case.name, "lips"), how)
 
 
 def glue(fastened: FastenedCase) -> Iterator[Need]:
@@ -141,7 +150,7 @@ def glue(fastened: FastenedCase) -> Iterator[Need]:
     shown = area_text(Fraction(area, SQUARE_METRE), fastened.unit, places=1)
     how = f"{shown} glued / {GLUE_COVERS_TEXT[fastened.unit]} x 4/3"
     yield Need(
-        hardware_needs.GLUE,
+        hardware_catalogue.GLUE,
         "",
         int(millilitres),
         Use(fastened.case.name, "joints, back, lips"),

@@ -10,7 +10,7 @@ from solver.carcass.pin_holes import PinHoles, pin_holes
 from solver.carcass.trim_face import doorway as doorway_of
 from solver.costing.finish_materials import area_of
 from solver.costing.hardware import fastened_cases
-from solver.costing.hardware_needs import FastenedCase
+from solver.costing.hardware_catalogue import FastenedCase
 from solver.job.case import Case
 from solver.job.doorway import Doorway
 from solver.job.job import Job

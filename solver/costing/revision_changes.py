@@ -8,7 +8,7 @@ from typing import Any
 
 from solver.costing.estimate import estimate
 from solver.job.job import Job
-from solver.job.terms import PriceList
+from solver.job.price_terms import PriceList
 from solver.plan.plan import Option, Plan
 from solver.plan.signed import ChangeOrder, CutStock, JobChange, Signed
 from solver.plan.stocked import Part, Sheet, Stick

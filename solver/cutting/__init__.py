@@ -25,10 +25,10 @@ conservative scales (`conservative_scales`, `better_scales`), which are improved
 across the sheet by a linear program with knapsack rows. They rest on non-overlap alone, and so hold
 for every pattern. `refute` shows that one choice of boards does not suffice: column generation over
 patterns that hold no more parts than there are. `sheet_master` is its master problem; the pricing
-problem is solved by branch and bound over strips for two stages (`strips`), and by block generation
-for three or any number (`block_generation`, bounded by `guillotine_patterns`). A refutation is
-certified in whole numbers (Farley's bound), never by a program's tolerances. Where the linear
-program comes out whole it is an answer, and is offered to the search.
+problem is solved by branch and bound over strips for two stages (`strip_knapsack`), and by block
+generation for three or any number (`block_generation`, bounded by `guillotine_patterns`). A
+refutation is certified in whole numbers (Farley's bound), never by a program's tolerances. Where
+the linear program comes out whole it is an answer, and is offered to the search.
 
 *Drawing.* `draw_cuts` makes the tree simple and draws the largest slices first, so that equal
 settings come in the same order on every sheet. `slack` is the room left beside the pieces,

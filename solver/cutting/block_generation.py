@@ -27,7 +27,7 @@ from solver.cutting.pricing_problem import (
     sheet_tree,
 )
 from solver.cutting.sheet_master import Counts
-from solver.cutting.strips import Table, Whole, fractional_knapsack
+from solver.cutting.strip_knapsack import Table, Whole, fractional_knapsack
 
 SLOTS = 1 << 15
 """Slots of the hash table in which blocks are looked up by their counts [-]."""

@@ -20,7 +20,7 @@ from typing import Any, TypeAlias
 from ortools.linear_solver import pywraplp  # type: ignore[import-untyped]
 
 from solver.cutting.padded_sizes import PaddedProblem
-from solver.cutting.strips import SideKnapsack
+from solver.cutting.strip_knapsack import SideKnapsack
 
 Values: TypeAlias = list[list[float]]
 """A value for each kind and way to lie [-]."""

@@ -13,7 +13,6 @@ from dataclasses import replace
 from itertools import chain, repeat
 from typing import TYPE_CHECKING, TypeAlias
 
-from solver.cutting.best_known import SearchState
 from solver.cutting.constructive_cutting import (
     ORDERS,
     build_layout,
@@ -24,6 +23,7 @@ from solver.cutting.constructive_cutting import (
 from solver.cutting.cut_tree import CROSSCUT, FilledSheet, Layout, Rules, rules_of
 from solver.cutting.goals import cheaper_choices
 from solver.cutting.padded_sizes import Board, PaddedProblem
+from solver.cutting.search_state import SearchState
 from solver.outcome import Limits
 
 if TYPE_CHECKING:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from solver.cutting.best_known import SearchState
 from solver.cutting.padded_sizes import Board
+from solver.cutting.search_state import SearchState
 
 GOALS_MOST = 200
 """Choices of boards that are listed at most [-]."""

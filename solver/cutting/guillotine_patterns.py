@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from solver.cutting.compiled import compiled
 from solver.cutting.padded_sizes import PaddedProblem
-from solver.cutting.strips import Table, Whole, in_units
+from solver.cutting.strip_knapsack import Table, Whole, in_units
 
 POINTS_MOST = 260
 """Most points of one direction; where there are more, units are made coarser [-]."""

@@ -19,7 +19,7 @@ from solver.cutting.padded_sizes import Board, PaddedProblem
 from solver.cutting.sheet_master import Counts
 
 if TYPE_CHECKING:
-    from solver.cutting.strips import Whole
+    from solver.cutting.strip_knapsack import Whole
 
 W = TypeVar("W")
 

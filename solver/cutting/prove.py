@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
-from solver.cutting.best_known import SearchState
 from solver.cutting.cut_tree import Layout, rules_of
 from solver.cutting.dual_feasible_bounds import Row, lower_bounds
 from solver.cutting.goals import cheaper_choices
 from solver.cutting.pricing_problem import sheet_of_parts
+from solver.cutting.search_state import SearchState
 from solver.outcome import Limits
 
 if TYPE_CHECKING:

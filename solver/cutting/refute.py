@@ -37,7 +37,7 @@ from solver.cutting.pricing_problem import (
     sheet_tree,
 )
 from solver.cutting.sheet_master import Counts, Group, PatternProgram
-from solver.cutting.strips import Whole, best_strips, in_units
+from solver.cutting.strip_knapsack import Whole, best_strips, in_units
 from solver.outcome import Limits
 
 ROUNDS_MOST = 400

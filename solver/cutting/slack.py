@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from solver.plan.remarks import SheetSlack, StripSlack
+from solver.plan.slack_and_advice import SheetSlack, StripSlack
 from solver.plan.stocked import Piece, Sheet, Stick
 from solver.units import Ticks, Unit, inches, mm
 

@@ -7,7 +7,6 @@ counts work, so that the same problem gives the same sheets; wall-clock time is 
 
 from __future__ import annotations
 
-from solver.cutting.best_known import SearchState
 from solver.cutting.constructive_cutting import FEW, portfolio
 from solver.cutting.cut_tree import Layout
 from solver.cutting.cutting_answer import SheetAnswer, answer_of, nothing_to_cut
@@ -25,6 +24,7 @@ from solver.cutting.goal_search import (
 from solver.cutting.oversize import refuse_oversize, refuse_scarce
 from solver.cutting.padded_sizes import PaddedProblem, pad
 from solver.cutting.prove import prove
+from solver.cutting.search_state import SearchState
 from solver.outcome import Limits
 
 PORTFOLIO_TRIALS = 200_000

@@ -11,13 +11,13 @@ meet where a corner of one lies on an edge of the other, which is a quadratic eq
 of corner and edge, and between two such angles a separating-axis test of one angle is enough.
 
 All limits (latch gap, widest and deepest case, hinge gap) are monotone: more gap, less width and
-less depth never harm. `swing_limits` finds each by bisection, to the last whole tick at which the
-exact test holds, so rounding is on the safe side. The formulas that `swing_formulas` prints beside
-the figures are those of a plain case; tests hold the limits against them, to the tick.
+less depth never harm. `swing_clearance` finds each by bisection, to the last whole tick at which
+the exact test holds, so rounding is on the safe side. The formulas that `swing_formulas` prints
+beside the figures are those of a plain case; tests hold the limits against them, to the tick.
 
 `swing_of_job` takes the numbers from a job, and looks at a pair of cases in one doorway.
 `swing_trim` decides for each strip of trim whether it travels with the case or stays on the wall.
-`ways_out` tries what would let a case swing that does not. `swing_analysis` is the whole answer.
+`ways_out` tries what would let a case swing that does not. `swing_answer` is the whole answer.
 Sizes that a doorway gives a case, and the droop of its latch side in them, are worked out in
 :mod:`solver.intake`.
 """

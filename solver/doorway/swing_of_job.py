@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import isqrt
 
-from solver.carcass.decided import most_outside_depth
 from solver.carcass.outline import back_thickness, boards_added, outside_height, outside_width
+from solver.carcass.settled_job import most_outside_depth
 from solver.doorway.swing_scene import WALL_REACH, Swing, SwingObstacle, TrimStrip, case_outlines
 from solver.errors import InputError
 from solver.job.case import Case, most_size

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 
 from solver.carcass.trim_face import doorway_trim
-from solver.doorway import swing_limits
+from solver.doorway import swing_clearance
 from solver.doorway.swing_of_job import doorway_of, swing_of
 from solver.doorway.swing_scene import Relief, Swing
 from solver.doorway.swing_trim import with_trim
@@ -40,13 +40,13 @@ def ways_out(job: Job, case: Case, swing: Swing, opens_to: int) -> tuple[WayOut,
 
 
 def _less_depth(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
-    deepest = swing_limits.deepest(swing, opens_to)
+    deepest = swing_clearance.deepest(swing, opens_to)
     if deepest is None or deepest >= swing.depth:
         return None
     by = swing.depth - deepest
     return WayOut(
         what="less depth",
-        swings=swing_limits.swings(swing.but(depth=deepest), opens_to),
+        swings=swing_clearance.swings(swing.but(depth=deepest), opens_to),
         by=by,
         to=deepest,
         text=f"{with_unit(by, unit)} less depth, {with_unit(deepest, unit)} over all",
@@ -54,14 +54,14 @@ def _less_depth(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
 
 
 def _narrower(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
-    widest = swing_limits.widest(swing, opens_to)
+    widest = swing_clearance.widest(swing, opens_to)
     if widest is None or widest >= swing.width:
         return None
     by, gap = swing.width - widest, swing.opening - swing.hinge_gap - widest
     cover = with_unit(gap + OVERLAP[unit], unit)
     return WayOut(
         what="narrower",
-        swings=swing_limits.swings(swing.but(width=widest), opens_to),
+        swings=swing_clearance.swings(swing.but(width=widest), opens_to),
         by=by,
         to=widest,
         text=(
@@ -87,7 +87,7 @@ def _reliefs(unit: Unit, swing: Swing, opens_to: int) -> Iterator[WayOut]:
 
 def _step(swing: Swing, opens_to: int, most: Ticks) -> Relief | None:
     """Return the least step that passes, behind a front that is shallow enough at full width."""
-    deepest = swing_limits.deepest(swing.but(back=0), opens_to)
+    deepest = swing_clearance.deepest(swing.but(back=0), opens_to)
     if deepest is None or deepest >= swing.depth:
         return None
     deep = swing.depth - deepest
@@ -108,17 +108,17 @@ def _least_that_passes(
     """The least change that lets a swing pass the latch jamb; None if needless or none does."""
 
     def good(by: Ticks) -> bool:
-        return swing_limits.passes_latch(changed(by), opens_to)
+        return swing_clearance.passes_latch(changed(by), opens_to)
 
-    if swing_limits.passes_latch(swing, opens_to) or not good(between[1]):
+    if swing_clearance.passes_latch(swing, opens_to) or not good(between[1]):
         return None
-    return swing_limits.least_that(good, *between)
+    return swing_clearance.least_that(good, *between)
 
 
 def _relief(unit: Unit, swing: Swing, opens_to: int, relief: Relief, how: str) -> WayOut:
     return WayOut(
         what="step" if relief.stepped else "bevel",
-        swings=swing_limits.swings(swing.but(relief=relief), opens_to),
+        swings=swing_clearance.swings(swing.but(relief=relief), opens_to),
         by=relief.across,
         to=swing.width - relief.across,
         text=(
@@ -141,7 +141,7 @@ def _pin(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
         return None
     return WayOut(
         what="pin",
-        swings=swing_limits.swings(swing.but(aside=aside), opens_to),
+        swings=swing_clearance.swings(swing.but(aside=aside), opens_to),
         by=aside - swing.aside,
         to=aside,
         text=(
@@ -159,7 +159,7 @@ def _proud(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
         return None
     return WayOut(
         what="proud",
-        swings=swing_limits.swings(swing.but(stands_out=out), opens_to),
+        swings=swing_clearance.swings(swing.but(stands_out=out), opens_to),
         by=out - swing.stands_out,
         to=out,
         text=(
@@ -174,8 +174,8 @@ def _other_way(job: Job, case: Case, swing: Swing, opens_to: int) -> WayOut:
     untrimmed = swing_of(job, case, swing.depth, beside=swing.neighbour, way=way).but(things=())
     door = doorway_of(job, case)
     other, _ = with_trim(untrimmed, door, doorway_trim(job, case, door), opens_to)
-    good = swing_limits.swings(other, opens_to)
-    need = with_unit(swing_limits.gap_needed(other, opens_to), job.unit)
+    good = swing_clearance.swings(other, opens_to)
+    need = with_unit(swing_clearance.gap_needed(other, opens_to), job.unit)
     return WayOut(
         what="other way",
         swings=good,
@@ -187,13 +187,13 @@ def _other_way(job: Job, case: Case, swing: Swing, opens_to: int) -> WayOut:
 
 
 def _wider(unit: Unit, swing: Swing, opens_to: int) -> WayOut | None:
-    needed = swing.hinge_gap + swing.width + swing_limits.gap_needed(swing, opens_to)
+    needed = swing.hinge_gap + swing.width + swing_clearance.gap_needed(swing, opens_to)
     if needed <= swing.opening:
         return None
     by = needed - swing.opening
     return WayOut(
         what="wider opening",
-        swings=swing_limits.swings(swing.but(opening=needed), opens_to),
+        swings=swing_clearance.swings(swing.but(opening=needed), opens_to),
         by=by,
         to=needed,
         text=f"an opening {with_unit(by, unit)} wider, {with_unit(needed, unit)}",

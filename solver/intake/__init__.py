@@ -7,7 +7,7 @@
    changed.
 2. A case that names a doorway and leaves out width or height gets it from there (`place_fill`).
    The size is what was measured, less its deductions: gaps, the room that the swing needs at the
-   most depth, the droop of the latch side, scribed strips (`place`).
+   most depth, the droop of the latch side, scribed strips (`sizes_from_place`).
 3. The models of :mod:`solver.job` validate the tables.
 4. `check_job` refuses what they cannot see: boards that leave no room, a case larger than its
    doorway, held decisions and pieces on hand that do not go with the job (`decision_checks`), and

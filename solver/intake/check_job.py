@@ -12,6 +12,8 @@ from solver.units import TICKS_PER_MM, Ticks, inch_rule, with_unit
 
 LEAST_CLEAR: Ticks = 20 * TICKS_PER_MM
 """Least clear width, height and depth of a bay [tick]."""
+USUAL_DADO: Ticks = 3048
+"""3/8 in, as `casewright defaults` has it with its source [tick]."""
 USUAL_JAMB: Ticks = 37084
 """4-9/16 in: a stud with wallboard on both sides, as jambs are sold [tick]."""
 
@@ -36,6 +38,7 @@ def check_sizes(job: Job) -> None:
     """
     for case in job.cases:
         check_room(job, case)
+        check_dado(job, case)
         for side, wrong in (
             ("width", check_place(job, case)),
             ("height", check_height(job, case)),
@@ -59,6 +62,18 @@ def check_room(job: Job, case: Case) -> None:
     if case.depth is not None and least_size(case.depth) - back_counted(job, case) < LEAST_CLEAR:
         reason = "less than 20 mm is left inside; give more depth"
         raise PlacedFaultError(("case", case.name, "depth"), reason)
+
+
+def check_dado(job: Job, case: Case) -> None:
+    """Raise PlacedFaultError where a dado goes through the board that it is cut in."""
+    thickness, unit = job.thickness(case.material), job.unit
+    if case.joint == "dado" and case.dado >= thickness:
+        reason = (
+            f"{with_unit(case.dado, unit)} deep goes through a board of"
+            f" {with_unit(thickness, unit)}; half of it at most is usual, such as"
+            f" {inch_rule(USUAL_DADO, unit)} in 3/4 in"
+        )
+        raise PlacedFaultError(("case", case.name, "dado"), reason)
 
 
 def check_place(job: Job, case: Case) -> str | None:

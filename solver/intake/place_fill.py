@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from solver.carcass.outline import boards_added
 from solver.intake.check_job import check_sizes
-from solver.intake.place import sizes_from_place
+from solver.intake.sizes_from_place import sizes_from_place
 from solver.job.doorway import Doorway
 from solver.job.job import Job
 from solver.units import TICKS_PER_MM, Ticks

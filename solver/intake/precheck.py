@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from solver.carcass.boards_of_case import Box, box
-from solver.carcass.decided import largest_job, most_of
+from solver.carcass.settled_job import largest_job, most_of
 from solver.job.case import Case
 from solver.job.inventory import Item
 from solver.job.job import Job, size_allowance

@@ -10,9 +10,9 @@ from functools import cache
 from typing import Any
 
 from solver.job.defaults import table_defaults
-from solver.job.hardware_order import Finish
+from solver.job.finish_and_packs import Finish
+from solver.job.price_terms import Terms
 from solver.job.site import Site
-from solver.job.terms import Terms
 from solver.units import Unit
 
 _PLAIN_NUMBER = re.compile(r"[\d./-]+")

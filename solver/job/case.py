@@ -46,7 +46,7 @@ class SizeRange(Model):
 def settled(size: int | SizeRange) -> int:
     """Return a size that is decided [tick]; ValueError where it is still open."""
     if isinstance(size, SizeRange):
-        msg = "the size is still open; settle the job first (solver.carcass.decided)"
+        msg = "the size is still open; settle the job first (solver.carcass.settled_job)"
         raise ValueError(msg)
     return size
 
@@ -169,7 +169,7 @@ class Case(Model):
     def bay_count(self) -> int:
         """Number of bays [-]; ValueError where it is still open."""
         if len(self.bay_counts) > 1:
-            msg = "the number of bays is still open; settle the job first (solver.carcass.decided)"
+            msg = "the number of bays is still open; settle the job first"
             raise ValueError(msg)
         return self.bay_counts[0]
 

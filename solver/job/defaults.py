@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from solver.job.default_rows import CP, FINISH_DEFAULTS, TRIM_DEFAULTS, Default
+from solver.job.defaults_trim_finish import CP, FINISH_DEFAULTS, TRIM_DEFAULTS, Default
 from solver.units import Unit
 
 __all__ = ["CP", "DEFAULTS", "Default", "table_defaults"]

@@ -1,7 +1,7 @@
 """The place as measured: a doorway that a case hangs in, an alcove, a wall, the floor.
 
 What is measured is only recorded here; :mod:`solver.doorway.survey` judges it and
-:mod:`solver.intake.place` takes sizes from it. What cannot be is refused
+:mod:`solver.intake.sizes_from_place` takes sizes from it. What cannot be is refused
 (:mod:`solver.job.doorway_checks`).
 """
 

@@ -15,13 +15,13 @@ from pydantic import Field, model_validator
 from solver.job.assumed import finish_of, site_of, terms_of
 from solver.job.case import Case, Lip
 from solver.job.doorway import Doorway
-from solver.job.hardware_order import Finish, HardwareOrder
+from solver.job.finish_and_packs import Finish, HardwareOrder
 from solver.job.have import Have
 from solver.job.holds import Hold
 from solver.job.inventory import Item, NotNegative, Positive
 from solver.job.materials import MouldingStock, Name, SheetStock
+from solver.job.price_terms import Terms
 from solver.job.site import Site
-from solver.job.terms import Terms
 from solver.quantities import Mass, Model
 from solver.units import Ticks, Unit, inches
 

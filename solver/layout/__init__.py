@@ -34,9 +34,9 @@ in which the order of openings does not matter, openings tallest first with grou
 *Graduated spacings* (`graduated_spacings`). The best ones of the marks alone are enumerated, since
 that is a question of divisibility. Their score is the bound, and they are tried first.
 
-*Even headroom.* Marks and the tallest thing of each opening are chosen first (`tallest`), then
-whether all things can stand like that. `pareto_front` and `pareto_points` find all layouts that
-are not beaten on rhythm and evenness together; both parts of `evenness` are one number of the
+*Even headroom.* Marks and the tallest thing of each opening are chosen first (`even_headroom`),
+then whether all things can stand like that. `pareto_front` and `pareto_points` find all layouts
+that are not beaten on rhythm and evenness together; both parts of `evenness` are one number of the
 model.
 
 *Large layouts.* From 2,000 forms times openings on a layout is first built by rule: rows tallest

@@ -15,13 +15,13 @@ from solver.cp_sat import cp_model
 from solver.layout import objective
 from solver.layout.arrangement import Marks, Places, Standing
 from solver.layout.constraints import RULES
+from solver.layout.even_headroom import Evenest, evenest
 from solver.layout.late_acceptance import Targets, polish
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.objective import Objective
 from solver.layout.opening_order import reorder
 from solver.layout.row_arrangement import Place
 from solver.layout.stage_search import Found, Search
-from solver.layout.tallest import Evenest, evenest
 from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Limits, Status
 from solver.units import Ticks

@@ -13,7 +13,7 @@ from math import ceil
 from typing import Literal
 
 from solver.carcass.boards_of_case import Box, box, lip_sizes, load_limit, mass_of
-from solver.carcass.thickness import gains_if_thin
+from solver.carcass.thickness_band import gains_if_thin
 from solver.job.case import Case
 from solver.job.holds import Hold
 from solver.job.inventory import Item

@@ -6,14 +6,15 @@ are ticks inside and millimetres in JSON. `x` runs from the left, heights from t
 the case's sides, `z` from the front of the shelf back. Keys of the models are those of the
 published formats; ``casewright schema`` prints these from the models.
 
-Answers carry the number of the rules that they were made by (:mod:`solver.edition`). A field that
-plans of before do not have is left off where it is empty, so that they are still read.
+Answers carry the number of the rules that they were made by (:mod:`solver.rules_version`). A field
+that plans of before do not have is left off where it is empty, so that they are still read.
 
 | module | what is in it |
 |---|---|
 | `plan` | plan, option, stage, cost, scores; the answer of ``casewright cut`` |
 | `built` | cases as built: bays, shelves, openings, things in their places, sag of each shelf |
-| `stocked`, `saw_cuts`, `remarks` | parts, sheets, sticks; cuts and settings; slack and advice |
+| `stocked`, `saw_cuts`, `slack_and_advice` | parts, sheets, sticks; cuts and settings; slack and
+advice |
 | `hanging`, `swinging`, `trimming` | what holds a case up; swing, sizes from the place; trim |
 | `bands`, `compared`, `on_hand` | thickness not measured yet; what has changed; pieces on hand |
 | `bought`, `estimated`, `signed` | what to buy; the price; signed revisions and change orders |

@@ -11,13 +11,13 @@ from typing import Annotated, Literal
 
 from pydantic import Field
 
-from solver.edition import UNNUMBERED
 from solver.job.job import Shop
 from solver.outcome import Status
 from solver.plan.plan import Cost, Plan, Timing, money
 from solver.plan.saw_cuts import SawSetting
 from solver.plan.stocked import Part, Sheet, Stick
 from solver.quantities import Length, Model, Money
+from solver.rules_version import UNNUMBERED
 
 JobName = Annotated[str, Field(min_length=1, max_length=200)]
 
@@ -94,7 +94,7 @@ class Batch(Model):
     schema_: Literal["casewright/batch/1"] = Field(default="casewright/batch/1", alias="schema")
     version: str
     rules: int = UNNUMBERED
-    """Number of the rules it was made by, as :data:`solver.edition.RULES` counts them [-]."""
+    """Number of the rules it was made by, as :data:`solver.rules_version.RULES` counts them [-]."""
     unit: Literal["in", "mm"]
     """Unit in which the batch is shown."""
     status: Status

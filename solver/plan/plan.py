@@ -13,7 +13,6 @@ from typing import Annotated, Any, Literal
 
 from pydantic import ConfigDict, Field, PlainSerializer
 
-from solver.edition import UNNUMBERED
 from solver.job.job import Job, Shop
 from solver.outcome import Status
 from solver.plan.bands import Band
@@ -21,10 +20,11 @@ from solver.plan.built import CasePlan, LinesApart, SharedLines, Strength
 from solver.plan.compared import Collision, Comparison
 from solver.plan.hanging import Hanging
 from solver.plan.on_hand import HaveOutcome
-from solver.plan.remarks import Advice, Alteration, NearMiss
 from solver.plan.saw_cuts import SawSetting
+from solver.plan.slack_and_advice import Advice, Alteration, NearMiss
 from solver.plan.stocked import MatchedSet, Part, SharedStock, Sheet, Stick
 from solver.quantities import Length, Mass, Model, Money
+from solver.rules_version import UNNUMBERED
 
 
 def _tidy(value: float | str | None) -> float | str | int | None:
@@ -246,7 +246,7 @@ class Plan(Model):
     schema_: Literal["casewright/plan/1"] = Field(default="casewright/plan/1", alias="schema")
     version: str
     rules: int = UNNUMBERED
-    """Number of the rules it was made by, as :data:`solver.edition.RULES` counts them [-]."""
+    """Number of the rules it was made by, as :data:`solver.rules_version.RULES` counts them [-]."""
     unit: Literal["in", "mm"]
     job: Job
     job_hash: str
@@ -299,7 +299,7 @@ class CutPlan(Model):
     least_slack: Length | None = None
     """Least slack of any sheet or stick."""
     rules: int = UNNUMBERED
-    """Number of the rules it was made by, as :data:`solver.edition.RULES` counts them [-]."""
+    """Number of the rules it was made by, as :data:`solver.rules_version.RULES` counts them [-]."""
     timing: Timing
 
 

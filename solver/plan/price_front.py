@@ -15,10 +15,10 @@ from typing import Any, Literal
 
 from pydantic import Field
 
-from solver.edition import UNNUMBERED
 from solver.job.job import Job
 from solver.plan.plan import Option, Plan, Timing
 from solver.quantities import Length, Model, Money
+from solver.rules_version import UNNUMBERED
 
 
 class FrontPoint(Model):
@@ -91,7 +91,7 @@ class TradeOff(Model):
     )
     version: str
     rules: int = UNNUMBERED
-    """Number of the rules it was made by, as :data:`solver.edition.RULES` counts them [-]."""
+    """Number of the rules it was made by, as :data:`solver.rules_version.RULES` counts them [-]."""
     unit: Literal["in", "mm"]
     job: Job
     job_hash: str

@@ -7,8 +7,8 @@ from typing import Literal
 from pydantic import Field
 
 from solver.job.materials import Grain
-from solver.plan.remarks import SheetSlack
 from solver.plan.saw_cuts import Cut, Offcut, StickCut
+from solver.plan.slack_and_advice import SheetSlack
 from solver.quantities import Length, Model, Money
 
 

@@ -14,9 +14,9 @@ from itertools import count
 from typing import TypeAlias
 
 from solver.carcass.boards_of_case import Box, box, load_limit, shelf_id
-from solver.carcass.decided import open_sizes
+from solver.carcass.settled_job import open_sizes
 from solver.changes.saving_changes import with_room
-from solver.doorway.swing_analysis import planned_swing, swing_notes
+from solver.doorway.swing_answer import planned_swing, swing_notes
 from solver.job.job import Job
 from solver.layout.layout_engine import LayoutAnswer
 from solver.layout.layout_problem import BayShape, LayoutProblem

@@ -6,8 +6,8 @@ from collections import defaultdict
 from collections.abc import Sequence
 from decimal import Decimal
 
-from solver.carcass.decided import settled_job
-from solver.carcass.thickness import bands, corners
+from solver.carcass.settled_job import settled_job
+from solver.carcass.thickness_band import bands, corners
 from solver.cutting.solve_sheets import solve_cutting
 from solver.job.job import Job
 from solver.layout.layout_problem import LayoutProblem

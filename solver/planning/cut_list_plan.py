@@ -13,13 +13,13 @@ from solver.cutting.cutting_problem import CuttingProblem
 from solver.cutting.matched_sets import numbered, solve_matched
 from solver.cutting.oversize import refuse_oversize
 from solver.cutting.slack import least_slack, stick_with_slack, with_slack
-from solver.edition import RULES
 from solver.errors import CannotBeDoneError
 from solver.job.defaults import DEFAULTS
 from solver.outcome import Limits, Status
 from solver.plan.plan import Cost, CutPlan, Timing, money
 from solver.plan.stocked import Part, Piece, Sheet, Stick
 from solver.planning.cut_list import CutList, parts_of, sheet_problems, shop_of, stick_problems
+from solver.rules_version import RULES
 from solver.sequence.sequencing import sequence, sequence_sticks
 from solver.sticks.solve_sticks import solve_sticks
 from solver.units import Ticks, Unit

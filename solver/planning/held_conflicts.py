@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from solver.carcass.decided import depths_of, most_of, settle, settled_job
+from solver.carcass.settled_job import depths_of, most_of, settle, settled_job
 from solver.job.job import Job
 from solver.layout.conflicts import (
     Held,

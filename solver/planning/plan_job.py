@@ -8,7 +8,6 @@ from concurrent.futures import ThreadPoolExecutor
 
 from solver.changes.near_misses import NearMisses, near_misses
 from solver.changes.saving_changes import with_advice
-from solver.edition import RULES
 from solver.errors import InterruptedPlanError
 from solver.job.job import Job
 from solver.layout.layout_problem import LARGE
@@ -19,6 +18,7 @@ from solver.planning.fallback import first_layout
 from solver.planning.held_conflicts import with_collision
 from solver.planning.plan_option import plan_option, unsettled_option
 from solver.planning.recommend import ranked
+from solver.rules_version import RULES
 from solver.sizing.choose_sizes import ChosenSizes
 from solver.sizing.combinations import SHOWN_MOST, Counts, combinations, name_of
 from solver.sizing.on_hand_outcome import settled_by_on_hand, with_on_hand_holds

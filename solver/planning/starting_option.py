@@ -6,8 +6,8 @@ from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from solver.carcass.decided import CaseSize, settle
 from solver.carcass.outline import back_thickness, boards_added, depth_wanted
+from solver.carcass.settled_job import CaseSize, settle
 from solver.errors import InputError
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job

@@ -2,7 +2,7 @@
 
 `plan_again.plan_again` takes shelf counts and sizes from an option of the last plan, which must
 pass the checker. Where the parts and the stock are the same it takes the sheets and cuts as well
-(`restated`); so no sheet is cut anew for a shelf that moves.
+(`rearranged_option`); so no sheet is cut anew for a shelf that moves.
 
 *Minimal change* (:mod:`solver.layout.minimal_change`) puts two stages after the fit into the
 lexicographic order: how far the marks move (summed over the shelves), then how many things change

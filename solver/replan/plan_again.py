@@ -11,9 +11,8 @@ from __future__ import annotations
 import time
 from collections.abc import Iterator, Mapping
 
-from solver.carcass.decided import settle
-from solver.carcass.thickness import bands
-from solver.edition import RULES
+from solver.carcass.settled_job import settle
+from solver.carcass.thickness_band import bands
 from solver.errors import CannotBeDoneError, InputError
 from solver.intake.load import load
 from solver.job.job import Job
@@ -26,7 +25,8 @@ from solver.planning.held_conflicts import collision
 from solver.planning.shortfall import left_out
 from solver.planning.starting_option import StartingOption, size_of, start_from
 from solver.replan.comparison import comparison
-from solver.replan.restated import restated_option
+from solver.replan.rearranged_option import restated_option
+from solver.rules_version import RULES
 from solver.sizing.on_hand_outcome import settled_by_on_hand, with_on_hand_holds
 from solver.units import Ticks, caliper, with_unit
 

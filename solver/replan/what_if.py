@@ -29,7 +29,7 @@ from solver.planning.plan_job import plan_job
 from solver.planning.starting_option import StartingOption, start_from
 from solver.replan.comparison import things_of
 from solver.replan.plan_again import plan_of_option
-from solver.replan.restated import restated_option
+from solver.replan.rearranged_option import restated_option
 from solver.sizing.combinations import name_of
 
 WORK = 1.0

@@ -8,7 +8,7 @@ comes with a proven bound, and a limit that leaves something unsettled shows in 
 *Decomposition.* Parts depend on bays, shelf counts and sizes only, never on where the shelves go.
 So layout and cutting meet in a few numbers, and the joint decision decomposes without loss.
 `combinations` lists the bays and shelf counts; bays of one case are exchangeable, so each multiset
-of counts comes once. Within a combination the open sizes span a grid (`axes`): whole cutting
+of counts comes once. Within a combination the open sizes span a grid (`size_grid`): whole cutting
 steps, the ends of each range and the wish, less the sizes at which a part comes out of no sheet
 (`pricing.cuttable`).
 

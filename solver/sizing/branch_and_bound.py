@@ -18,8 +18,8 @@ from dataclasses import dataclass, field
 from typing import Protocol, TypeAlias
 
 from solver.outcome import Limits, Verdict
-from solver.sizing.axes import Point, moved, moved_towards, not_above
 from solver.sizing.pricing import INFINITE_COST, ZERO_COST, CostKey, StockCost
+from solver.sizing.size_grid import Point, moved, moved_towards, not_above
 from solver.units import Ticks
 
 BOXES_MOST = 400

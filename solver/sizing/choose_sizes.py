@@ -26,12 +26,12 @@ from solver.layout.layout_problem import LayoutProblem
 from solver.layout.pareto_front import ParetoSearch
 from solver.layout.pareto_points import Fineness
 from solver.outcome import Limits, Status, Verdict
-from solver.sizing.axes import Axis, Grid, Point, axes_of, cliffs_of
 from solver.sizing.branch_and_bound import BranchAndBound, Cheapest, Nearest
 from solver.sizing.combinations import Counts
 from solver.sizing.fitting import Fitting
 from solver.sizing.pricing import Pricing, cuttable
 from solver.sizing.purchase import Buyer, StockAnswer
+from solver.sizing.size_grid import Axis, Grid, Point, axes_of, cliffs_of
 from solver.units import Ticks
 
 AGAIN_MOST = 3

@@ -21,7 +21,7 @@ from solver.layout.fit import FewestLeft, fewest_left, fits_within
 from solver.layout.layout_problem import BayShape, Holding, LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status, Verdict
-from solver.sizing.axes import Axis, Grid, Point, moved, not_above
+from solver.sizing.size_grid import Axis, Grid, Point, moved, not_above
 from solver.strength.beams import MIDSPAN_SHARE
 from solver.strength.shelf_beams import sag_load
 

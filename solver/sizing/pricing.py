@@ -12,9 +12,9 @@ from itertools import product
 
 from solver.carcass.boards_of_case import fits_a_sheet
 from solver.errors import CannotBeDoneError
-from solver.sizing.axes import Grid, Point, moved
 from solver.sizing.fitting import enumerated
 from solver.sizing.purchase import Buyer, StockAnswer, sheet_parts
+from solver.sizing.size_grid import Grid, Point, moved
 
 CostKey = tuple[Decimal, int]
 """Price, then the area bought of sheets without one [square tick]: what is compared."""

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
-from solver.edition import RULES
 from solver.job.job import Job
 from solver.layout.evenness import Evenness
 from solver.layout.pareto_points import Box, Fineness, ParetoPoint
@@ -17,6 +16,7 @@ from solver.plan.price_front import Fineness as ToldFineness
 from solver.plan.price_front import FrontPoint, NotOnFront, OpenPart, TradeOff, square_metres
 from solver.planning.option_stages import rounded
 from solver.planning.recommend import CheapestWording
+from solver.rules_version import RULES
 from solver.sizing.combinations import Counts, name_of
 from solver.tradeoff.price_levels import (
     Candidate,

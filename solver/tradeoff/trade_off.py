@@ -27,11 +27,11 @@ from solver.plan.plan import Timing
 from solver.plan.price_front import TradeOff
 from solver.planning.fallback import first_layout
 from solver.planning.option_stages import rounded
-from solver.sizing.axes import Grid, Point
 from solver.sizing.combinations import Counts, combinations, name_of
 from solver.sizing.on_hand_outcome import settled_by_on_hand
 from solver.sizing.pricing import INFINITE_COST, Pricing, StockCost
 from solver.sizing.purchase import Buyer
+from solver.sizing.size_grid import Grid, Point
 from solver.strength.cautions import refuse
 from solver.tradeoff.front_report import FrontReport, NoOption
 from solver.tradeoff.price_levels import (

@@ -11,7 +11,7 @@ from decimal import Decimal
 from math import ceil
 
 from solver.carcass.boards_of_case import lip_pieces
-from solver.carcass.decided import PlannedCase
+from solver.carcass.settled_job import PlannedCase
 from solver.carcass.trim_face import (
     Block,
     block_of,

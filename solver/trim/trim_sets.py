@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from solver.carcass.decided import planned_cases
+from solver.carcass.settled_job import planned_cases
 from solver.carcass.trim_face import (
     CasingFace,
     CasingLeg,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from solver.costing.hardware import hardware_list
-from solver.costing.works import works
+from solver.costing.labour_tasks import works
 from solver.job.job import Job
 from solver.plan.bought import HardwareLine, Use
 from solver.plan.plan import Option

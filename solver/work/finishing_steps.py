@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from solver.costing.finish_materials import area_of
-from solver.costing.hardware_needs import area_text as area_in
-from solver.costing.works import coats
+from solver.costing.hardware_catalogue import area_text as area_in
+from solver.costing.labour_tasks import coats
 from solver.plan.trimming import TrimPiece
 from solver.plan.work import Predecessor
 from solver.work import step_facts

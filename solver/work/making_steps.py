@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from solver.carcass.pin_holes import PinHoles
 from solver.costing.joint_hardware import drill_sizes_for
-from solver.costing.works import Lot, lots
+from solver.costing.labour_tasks import Lot, lots
 from solver.plan.work import Predecessor
 from solver.sequence.saw_choice import ranges
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit

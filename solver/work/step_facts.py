@@ -10,7 +10,7 @@ from functools import cached_property
 from math import ceil, isqrt
 
 from solver.costing.labour_count import CaseWork
-from solver.costing.works import lots
+from solver.costing.labour_tasks import lots
 from solver.plan.hanging import HangSheet
 from solver.plan.work import Predecessor
 from solver.strength.hang_sheet import hanging_of

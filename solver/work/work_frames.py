@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from typing import TYPE_CHECKING
 
 from solver.costing.estimate import estimate
-from solver.job.terms import PriceList
+from solver.job.price_terms import PriceList
 from solver.plan.estimated import Estimate
 from solver.plan.plan import Option, Plan
 from solver.plan.plan_frames import Row, frame_of

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from cli.files.answers import last_path
+from cli.files.saved_answers import last_path
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "cli" / "demo" / "clock-alcove.toml"

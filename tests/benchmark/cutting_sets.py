@@ -9,8 +9,8 @@ from pathlib import Path
 from random import Random
 from typing import TypeAlias
 
-from solver.carcass.decided import CaseSize, settle
 from solver.carcass.outline import depth_wanted
+from solver.carcass.settled_job import CaseSize, settle
 from solver.cutting.cutting_problem import (
     CutPart,
     CutSheet,

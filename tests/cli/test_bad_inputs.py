@@ -20,6 +20,7 @@ FAULTS: dict[str, tuple[int, str, str]] = {
     "count-zero.txt": (2, "line 1", "the count '0' is not a whole number from 1"),
     "country-in-words.toml": (2, "line 5", "write 'DE'"),
     "currency-in-words.toml": (2, "line 3", '"dollars" is given; allowed: three capital letters'),
+    "dado-through-board.toml": (2, "line 12", "23/32 in deep goes through a board of 23/32 in"),
     "depth-column-missing.csv": (2, "line 1", "no column for the depth"),
     "depth-less-than-back.toml": (2, "line 8", "less than 20 mm is left inside; give more depth"),
     "depth-missing.txt": (2, "line 2", "the depth is missing (read: width 6 in, height 9 in)"),

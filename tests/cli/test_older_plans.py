@@ -11,8 +11,8 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from cli.main import app
-from solver.edition import RULES
 from solver.outcome import program_version
+from solver.rules_version import RULES
 from tests.sample_plans import good_text
 
 THIS = f"this is Casewright {program_version()}, rules {RULES}"

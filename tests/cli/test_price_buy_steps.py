@@ -16,7 +16,7 @@ from typer.testing import CliRunner, Result
 from cli.files.price_file import read_prices
 from cli.main import app
 from cli.screen.step_tables import working_day
-from solver.costing import hardware_needs
+from solver.costing import hardware_catalogue
 from solver.errors import CannotBeDoneError
 from tests.sample_plans import FIXTURE
 
@@ -240,7 +240,9 @@ def test_the_sample_price_lists_name_every_kind_of_hardware(path: str) -> None:
     prices = read_prices(path)
     assert prices is not None
     every = [
-        one.key for one in vars(hardware_needs).values() if isinstance(one, hardware_needs.Kind)
+        one.key
+        for one in vars(hardware_catalogue).values()
+        if isinstance(one, hardware_catalogue.Kind)
     ]
     assert [key for key in every if prices.of(key) is None] == []
 

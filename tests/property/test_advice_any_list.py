@@ -12,7 +12,7 @@ from solver.changes.confirm import roomy
 from solver.cutting.cutting_problem import CutPart, CuttingProblem
 from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits
-from solver.plan.remarks import Advice
+from solver.plan.slack_and_advice import Advice
 from solver.units import inches
 from tests.advice_lists import WORK, Row, advised, advised_on_sticks, parts_of, problem_of
 

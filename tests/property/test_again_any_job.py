@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from cli.files.hold_words import validated_job
+from cli.files.hold_option import validated_job
 from solver.checking.check import check
 from solver.job.job import Job
 from solver.outcome import Limits

@@ -15,9 +15,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from solver.outcome import Limits, Verdict
-from solver.sizing.axes import Point, not_above
 from solver.sizing.branch_and_bound import BranchAndBound
 from solver.sizing.pricing import CostKey, StockCost
+from solver.sizing.size_grid import Point, not_above
 
 SIDE = 9
 

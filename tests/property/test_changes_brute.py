@@ -9,7 +9,7 @@ import pytest
 from solver.changes.situation import Situation, altered
 from solver.job.job import Job
 from solver.plan.plan import Change
-from solver.plan.remarks import Alteration
+from solver.plan.slack_and_advice import Alteration
 from solver.units import TICKS_PER_MM
 from tests.brute_force import solve
 from tests.near_jobs import changes_of, thing, tight_job

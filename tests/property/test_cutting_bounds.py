@@ -18,7 +18,7 @@ from solver.cutting.dual_feasible_bounds import Row, covering_rows, lower_bounds
 from solver.cutting.padded_sizes import PaddedProblem, pad
 from solver.cutting.refute import Refuter, patterns_for
 from solver.cutting.solve_sheets import solve_cutting
-from solver.cutting.strips import SideKnapsack
+from solver.cutting.strip_knapsack import SideKnapsack
 from solver.outcome import Limits, Status
 from tests.cutting_brute import least_cost
 from tests.cutting_checks import faults, problem

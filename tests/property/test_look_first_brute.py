@@ -8,7 +8,7 @@ from itertools import product
 
 from hypothesis import assume, given, settings
 
-from solver.carcass.decided import CaseSize, settle
+from solver.carcass.settled_job import CaseSize, settle
 from solver.errors import CannotBeDoneError
 from solver.job.job import Job
 from solver.outcome import Limits

@@ -11,6 +11,7 @@ from hypothesis import HealthCheck, assume, given, settings
 from solver.carcass.outline import depth_wanted
 from solver.job.job import Job
 from solver.layout import objective
+from solver.layout.even_headroom import evenest
 from solver.layout.evenness import Evenness
 from solver.layout.fit import fewest_left
 from solver.layout.later_stages import ORDERLESS
@@ -18,7 +19,6 @@ from solver.layout.layout_problem import LayoutProblem
 from solver.layout.master_problem import best_rhythm
 from solver.layout.problem_from_job import build
 from solver.layout.stage_search import Search, make
-from solver.layout.tallest import evenest
 from solver.outcome import Limits, Status
 from tests.brute_front import looks
 from tests.builders import make_job

@@ -10,7 +10,7 @@ from solver.changes.situation import Situation, altered, planned
 from solver.checking.check import check
 from solver.job.job import Job
 from solver.plan.plan import Plan
-from solver.plan.remarks import NearMiss
+from solver.plan.slack_and_advice import NearMiss
 from solver.planning.plan_job import plan_job
 from tests.generators import generate_job
 from tests.near_jobs import limits

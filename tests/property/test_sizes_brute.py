@@ -14,7 +14,7 @@ from itertools import product
 
 from hypothesis import given, settings
 
-from solver.carcass.decided import CaseSize, settle, settled_job
+from solver.carcass.settled_job import CaseSize, settle, settled_job
 from solver.errors import CannotBeDoneError
 from solver.job.job import Job
 from solver.outcome import Limits

@@ -7,7 +7,7 @@ from math import degrees, hypot, pi, radians
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from solver.doorway.swing_limits import (
+from solver.doorway.swing_clearance import (
     binding,
     deepest,
     gap_needed,

@@ -18,7 +18,7 @@ from solver.changes.saving_changes import (
 from solver.cutting.cutting_problem import CutSheet, CuttingProblem
 from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits
-from solver.plan.remarks import Advice
+from solver.plan.slack_and_advice import Advice
 from solver.units import inches, mm
 from tests.advice_lists import (
     WORK,

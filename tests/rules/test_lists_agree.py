@@ -8,11 +8,11 @@ from decimal import Decimal
 
 import pytest
 
-from solver.costing import hardware_needs
+from solver.costing import hardware_catalogue
 from solver.costing.buy_list import buy_list
 from solver.costing.estimate import estimate
 from solver.costing.hardware import hardware_list
-from solver.costing.works import works
+from solver.costing.labour_tasks import works
 from solver.job.job import Job
 from solver.job.labour_table import SECOND_PERSON
 from solver.plan.plan import Option
@@ -143,7 +143,9 @@ def test_hardware_is_bought_and_goes_into_the_steps_to_the_last_screw(kind: str)
 
 def test_every_kind_of_hardware_has_a_step() -> None:
     known = [
-        one.key for one in vars(hardware_needs).values() if isinstance(one, hardware_needs.Kind)
+        one.key
+        for one in vars(hardware_catalogue).values()
+        if isinstance(one, hardware_catalogue.Kind)
     ]
     assert len(known) > 20
     assert [key for key in known if key not in STEPS_OF_HARDWARE] == []

@@ -11,7 +11,7 @@ from solver.job.case import SizeRange
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.plan import Plan
-from solver.plan.remarks import NearMiss
+from solver.plan.slack_and_advice import NearMiss
 from solver.planning.plan_job import plan_job
 from solver.units import TICKS_PER_MM, inches, mm
 from tests.near_jobs import limits, made, one_step_less, strip_job, thing, tight_job

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from solver.checking.check import check
 from solver.checking.findings import Code
 from solver.checking.swing import reach_needed
-from solver.doorway.swing_limits import gap_needed
+from solver.doorway.swing_clearance import gap_needed
 from solver.doorway.swing_scene import Swing, case_outlines
 from solver.units import TICKS_PER_MM as MM
 from solver.units import Ticks

@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 
 from solver.batch.plan_batch import plan_batch
-from solver.carcass.decided import depths_of, settled_job
+from solver.carcass.settled_job import depths_of, settled_job
 from solver.checking.batch import check_batch
 from solver.checking.check import check
 from solver.checking.findings import Code

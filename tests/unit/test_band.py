@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.carcass.thickness import as_measured, bands
+from solver.carcass.thickness_band import as_measured, bands
 from solver.checking.check import check
 from solver.errors import CannotBeDoneError
 from solver.job.job import Job

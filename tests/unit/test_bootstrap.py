@@ -70,7 +70,7 @@ def test_the_demo_is_installed_once_and_run(runs: Runs) -> None:
 
     assert [command[1:3] for command in runs[:2]] == [["-m", "venv"], ["-m", "pip"]]
     assert runs[1][-2:] == ["--editable", "CLONE"]
-    assert runs[2][1:] == ["-m", "solver.sticks.warm"]
+    assert runs[2][1:] == ["-m", "solver.sticks.precompile"]
     assert runs[3:] == [
         ["CLONE/.venv/bin/casewright", "demo", "--quiet"],
         ["CLONE/.venv/bin/casewright", "demo"],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from solver.sizing.axes import Grid, axes_of, cliffs_of, pieces_per_side
+from solver.sizing.size_grid import Grid, axes_of, cliffs_of, pieces_per_side
 from solver.units import inches
 from tests.builders import make_job
 

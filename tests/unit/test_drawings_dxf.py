@@ -14,8 +14,8 @@ from cli.drawings.drawing_kinds import KINDS, Subject, scenes
 from cli.drawings.dxf import dxf
 from cli.drawings.fonts import REGULAR
 from cli.drawings.front_elevation import elevation
-from cli.drawings.hatching import STYLES
 from cli.drawings.keys import key_marks
+from cli.drawings.line_styles import STYLES
 from cli.drawings.scene import Scene
 from cli.drawings.shapes import Path, Text
 from solver.plan.plan import Plan

@@ -18,7 +18,7 @@ from cli.drawings.scene import Scene
 from cli.drawings.shapes import FIGURES, SMALL, Dimension, Path, Running, Shape, Text, rectangle
 from cli.drawings.swing_plan import clipped, latch_detail, swing_plan, swing_words
 from cli.drawings.vertical_section import section
-from solver.doorway.swing_analysis import swing_of_case
+from solver.doorway.swing_answer import swing_of_case
 from solver.plan.built import CasePlan, Size
 from solver.plan.plan import Plan
 from solver.plan.swinging import PairSwing

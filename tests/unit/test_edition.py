@@ -6,7 +6,7 @@ import pytest
 
 from cli.commands.schema import schema_text
 from solver.checking.findings import Code
-from solver.edition import RULES, UNNUMBERED, Age, age_of
+from solver.rules_version import RULES, UNNUMBERED, Age, age_of
 
 
 @pytest.mark.parametrize(

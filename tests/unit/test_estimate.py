@@ -11,11 +11,11 @@ from pydantic import ValidationError
 from solver.costing.actuals import Entry, compare
 from solver.costing.buy_list import buy_list
 from solver.costing.estimate import estimate, payments, priced
-from solver.costing.works import works
+from solver.costing.labour_tasks import works
 from solver.errors import InputError
 from solver.job.job import Job
 from solver.job.labour_table import FORGOTTEN, TASKS
-from solver.job.terms import ListPrice, PriceList, Terms
+from solver.job.price_terms import ListPrice, PriceList, Terms
 from solver.plan.estimated import Estimate, to_cents
 from solver.plan.plan import Option
 from tests.priced import option_of_kind, plan_of_kind

@@ -25,7 +25,7 @@ from cli.files.export import (
 )
 from cli.files.workbooks import length_format, workbook
 from solver.errors import InputError
-from solver.job.terms import ListPrice, PriceList
+from solver.job.price_terms import ListPrice, PriceList
 from solver.plan.plan_frames import (
     decimal_length,
     mouldings_frame,

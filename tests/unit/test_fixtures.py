@@ -10,9 +10,9 @@ import openpyxl
 import pytest
 
 from solver.carcass.boards_of_case import box, lip_sizes
-from solver.carcass.decided import largest_job
 from solver.carcass.outline import depth_wanted
-from solver.doorway.swing_analysis import swing_of_case
+from solver.carcass.settled_job import largest_job
+from solver.doorway.swing_answer import swing_of_case
 from solver.intake.load import load
 from solver.job.case import SizeRange, settled
 from solver.job.job import Job, size_allowance

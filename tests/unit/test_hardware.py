@@ -10,12 +10,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from solver.costing import hardware_needs
+from solver.costing import hardware_catalogue
 from solver.costing.finish_materials import area_of, millilitres
 from solver.costing.hardware import fastened_cases, hardware_list, shelf_pin_holes
-from solver.costing.hardware_needs import Need, packed_lines
+from solver.costing.hardware_catalogue import Need, packed_lines
 from solver.errors import InputError
-from solver.job.hardware_order import HardwareOrder
+from solver.job.finish_and_packs import HardwareOrder
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.bought import HardwareLine, Use
@@ -158,7 +158,8 @@ def test_whole_packs_hold_need_and_spares_and_no_pack_too_many(
 ) -> None:
     orders = [HardwareOrder(key="joint screw", pack=pack, spare=spare)]
     needs = [
-        Need(hardware_needs.JOINT_SCREW, "#8", n, Use(f"use {k}"), "") for k, n in enumerate(counts)
+        Need(hardware_catalogue.JOINT_SCREW, "#8", n, Use(f"use {k}"), "")
+        for k, n in enumerate(counts)
     ]
     (line,) = packed_lines(needs, orders, "in")
     assert line.need == sum(counts) == sum(number for _, number in line.uses)

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from cli.files.hold_words import hold_text, kind_and_count, with_holds
+from cli.files.hold_option import hold_text, kind_and_count, with_holds
 from cli.run.start_from_plan import measured_thicknesses
 from solver.errors import InputError
 from solver.job.case import SHELVES_MOST

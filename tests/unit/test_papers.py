@@ -20,7 +20,7 @@ from cli.papers.paper_drawings import ON_SHEETS, TO_APPROVE, TO_MARK
 from cli.papers.proposal import proposal
 from cli.papers.write import all_pdf, every_paper, one_pdf
 from cli.screen.wording import alike_bays, amount
-from solver.job.terms import HOUR, ListPrice, PriceList
+from solver.job.price_terms import HOUR, ListPrice, PriceList
 from solver.plan.plan import Plan
 from solver.units import GRAMS_PER_POUND, format_length
 from tests.sample_plans import good_plan

@@ -8,7 +8,12 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.intake.place import TIP_MARGIN, longest_round, sizes_from_place, tip_up_height
+from solver.intake.sizes_from_place import (
+    TIP_MARGIN,
+    longest_round,
+    sizes_from_place,
+    tip_up_height,
+)
 from solver.outcome import Limits
 from solver.planning.plan_job import plan_job
 from solver.units import TICKS_PER_MM, inches, mm, round_down

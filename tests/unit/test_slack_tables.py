@@ -12,7 +12,7 @@ from cli.screen.advice_tables import advice_line, advice_table, saving, slack_li
 from cli.screen.console import Titled
 from solver.cutting.slack import TIGHT, stick_with_slack, with_slack
 from solver.plan.plan_frames import mouldings_frame, sheets_frame
-from solver.plan.remarks import Advice
+from solver.plan.slack_and_advice import Advice
 from solver.plan.stocked import Sheet, Stick
 from solver.units import Unit, inches, mm
 from tests.edits import put

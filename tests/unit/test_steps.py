@@ -7,7 +7,7 @@ from math import hypot
 import pytest
 
 from solver.costing.labour_count import CaseWork
-from solver.costing.works import JOINTS_MOST, lots
+from solver.costing.labour_tasks import JOINTS_MOST, lots
 from solver.plan.work import Step
 from solver.units import inches, mm
 from solver.work.build_steps import build_steps

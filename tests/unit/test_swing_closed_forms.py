@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from solver.doorway.swing_limits import deepest, gap_needed, widest
+from solver.doorway.swing_clearance import deepest, gap_needed, widest
 from solver.doorway.swing_scene import Swing
 from solver.units import TICKS_PER_INCH, Ticks, inches, mm, round_down, round_up
 

@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from solver.doorway.swing_analysis import laid_out, planned_swing, swing_figures, swing_of_case
+from solver.doorway.swing_answer import laid_out, planned_swing, swing_figures, swing_of_case
+from solver.doorway.swing_clearance import binding, gap_needed, hinge_gap_needed, swings
 from solver.doorway.swing_formulas import explained
-from solver.doorway.swing_limits import binding, gap_needed, hinge_gap_needed, swings
 from solver.doorway.swing_of_job import box_of, hinge_side, swing_of
 from solver.errors import InputError
 from solver.intake.load import load

@@ -17,9 +17,9 @@ from solver.cutting.cutting_problem import StickPart, StickProblem, StickStock
 from solver.cutting.solve_sheets import solve_cutting
 from solver.outcome import Limits
 from solver.plan.plan import Plan
-from solver.plan.remarks import NearMiss
+from solver.plan.slack_and_advice import NearMiss
 from solver.planning.plan_job import plan_job
-from solver.sizing.axes import pieces_per_side
+from solver.sizing.size_grid import pieces_per_side
 from solver.sticks.solve_sticks import solve_sticks
 from solver.units import inches, mm
 from tests.builders import make_job

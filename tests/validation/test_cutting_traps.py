@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 
-from solver.plan.remarks import Advice
+from solver.plan.slack_and_advice import Advice
 from solver.units import inches
 from tests.advice_lists import Row, advised_on
 

@@ -7,8 +7,8 @@ from typing import Any
 
 import pytest
 
-from solver.doorway.swing_analysis import swing_figures
-from solver.doorway.swing_limits import (
+from solver.doorway.swing_answer import swing_figures
+from solver.doorway.swing_clearance import (
     binding,
     gap_needed,
     hinge_gap_needed,

@@ -10,7 +10,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from cli.files.job_errors import whole_range
+from cli.files.job_value_errors import whole_range
 from solver.errors import InputError, message_of
 from solver.job.holds import Hold
 from solver.job.job import Job

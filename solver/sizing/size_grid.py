@@ -11,8 +11,8 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from solver.carcass.decided import CaseSize, SizeName, Sizes, most_of, settle
 from solver.carcass.outline import back_counted, boards_added, boards_around, depth_wanted
+from solver.carcass.settled_job import CaseSize, SizeName, Sizes, most_of, settle
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job
 from solver.units import Ticks, round_up

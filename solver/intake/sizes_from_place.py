@@ -14,9 +14,9 @@ from __future__ import annotations
 from math import cos, isqrt, pi, sin
 
 from solver.carcass.boards_of_case import case_parts, lip_sizes, mass_of
-from solver.carcass.decided import most_of, most_outside_depth
 from solver.carcass.outline import back_thickness
-from solver.doorway.swing_limits import widest
+from solver.carcass.settled_job import most_of, most_outside_depth
+from solver.doorway.swing_clearance import widest
 from solver.doorway.swing_of_job import doorway_of, swing_of
 from solver.job.case import Case, most_size
 from solver.job.doorway import Doorway, WayIn

@@ -1,4 +1,4 @@
-"""Compile all loops beforehand: ``python -m solver.sticks.warm``, once after installing.
+"""Compile all loops beforehand: ``python -m solver.sticks.precompile``, once after installing.
 
 What is not compiled beforehand is compiled where it is first needed, which then takes some
 ten seconds longer; nothing else differs.
@@ -6,7 +6,6 @@ ten seconds longer; nothing else differs.
 
 from __future__ import annotations
 
-from solver.cutting.best_known import SearchState
 from solver.cutting.constructive_cutting import ORDERS, StockOrder, build_layout, sorted_kinds
 from solver.cutting.cut_tree import rules_of
 from solver.cutting.cutting_problem import (
@@ -22,6 +21,7 @@ from solver.cutting.goal_search import race
 from solver.cutting.padded_sizes import pad
 from solver.cutting.prove import prove
 from solver.cutting.refute import Refuter, patterns_for
+from solver.cutting.search_state import SearchState
 from solver.outcome import Limits
 from solver.sticks.solve_sticks import solve_sticks
 

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping
 from math import degrees, hypot
 
 from solver.carcass.trim_face import doorway_trim
-from solver.doorway import swing_limits
+from solver.doorway import swing_clearance
 from solver.doorway.swing_of_job import doorway_of, other_of_pair, pair_swing, swing_of
 from solver.doorway.swing_scene import Swing, case_outlines
 from solver.doorway.swing_trim import with_trim
@@ -63,26 +63,26 @@ def laid_out(job: Job, case: Case, depth: Ticks | None = None) -> Swing:
 
 def swing_figures(swing: Swing, opens_to: int) -> Swinging:
     """All figures of one swing that must open to `opens_to` [degrees]."""
-    room, at = swing_limits.tightest(swing, opens_to)
-    bind = swing_limits.binding(swing, opens_to)
-    full, stopped = swing_limits.full_opening(swing)
+    room, at = swing_clearance.tightest(swing, opens_to)
+    bind = swing_clearance.binding(swing, opens_to)
+    full, stopped = swing_clearance.full_opening(swing)
     return Swinging(
         opens_to=opens_to,
-        swings=swing_limits.swings(swing, opens_to),
+        swings=swing_clearance.swings(swing, opens_to),
         latch_gap=swing.latch_gap,
-        latch_gap_needed=swing_limits.gap_needed(swing, opens_to),
+        latch_gap_needed=swing_clearance.gap_needed(swing, opens_to),
         tightest=room,
         tightest_at=round(at, 1),
         hinge_gap=swing.hinge_gap,
-        hinge_gap_needed=swing_limits.hinge_gap_needed(swing, opens_to),
-        widest=swing_limits.widest(swing, opens_to),
-        deepest=swing_limits.deepest(swing, opens_to),
+        hinge_gap_needed=swing_clearance.hinge_gap_needed(swing, opens_to),
+        widest=swing_clearance.widest(swing, opens_to),
+        deepest=swing_clearance.deepest(swing, opens_to),
         binds_at=None if bind is None else round(degrees(bind.angle), 1),
         binds=None if bind is None else f"{bind.moving} on {bind.fixed}",
         opens_fully=round(full, 1),
         stopped_by=None if stopped is None else f"{stopped.moving} on {stopped.fixed}",
-        passage_90=swing_limits.passage(swing, min(90.0, full)),
-        passage_full=swing_limits.passage(swing, full),
+        passage_90=swing_clearance.passage(swing, min(90.0, full)),
+        passage_full=swing_clearance.passage(swing, full),
         radius=-int(-max(hypot(*c) for shape in case_outlines(swing) for c in shape.corners) // 1),
     )
 

@@ -6,7 +6,7 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from solver.carcass.decided import depths_of, settled_job
+from solver.carcass.settled_job import depths_of, settled_job
 from solver.cutting.cutting_problem import CutPart, CutSheet, StickPart, StickStock
 from solver.job.job import Job
 from solver.plan.joint_purchase import part_of

@@ -8,7 +8,8 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from cli.files.job_keys import TABLES, Fault, header
+from cli.files.job_key_errors import Fault
+from cli.files.job_keys import TABLES, header
 from cli.files.toml_text import Spot
 from solver.errors import InputError, message_of
 from solver.job.case import SHELVES_MOST, UPRIGHTS_MOST

@@ -9,12 +9,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from solver.carcass.decided import PlannedCase
+from solver.carcass.settled_job import PlannedCase
 from solver.carcass.trim_face import doorway
 from solver.errors import InputError
 from solver.job.defaults import CP
 from solver.job.doorway import Doorway
-from solver.job.hardware_order import HardwareOrder
+from solver.job.finish_and_packs import HardwareOrder
 from solver.plan.bought import BoughtAt, HardwareCounted, HardwareLine, Use
 from solver.plan.hanging import HangSheet
 from solver.plan.trimming import TrimSet

@@ -14,16 +14,16 @@ from typing import Any, TypeAlias
 
 from pydantic import ValidationError
 
-from cli.files.hold_words import hold_text
+from cli.files.hold_option import hold_text
 from cli.files.output import write_text
 from solver.checking.check import check
-from solver.edition import RULES, UNNUMBERED, Age, age_of
 from solver.errors import InputError
 from solver.outcome import program_version
 from solver.plan.joint_purchase import Batch
 from solver.plan.plan import CutPlan, Plan
 from solver.plan.price_front import TradeOff
 from solver.plan.what_if_answer import WhatIf
+from solver.rules_version import RULES, UNNUMBERED, Age, age_of
 
 SHOWN_MOST = 20
 """Faults of the form shown at once; there may be one for every length of a file."""
