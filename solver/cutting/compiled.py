@@ -28,7 +28,8 @@ def _state_of_sources() -> str:
     The compiler notices a change in the file of a function, not in those of functions it calls,
     so what it keeps belongs to the state of all of them.
     """
-    texts = [path.read_bytes() for path in sorted(HERE.parent.rglob("*.py"))]
+    folders = (HERE, HERE.parent / "sticks")
+    texts = [path.read_bytes() for folder in folders for path in sorted(folder.glob("*.py"))]
     return hashlib.sha256(b"".join(t for t in texts if b"\n@compiled\n" in t)).hexdigest()[:16]
 
 
