@@ -19,7 +19,7 @@ from solver.costing.hardware_catalogue import (
     area_text,
 )
 from solver.costing.joint_hardware import SQUARE_METRE, back_glue_area, end_area, glued
-from solver.job.finish_and_packs import Finish
+from solver.job.finish_and_overrides import Finish
 from solver.plan.bought import Use
 from solver.units import Unit
 

@@ -14,7 +14,7 @@ from solver.carcass.trim_face import doorway
 from solver.errors import InputError
 from solver.job.defaults import CP
 from solver.job.doorway import Doorway
-from solver.job.finish_and_packs import HardwareOrder
+from solver.job.finish_and_overrides import HardwareOrder
 from solver.plan.bought import BoughtAt, HardwareCounted, HardwareLine, Use
 from solver.plan.hanging import HangSheet
 from solver.plan.trimming import TrimSet

@@ -12,7 +12,7 @@ know. Lengths are whole ticks, masses whole grams (:mod:`solver.quantities` read
 | [[doorway]]; measurements that cannot be | `doorway`; `doorway_checks` |
 | [site]; what boards are made of | `site`; `boards` |
 | [[hold]], [[have]] | `holds`, `have` |
-| [finish] and [[hardware]]; [price] and price lists | `finish_and_packs`; `price_terms` |
+| [finish] and [[hardware]]; [price] and price lists | `finish_and_overrides`; `price_terms` |
 | defaults of all keys; minutes of all tasks | `defaults`; `labour_table` |
 
 `defaults` is the one place for defaults, each with its source, and `labour_table` the one for

@@ -10,7 +10,7 @@ from functools import cache
 from typing import Any
 
 from solver.job.defaults import table_defaults
-from solver.job.finish_and_packs import Finish
+from solver.job.finish_and_overrides import Finish
 from solver.job.price_terms import Terms
 from solver.job.site import Site
 from solver.units import Unit

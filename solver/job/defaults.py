@@ -57,7 +57,14 @@ DEFAULTS: tuple[Default, ...] = (
         "hung: over the highest floor in the swing",
         "1/2 in. over a finished floor: greenyplace.com; 6-12 mm: studiomatrx.org",
     ),
-    Default("doorway", "running_clearance", "1/8", "3", "hung: kept by a passing corner", CP),
+    Default(
+        "doorway",
+        "running_clearance",
+        "1/8",
+        "3",
+        "hung: kept at the latch jamb by a passing corner",
+        CP,
+    ),
     Default(
         "doorway",
         "scribe",

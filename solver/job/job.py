@@ -15,7 +15,7 @@ from pydantic import Field, model_validator
 from solver.job.assumed import finish_of, site_of, terms_of
 from solver.job.case import Case, Lip
 from solver.job.doorway import Doorway
-from solver.job.finish_and_packs import Finish, HardwareOrder
+from solver.job.finish_and_overrides import Finish, HardwareOrder
 from solver.job.have import Have
 from solver.job.holds import Hold
 from solver.job.inventory import Item, NotNegative, Positive

@@ -15,7 +15,7 @@ from solver.costing.finish_materials import area_of, millilitres
 from solver.costing.hardware import fastened_cases, hardware_list, shelf_pin_holes
 from solver.costing.hardware_catalogue import Need, packed_lines
 from solver.errors import InputError
-from solver.job.finish_and_packs import HardwareOrder
+from solver.job.finish_and_overrides import HardwareOrder
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.bought import HardwareLine, Use
