@@ -33,22 +33,6 @@ class Verdict(Enum):
     """Neither found nor proven impossible by the limit."""
 
 
-@dataclass(frozen=True)
-class Proof:
-    """A stage's value and its proven lower bound, in the stage's own whole unit.
-
-    `value` is None where nothing was found; `bound` is always valid.
-    """
-
-    value: int | None
-    bound: int
-
-    @property
-    def proven(self) -> bool:
-        """True where the value meets the bound, so that the stage may be locked."""
-        return self.value is not None and self.value <= self.bound
-
-
 class Stopper:
     """A switch that asks every running search to stop and keep the best it has.
 

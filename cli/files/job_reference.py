@@ -15,7 +15,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from cli.files.job_keys import FILE_KEYS, TABLES, header
-from solver.job.defaults import DEFAULTS, table_defaults
+from solver.job.defaults import table_defaults
 from solver.quantities import field_texts, is_list, models_in
 from solver.units import Unit
 
@@ -44,9 +44,7 @@ def reference(unit: Unit) -> str:
 def _keys(model: type[BaseModel], path: Sequence[str], unit: Unit) -> Iterator[str]:
     """Each key of a table with its default; tables within it follow under their own heading."""
     texts, nested = field_texts(model), []
-    table = ".".join(path)
-    known = {row.key for row in DEFAULTS if row.table == table}
-    defaults = table_defaults(table, unit) if known else {}
+    defaults = table_defaults(".".join(path), unit)
     for name, field in model.model_fields.items():
         key = field.alias or name
         if models_in(field) and not _is_open_size(field):

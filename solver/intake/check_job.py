@@ -7,13 +7,12 @@ from solver.carcass.trim_face import doorway
 from solver.intake.decision_checks import check_have, check_holds
 from solver.intake.trim_checks import check_trim
 from solver.job.case import Case, least_size
+from solver.job.defaults import table_defaults
 from solver.job.job import Job, PlacedFaultError, place_text
 from solver.units import TICKS_PER_MM, Ticks, inch_rule, with_unit
 
 LEAST_CLEAR: Ticks = 20 * TICKS_PER_MM
 """Least clear width, height and depth of a bay [tick]."""
-USUAL_DADO: Ticks = 3048
-"""3/8 in, as `casewright defaults` has it with its source [tick]."""
 USUAL_JAMB: Ticks = 37084
 """4-9/16 in: a stud with wallboard on both sides, as jambs are sold [tick]."""
 
@@ -68,10 +67,10 @@ def check_dado(job: Job, case: Case) -> None:
     """Raise PlacedFaultError where a dado goes through the board that it is cut in."""
     thickness, unit = job.thickness(case.material), job.unit
     if case.joint == "dado" and case.dado >= thickness:
+        usual = table_defaults("case", unit)["dado"]
         reason = (
             f"{with_unit(case.dado, unit)} deep goes through a board of"
-            f" {with_unit(thickness, unit)}; half of it at most is usual, such as"
-            f" {inch_rule(USUAL_DADO, unit)} in 3/4 in"
+            f" {with_unit(thickness, unit)}; give less, {usual} {unit} if it is left out"
         )
         raise PlacedFaultError(("case", case.name, "dado"), reason)
 
