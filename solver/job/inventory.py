@@ -42,6 +42,20 @@ class Item(Model):
     """Mass of one [g]; left out, the standard shelf load on its footprint is assumed."""
     group: str | None = None
     """Things of a group share an opening or openings that follow one another in one bay."""
+    heading: Annotated[str, Field(min_length=1, max_length=200)] | None = None
+    """The heading it stood under in the list: things of a heading are wished together."""
+    keep: Literal["must", "should", "optional"] = "should"
+    """How dear it is to the client where not everything fits."""
+    hero: bool = False
+    """It is to stand with its middle at the height of the eye, its row composed about it."""
+    fragile: bool = False
+    """It is kept off the lowest shelves."""
+    order: Annotated[int, Field(ge=0, le=9999)] | None = None
+    """Its number in a series: in a row the lower numbers stand to the left [-]."""
+    together: bool = False
+    """All of the kind are asked for on one shelf."""
+    apart: tuple[str, ...] = ()
+    """Names of kinds that it is not to stand beside; its own: no two beside each other."""
     where: WishedPlace | None = None
     """Wished place; a wish, not a rule."""
     may_lie: bool = False

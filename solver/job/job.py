@@ -25,7 +25,7 @@ from solver.job.site import Site
 from solver.quantities import Mass, Model
 from solver.units import Ticks, Unit, inches
 
-Rhythm = Literal["even", "graduated", "symmetric", "to-fit"]
+Rhythm = Literal["steady", "even", "graduated", "symmetric", "to-fit"]
 Saw = Literal["guided saw", "table saw", "mitre saw", "panel saw"]
 """Guided saw: a circular saw on a track; panel saw: the yard's."""
 SITE_PANEL: tuple[Ticks, Ticks] = (inches(48), inches(24))
@@ -86,6 +86,12 @@ class Look(Model):
     """Least clear height of an opening [tick]."""
     clear_most: Positive | None = None
     """Most clear height of an opening [tick]."""
+    tallest: Literal["low", "top", "any"] = "low"
+    """Where the tallest opening is wished."""
+    steepest: Annotated[float, Field(ge=1, le=20)] | None = None
+    """Most height of the lowest opening over that of the top one [-]; left out: any."""
+    shelf_style: Literal["mirrored", "grouped"] = "mirrored"
+    """Rows like mirror images, kinds halved about the middle; or every kind whole."""
     eye_level: Positive
     """Above the room's floor [tick]."""
     spare: Annotated[float, Field(ge=0, le=0.9)]

@@ -12,6 +12,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, field
 from fractions import Fraction
 from math import ceil
+from typing import Literal
 
 from solver.job.inventory import WishedPlace
 from solver.job.job import Rhythm
@@ -42,6 +43,16 @@ class ThingsHeld:
     kind: int
     openings: tuple[Spot, ...]
     least: int
+    place: int | None = None
+    """Number of the place in its row that one of them keeps, from 1 at the left [-]."""
+
+
+@dataclass(frozen=True)
+class EmptyHeld:
+    """An opening that is kept empty; `bay` is -1 where there is no such opening."""
+
+    bay: int
+    opening: int
 
 
 @dataclass(frozen=True)
@@ -67,7 +78,7 @@ class Holding:
     `fixed` keeps all marks of `before`, `stay` all its things, each where it was.
     """
 
-    held: tuple[MarkHeld | ThingsHeld, ...] = ()
+    held: tuple[MarkHeld | ThingsHeld | EmptyHeld, ...] = ()
     before: Before | None = None
     fixed: bool = False
     stay: bool = False
@@ -127,6 +138,17 @@ class Kind:
     gap: Ticks
     """Least gap between two of the kind [tick]."""
     forms: tuple[Form, ...]
+    area: int = 1
+    """Visible front of one, upright [mm2], rounded up."""
+    keep: int = 1
+    """0 must, 1 should, 2 optional [-]."""
+    heading: str | None = None
+    hero: bool = False
+    fragile: bool = False
+    order: int | None = None
+    together: bool = False
+    apart: tuple[int, ...] = ()
+    """Kinds that it is not to stand beside, by index; its own: no two beside each other."""
 
 
 @dataclass(frozen=True)
@@ -224,6 +246,14 @@ class Wishes:
     eye_level: Ticks
     rhythm_slack: Ticks
     headroom_slack: Ticks
+    step: Ticks | None = None
+    """The step that the client wants from opening to opening [tick]."""
+    tallest: Literal["low", "top", "any"] = "low"
+    steepest: float | None = None
+    """Most height of the lowest opening over that of the top one [-]."""
+    shelf_style: Literal["mirrored", "grouped"] = "mirrored"
+    fragile_floor: Ticks = 0
+    """Fragile things stand on floors that are at least so far above the room's floor [tick]."""
 
 
 @dataclass(frozen=True)

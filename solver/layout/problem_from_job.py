@@ -32,7 +32,7 @@ from solver.layout.layout_problem import (
 from solver.plan.built import LinesApart
 from solver.strength.beams import inset_load_share
 from solver.strength.shelf_beams import sag_load
-from solver.units import Grams, Ticks
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Grams, Ticks
 
 
 def build(
@@ -179,11 +179,31 @@ def _wishes(job: Job) -> Wishes:
         eye_level=look.eye_level,
         rhythm_slack=look.rhythm_slack,
         headroom_slack=look.headroom_slack,
+        step=look.step,
+        tallest=look.tallest,
+        steepest=look.steepest,
+        shelf_style=look.shelf_style,
+        fragile_floor=_fragile_floor(job),
     )
 
 
+FRAGILE_FLOOR = 18 * TICKS_PER_INCH
+"""Fragile things stand above knees and wagging tails [tick]: common practice, no source."""
+FRAGILE_FLOOR_WITH_CHILDREN = 48 * TICKS_PER_INCH
+"""The same out of the reach of small children [tick]: common practice, no source."""
+
+
+def _fragile_floor(job: Job) -> Ticks:
+    children = job.site is not None and job.site.children is True
+    return FRAGILE_FLOOR_WITH_CHILDREN if children else FRAGILE_FLOOR
+
+
+KEEPS = ("must", "should", "optional")
+"""How dear things are, dearest first."""
+
+
 def _kinds(job: Job) -> tuple[Kind, ...]:
-    kinds = []
+    kinds, numbers = [], {item.name: index for index, item in enumerate(job.items)}
     for index, item in enumerate(job.items):
         mass, assumed = mass_of(job, item)
         gap = job.look.gap if item.gap is None else item.gap
@@ -197,6 +217,14 @@ def _kinds(job: Job) -> tuple[Kind, ...]:
                 where=item.where,
                 gap=gap,
                 forms=tuple(_forms(index, item, size_allowance(job, item), gap)),
+                area=-(-item.width * item.height // TICKS_PER_MM**2),
+                keep=KEEPS.index(item.keep),
+                heading=item.heading,
+                hero=item.hero,
+                fragile=item.fragile,
+                order=item.order,
+                together=item.together,
+                apart=tuple(sorted(numbers[name] for name in item.apart if name in numbers)),
             )
         )
     return tuple(kinds)
