@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Mapping, Sequence
-from functools import lru_cache
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from solver.cp_sat import cp_model
-from solver.layout.counting_cuts import Choice, all_sums, largest
 from solver.layout.hold_rules import held_as_decided
 from solver.layout.layout_problem import BayShape, Form, LayoutProblem
-from solver.layout.variables import LayoutVariables, Linear
+from solver.layout.variables import Level, LayoutVariables, Linear
 from solver.strength.beams import MIDSPAN_SHARE, end_load_share, inset_load_share
 
 Rule = Callable[[LayoutVariables], None]
@@ -22,18 +20,21 @@ CHAINED = 2000
 
 def openings_within_limits(v: LayoutVariables) -> None:
     """Every opening has at least the least and at most the most clear height."""
+    wishes = v.problem.wishes
     for c, k in v.openings():
-        low, high = v.least_steps(c, k), v.most_steps(c, k)
-        if v.shape(c).shelves:
-            v.model.add_linear_constraint(v.steps(c, k), low, high)
-        elif not low <= 0 <= high:  # no shelf to move: the opening is the whole inside
-            v.model.add_bool_or([])
+        if v.shape(c).shelves == 0:  # no shelf to move: the opening is the whole inside
+            if not v.least_steps(c, k) <= 0 <= v.most_steps(c, k):
+                v.model.add_bool_or([])
+            continue
+        v.model.add(v.height(c, k) >= wishes.clear_least)
+        if wishes.clear_most is not None:
+            v.model.add(v.height(c, k) <= wishes.clear_most)
 
 
 def not_too_high_if_thin(v: LayoutVariables) -> None:
     """No opening is over the most clear height if the boards turn out the thinnest they may be."""
     most = v.problem.wishes.clear_most
-    if most is None:
+    if most is None or v.ranked:
         return
     for c, k in v.openings():
         more = v.shape(c).higher_if_thin(k)
@@ -44,7 +45,10 @@ def not_too_high_if_thin(v: LayoutVariables) -> None:
 def marks_from_the_first_hole(v: LayoutVariables) -> None:
     """No shelf is below the first mark there is: the lowest pins, or the bottom end."""
     for c, one in enumerate(v.classes):
-        if one.shape.shelves:
+        if one.shape.shelves and v.ranked:
+            for k in range(one.shape.openings):
+                v.model.add(v.steps(c, k) >= 0).only_enforce_if(v.at_end[c, k][0])
+        elif one.shape.shelves:
             v.model.add(v.mark(c, 1) >= 0)
 
 
@@ -55,17 +59,63 @@ def lines_rise(v: LayoutVariables) -> None:
             v.model.add(low + 1 <= high)
 
 
+def ranks_fall(v: LayoutVariables) -> None:
+    """In a ranked model each opening is as high as the next, or higher."""
+    if not v.ranked:
+        return
+    for c, one in enumerate(v.classes):
+        for k in range(one.shape.shelves):
+            v.model.add(v.height(c, k) >= v.height(c, k + 1))
+
+
 def tall_enough(v: LayoutVariables) -> None:
     """An opening that reaches a level takes at least the level's steps; levels are nested."""
     for (c, k), levels in v.levels.items():
+        for low, high in pairwise(levels):
+            v.model.add_implication(high.reached, low.reached)
+        if v.ranked and v.shape(c).shelves:
+            _ranked_levels(v, c, k, levels)
+            continue
         before, terms = v.least_steps(c, k), []
-        for steps, reached in zip(levels.steps, levels.reached, strict=True):
-            terms.append((steps - before) * reached)
-            before = steps
+        for level in levels:
+            if level.steps[0] > before:
+                terms.append((level.steps[0] - before) * level.reached)
+                before = level.steps[0]
         if terms:
             v.model.add(v.steps(c, k) >= v.least_steps(c, k) + sum(terms))
-        for low, high in pairwise(levels.reached):
-            v.model.add_implication(high, low)
+
+
+def _ranked_levels(v: LayoutVariables, c: int, k: int, levels: Sequence[Level]) -> None:
+    """The same where it is decided which opening lies at the bottom and which at the top."""
+    bottom, top = v.at_end[c, k]
+    for level in levels:
+        low, middle, high = level.steps
+        needs = middle + (low - middle) * bottom + (high - middle) * top
+        v.model.add(v.steps(c, k) >= needs).only_enforce_if(level.reached)
+    if not levels:
+        return
+    least = v.least_steps(c, k)
+    low = min(min(0, one.steps[0] - one.steps[1]) for one in levels)
+    high = min(min(0, one.steps[2] - one.steps[1]) for one in levels)
+    before, terms = least, []
+    for level in levels:  # one row for the relaxation
+        if level.steps[1] > before:
+            terms.append((level.steps[1] - before) * level.reached)
+            before = level.steps[1]
+    v.model.add(v.steps(c, k) >= least + sum(terms) + low * bottom + high * top)
+
+
+def width(v: LayoutVariables) -> None:
+    """Things of an opening stand side by side: gaps between kinds, a kind's own gap within it."""
+    gap = v.problem.wishes.gap
+    for c, k in v.openings():
+        places, terms = v.places(c, k), list[Linear]()
+        for kind, forms in v.by_kind(c, k).items():
+            own = v.problem.kinds[kind].gap
+            terms += [(form.width + own) * places[form] for form in forms]
+            if own != gap:
+                terms.append((gap - own) * v.present(kind, c, k))
+        v.model.add(sum(terms) <= v.classes[c].times * (v.shape(c).run + gap))
 
 
 def width_at_each_level(v: LayoutVariables) -> None:
@@ -74,90 +124,21 @@ def width_at_each_level(v: LayoutVariables) -> None:
     for (c, k), levels in v.levels.items():
         room = v.classes[c].times * (v.shape(c).run + gap)
         places = v.places(c, k)
-        needs = {form: v.level_of(form, c, k) for form in places}
+        needing: dict[int, list[Form]] = defaultdict(list)
+        for form in places:
+            needing[levels.index(v.level_of(form, c, k))].append(form)
         widths = {f: f.width + min(gap, v.problem.kinds[f.kind].gap) for f in places}
-        if len(levels.steps) * len(places) > CHAINED:
-            _level_by_level(v, (c, k), room, needs, widths)
-            continue
-        for i, reached in enumerate(levels.reached):
-            high = [widths[f] * places[f] for f, need in needs.items() if need >= i]
-            v.model.add(sum(high) <= room * reached)
-            for form, need in needs.items():
-                if need == i:
-                    v.model.add(places[form] == 0).only_enforce_if(~reached)
-
-
-def _level_by_level(
-    v: LayoutVariables,
-    at: tuple[int, int],
-    room: int,
-    needs: Mapping[Form, int],
-    widths: Mapping[Form, int],
-) -> None:
-    """Restate the rule with the width of each level and those above as a variable of its own.
-
-    With many kinds the rows so grow with the kinds, and not with their square.
-    """
-    places, levels = v.places(*at), v.levels[at]
-    needing: dict[int, list[Form]] = defaultdict(list)
-    for form, need in needs.items():
-        needing[need].append(form)
-    above: list[Linear] = []
-    for i in reversed(range(len(levels.reached))):
-        taken = v.model.new_int_var(0, room, f"taken[class={at[0]},opening={at[1]},level={i}]")
-        v.model.add(taken == sum([*above, *(widths[f] * places[f] for f in needing[i])]))
-        v.model.add(taken <= room * levels.reached[i])
-        for form in needing[i]:
-            v.model.add(places[form] == 0).only_enforce_if(~levels.reached[i])
-        above = [taken]
-
-
-def width(v: LayoutVariables) -> None:
-    """Things of an opening stand side by side: gaps between kinds, a kind's own gap within it."""
-    gap = v.problem.wishes.gap
-    for c, k in v.openings():
-        places = v.places(c, k)
-        terms: list[Linear] = []
-        for kind, forms in _by_kind(places).items():
-            own = v.problem.kinds[kind].gap
-            terms += [(form.width + own) * places[form] for form in forms]
-            if own != gap:
-                terms.append((gap - own) * _present(v, kind, [places[f] for f in forms], c, k))
-        v.model.add(sum(terms) <= v.classes[c].times * _room(v, c, k))
-
-
-def _room(v: LayoutVariables, c: int, k: int) -> int:
-    """The most of its width, with a gap, that things can take in an opening [tick]."""
-    gap, most = v.problem.wishes.gap, v.shape(c).run + v.problem.wishes.gap
-    kinds = []
-    for index, forms in _by_kind(v.places(c, k)).items():
-        kind = v.problem.kinds[index]
-        choices = ((form.width + kind.gap, -(-kind.count // form.things)) for form in forms)
-        kinds.append((tuple(choices), gap - kind.gap))
-    return _largest_sum(tuple(kinds), most)
-
-
-@lru_cache(maxsize=64)
-def _largest_sum(kinds: tuple[tuple[tuple[Choice, ...], int], ...], most: int) -> int:
-    """The largest sum of at most `most`; asked again by every opening and model of a job."""
-    return largest(all_sums(kinds, most), most)
-
-
-def _by_kind(places: dict[Form, cp_model.IntVar]) -> dict[int, list[Form]]:
-    kinds: dict[int, list[Form]] = defaultdict(list)
-    for form in places:
-        kinds[form.kind].append(form)
-    return kinds
-
-
-def _present(
-    v: LayoutVariables, kind: int, places: list[cp_model.IntVar], c: int, k: int
-) -> cp_model.IntVar:
-    """A boolean that is true exactly where the kind has a place in the opening."""
-    present = v.model.new_bool_var(f"present[kind={kind},class={c},opening={k}]")
-    v.model.add(sum(places) >= 1).only_enforce_if(present)
-    v.model.add(sum(places) == 0).only_enforce_if(~present)
-    return present
+        chained = len(levels) * len(places) > CHAINED
+        above: list[Linear] = []
+        for i, level in reversed(list(enumerate(levels))):
+            above += [widths[f] * places[f] for f in needing[i]]
+            v.model.add(sum(above) <= room * level.reached)
+            for form in needing[i]:
+                v.model.add(places[form] == 0).only_enforce_if(~level.reached)
+            if chained:  # with many kinds rows so grow with the kinds, and not with their square
+                taken = v.model.new_int_var(0, room, f"taken[class={c},opening={k},level={i}]")
+                v.model.add(taken == sum(above))
+                above = [taken]
 
 
 def everything_placed_or_left(v: LayoutVariables) -> None:
@@ -171,17 +152,28 @@ def load(v: LayoutVariables) -> None:
     """No shelf carries more than its load limit, nor more than its sag limit allows.
 
     The sag limit is meant for a load spread evenly. Things of more than one place can be stood so
-    that they sag the shelf no more than that (:func:`solver.layout.row_arrangement.arrange_apart`);
-    one that by itself sags it too far wherever it stands is kept off it.
+    that they sag the shelf no more than that (:mod:`solver.layout.composition`); one that by itself
+    sags it too far wherever it stands is kept off it.
     """
+    total = sum(kind.mass * kind.count for kind in v.problem.kinds)
     for c, o in v.openings():
-        for k in range(len(v.problem.kinds)):
-            if too_heavy(v.problem, v.shape(c), o, k):
-                v.model.add(v.count(k, c, o) == 0)
-        most = v.classes[c].times * v.shape(c).load_at(o)
-        masses = [(kind.mass, v.count(k, c, o)) for k, kind in enumerate(v.problem.kinds)]
-        if sum(kind.mass * kind.count for kind in v.problem.kinds) > most:
-            v.model.add(sum(mass * count for mass, count in masses) <= most)
+        shape, bottom = v.shape(c), _on_the_bottom(v, c, o)
+        for k, kind in enumerate(v.problem.kinds):
+            low, high = too_heavy(v.problem, shape, 0, k), too_heavy(v.problem, shape, 1, k)
+            may = (0 if low else kind.count) * bottom + (0 if high else kind.count) * (1 - bottom)
+            if low or high:
+                v.model.add(v.count(k, c, o) <= may)
+        least, most = shape.load_at(1), shape.load_at(0)
+        limit = v.classes[c].times * (least + (most - least) * bottom)
+        if total > v.classes[c].times * min(least, most):
+            masses = [kind.mass * v.count(k, c, o) for k, kind in enumerate(v.problem.kinds)]
+            v.model.add(sum(masses) <= limit)
+
+
+def _on_the_bottom(v: LayoutVariables, c: int, opening: int) -> Linear:
+    if not v.ranked or v.shape(c).shelves == 0:
+        return int(opening == 0)
+    return v.at_end[c, opening][0]
 
 
 def too_heavy(problem: LayoutProblem, bay: BayShape, opening: int, kind: int) -> bool:
@@ -195,6 +187,8 @@ def too_heavy(problem: LayoutProblem, bay: BayShape, opening: int, kind: int) ->
 
 def groups_together(v: LayoutVariables) -> None:
     """Things of a group stand in one bay, in openings that follow one another."""
+    if v.ranked or v.merge:  # a relaxation
+        return
     members: dict[str, list[int]] = defaultdict(list)
     for k, kind in enumerate(v.problem.kinds):
         if kind.group is not None:
@@ -225,47 +219,12 @@ def _one_run(v: LayoutVariables, name: str, kinds: list[int]) -> None:
     v.model.add(sum(starts) <= 1)
 
 
-def on_falls(v: LayoutVariables, marks: Mapping[int, Sequence[tuple[int, ...]]]) -> None:
-    """The marks of each class are one of the listed spacings; others are left free."""
-    for c, one in enumerate(v.classes):
-        shelves = one.shape.shelves
-        if shelves and shelves == v.problem.groups[one.group].most:
-            v.model.add_allowed_assignments([v.mark(c, k) for k in range(1, shelves + 1)], marks[c])
-
-
-def middle_openings_fall(v: LayoutVariables) -> None:
-    """Symmetry: openings between two shelves that differ in height only come tallest first.
-
-    Any layout can be put into this order where nothing depends on which opening is where:
-    every bay of the line group uses all its lines, and neither rhythm nor groups look at
-    the order. The lowest and the top opening differ from the others and are left alone.
-    """
-    for g, group in enumerate(v.problem.groups):
-        members = [c for c, one in enumerate(v.classes) if one.group == g]
-        if any(v.shape(c).shelves != group.most for c in members):
-            continue
-        for c in members[:1]:
-            for k in range(1, group.most - 1):
-                v.model.add(v.steps(c, k) >= v.steps(c, k + 1))
-        for c in members:
-            for k in range(1, group.most - 1):
-                _levels_fall(v, c, k)
-
-
-def _levels_fall(v: LayoutVariables, c: int, k: int) -> None:
-    """What the next opening reaches, this one reaches too."""
-    here, above = v.levels[c, k], v.levels[c, k + 1]
-    lower = dict(zip(here.steps, here.reached, strict=True))
-    for steps, reached in zip(above.steps, above.reached, strict=True):
-        if steps in lower:
-            v.model.add_implication(reached, lower[steps])
-
-
 RULES: tuple[Rule, ...] = (
     openings_within_limits,
     not_too_high_if_thin,
     marks_from_the_first_hole,
     lines_rise,
+    ranks_fall,
     tall_enough,
     width,
     width_at_each_level,
@@ -275,3 +234,76 @@ RULES: tuple[Rule, ...] = (
     held_as_decided,
 )
 """Every rule of a layout."""
+
+
+def enough_openings(v: LayoutVariables) -> None:
+    """Nothing left out: openings that reach a level have the width of all that needs it.
+
+    Says nothing new, but in whole openings, which the linear relaxation does not see. For line
+    groups of bays that have the same levels; other models go without.
+    """
+    gap = v.problem.wishes.gap
+    if len({one.shape.run for one in v.classes}) > 1:
+        return
+    room = v.classes[0].shape.run + gap
+    for height in sorted({form.height for kind in v.problem.kinds for form in kind.forms}):
+        taken = sum(
+            kind.count * min(_each(form, min(gap, kind.gap)) for form in kind.forms)
+            for kind in v.problem.kinds
+            if all(form.height >= height for form in kind.forms)
+        )
+        if taken:
+            reached = [
+                one.times * next((e.reached for e in v.levels[c, k] if e.height >= height), 0)
+                for c, one in enumerate(v.classes)
+                for k in range(one.shape.openings)
+            ]
+            v.model.add(sum(reached) >= -(-int(taken) // room))
+
+
+def _each(form: Form, gap: int) -> float:
+    return (form.width + gap) // form.things
+
+
+def openings_fall(v: LayoutVariables, *, top: bool) -> None:
+    """The tallest opening is lowest (or, with `top`, on top), the others fall away from it.
+
+    To within one marking step, as the wish for it counts.
+    """
+    for c, k, above in scored_pairs(v):
+        low, high = (v.height(c, k), v.height(c, above))
+        step = v.shape(c).step
+        v.model.add((low <= high + step) if top else (high <= low + step))
+
+
+def scored_classes(v: LayoutVariables) -> list[int]:
+    """The classes whose clear heights are scored: one for each set of heights of a line group."""
+    seen: dict[tuple[object, ...], int] = {}
+    for c, one in enumerate(v.classes):
+        if one.shape.shelves == v.problem.groups[one.group].most:
+            shape = one.shape
+            ends = (shape.constant(0), shape.constant(shape.shelves), shape.thickness, shape.line)
+            seen.setdefault((one.group, ends), c)
+    return list(seen.values())
+
+
+def scored_pairs(v: LayoutVariables) -> list[tuple[int, int, int]]:
+    """(class, opening, the one above it) of all that is scored."""
+    return [(c, k, k + 1) for c in scored_classes(v) for k in range(v.shape(c).shelves)]
+
+
+def new_model(
+    problem: LayoutProblem,
+    *,
+    merge: bool = False,
+    ranked: bool = False,
+    rules: Sequence[Rule] = RULES,
+    marks: dict[tuple[int, int], int] | None = None,
+) -> LayoutVariables:
+    """Build the model of a layout with every rule."""
+    v = LayoutVariables(cp_model.CpModel(), problem, merge=merge, ranked=ranked, marks=marks)
+    for rule in rules:
+        rule(v)
+    return v
+
+

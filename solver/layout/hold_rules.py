@@ -7,18 +7,18 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import gcd
 
-from solver.layout.layout_problem import Holding, MarkHeld, ThingsHeld
-from solver.layout.objective import Objective
+from solver.layout.goal import Goal
+from solver.layout.layout_problem import EmptyHeld, Holding, MarkHeld, ThingsHeld
 from solver.layout.variables import LayoutVariables, Linear
 
 
 def held_as_decided(v: LayoutVariables) -> None:
     """Shelves and things that are held are where they are held.
 
-    Bays taken together are a relaxation, and go without: what is held tells them apart.
+    Relaxations go without: what is held tells bays and openings apart.
     """
     holding = v.problem.holding
-    if v.merge:
+    if v.merge or v.ranked:
         return
     for one in holding.held:
         hold_one(v, one)
@@ -28,16 +28,21 @@ def held_as_decided(v: LayoutVariables) -> None:
         all_things_stay(v, holding)
 
 
-def hold_one(v: LayoutVariables, one: MarkHeld | ThingsHeld) -> None:
+def hold_one(v: LayoutVariables, one: MarkHeld | ThingsHeld | EmptyHeld) -> None:
     """Add one held decision; what names a shelf that is not there cannot be kept."""
-    home = homes(v)
     if isinstance(one, MarkHeld):
-        if one.bay not in home or one.shelf > v.shape(home[one.bay]).shelves:
+        if one.bay not in v.home or one.shelf > v.shape(v.home[one.bay]).shelves:
             v.model.add_bool_or([])
         else:
-            v.model.add(v.mark(home[one.bay], one.shelf) == one.mark)
+            v.model.add(v.mark(v.home[one.bay], one.shelf) == one.mark)
         return
-    there = [v.count(one.kind, home[bay], opening) for bay, opening in one.openings]
+    if isinstance(one, EmptyHeld):
+        if one.bay not in v.home or one.opening >= v.shape(v.home[one.bay]).openings:
+            v.model.add_bool_or([])
+        else:
+            v.model.add(sum(v.places(v.home[one.bay], one.opening).values()) == 0)
+        return
+    there = [v.count(one.kind, v.home[bay], opening) for bay, opening in one.openings]
     if there:
         v.model.add(sum(there) >= one.least)
     else:
@@ -47,7 +52,7 @@ def hold_one(v: LayoutVariables, one: MarkHeld | ThingsHeld) -> None:
 def all_marks_kept(v: LayoutVariables, holding: Holding) -> None:
     """Every shelf that was there before is where it was."""
     for bay, shelf, before in _marks(v, holding):
-        v.model.add(v.mark(homes(v)[bay], shelf) == before)
+        v.model.add(v.mark(v.home[bay], shelf) == before)
 
 
 def all_things_stay(v: LayoutVariables, holding: Holding) -> None:
@@ -56,35 +61,28 @@ def all_things_stay(v: LayoutVariables, holding: Holding) -> None:
         v.model.add(things_moved(v).expression <= 0)
 
 
-def homes(v: LayoutVariables) -> dict[int, int]:
-    """The class of each bay, in a model that takes each bay by itself."""
-    return {bay: c for c, one in enumerate(v.classes) for bay in one.bays}
-
-
 def _marks(v: LayoutVariables, holding: Holding) -> Iterator[tuple[int, int, int]]:
     """Bay and number of each shelf that was there before, and its mark then."""
-    home = homes(v)
     for (bay, shelf), before in holding.before.marks if holding.before else ():
-        if bay in home and shelf <= v.shape(home[bay]).shelves:
+        if bay in v.home and shelf <= v.shape(v.home[bay]).shelves:
             yield bay, shelf, before
 
 
-def marks_moved(v: LayoutVariables) -> Objective:
+def marks_moved(v: LayoutVariables) -> Goal:
     """How far the shelves are from where they were, all together [tick]."""
     unit = gcd(*(one.shape.step for one in v.classes))
     terms: list[Linear] = []
-    home = homes(v)
     for bay, shelf, mark in _marks(v, v.problem.holding):
-        shape = v.shape(home[bay])
+        shape = v.shape(v.home[bay])
         most = (shape.floor + shape.inside) // shape.step + 1
         way = v.model.new_int_var(0, most, f"moved[bay={bay},shelf={shelf}]")
-        v.model.add(way >= v.mark(home[bay], shelf) - mark)
-        v.model.add(way >= mark - v.mark(home[bay], shelf))
+        v.model.add(way >= v.mark(v.home[bay], shelf) - mark)
+        v.model.add(way >= mark - v.mark(v.home[bay], shelf))
         terms.append(shape.step // unit * way)
-    return Objective(sum(terms), Fraction(unit))
+    return Goal(sum(terms), Fraction(unit))
 
 
-def things_moved(v: LayoutVariables) -> Objective:
+def things_moved(v: LayoutVariables) -> Goal:
     """How many things stand in another opening than before.
 
     Of a kind that has become fewer, those that are no more have not moved.
@@ -97,13 +95,13 @@ def things_moved(v: LayoutVariables) -> Objective:
             gone = v.model.new_int_var(0, before, f"gone[kind={kind},spot={number}]")
             v.model.add(gone >= before - now)
             terms.append(gone)
-    return Objective(sum(terms), Fraction(1))
+    return Goal(sum(terms))
 
 
 def _by_kind(v: LayoutVariables) -> dict[int, list[tuple[Linear, int]]]:
     """How many of each kind stand now where so many stood before, opening by opening."""
-    home, before = homes(v), v.problem.holding.before
+    before = v.problem.holding.before
     spots: dict[int, list[tuple[Linear, int]]] = defaultdict(list)
     for (kind, bay, opening), count in before.things if before else ():
-        spots[kind].append((v.count(kind, home[bay], opening), count))
+        spots[kind].append((v.count(kind, v.home[bay], opening), count))
     return spots

@@ -1,10 +1,16 @@
-"""The decision variables, named with their indices, and what they mean."""
+"""The decision variables, named with their indices, and what they mean.
+
+A model is *placed* or *ranked*. In a placed one, opening k is the k-th from below. In a ranked one
+it is the k-th highest, and which of them lies on the lowest board and which under the top is
+decided: what does not depend on the order of openings is proven there, without its symmetry.
+"""
 
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import TypeAlias
 
 from solver.cp_sat import cp_model
@@ -13,6 +19,8 @@ from solver.units import Ticks
 
 Linear: TypeAlias = cp_model.LinearExpr | int
 """A whole-number expression, or a number."""
+BOTTOM, MIDDLE, TOP = 0, 1, 2
+"""What an opening is: on the lowest board, between two shelves, under the top."""
 
 
 @dataclass(frozen=True)
@@ -49,17 +57,28 @@ def classes_of(problem: LayoutProblem, *, merge: bool) -> tuple[BayClass, ...]:
     )
 
 
-@dataclass(frozen=True)
-class Levels:
-    """The nested heights of one opening.
+def can_be_ranked(problem: LayoutProblem) -> bool:
+    """Whether every line group is of bays that are alike and use all its lines."""
+    return len(classes_of(problem, merge=True)) == len(problem.groups)
 
-    `steps[i]` is the least number of marking steps the opening must take for level i; the
-    boolean `reached[i]` says that it does. An opening tall enough for one thing is tall
-    enough for every lower one, so the booleans form a chain.
+
+@dataclass(frozen=True)
+class Level:
+    """A height that some thing needs, in one opening; levels are nested.
+
+    Attributes
+    ----------
+    height
+        Of the things, from the floor of the opening to their top [tick].
+    steps
+        Least marking steps of the opening, by what it is: bottom, middle, top.
+    reached
+        True only if the opening is so high, and true where a thing so high stands in it.
     """
 
-    steps: tuple[int, ...]
-    reached: tuple[cp_model.IntVar, ...]
+    height: Ticks
+    steps: tuple[int, int, int]
+    reached: cp_model.IntVar
 
 
 class LayoutVariables:
@@ -73,18 +92,10 @@ class LayoutVariables:
         The layout problem.
     merge
         True to take bays that are alike together (a relaxation where there are several).
+    ranked
+        True for openings by height; see :func:`can_be_ranked`.
     marks
-        Fixed marks of each class, if any: mark numbers by (class, shelf from 1).
-    bare
-        True for the marks alone: nothing stands anywhere, and there are no places.
-    takes
-        The lines, from 1, that a bay with fewer shelves than its group uses, by bay; left
-        out, they are decided.
-
-    Attributes
-    ----------
-    linear
-        How far rules go into the linear relaxation: CP-SAT's `linearization_level` [-].
+        Fixed marks, if any: mark numbers by (bay, shelf from 1); for a model of single bays.
     """
 
     def __init__(
@@ -93,33 +104,37 @@ class LayoutVariables:
         problem: LayoutProblem,
         *,
         merge: bool,
+        ranked: bool = False,
         marks: Mapping[tuple[int, int], int] | None = None,
-        bare: bool = False,
-        takes: Mapping[int, Sequence[int]] | None = None,
     ) -> None:
-        self.model, self.problem, self.merge = model, problem, merge
-        self.bare, self._takes = bare, takes or {}
-        self.linear = 1
+        self.model, self.problem, self.merge, self.ranked = model, problem, merge, ranked
         self.classes = classes_of(problem, merge=merge)
-        self._chosen: dict[tuple[int, int], cp_model.IntVar] = {}
-        self._choices: list[cp_model.IntVar] = []
-        self._lines = self._make_lines(marks or {})
-        self._marks = self._make_marks(marks or {})
+        self._fixed = marks
+        self._chosen: list[cp_model.IntVar] = []
+        self._lines = {} if ranked or marks else self._make_lines()
+        self._marks = {} if ranked else self._make_marks()
+        self.at_end: dict[tuple[int, int], tuple[Linear, Linear]] = {}
+        """Whether an opening lies on the lowest board, and whether under the top."""
+        self._steps = self._make_steps()
         self.levels = {opening: self._make_levels(*opening) for opening in self.openings()}
-        self._places: dict[tuple[int, int], dict[Form, cp_model.IntVar]] = {
-            opening: {} for opening in self.openings()
-        }
-        if not bare:
-            self._places = self._make_places()
+        self._places = self._make_places()
         self.left = {
             k: model.new_int_var(0, kind.count, f"left[kind={k}]")
             for k, kind in enumerate(problem.kinds)
         }
         self._counts = self._make_counts()
+        self._present: dict[tuple[int, int, int], cp_model.IntVar] = {}
+        self.all_placed = False
+        """Whether it is held that nothing is left out."""
 
     def openings(self) -> Iterable[tuple[int, int]]:
         """All (class, opening) pairs."""
         return ((c, k) for c, one in enumerate(self.classes) for k in range(one.shape.openings))
+
+    @cached_property
+    def home(self) -> dict[int, int]:
+        """The class of each bay."""
+        return {bay: c for c, one in enumerate(self.classes) for bay in one.bays}
 
     def shape(self, c: int) -> BayShape:
         """The shape of the bays of class `c`."""
@@ -129,38 +144,27 @@ class LayoutVariables:
         """Mark number of a shelf, from 1: its underside is at offset + step x this."""
         return self._marks[c, shelf]
 
-    def mark_values(self, marks: Mapping[tuple[int, int], int]) -> dict[str, int]:
-        """Marks, by (bay, shelf), as values of the variables that decide them, by name."""
-        values = {}
-        for c, one in enumerate(self.classes):
-            lines = self._lines[one.group]
-            for shelf in range(1, one.shape.shelves + 1):
-                mark = marks[one.bays[0], shelf]
-                if (c, shelf) in self._chosen:
-                    values[self._chosen[c, shelf].name] = mark
-                elif one.shape.shelves == len(lines):
-                    values[lines[shelf - 1].name] = mark + one.shape.line
-        return values
-
-    def decisions(self) -> list[cp_model.IntVar]:
-        """The variables that decide a layout; all others follow from them."""
-        lines = [line for group in self._lines.values() for line in group]
-        places = [place for opening in self._places.values() for place in opening.values()]
-        return [*lines, *self._chosen.values(), *self._choices, *places, *self.left.values()]
-
     def steps(self, c: int, opening: int) -> Linear:
         """Marking steps that an opening takes; its clear height is its constant and these."""
-        last = self.shape(c).shelves
-        if last == 0:
-            return 0
-        above = self._marks[c, opening + 1] if opening < last else 0
-        below = self._marks[c, opening] if opening > 0 else 0
-        return above - below
+        return self._steps[c, opening]
 
     def height(self, c: int, opening: int) -> Linear:
         """Clear height of an opening [tick]."""
         shape = self.shape(c)
-        return shape.constant(opening) + shape.step * self.steps(c, opening)
+        if not self.ranked or shape.shelves == 0:
+            return shape.constant(opening) + shape.step * self.steps(c, opening)
+        middle = -shape.thickness
+        low, high = shape.constant(0) - middle, shape.constant(shape.shelves) - middle
+        bottom, top = self.at_end[c, opening]
+        return middle + shape.step * self.steps(c, opening) + low * bottom + high * top
+
+    def floor(self, c: int, opening: int) -> Linear:
+        """Upper face of the board that an opening stands on, above the room's floor [tick]."""
+        shape = self.shape(c)
+        if opening == 0:
+            return shape.above_floor + shape.floor
+        under = shape.offset + shape.step * self._marks[c, opening]
+        return shape.above_floor + shape.thickness + under
 
     def steps_for(self, c: int, opening: int, height: Ticks) -> int:
         """Least steps for a clear height of at least `height` [tick]: rounded up."""
@@ -171,84 +175,90 @@ class LayoutVariables:
         """How many places of each form stand in an opening."""
         return self._places[c, opening]
 
+    def by_kind(self, c: int, opening: int) -> dict[int, list[Form]]:
+        """The forms that may stand in an opening, by kind."""
+        kinds: dict[int, list[Form]] = defaultdict(list)
+        for form in self._places[c, opening]:
+            kinds[form.kind].append(form)
+        return kinds
+
     def forms(self, c: int, opening: int) -> list[Form]:
         """The forms that may stand in an opening, if it is made as high as can be."""
-        shape, most = self.shape(c), self.most_steps(c, opening)
+        shape = self.shape(c)
         return [
             form
             for form in self.problem.forms_in(shape)
-            if self.steps_for(c, opening, self.problem.needed(form, shape, opening)) <= most
-            and self._kind_mass(form) <= shape.load_at(opening)
+            if any(
+                self._needs(c, form, at) <= self._most(c, at)
+                and self._kind_mass(form) <= shape.load_at(at)
+                for at in self._may_be(c, opening)
+            )
         ]
 
     def lines(self) -> list[list[cp_model.IntVar]]:
-        """The shelf lines of each group, lowest first; empty where marks are fixed."""
+        """The shelf lines of each group, lowest first; empty where marks are fixed or ranked."""
         return list(self._lines.values())
-
-    def reaches(self, c: int, opening: int, height: Ticks) -> Linear:
-        """A boolean (or 0 or 1) that is true only if things of that height may stand there.
-
-        `height` is that of the things [tick]; headroom and lips come on top.
-        """
-        steps = self.steps_under(c, opening, height)
-        if steps <= self.least_steps(c, opening):
-            return 1
-        levels = self.levels[c, opening]
-        for level, reached in zip(levels.steps, levels.reached, strict=True):
-            if level >= steps:
-                return reached
-        return 0
-
-    def steps_under(self, c: int, opening: int, height: Ticks) -> int:
-        """Least steps of an opening for things of a height [tick], headroom and lips with it."""
-        wishes, (above, below) = self.problem.wishes, self.shape(c).lips(opening)
-        room = max(wishes.headroom, above + wishes.lift if above else 0) + below
-        return self.steps_for(c, opening, height + room)
 
     def count(self, kind: int, c: int, opening: int) -> Linear:
         """How many things of a kind stand in an opening."""
         return self._counts.get((kind, c, opening), 0)
 
-    def level_of(self, form: Form, c: int, opening: int) -> int:
-        """Index of the level that a form needs, -1 where the opening is always tall enough."""
-        steps = self.steps_for(c, opening, self.problem.needed(form, self.shape(c), opening))
-        return (
-            self.levels[c, opening].steps.index(steps)
-            if steps > self.least_steps(c, opening)
-            else -1
-        )
+    def present(self, kind: int, c: int, opening: int) -> Linear:
+        """In how many of the bays of a class a kind has a place in an opening; exact for one bay."""
+        key = (kind, c, opening)
+        forms = self.by_kind(c, opening).get(kind)
+        if not forms:
+            return 0
+        if key not in self._present:
+            self._present[key] = self._make_present(key, forms)
+        return self._present[key]
+
+    def level_of(self, form: Form, c: int, opening: int) -> Level:
+        """The level that a form needs."""
+        return next(one for one in self.levels[c, opening] if one.height >= form.height)
 
     def least_steps(self, c: int, opening: int) -> int:
         """Steps of the least clear height."""
-        return self.steps_for(c, opening, self.problem.wishes.clear_least)
+        return min(self._least(c, at) for at in self._may_be(c, opening))
 
     def most_steps(self, c: int, opening: int) -> int:
         """Steps that the opening can take at most, with all others at their least."""
-        shape, wishes = self.shape(c), self.problem.wishes
-        others = sum(self.least_steps(c, k) for k in range(shape.openings) if k != opening)
-        room = -others
-        if wishes.clear_most is not None:
-            room = min(room, (wishes.clear_most - shape.constant(opening)) // shape.step)
-        return room
+        return max(self._most(c, at) for at in self._may_be(c, opening))
 
     def all(self) -> list[cp_model.IntVar]:
         """Every variable of the model so far, for complete hints."""
         proto = self.model.proto
         return [self.model.get_int_var_from_proto_index(i) for i in range(len(proto.variables))]
 
-    def _make_lines(self, marks: Mapping[tuple[int, int], int]) -> dict[int, list[cp_model.IntVar]]:
+    def _may_be(self, c: int, opening: int) -> tuple[int, ...]:
+        """Numbers of openings of the bay that stand for what an opening of the model may be."""
+        shelves = self.shape(c).shelves
+        if not self.ranked or shelves == 0:
+            return (opening,)
+        return (0, shelves) if shelves == 1 else (0, 1, shelves)
+
+    def _least(self, c: int, at: int) -> int:
+        return self.steps_for(c, at, self.problem.wishes.clear_least)
+
+    def _most(self, c: int, at: int) -> int:
+        shape, wishes = self.shape(c), self.problem.wishes
+        room = self._least(c, at) - sum(self._least(c, k) for k in range(shape.openings))
+        if wishes.clear_most is not None:
+            room = min(room, (wishes.clear_most - shape.constant(at)) // shape.step)
+        return room
+
+    def _needs(self, c: int, form: Form, at: int) -> int:
+        return self.steps_for(c, at, self.problem.needed(form, self.shape(c), at))
+
+    def _make_lines(self) -> dict[int, list[cp_model.IntVar]]:
         """Shelf lines of each group, as mark numbers of the group's own count."""
-        lines: dict[int, list[cp_model.IntVar]] = {}
+        lines = {}
         for g, group in enumerate(self.problem.groups):
             low, high = self._line_range(group.bays)
-            lines[g] = (
-                []
-                if marks
-                else [
-                    self.model.new_int_var(low, high, f"line[group={g},line={j}]")
-                    for j in range(1, group.most + 1)
-                ]
-            )
+            lines[g] = [
+                self.model.new_int_var(low, high, f"line[group={g},line={j}]")
+                for j in range(1, group.most + 1)
+            ]
         return lines
 
     def _line_range(self, bays: tuple[int, ...]) -> tuple[int, int]:
@@ -257,13 +267,14 @@ class LayoutVariables:
         high = max(s.line + (s.floor + s.inside - s.offset) // s.step + 1 for s in shapes)
         return low, high
 
-    def _make_marks(self, fixed: Mapping[tuple[int, int], int]) -> dict[tuple[int, int], Linear]:
+    def _make_marks(self) -> dict[tuple[int, int], Linear]:
         marks: dict[tuple[int, int], Linear] = {}
         for c, one in enumerate(self.classes):
-            shape, lines = one.shape, self._lines[one.group]
+            shape = one.shape
+            lines = self._lines.get(one.group, [])
             for shelf in range(1, shape.shelves + 1):
-                if fixed:
-                    marks[c, shelf] = fixed[c, shelf]
+                if self._fixed is not None:
+                    marks[c, shelf] = self._fixed[one.bays[0], shelf]
                 elif shape.shelves == len(lines):
                     marks[c, shelf] = lines[shelf - 1] - shape.line
                 else:
@@ -273,9 +284,6 @@ class LayoutVariables:
     def _choose_line(self, c: int, shelf: int, lines: list[cp_model.IntVar]) -> Linear:
         """A shelf of a bay with fewer shelves takes one of the lines, in order."""
         shape, spare = self.shape(c), len(lines) - self.shape(c).shelves
-        taken = self._takes.get(self.classes[c].bays[0])
-        if taken is not None:
-            return lines[taken[shelf - 1] - 1] - shape.line
         low, high = self._line_range(self.classes[c].bays)
         mark = self.model.new_int_var(
             low - shape.line, high - shape.line, f"mark[class={c},shelf={shelf}]"
@@ -286,24 +294,55 @@ class LayoutVariables:
             self.model.add(mark == lines[j] - shape.line).only_enforce_if(chosen)
             choices.append(chosen)
         self.model.add_exactly_one(choices)
-        self._chosen[c, shelf] = mark
-        self._choices += choices
         return mark
 
-    def _make_levels(self, c: int, opening: int) -> Levels:
-        least, most = self.least_steps(c, opening), self.most_steps(c, opening)
-        shape = self.shape(c)
-        needs = {
-            self.steps_for(c, opening, self.problem.needed(form, shape, opening))
-            for form in self.problem.forms_in(shape)
-        }
-        steps = tuple(sorted(s for s in needs if least < s <= most))
-        return Levels(
-            steps,
-            tuple(
-                self.model.new_bool_var(f"reached[class={c},opening={opening},steps={s}]")
-                for s in steps
-            ),
+    def _make_steps(self) -> dict[tuple[int, int], Linear]:
+        steps: dict[tuple[int, int], Linear] = {}
+        for c, one in enumerate(self.classes):
+            last = one.shape.shelves
+            if last == 0:
+                steps[c, 0] = 0
+                continue
+            if self.ranked:
+                steps |= self._ranked_steps(c)
+                continue
+            ends = [0, *(self._marks[c, k] for k in range(1, last + 1)), 0]
+            for k in range(last + 1):
+                steps[c, k] = ends[k + 1] - ends[k]
+        return steps
+
+    def _ranked_steps(self, c: int) -> dict[tuple[int, int], Linear]:
+        """Steps of each rank; one rank is the opening on the lowest board, one that at the top."""
+        model, count = self.model, self.shape(c).openings
+        steps: dict[tuple[int, int], Linear] = {}
+        for k in range(count):
+            low, high = self.least_steps(c, k), max(self.least_steps(c, k), self.most_steps(c, k))
+            steps[c, k] = model.new_int_var(low, high, f"steps[class={c},rank={k}]")
+            self.at_end[c, k] = (
+                model.new_bool_var(f"bottom[class={c},rank={k}]"),
+                model.new_bool_var(f"top[class={c},rank={k}]"),
+            )
+        for which in (0, 1):
+            model.add_exactly_one(self.at_end[c, k][which] for k in range(count))
+        for k in range(count):
+            model.add_at_most_one(self.at_end[c, k])
+        model.add(sum(steps.values()) == 0)
+        return steps
+
+    def _make_levels(self, c: int, opening: int) -> tuple[Level, ...]:
+        most, at = self.most_steps(c, opening), self._may_be(c, opening)
+        by_height: dict[Ticks, tuple[int, ...]] = {}
+        for form in self.problem.forms_in(self.shape(c)):
+            needs = tuple(self._needs(c, form, k) for k in at)
+            if min(needs) <= most:
+                by_height[form.height] = needs
+        return tuple(
+            Level(
+                height,
+                (needs[0], needs[min(1, len(needs) - 1)], needs[-1]),
+                self.model.new_bool_var(f"reached[class={c},opening={opening},height={height}]"),
+            )
+            for height, needs in sorted(by_height.items())
         )
 
     def _make_places(self) -> dict[tuple[int, int], dict[Form, cp_model.IntVar]]:
@@ -325,18 +364,33 @@ class LayoutVariables:
     def _kind_mass(self, form: Form) -> int:
         return self.problem.kinds[form.kind].mass
 
+    def _across(self, form: Form, c: int) -> int:
+        """How many places of a form stand in one bay at most."""
+        kind = self.problem.kinds[form.kind]
+        return (self.shape(c).run + kind.gap) // (form.width + kind.gap)
+
     def _most_places(self, form: Form, c: int) -> int:
-        shape, kind = self.shape(c), self.problem.kinds[form.kind]
-        across = (shape.run + kind.gap) // (form.width + kind.gap)
-        return min(-(-kind.count // form.things), self.classes[c].times * across)
+        kind = self.problem.kinds[form.kind]
+        return min(kind.count // form.things, self.classes[c].times * self._across(form, c))
 
     def _make_counts(self) -> dict[tuple[int, int, int], Linear]:
         """Things by kind and opening: the places themselves where each place holds one thing."""
         counts: dict[tuple[int, int, int], Linear] = {}
         for (c, k), places in self._places.items():
-            by_kind: dict[int, list[Form]] = defaultdict(list)
-            for form in places:
-                by_kind[form.kind].append(form)
-            for kind, forms in by_kind.items():
+            for kind, forms in self.by_kind(c, k).items():
                 counts[kind, c, k] = sum(form.things * places[form] for form in forms)
         return counts
+
+    def _make_present(self, key: tuple[int, int, int], forms: list[Form]) -> cp_model.IntVar:
+        kind, c, k = key
+        times, places = self.classes[c].times, self._places[c, k]
+        present = self.model.new_int_var(0, times, f"present[kind={kind},class={c},opening={k}]")
+        self.model.add(sum(places[form] for form in forms) >= present)
+        own = self.problem.kinds[kind].gap
+        most = self.shape(c).run + own
+        if times > 1:
+            self.model.add(sum((f.width + own) * places[f] for f in forms) <= most * present)
+        for form in forms:
+            each = min(self._across(form, c), self.problem.kinds[kind].count // form.things)
+            self.model.add(places[form] <= each * present)
+        return present

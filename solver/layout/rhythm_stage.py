@@ -1,0 +1,125 @@
+"""The rhythm: openings that fall by one steady step, or what the client asks for instead."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from solver.layout import spacing_wishes
+from solver.layout.constraints import scored_classes, scored_pairs
+from solver.layout.goal import Goal
+from solver.layout.stage_search import Search
+from solver.layout.stages import Reached
+from solver.layout.variables import Linear
+from solver.layout.wishes import levels_are_used
+from solver.units import TICKS_PER_INCH, Ticks
+
+SLACK = TICKS_PER_INCH // 2
+"""How much steadiness is given back while rows and voids are settled, where the steps are not all
+alike to within a marking step [tick]."""
+LEAST_STEP = TICKS_PER_INCH // 2
+"""Least step of a graduated rhythm [tick]."""
+STEADY_STEPS = 2
+"""A range of so many marking steps, or half the mean step, is still a steady fall [-]."""
+MOST_WORK = 2.0
+"""Deterministic work for what comes second in a rhythm [-]."""
+
+
+@dataclass(frozen=True)
+class Rhythm:
+    """A rhythm settled: its goal, and the least that it can come to [raw units]."""
+
+    goal: Goal
+    floor: int
+
+
+def settle_rhythm(search: Search, reached: Reached) -> Rhythm | None:
+    """Settle the rhythm and hold it, less what is given back for a while; None at the limit."""
+    v = search.v
+    wishes = v.problem.wishes
+    if wishes.steepest is not None:
+        _wanted(search, _not_steeper(search, wishes.steepest))
+    if wishes.rhythm == "even":
+        return _held(search, reached, "even", spacing_wishes.gini(v))
+    if wishes.rhythm == "symmetric":
+        if _held(search, reached, "symmetric", spacing_wishes.symmetric(v)) is None:
+            return None
+        return _held(search, reached, "even", spacing_wishes.half_gini(v))
+    if wishes.rhythm == "to-fit":
+        levels_are_used(v)
+        return _held(search, reached, "to-fit", spacing_wishes.to_fit(v))
+    if wishes.step is not None:
+        return _held(search, reached, wishes.rhythm, spacing_wishes.steps_off(v, wishes.step))
+    if wishes.rhythm == "graduated":
+        _wanted(search, _least_steps(search))
+    return _steady(search, reached, wishes.rhythm)
+
+
+def _steady(search: Search, reached: Reached, name: str) -> Rhythm | None:
+    """Steps alike; where the things allow no steady fall, openings as even as can be."""
+    v = search.v
+    goal = spacing_wishes.steps_range(v)
+    found = search.minimise(goal)
+    if found.raw is None:
+        return None
+    step = max(one.shape.step for one in v.classes)
+    if name == "steady" and _no_fall(search, found.raw, step):
+        return _held(search, reached, "even", spacing_wishes.gini(v))
+    reached.found[name] = found
+    search.hold(goal, step if found.raw <= step else found.raw + SLACK)
+    return Rhythm(goal, int(found.bound or 0))
+
+
+def _no_fall(search: Search, spread: Ticks, step: Ticks) -> bool:
+    """Whether the steps differ by more than two marking steps and half the mean step."""
+    v, falls = search.v, []
+    for c in scored_classes(v):
+        shelves = v.shape(c).shelves
+        if shelves > 1:
+            ends = search.value(v.height(c, 0)) - search.value(v.height(c, shelves))
+            falls.append(Fraction(abs(ends), shelves))
+    mean = sum(falls) / len(falls) if falls else Fraction(0)
+    return spread > STEADY_STEPS * step and 2 * spread > mean
+
+
+def _held(search: Search, reached: Reached, name: str, goal: Goal) -> Rhythm | None:
+    found = search.minimise(goal)
+    if found.raw is None:
+        return None
+    reached.found[name] = found
+    search.hold(goal, found.raw)
+    return Rhythm(goal, found.raw)
+
+
+def _wanted(search: Search, rows: list[tuple[Linear, int]]) -> None:
+    """Keep every (expression, least) if they can be kept together."""
+    kept = search.v.model.new_bool_var(f"kept[{len(search.v.all())}]")
+    for expression, least in rows:
+        search.v.model.add(expression >= least).only_enforce_if(kept)
+    found = search.minimise(Goal(1 - kept), work=MOST_WORK)
+    if found.raw == 0:
+        search.hold(Goal(1 - kept), 0)
+
+
+def _least_steps(search: Search) -> list[tuple[Linear, int]]:
+    v = search.v
+    sign = -1 if v.problem.wishes.tallest == "top" else 1
+    return [
+        (sign * (v.height(c, k) - v.height(c, above)), LEAST_STEP)
+        for c, k, above in scored_pairs(v)
+    ]
+
+
+def _not_steeper(search: Search, most: float) -> list[tuple[Linear, int]]:
+    """The tallest opening at most so many times as high as the lowest one."""
+    v, hundredths = search.v, round(100 * most)
+    low, high = (-1, 0) if v.problem.wishes.tallest == "top" else (0, -1)
+    rows: list[tuple[Linear, int]] = []
+    for c in scored_classes(v):
+        openings = range(v.shape(c).openings)
+        rows.append(
+            (hundredths * v.height(c, openings[high]) - 100 * v.height(c, openings[low]), 0)
+        )
+    return rows
+
+

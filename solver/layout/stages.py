@@ -1,0 +1,89 @@
+"""The stages of a layout by name, and running some of them on a model."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+from solver.layout import spacing_wishes, wishes
+from solver.layout.asked_wishes import asked
+from solver.layout.goal import Goal
+from solver.layout.layout_problem import LayoutProblem
+from solver.layout.stage_search import Found, Search
+from solver.layout.variables import LayoutVariables
+
+FIT = ("fit must", "fit should", "fit optional")
+"""What is left out, dearest first; the plan tells them as one stage."""
+ORDERLESS = ("empty", "mirrored", "headings", "together", "alone")
+"""Wishes that do not depend on which opening is where, but for what lies between (headings)."""
+WISHES: Mapping[str, wishes.Wish] = {
+    "asked": asked,
+    "empty": wishes.empty,
+    "mirrored": wishes.mirrored,
+    "headings": wishes.headings,
+    "together": wishes.together,
+    "alone": wishes.alone,
+    "rises": spacing_wishes.rises,
+    "void": wishes.void,
+    "roomy": wishes.roomy,
+    "beside": wishes.beside,
+    "air": wishes.air,
+    "symmetric": spacing_wishes.symmetric,
+    "to-fit": spacing_wishes.to_fit,
+}
+
+
+def asked_for(problem: LayoutProblem) -> tuple[str, ...]:
+    """The stages up to `alone` that a problem has, in their order; what is left out apart."""
+    names = list(ORDERLESS)
+    if not wishes.headings_of(problem):
+        names.remove("headings")
+    named = (k.where is not None or k.together or k.hero or k.fragile for k in problem.kinds)
+    return ("asked", *names) if any(named) else tuple(names)
+
+
+def goal_of(v: LayoutVariables, name: str) -> Goal:
+    """The goal of a stage on a model."""
+    if name in FIT:
+        return wishes.left_out(v, FIT.index(name))
+    return WISHES[name](v)
+
+
+@dataclass
+class Reached:
+    """What stages have come to so far; goals stay with the model that they were made for."""
+
+    found: dict[str, Found] = field(default_factory=dict)
+
+    def floor(self, name: str) -> int:
+        """Proven lower bound of a stage [raw units]; 0 where there is none."""
+        one = self.found.get(name)
+        if one is None or one.bound is None:
+            return 0
+        return int(one.bound) if name in FIT or name in ORDERLESS or name == "asked" else 0
+
+    def most(self, name: str) -> int | None:
+        """What a stage has been brought to [raw units], None where nothing was found."""
+        one = self.found.get(name)
+        return None if one is None else one.raw
+
+
+def run(
+    search: Search, names: Iterable[str], floors: Reached, reached: Reached, work: float | None
+) -> bool:
+    """Minimise stage after stage, each held before the next; False where the limit came first.
+
+    `floors` has bounds of a relaxation. Those of later stages are meant for layouts that are as
+    good as it in all the earlier ones, and are left aside from the first stage on that is not.
+    """
+    bounded = True
+    for name in names:
+        goal = goal_of(search.v, name)
+        one = search.minimise(goal, floor=floors.floor(name) if bounded else 0, work=work)
+        if one.raw is None:
+            return False
+        reached.found[name] = one
+        search.hold(goal, one.raw)
+        most = floors.most(name)
+        bounded = bounded and most is not None and one.raw <= most
+    return True
