@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from solver.layout.constraints import enough_openings, new_model
 from solver.layout.layout_problem import LayoutProblem
+from solver.layout.spacing_wishes import ranked_gini
 from solver.layout.stage_search import Search
 from solver.layout.stages import FIT, Reached, asked_for, run
 from solver.layout.variables import LayoutVariables, can_be_ranked
@@ -28,13 +29,29 @@ class Relaxed:
         Whether everything may fit; NO is proven.
     reached
         Its stages, whose bounds hold for every layout.
-    values
-        Its solution, variable by name.
+    search
+        Its search, all stages held; None where there is no relaxation.
     """
 
     fits: Verdict = Verdict.UNSETTLED
     reached: Reached = field(default_factory=Reached)
-    values: dict[str, int] = field(default_factory=dict)
+    search: Search | None = None
+
+    @property
+    def values(self) -> dict[str, int]:
+        """Its solution, variable by name."""
+        return {} if self.search is None else self.search.values()
+
+    def least_gini(self, problem: LayoutProblem) -> int:
+        """Bound the differences of all pairs of openings, whatever their order [tick].
+
+        Leaves the evenest solution as the last one.
+        """
+        if self.search is None or self.search.solution is None:
+            return 0
+        self.search.linear = 1
+        found = self.search.minimise(ranked_gini(self.search.v))
+        return int(found.bound or 0)
 
 
 def all_placed(v: LayoutVariables) -> None:
@@ -49,16 +66,13 @@ def relaxed(problem: LayoutProblem, limits: Limits) -> Relaxed:
     """Bound the stages that do not depend on the order of openings."""
     if not can_be_ranked(problem):
         return Relaxed()
-    found = Relaxed()
     search = Search(new_model(problem, merge=True, ranked=True), limits)
     all_placed(search.v)
-    found.fits = search.feasible()
+    found = Relaxed(search.feasible(), search=search)
     names = tuple(name for name in asked_for(problem) if name != "asked")
     if found.fits is Verdict.NO:
-        search = Search(new_model(problem, merge=True, ranked=True), limits)
+        found.search = search = Search(new_model(problem, merge=True, ranked=True), limits)
         names = (*FIT, *names)
-    elif found.fits is Verdict.UNSETTLED:
-        return found
-    run(search, names, Reached(), found.reached, None)
-    found.values = search.values()
+    if found.fits is not Verdict.UNSETTLED:
+        run(search, names, Reached(), found.reached, None)
     return found

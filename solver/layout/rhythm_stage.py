@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from solver.layout import spacing_wishes
@@ -26,6 +27,26 @@ MOST_WORK = 2.0
 
 
 @dataclass(frozen=True)
+class Bounds:
+    """What is known of the rhythm from relaxations [raw units].
+
+    Attributes
+    ----------
+    floors
+        Proven lower bounds by stage.
+    gini
+        Gives the one of `even`, when it is asked for.
+    """
+
+    floors: Mapping[str, int] = field(default_factory=dict)
+    gini: Callable[[], int] = lambda: 0
+
+    def floor(self, name: str) -> int:
+        """Lower bound of a stage [raw units]."""
+        return self.floors.get(name, 0)
+
+
+@dataclass(frozen=True)
 class Rhythm:
     """A rhythm settled: its goal, and the least that it can come to [raw units]."""
 
@@ -33,38 +54,45 @@ class Rhythm:
     floor: int
 
 
-def settle_rhythm(search: Search, reached: Reached) -> Rhythm | None:
+def settle_rhythm(search: Search, reached: Reached, bounds: Bounds) -> Rhythm | None:
     """Settle the rhythm and hold it, less what is given back for a while; None at the limit."""
-    v = search.v
+    v, search.linear = search.v, 1
     wishes = v.problem.wishes
     if wishes.steepest is not None:
         _wanted(search, _not_steeper(search, wishes.steepest))
     if wishes.rhythm == "even":
-        return _held(search, reached, "even", spacing_wishes.gini(v))
+        return _even(search, reached, bounds)
     if wishes.rhythm == "symmetric":
-        if _held(search, reached, "symmetric", spacing_wishes.symmetric(v)) is None:
+        goal = spacing_wishes.symmetric(v)
+        if _held(search, reached, "symmetric", goal, bounds.floor("symmetric")) is None:
             return None
-        return _held(search, reached, "even", spacing_wishes.half_gini(v))
+        return _held(search, reached, "even", spacing_wishes.half_gini(v), bounds.floor("even"))
     if wishes.rhythm == "to-fit":
         levels_are_used(v)
         return _held(search, reached, "to-fit", spacing_wishes.to_fit(v))
     if wishes.step is not None:
-        return _held(search, reached, wishes.rhythm, spacing_wishes.steps_off(v, wishes.step))
+        goal = spacing_wishes.steps_off(v, wishes.step)
+        return _held(search, reached, wishes.rhythm, goal, bounds.floor(wishes.rhythm))
     if wishes.rhythm == "graduated":
         _wanted(search, _least_steps(search))
-    return _steady(search, reached, wishes.rhythm)
+    return _steady(search, reached, wishes.rhythm, bounds)
 
 
-def _steady(search: Search, reached: Reached, name: str) -> Rhythm | None:
+def _even(search: Search, reached: Reached, bounds: Bounds) -> Rhythm | None:
+    floor = bounds.floor("even") or bounds.gini()
+    return _held(search, reached, "even", spacing_wishes.gini(search.v), floor)
+
+
+def _steady(search: Search, reached: Reached, name: str, bounds: Bounds) -> Rhythm | None:
     """Steps alike; where the things allow no steady fall, openings as even as can be."""
     v = search.v
     goal = spacing_wishes.steps_range(v)
-    found = search.minimise(goal)
+    found = search.minimise(goal, floor=bounds.floor(name))
     if found.raw is None:
         return None
     step = max(one.shape.step for one in v.classes)
     if name == "steady" and _no_fall(search, found.raw, step):
-        return _held(search, reached, "even", spacing_wishes.gini(v))
+        return _even(search, reached, bounds)
     reached.found[name] = found
     search.hold(goal, step if found.raw <= step else found.raw + SLACK)
     return Rhythm(goal, int(found.bound or 0))
@@ -82,8 +110,10 @@ def _no_fall(search: Search, spread: Ticks, step: Ticks) -> bool:
     return spread > STEADY_STEPS * step and 2 * spread > mean
 
 
-def _held(search: Search, reached: Reached, name: str, goal: Goal) -> Rhythm | None:
-    found = search.minimise(goal)
+def _held(
+    search: Search, reached: Reached, name: str, goal: Goal, floor: int = 0
+) -> Rhythm | None:
+    found = search.minimise(goal, floor=floor)
     if found.raw is None:
         return None
     reached.found[name] = found

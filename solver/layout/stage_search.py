@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -59,6 +60,9 @@ class Search:
         self.solution: list[int] | None = None
         self.core: tuple[int, ...] = ()
         """Indices of the assumptions that a proof of infeasibility used."""
+        self.linear = 0
+        """How far rules go into a linear relaxation: CP-SAT's `linearization_level`. Counting what
+        stands together is many times quicker without one; heights and areas want it."""
         self._hints: dict[str, int] = {}
 
     def minimise(self, goal: Goal, *, floor: int = 0, work: float | None = None) -> Found:
@@ -86,6 +90,16 @@ class Search:
         """Say whether there is any solution, and keep the first."""
         self.v.model.clear_objective()  # type: ignore[no-untyped-call]
         return _VERDICT[self._run(self._solver(work))]
+
+    @contextmanager
+    def aside(self) -> Iterator[None]:
+        """Let what is added to the model be forgotten again; the solution found is kept."""
+        whole = self.v.model
+        self.v.model = whole.clone()
+        try:
+            yield
+        finally:
+            self.v.model = whole
 
     def suggest(self, values: Mapping[str, int]) -> None:
         """Take values as hint for the next solve, variable by name."""
@@ -146,6 +160,7 @@ class Search:
         solver = cp_model.CpSolver()
         parameters = solver.parameters
         parameters.num_workers = 1
+        parameters.linearization_level = self.linear
         parameters.random_seed = self.limits.seed
         parameters.max_deterministic_time = work if work is not None else self.limits.work
         parameters.max_time_in_seconds = max(0.01, self.limits.seconds_left)

@@ -49,6 +49,18 @@ def goal_of(v: LayoutVariables, name: str) -> Goal:
     return WISHES[name](v)
 
 
+def trivial_floor(v: LayoutVariables, name: str) -> int:
+    """What a stage comes to at least, whatever stands where [raw units].
+
+    Of a kind with an odd count some opening has an odd number; each opening has one middle.
+    """
+    if name != "mirrored" or not v.all_placed:
+        return 0
+    kinds = v.problem.kinds
+    odd = sum(kind.count % 2 for kind in kinds if all(f.things == 1 for f in kind.forms))
+    return max(0, odd - sum(shape.openings for shape in v.problem.bays))
+
+
 @dataclass
 class Reached:
     """What stages have come to so far; goals stay with the model that they were made for."""
@@ -79,7 +91,8 @@ def run(
     bounded = True
     for name in names:
         goal = goal_of(search.v, name)
-        one = search.minimise(goal, floor=floors.floor(name) if bounded else 0, work=work)
+        least = max(floors.floor(name) if bounded else 0, trivial_floor(search.v, name))
+        one = search.minimise(goal, floor=least, work=work)
         if one.raw is None:
             return False
         reached.found[name] = one
