@@ -1,176 +1,169 @@
-"""Whether as much fits: the question alone, without any rhythm, so with every symmetry used.
+"""Whether as much fits: the question alone, without the wishes about how it looks.
 
-For what fits, the order of openings does not matter where no group has to stay together: bays
-alike are taken together and openings come tallest first. Where that model has no answer there
-is none at all; where nothing was left out of it, its answer holds as well; else its shelf
-positions are tried bay by bay.
+What is left out is a loss: the visible area of the things, by how dear they are to the client.
+The relaxation of bays taken together and openings by height (:mod:`solver.layout.relaxation`)
+answers most questions by itself: no is proven for every layout, and yes holds where nothing
+depends on the order of openings. Else its solution is divided over the bays, and the model of
+every opening in its place is asked.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TypeAlias
 
-from solver.layout import objective
-from solver.layout.arithmetic_bounds import least_left
-from solver.layout.constraints import (
-    RULES,
-    groups_together,
-    middle_openings_fall,
-)
-from solver.layout.constructive import by_construction
-from solver.layout.counting_cuts import enough_openings, leave_out_at_most
-from solver.layout.layout_problem import LayoutProblem, large, too_large
-from solver.layout.master_problem import ASKED_MOST, MasterProblem, marks_model, unreached
-from solver.layout.stage_search import Search, make, marks_by_bay, marks_by_class
-from solver.layout.variables import LayoutVariables
-from solver.layout.warm_start import start_values
+from solver.layout.constraints import new_model
+from solver.layout.goal import Goal
+from solver.layout.layout_problem import LayoutProblem
+from solver.layout.placed_layout import divided
+from solver.layout.relaxation import all_placed
+from solver.layout.stage_search import Search
+from solver.layout.stages import FIT, Reached, run
+from solver.layout.variables import LayoutVariables, can_be_ranked
+from solver.layout.wishes import headings, headings_of, left_out, together
 from solver.outcome import Limits, Status, Verdict
 
-FEW = 3
-"""How often it is asked at first whether things can stand on the roomiest marks [-]."""
-LOOK_WORK = 0.125
-"""Share of the work that a first look may take, at the model without bays and groups, at its
-marks, and at the whole model [-]."""
-AGAIN_WORK = 0.25
-"""The same for another look at the whole model [-]."""
-LEAST_WORK = 0.5
-"""Share of the work that a bound on the fewest things left out may take [-]."""
-RULE_SHARE = 0.3
-"""Share of the time left for standing things up by rule [-]."""
-FITS_MOST = 8
-"""Numbers of things left out that are asked about one by one before the least is searched."""
+Loss: TypeAlias = tuple[int, int, int]
+"""Visible area left out, of things that must, should and may stand there [mm2]; less is better
+from the first figure on."""
+NOTHING: Loss = (0, 0, 0)
+LOOK_WORK = 0.25
+"""Share of the work of one question that a first look may take [-]."""
 
 
 @dataclass(frozen=True)
-class FewestLeft:
-    """Fewest things left out: `count` found (None: no layout), `bound` proven."""
+class LeastLoss:
+    """The least loss: `loss` found (None: no layout), `bound` proven."""
 
     status: Status
-    count: int | None
-    bound: int
-
-
-def fewest_left(problem: LayoutProblem, limits: Limits, none: Verdict | None = None) -> FewestLeft:
-    """Find the fewest things left out: asked about number by number, then searched.
-
-    `none` is what is known of leaving none out, as `fits_within` says it.
-    """
-    if large(problem):
-        stood, sure = by_construction(problem, limits.until(RULE_SHARE)), least_left(problem)
-        if stood is not None and (stood.left <= sure or too_large(problem, limits)):
-            status = Status.OPTIMAL if stood.left <= sure else Status.FEASIBLE
-            return FewestLeft(status, stood.left, sure)
-        if too_large(problem, limits):
-            return FewestLeft(Status.UNKNOWN, None, sure)
-    v = marks_model(problem, problem.things, {}, merge=True, orderless=False)
-    least = Search(v, limits).minimise(objective.left_out(v), work=limits.work * LEAST_WORK)
-    if least.status is Status.INFEASIBLE:
-        return FewestLeft(Status.INFEASIBLE, None, 0)
-    bound = max(1 if none is Verdict.NO else 0, int(least.bound))
-    for count in range(bound, bound + FITS_MOST):
-        verdict = none if none and not count else fits_within(problem, count, limits)
-        if verdict is Verdict.YES:
-            return FewestLeft(Status.OPTIMAL, count, count)
-        if verdict is not Verdict.NO:
-            break
-        bound = count + 1
-    v = make(problem, merge=False)
-    goal = objective.left_out(v)
-    v.model.add(goal.expression >= bound)
-    enough_openings(v)
-    found = Search(v, limits).minimise(goal)
-    return FewestLeft(found.status, found.raw, max(bound, int(found.bound)))
+    loss: Loss | None
+    bound: Loss
 
 
 def fits_within(
-    problem: LayoutProblem, count: int, limits: Limits, *, look: bool = False
+    problem: LayoutProblem,
+    loss: Loss,
+    limits: Limits,
+    *,
+    parted: int | None = None,
+    look: bool = False,
 ) -> Verdict:
-    """Say whether at most `count` things need be left out; with `look` after first looks only."""
-    known = answered_by_rule(problem, count, limits)
-    if known is not None:
-        return known
-    if large(problem) and _started(make(problem, merge=False), count, limits):
-        return Verdict.YES
-    answers = _asked(problem, count, limits, look=look)
-    return next((one for one in answers if one is not Verdict.UNSETTLED), Verdict.UNSETTLED)
+    """Say whether no more need be left out than `loss` in each of its parts.
 
-
-def _asked(problem: LayoutProblem, count: int, limits: Limits, *, look: bool) -> Iterator[Verdict]:
-    """Ask one model after another, each for a short time before any is asked at length."""
-    bared = MasterProblem(problem, limits, count, unreached, orderless=True, listed=True)
-    yield _any_marks(bared, FEW)
-    yield _looked(_relaxed(problem, count, limits), count, limits.work * LOOK_WORK)
-    whole = make(problem, merge=False)
-    leave_out_at_most(whole, count)
-    whole.linear = 0  # without a linear relaxation things are stood up soonest
-    yield Search(whole, limits).feasible(work=limits.work * LOOK_WORK)
-    if look:
-        return
-    yield _any_marks(bared, ASKED_MOST)
-    yield Search(whole, limits).feasible(work=limits.work * AGAIN_WORK)
-    whole.linear = 1
-    yield Search(whole, limits).feasible(work=limits.work)
-
-
-def _any_marks(bared: MasterProblem, most: int) -> Verdict:
-    found = bared.any(most)
-    if found.stood is not None:
-        return Verdict.YES
-    return Verdict.NO if found.status is Status.INFEASIBLE else Verdict.UNSETTLED
-
-
-def _relaxed(problem: LayoutProblem, count: int, limits: Limits) -> Search:
-    """Return a search of the model without bays and groups, `count` things left out at most."""
-    rules = [rule for rule in RULES if rule is not groups_together]
-    v = make(problem, merge=True, rules=rules)
-    middle_openings_fall(v)
-    leave_out_at_most(v, count)
-    return Search(v, limits)
-
-
-def _looked(relaxed: Search, count: int, work: float) -> Verdict:
-    """Ask the relaxed model, then whether its marks will do bay by bay."""
-    problem, verdict = relaxed.v.problem, relaxed.feasible(work=work)
-    if verdict is not Verdict.YES or _whole(relaxed.v):
-        return verdict
-    held = make(problem, merge=False, marks=marks_by_class(problem, marks_by_bay(relaxed)))
-    leave_out_at_most(held, count)
-    yes = Search(held, relaxed.limits).feasible(work=work) is Verdict.YES
-    return Verdict.YES if yes else Verdict.UNSETTLED
-
-
-def answered_by_rule(problem: LayoutProblem, count: int, limits: Limits) -> Verdict | None:
-    """Say of a large problem whether at most `count` things need be left out.
-
-    By rule and by arithmetic; UNSETTLED where its models would be too large, None where they may
-    be asked.
+    Parameters
+    ----------
+    parted
+        Most places parted (:func:`parted_places`) [-]; left out: any.
+    look
+        True for a first look only, with little work.
     """
-    if not large(problem):
-        return None
-    if limits.over:
-        return Verdict.UNSETTLED
-    if least_left(problem) > count:
-        return Verdict.NO
-    stood = by_construction(problem, limits.until(RULE_SHARE))
-    if stood is not None and stood.left <= count:
-        return Verdict.YES
-    return Verdict.UNSETTLED if too_large(problem, limits) else None
+    work = limits.work * (LOOK_WORK if look else 1.0)
+    hints: Mapping[str, int] = {}
+    if can_be_ranked(problem):
+        ranked = _asked(problem, loss, limits, parted, merge=True, ranked=True)
+        verdict = ranked.feasible(work=work)
+        if verdict is not Verdict.YES or _orderless(problem):
+            return verdict
+        hints = ranked.values()
+    if _several(problem):
+        merged = _asked(problem, loss, limits, parted, merge=True)
+        merged.suggest(hints)
+        if merged.feasible(work=work) is Verdict.YES:
+            hints = divided(problem, Reached(), merged, limits)
+    whole = _asked(problem, loss, limits, parted)
+    whole.suggest(hints)
+    return whole.feasible(work=work)
 
 
-def _started(v: LayoutVariables, count: int, limits: Limits) -> bool:
-    """Whether a large model has a layout by construction that leaves no more out."""
-    values = start_values(v)
-    if values is None:
-        return False
-    left, search = objective.left_out(v), Search(v, limits)
-    return search.take(left, values) and search.value(left.expression) <= count
+def least_loss(problem: LayoutProblem, limits: Limits, none: Verdict | None = None) -> LeastLoss:
+    """Find the least loss; `none` is what is known of leaving nothing out."""
+    none = none or fits_within(problem, NOTHING, limits)
+    if none is Verdict.YES:
+        return LeastLoss(Status.OPTIMAL, NOTHING, NOTHING)
+    bounds, hints = Reached(), dict[str, int]()
+    if can_be_ranked(problem):
+        ranked = Search(new_model(problem, merge=True, ranked=True), limits)
+        run(ranked, FIT, Reached(), bounds, None)
+        hints = ranked.values()
+    search, found = Search(new_model(problem), limits), Reached()
+    search.suggest(hints)
+    run(search, FIT, bounds, found, None)
+    bound = _loss([bounds.floor(name) for name in FIT])
+    if any(one.raw is None for one in found.found.values()) or len(found.found) < len(FIT):
+        nowhere = search.feasible() is Verdict.NO
+        return LeastLoss(Status.INFEASIBLE if nowhere else Status.UNKNOWN, None, bound)
+    loss = _loss([found.most(name) or 0 for name in FIT])
+    proven = all(found.found[name].proven for name in FIT)
+    return LeastLoss(
+        Status.OPTIMAL if proven else Status.FEASIBLE, loss, loss if proven else bound
+    )
 
 
-def _whole(v: LayoutVariables) -> bool:
-    """Whether the model without bays, groups and held decisions left nothing out."""
-    problem = v.problem
-    apart = all(one.times == 1 for one in v.classes)
+def _loss(parts: list[int]) -> Loss:
+    return parts[0], parts[1], parts[2]
+
+
+def parted_places(v: LayoutVariables) -> Goal:
+    """Places parted: openings beyond one that kinds, and headings, use [-]."""
+    kinds = together(v).expression
+    return Goal(kinds + headings(v).expression if headings_of(v.problem) else kinds)
+
+
+def least_parted(problem: LayoutProblem, limits: Limits, loss: Loss) -> tuple[int | None, int]:
+    """The fewest places parted with a loss, and a proven bound [-]; None where none was found."""
+    bound, hints = 0, dict[str, int]()
+    if can_be_ranked(problem):
+        ranked = _asked(problem, loss, limits, None, merge=True, ranked=True)
+        found = ranked.minimise(parted_places(ranked.v))
+        bound, hints = int(found.bound or 0), ranked.values()
+        if found.raw is not None and _orderless(problem) and not headings_of(problem):
+            return found.raw, bound
+    if _several(problem):
+        merged = _asked(problem, loss, limits, bound, merge=True)
+        merged.suggest(hints)
+        if merged.feasible() is Verdict.YES:
+            hints = dict(divided(problem, Reached(), merged, limits))
+    whole = _asked(problem, loss, limits, None)
+    whole.suggest(hints)
+    last = whole.minimise(parted_places(whole.v), floor=bound)
+    return last.raw, max(bound, int(last.bound or 0))
+
+
+def _asked(
+    problem: LayoutProblem,
+    loss: Loss,
+    limits: Limits,
+    parted: int | None,
+    *,
+    merge: bool = False,
+    ranked: bool = False,
+) -> Search:
+    """A search of the model with what is asked held."""
+    v = new_model(problem, merge=merge, ranked=ranked)
+    search = Search(v, limits)
+    if loss == NOTHING:
+        all_placed(v)
+    else:
+        for keep, most in enumerate(loss):
+            search.hold(left_out(v, keep), most)
+    if parted is not None:
+        search.hold(parted_places(v), parted)
+    return search
+
+
+def _several(problem: LayoutProblem) -> bool:
+    return any(len(group.bays) > 1 for group in problem.groups)
+
+
+def _orderless(problem: LayoutProblem) -> bool:
+    """Whether nothing but the heights tells the openings of a bay apart, and no bays share lines.
+
+    A solution of the ranked model is then a layout: its openings are put in their places.
+    """
+    holding, thin = problem.holding, any(any(shape.thinner) for shape in problem.bays)
     grouped = any(kind.group is not None for kind in problem.kinds)
-    holding = problem.holding
-    return apart and not grouped and not (holding.held or holding.fixed or holding.stay)
+    held = bool(holding.held) or holding.fixed or holding.stay
+    limited = thin and problem.wishes.clear_most is not None
+    return not (grouped or held or limited or _several(problem))
+

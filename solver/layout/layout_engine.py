@@ -80,30 +80,41 @@ def finished(problem: LayoutProblem, placed: Placed, limits: Limits) -> LayoutAn
 
 
 def _later(problem: LayoutProblem, search: Search, reached: Reached, rhythm: Rhythm) -> None:
-    """Voids, rows, and air with the marks free within the rhythm; then the rest."""
+    """Voids, rows, and air with the marks free within the rhythm; then the rest.
+
+    A wish that the limit leaves without a value is passed over.
+    """
     v = search.v
     for name in ("void", "roomy", "beside", "air"):
+        goal = goal_of(v, name)
         if name == "beside":
             levels_are_used(v)
-        goal = goal_of(v, name)
+            search.suggest(_as_used(search))
         one = search.minimise(goal, work=LATER_WORK)
-        if one.raw is None:
-            return
-        reached.found[name] = one
-        search.hold(goal, one.raw + _slack(problem, name, goal))
-    again = search.minimise(rhythm.goal, floor=rhythm.floor, work=LATER_WORK)
-    if again.raw is None:
-        return
+        if one.raw is not None:
+            reached.found[name] = one
+            search.hold(goal, one.raw + _slack(problem, name, goal))
+    search.minimise(rhythm.goal, floor=rhythm.floor, work=LATER_WORK)
     marks = search.marks()
     for (bay, shelf), mark in marks.items():
         v.model.add(v.mark(v.home[bay], shelf) == mark)
     floors = floors_of(problem, marks)
     for name, goal in (("sight", sight(v, floors)), ("heavy", heavy(v, floors))):
         one = search.minimise(goal, work=LATER_WORK)
-        if one.raw is None:
-            return
-        reached.found[name] = one
-        search.hold(goal, one.raw)
+        if one.raw is not None:
+            reached.found[name] = one
+            search.hold(goal, one.raw)
+
+
+def _as_used(search: Search) -> dict[str, int]:
+    """The solution so far, where openings reach no more levels than their things need."""
+    values, v = search.values(), search.v
+    for (c, k), levels in v.levels.items():
+        stand = [form.height for form, x in v.places(c, k).items() if search.value(x)]
+        top = max(stand, default=-1)
+        for level in levels:
+            values[level.reached.name] = int(level.height <= top)
+    return values
 
 
 def _slack(problem: LayoutProblem, name: str, goal: Goal) -> int:

@@ -1,7 +1,7 @@
 """Every opening in its place: what stands together, with the tallest opening lowest.
 
 The bounds of the relaxation are tried all at once first, bays alike taken together and then
-divided (:func:`_divided`). Only where that does not do are the stages settled one after another:
+divided (:func:`divided`). Only where that does not do are the stages settled one after another:
 with the tallest opening lowest, and where another order might do better, with any order.
 """
 
@@ -92,7 +92,7 @@ def _at_bounds(
     settled = Reached()
     settle_rhythm(merged.search, settled, rhythm)
     floors = {name: int(one.bound or 0) for name, one in settled.found.items()}
-    hints = _divided(problem, bounds, merged.search, limits)
+    hints = divided(problem, bounds.reached, merged.search, limits)
     known = Bounds(floors, rhythm.gini)
     return _at_once(problem, bounds, limits, hints, known, merge=False), hints
 
@@ -132,29 +132,38 @@ def _fall(v: LayoutVariables, reached: Reached) -> None:
         reached.found["rises"] = ZERO
 
 
-def _divided(
-    problem: LayoutProblem, bounds: Relaxed, merged: Search, limits: Limits
+def divided(
+    problem: LayoutProblem, bounds: Reached, merged: Search, limits: Limits
 ) -> Mapping[str, int]:
-    """Divide what stands in openings of bays taken together, opening by opening, marks held.
+    """Divide what stands in openings of bays taken together over the bays, the marks held.
 
+    Opening by opening first; where that cannot be, things may change from opening to opening.
     Returns values for a model of single bays, variable by name.
     """
     held = merged.marks()
-    search = Search(new_model(problem, marks=held), limits)
-    v = search.v
-    all_placed(v)
+    for kept in (True, False):
+        search = Search(new_model(problem, marks=held), limits)
+        all_placed(search.v)
+        if kept:
+            _as_merged(search.v, merged)
+        names = tuple(name for name in asked_for(problem) if name != "asked")
+        if search.feasible(work=AT_ONCE_WORK) is Verdict.YES:
+            run(search, names, bounds, Reached(), AT_ONCE_WORK)
+            break
+    lines = {
+        f"line[group={one.group},line={shelf}]": held[one.bays[0], shelf] + one.shape.line
+        for one in search.v.classes
+        for shelf in range(1, one.shape.shelves + 1)
+    }
+    return search.values() | lines
+
+
+def _as_merged(v: LayoutVariables, merged: Search) -> None:
+    """In each opening stands what does in that of the bays taken together."""
     for c, k in merged.v.openings():
         for form, places in merged.v.places(c, k).items():
             there = [v.places(v.home[bay], k).get(form, 0) for bay in merged.v.classes[c].bays]
             v.model.add(sum(there) == merged.value(places))
-    names = tuple(name for name in asked_for(problem) if name != "asked")
-    run(search, names, bounds.reached, Reached(), None)
-    lines = {
-        f"line[group={one.group},line={shelf}]": held[one.bays[0], shelf] + one.shape.line
-        for one in v.classes
-        for shelf in range(1, one.shape.shelves + 1)
-    }
-    return search.values() | lines
 
 
 def _stage_by_stage(
