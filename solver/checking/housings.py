@@ -24,7 +24,7 @@ def opposite(view: CaseView) -> Iterator[Finding]:
                 _upright(view, left),
                 "what opposite housings leave of it",
                 (thick + 2) // 3,
-                thick - 2 * case.dado,
+                max(0, thick - 2 * case.dado),
                 view.unit,
             )
 
