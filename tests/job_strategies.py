@@ -66,7 +66,7 @@ def _case(draw: st.DrawFn, unit: str, number: int, uprights: int) -> Data:
         "above_floor": st.sampled_from(["30 in", "100 mm"]),
         "raised_bottom": st.sampled_from(["2 1/2 in", "80 mm", "1 in"]),
         "joint": st.just("dado"),
-        "dado": st.sampled_from(["1/4 in", "9 mm"]),
+        "dado": st.sampled_from(["3/16 in", "5 mm"] if uprights else ["1/4 in", "9 mm"]),
         "back": st.just("none"),
         "back_inset": st.sampled_from(["0 mm", "1/4 in", "7 mm"]),
         "lip": st.sampled_from(

@@ -200,6 +200,7 @@ LAYOUT: dict[Code, Change] = {
     ),
     Code.LAYOUT_LIP_ABOVE: in_option(f"{EMPTY}.lip_above_floor", more(1)),
     Code.LAYOUT_LIP_BELOW: in_option(f"{EMPTY}.lip_below_ceiling", more(1)),
+    Code.LAYOUT_HOUSINGS: in_job("cases.0.dado", more(1)),
     Code.LAYOUT_LINE_GROUPS: in_option("lines", ()),
     Code.LAYOUT_LINES_APART: in_option(
         "lines_apart", (LinesApart(bays=BAYS[1:], because="marks"),)
@@ -364,6 +365,13 @@ ALSO: dict[Code, frozenset[Code]] = {
     Code.LAYOUT_SHELF_LINES: frozenset({Code.SCORES_RHYTHM}),
     # An opening that begins elsewhere ends elsewhere or has another height.
     Code.LAYOUT_FLOOR_LOWEST: frozenset({Code.LAYOUT_OPENING_HEIGHT}),
+    # Whatever stands in a deeper dado is longer.
+    Code.LAYOUT_HOUSINGS: frozenset({Code.PARTS_LENGTH, Code.PARTS_ALLOWANCE}),
+    # Dadoes that leave a third of the board as drawn leave less of a thinner one.
+    **dict.fromkeys(
+        (Code.BAND_STATED, Code.BAND_FITS, Code.BAND_ENDS, Code.BAND_PARTS),
+        frozenset({Code.LAYOUT_HOUSINGS}),
+    ),
     # Shelves on pins have no dadoes.
     Code.LAYOUT_FIRST_HOLE: frozenset({Code.PARTS_LENGTH, Code.PARTS_ALLOWANCE}),
     # Things that stand in each other have no gap.

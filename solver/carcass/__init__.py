@@ -15,6 +15,11 @@ thickness, and none grows with it, so what fits at the thickest fits at all; onl
 height bites at the thin end. Parts are linear too, hence largest at a corner of the bands, and
 sheets for all parts as large as they may become do for any thickness.
 
+*Housings opposite each other* (`housings`). Shelves on shared lines are housed in an upright from
+both sides and leave a third of it. A depth left out is lessened as the job is read, a written one
+is refused; so `Case.dado` is the one place for it. Which shelves meet is only known with the
+layout, so any fixed shelves in dadoes count as soon as the case may have an upright.
+
 *Casing* (`trim_face`). New casing takes the place of the doorway's old strips in the swing, a
 pilaster as wide and thick as its plinth.
 """

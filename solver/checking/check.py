@@ -16,6 +16,7 @@ from solver.checking import (
     have,
     heights_lines,
     held,
+    housings,
     items,
     parts,
     pieces,
@@ -64,6 +65,7 @@ CASE_RULES = (
     sizes.bay_sum,
     sizes.bay_equal,
     sizes.bay_x,
+    housings.opposite,
     swing.present,
     swing.swings,
 )

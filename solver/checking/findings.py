@@ -48,6 +48,7 @@ class Code(StrEnum):
     LAYOUT_FIRST_HOLE = "layout.first-hole"
     LAYOUT_LIP_ABOVE = "layout.lip-above"
     LAYOUT_LIP_BELOW = "layout.lip-below"
+    LAYOUT_HOUSINGS = "layout.housings"
     LAYOUT_LINE_GROUPS = "layout.line-groups"
     LAYOUT_LINES_APART = "layout.lines-apart"
     LAYOUT_LINE_HEIGHTS = "layout.line-heights"

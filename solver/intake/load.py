@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
+from solver.carcass.housings import check_housings, with_housings
 from solver.intake.check_job import check_job
 from solver.intake.place_fill import with_sizes_of_place
 from solver.job.assumed import default_sheets, explicit_defaults
@@ -46,10 +47,17 @@ def load(raw: Mapping[str, Any], unit: Unit | None = None) -> Job:
     if isinstance(data.get("case"), list) and data.get("doorway"):
         with _faults_at((), raw):
             data = with_sizes_of_place(data, raw.get("case") or raw.get("cases") or (), context)
-    job = Job.model_validate(data, context=context)
+    job = with_housings(Job.model_validate(data, context=context), _without_depth(raw))
     with _faults_at((), raw):
+        check_housings(job)
         check_job(job)
     return job
+
+
+def _without_depth(raw: Mapping[str, Any]) -> set[int]:
+    """The cases, from 0, of which nothing says how deep their dadoes are."""
+    cases = raw.get("case") or ()
+    return {at for at, case in enumerate(cases) if isinstance(case, dict) and "dado" not in case}
 
 
 def read_json(model: type[Answer], text: str | bytes) -> Answer:
@@ -59,6 +67,8 @@ def read_json(model: type[Answer], text: str | bytes) -> Answer:
     ------
     ValidationError
         Where the text has not the form of the model, or a job in it is none that is accepted.
+        Housings that leave too little of an upright are left to the checker: they are a fault of
+        a plan of before, which can still be shown.
     """
     data = json.loads(text)
     complete = _completed(data)

@@ -123,7 +123,8 @@ class Case(Model):
     joint: Literal["butt", "dado"]
     """How fixed shelves, top and bottom meet the sides."""
     dado: NotNegative
-    """Depth of each dado [tick]; only with joint = "dado"."""
+    """Depth of each dado [tick]; only with joint = "dado". Shelves housed from both sides of an
+    upright leave a third of it."""
     material: Name
     """Material of sides, top, bottom, uprights and shelves."""
     back: Name

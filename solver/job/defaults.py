@@ -125,7 +125,7 @@ DEFAULTS: tuple[Default, ...] = (
         "dado",
         "3/8",
         "9",
-        "depth of a dado, where asked",
+        "depth of a dado; less where shelves on both sides of an upright would leave under a third",
         "3/8 in. in 3/4: issuhub.com 12912 p. 33",
     ),
     Default(

@@ -14,6 +14,7 @@ from itertools import count
 from typing import TypeAlias
 
 from solver.carcass.boards_of_case import Box, box, load_limit, shelf_id
+from solver.carcass.housings import housing_notes
 from solver.carcass.settled_job import open_sizes
 from solver.changes.saving_changes import with_room
 from solver.doorway.swing_answer import planned_swing, swing_notes
@@ -145,7 +146,7 @@ def with_layout(
         "left_out": left,
         "scores": figures,
         "strength": bearing,
-        "notes": (*swing_notes(cases), *sag_notes(bearing)),
+        "notes": (*swing_notes(cases), *sag_notes(bearing), *housing_notes(job)),
         "collision": None,
         "band": None,
         "advice": (),

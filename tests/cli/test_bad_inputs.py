@@ -21,6 +21,7 @@ FAULTS: dict[str, tuple[int, str, str]] = {
     "country-in-words.toml": (2, "line 5", "write 'DE'"),
     "currency-in-words.toml": (2, "line 3", '"dollars" is given; allowed: three capital letters'),
     "dado-through-board.toml": (2, "line 12", "23/32 in deep goes through a board of 23/32 in"),
+    "dado-opposite.toml": (2, "line 13", "3/8 in deep from both sides of an upright of 23/32 in"),
     "depth-column-missing.csv": (2, "line 1", "no column for the depth"),
     "depth-less-than-back.toml": (2, "line 8", "less than 20 mm is left inside; give more depth"),
     "depth-missing.txt": (2, "line 2", "the depth is missing (read: width 6 in, height 9 in)"),

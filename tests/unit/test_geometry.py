@@ -93,13 +93,13 @@ def test_parts_of_the_plain_case_with_butt_joints() -> None:
 
 def test_dadoes_lengthen_what_they_hold_and_nothing_else() -> None:
     butt = parts(make_job(case={"uprights": 1}), 3, 3)
-    dado = parts(make_job(case={"uprights": 1, "joint": "dado", "dado": "3/8"}), 3, 3)
+    dado = parts(make_job(case={"uprights": 1, "joint": "dado", "dado": "7/32"}), 3, 3)
     longer = {name: dado[name].length - butt[name].length for name in butt}
     held = {"top", "bottom", "upright-1"} | {
         f"bay-{b}-shelf-{k}" for b in (1, 2) for k in (1, 2, 3)
     }
     assert {name for name, more in longer.items() if more} == {f"case/{name}" for name in held}
-    assert {longer[f"case/{name}"] for name in held} == {2 * inches("3/8")}
+    assert {longer[f"case/{name}"] for name in held} == {2 * inches("7/32")}
 
 
 def test_a_raised_bottom_has_a_toe_of_its_height() -> None:
