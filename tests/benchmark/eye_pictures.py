@@ -37,16 +37,16 @@ def kinds_of(plan: Json) -> list[str]:
 
 def picture(plan: Json) -> bytes:
     """Return the front of the recommended option's only case as a PNG picture."""
-    return _png([_svg(plan)])
+    return _png([picture_svg(plan)])
 
 
 def side_by_side(left: Json, right: Json) -> bytes:
     """Return two fronts beside each other as one PNG picture, without a mark of which is which."""
-    return _png([_svg(left), _svg(right)])
+    return _png([picture_svg(left), picture_svg(right)])
 
 
-def _svg(plan: Json) -> str:
-    """Draw the case without lettering, and fill things by kind and boards as wood."""
+def picture_svg(plan: Json) -> str:
+    """Return the same as SVG: no lettering, things filled by kind and boards as wood."""
     case = _case(plan["options"][0]["cases"][0])
     colours = dict(zip(kinds_of(plan), COLOURS, strict=False))
     marks = dict.fromkeys(colours, KeyMark("", 0))
