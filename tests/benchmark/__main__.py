@@ -30,6 +30,10 @@ if __name__ == "__main__":
         from tests.benchmark import joint
 
         joint.main(sys.argv[2:])
+    elif sys.argv[1:2] == ["eye"]:
+        from tests.benchmark import eye
+
+        eye.main(sys.argv[2:])
     else:
         from tests.benchmark.layout import main
 
