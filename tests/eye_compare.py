@@ -78,10 +78,9 @@ def judge(problem: LayoutProblem, answer: Answer, best: Best | None) -> Judged:
         known = answer.status is Status.UNKNOWN  # the limit came first: no claim
         return Judged([] if known else [f"{answer.status}, but there is a layout"], [])
     layout = Layout(answer.marks, answer.places, answer.left)
-    wrong = faults(problem, layout)
-    if wrong:
+    wrong = misstated(problem, answer)
+    if faults(problem, layout):
         return Judged(wrong, [])
-    wrong += _misstated(problem, answer, layout)
     way = _way_of(answer, best)
     first = {"fit": sum(best.loss), **_up_to_rhythm(way)}
     compared = _Compared(answer)
@@ -121,9 +120,14 @@ def _later_is_exact(problem: LayoutProblem, way: Way) -> bool:
     return len(problem.bays) == 1 and plain
 
 
-def _misstated(problem: LayoutProblem, answer: Answer, layout: Layout) -> list[str]:
-    """Stages whose value is not the score of the layout, slack given back."""
-    wrong = []
+def misstated(problem: LayoutProblem, answer: Answer) -> list[str]:
+    """Rules that the layout breaks, else stages whose value is not its score, slack given back."""
+    if not answer.places:
+        return []
+    layout = Layout(answer.marks, answer.places, answer.left)
+    wrong = faults(problem, layout)
+    if wrong:
+        return wrong
     for name, stage in answer.stages.items():
         if name not in SCORES or stage.value is None:
             continue

@@ -91,7 +91,9 @@ def _steady_or_even(problem: LayoutProblem, begun: Stages) -> list[list[str]]:
             groups = scored(problem, part.marks[m])
             falls = [d for high, _ in groups if len(high) >= 3 for d in steps(high)]
             coarse = least > 2 * max(s for _, s in groups)
-            evens.add(bool(falls) and 2 * least * len(falls) > sum(map(abs, falls)))
+            # steps that rise count as they are or by their size: the mean is meant for falls
+            for mean in (abs(sum(falls)), sum(map(abs, falls))):
+                evens.add(bool(falls) and 2 * least * len(falls) > mean)
     if not coarse:
         return [["steady"]]
     return [["even" if one else "steady"] for one in sorted(evens)]
