@@ -42,11 +42,9 @@ def mid_rank(values: list[int], one: int) -> Fraction:
 
 
 def covariance(a: list[Fraction], b: list[Fraction]) -> Fraction:
-    n = len(a)
-    means = sum(a) / n, sum(b) / n
-    return (
-        sum(((x - means[0]) * (y - means[1]) for x, y in zip(a, b, strict=True)), Fraction(0)) / n
-    )
+    n, zero = len(a), Fraction(0)
+    products = sum((x * y for x, y in zip(a, b, strict=True)), zero)
+    return products / n - sum(a, zero) / n * (sum(b, zero) / n)
 
 
 @given(heights)
