@@ -29,7 +29,7 @@ def problem_of(seed: int) -> LayoutProblem:
                 case=cases,
                 items=_items(draw),
                 look=_look(draw),
-                job={"marking_step": draw.choice(["1 in", "1 in", "1-1/2 in", "2 in"])},
+                job={"marking_step": draw.choice(["1/2 in", "1 in", "1 in", "1-1/2 in", "2 in"])},
                 sheet=[{**PLY, "thickness": draw.choice(["3/4 in", "23/32 in", "18 mm"])}],
                 moulding=[
                     {
@@ -74,7 +74,7 @@ def _cases(draw: random.Random) -> list[Data]:
     shelves = draw.choice([1, 2, 2, 3]) if kind == "one" else draw.choice([1, 1, 2])
     plain = {
         "name": "a",
-        "width": _quarters(draw, 14, 28) if kind != "bays" else _quarters(draw, 20, 36),
+        "width": _quarters(draw, 14, 34) if kind != "bays" else _quarters(draw, 24, 44),
         "height": _quarters(draw, 10 + 5 * shelves, 16 + 6 * shelves),
         "depth": _quarters(draw, 6, 10),
         "shelves": shelves,
@@ -143,6 +143,7 @@ def _look(draw: random.Random) -> Data:
         "end_margin": draw.choice(["0 in", "1/2 in"]),
         "clear_least": draw.choice(["2 in", "3 in", "4 in"]),
         **_maybe(draw, 0.2, {"clear_most": draw.choice(["12 in", "400 mm"])}),
+        **_maybe(draw, 0.1, {"steepest": draw.choice([1.5, 2.0, 3.0])}),
         **_maybe(draw, 0.2, {"spare": draw.choice([0.1, 0.33])}),
         **_maybe(draw, 0.15, {"shelf_load": draw.choice(["5 kg", "9 kg"])}),
         **_maybe(draw, 0.3, {"eye_level": draw.choice(["20 in", "40 in", "60 in"])}),

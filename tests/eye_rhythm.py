@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from itertools import combinations, pairwise
 
 from solver.layout.layout_problem import LayoutProblem, Spot
@@ -38,8 +39,8 @@ def range_of_steps(high: Sequence[int]) -> int:
 
 
 def off_step(high: Sequence[int], step: int) -> int:
-    """How far all steps together are from the one asked for; 0 below three openings [tick]."""
-    return sum(abs(d - step) for d in steps(high)) if len(high) >= 3 else 0
+    """How far all steps together are from the one asked for [tick]."""
+    return sum(abs(d - step) for d in steps(high))
 
 
 def gini(high: Sequence[int]) -> int:
@@ -79,9 +80,33 @@ def falls_by_half_an_inch(problem: LayoutProblem, layout: Layout) -> bool:
     return all(
         step >= HALF_INCH
         for high, _ in scored(problem, layout)
-        if len(high) >= 3
         for step in steps(seen(problem, high))
     )
+
+
+def is_not_steeper(problem: LayoutProblem, layout: Layout) -> bool:
+    """Whether the tallest opening is no more times as high as the last one than wished."""
+    most = problem.wishes.steepest
+    ends = [seen(problem, high) for high, _ in scored(problem, layout)]
+    return most is None or all(high[0] <= Fraction(str(most)) * high[-1] for high in ends)
+
+
+def no_fall(heights_scored: Sequence[tuple[int, ...]], marking_step: int, least: int) -> set[bool]:
+    """Whether a least range is over two marking steps and half the mean step.
+
+    Both may be returned: where steps rise, or there are several sets of heights, a mean step may
+    be read in more ways than one.
+    """
+    falls = [steps(high) for high in heights_scored if len(high) >= 3]
+    if least <= 2 * marking_step or not falls:
+        return {False}
+    every = [step for some in falls for step in some]
+    means = (
+        Fraction(abs(sum(every)), len(every)),
+        Fraction(sum(map(abs, every)), len(every)),
+        sum(Fraction(abs(sum(some)), len(some)) for some in falls) / len(falls),
+    )
+    return {2 * least > mean for mean in means}
 
 
 def even(problem: LayoutProblem, layout: Layout) -> int:

@@ -14,7 +14,15 @@ from tests.eye_late import MM2
 from tests.eye_late_arrays import air, beside, roomy, to_fit, void
 from tests.eye_layout import Layout
 from tests.eye_pairs import FIRST, Pairs
-from tests.eye_rhythm import HALF_INCH, falls_by_half_an_inch, rises, scored, steady, steps
+from tests.eye_rhythm import (
+    HALF_INCH,
+    falls_by_half_an_inch,
+    is_not_steeper,
+    no_fall,
+    rises,
+    scored,
+    steady,
+)
 from tests.eye_scores import SCORES
 
 VOID_SLACK, ROOMY_SLACK = (8, 100), (4, 100)
@@ -53,6 +61,12 @@ class Stages:
         kept = [part.kept(one) for part, one in zip(self.parts, which, strict=True)]
         self.parts = [part for part in kept if len(part.n)]
 
+    def wish(self, kept: Callable[[LayoutProblem, Layout], bool]) -> None:
+        """Keep only marks that are so, where there are any; else it is as if it were unsaid."""
+        which = [part.of_marks(lambda p, m: int(kept(p, m))) == 1 for part in self.parts]
+        if any(one.any() for one in which):
+            self.keep(which)
+
     def way(self) -> Way:
         """What was found."""
         return Way(self.values, self.hold, self.parts[0].layout(0))
@@ -70,7 +84,8 @@ def later(problem: LayoutProblem, parts: list[Pairs]) -> list[Way]:
         "graduated": ["graduated"],
     }.get(problem.wishes.rhythm, [problem.wishes.rhythm])
     begun = Stages(problem, parts)
-    if problem.wishes.tallest != "any":
+    # openings that mirror each other do not fall: who asks for the one does not for the other
+    if problem.wishes.tallest != "any" and problem.wishes.rhythm != "symmetric":
         begun.take("rises", lambda p: p.of_marks(rises), _whole)
     ways = [names]
     if names == ["steady"] and problem.wishes.step is None:
@@ -85,26 +100,22 @@ def _steady_or_even(problem: LayoutProblem, begun: Stages) -> list[list[str]]:
     """
     ranges = [part.of_marks(steady) for part in begun.parts]
     least = min(int(one.min()) for one in ranges)
-    coarse, evens = False, set()
+    evens: set[bool] = set()
     for part, one in zip(begun.parts, ranges, strict=True):
         for m in np.unique(part.m[one == least]):
             groups = scored(problem, part.marks[m])
-            falls = [d for high, _ in groups if len(high) >= 3 for d in steps(high)]
-            coarse = least > 2 * max(s for _, s in groups)
-            # steps that rise count as they are or by their size: the mean is meant for falls
-            for mean in (abs(sum(falls)), sum(map(abs, falls))):
-                evens.add(bool(falls) and 2 * least * len(falls) > mean)
-    if not coarse:
-        return [["steady"]]
+            step = max(step for _, step in groups)
+            evens |= no_fall([high for high, _ in groups], step, least)
     return [["even" if one else "steady"] for one in sorted(evens)]
 
 
 def _scored(problem: LayoutProblem, begun: Stages, names: list[str]) -> Way:
     stages = Stages(problem, begun.parts)
     stages.values, stages.hold = dict(begun.values), dict(begun.hold)
+    stages.wish(is_not_steeper)
     for name in names:
-        if name == "graduated" and not _only_graduated(problem, stages):
-            return stages.way()  # no layout has such steps, and how far off it is, is not scored
+        if name == "graduated" and problem.wishes.step is None:
+            stages.wish(falls_by_half_an_inch)
         if name == "to-fit":
             stages.take(name, to_fit, _whole)
         elif name in ("steady", "graduated"):
@@ -144,16 +155,3 @@ def void_hold(problem: LayoutProblem, least: int) -> int:
 def roomy_hold(problem: LayoutProblem, least: int) -> int:
     """Width of a row that may be shown for a least one: 4 % of the bay's more [tick]."""
     return least + max(bay.width for bay in problem.bays) * ROOMY_SLACK[0] // ROOMY_SLACK[1]
-
-
-def _only_graduated(problem: LayoutProblem, stages: Stages) -> bool:
-    """Keep only steps of half an inch at least, and say whether there are any such."""
-    if problem.wishes.step is not None:
-        return True
-    falls = [
-        part.of_marks(lambda p, m: int(falls_by_half_an_inch(p, m))) == 1 for part in stages.parts
-    ]
-    if not any(one.any() for one in falls):
-        return False
-    stages.keep(falls)
-    return True

@@ -186,6 +186,20 @@ def test_a_given_step_is_what_steps_are_held_against() -> None:
     assert values(stepped)["steady"] == 0
 
 
+def test_a_single_step_is_held_against_the_one_given_too() -> None:
+    # 19 in: 11 8 falls by 3 in.
+    assert high(problem(19, 1, [thing(f"cup {n}", 18, 4) for n in range(2)], step="3 in")) == [
+        11 * IN,
+        8 * IN,
+    ]
+
+
+def test_where_things_allow_it_the_fall_is_no_steeper_than_wished() -> None:
+    # 24 in, steady by 2 in to 5 in: 10 8 6 (5 : 3), 11 8 5 (11 : 5), 9 8 7. The tall one needs 10.
+    items = [thing("tall", 18, 9), *(thing(f"cup {n}", 18, 4) for n in range(2))]
+    assert high(problem(24, 2, items, steepest=2.0)) == [10 * IN, 8 * IN, 6 * IN]
+
+
 def test_graduated_openings_fall_by_half_an_inch_at_least() -> None:
     # 24 in: 9 8 7 falls, 8 8 8 does not.
     items = [thing(f"cup {n}", 18, 4) for n in range(3)]
@@ -206,7 +220,7 @@ def test_even_openings_have_the_least_sum_over_pairs() -> None:
 def test_symmetric_openings_mirror_within_a_marking_step() -> None:
     # 25 in: 8 9 8, and 9 8 8 and 8 8 9 are as good; the lower half is then 8 8, even.
     items = [thing(f"cup {n}", 18, 4) for n in range(3)]
-    symmetric = values(problem(25, 2, items, rhythm="symmetric", tallest="any"))
+    symmetric = values(problem(25, 2, items, rhythm="symmetric"))
     assert (symmetric["symmetric"], symmetric["even"]) == (0, 0)
 
 
