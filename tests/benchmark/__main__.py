@@ -22,6 +22,10 @@ if __name__ == "__main__":
         from tests.benchmark import checker
 
         checker.main_brute(sys.argv[2:])
+    elif sys.argv[1:2] == ["eye-brute"]:
+        from tests.benchmark import eye_brute
+
+        eye_brute.main(sys.argv[2:])
     elif sys.argv[1:2] == ["load"]:
         from tests.benchmark import load
 
