@@ -81,15 +81,15 @@ def _whole(one: str, standing: Sequence[Standing], seen: Seen) -> str:
 
 
 def _every(text: str, but: Sequence[str], count: int) -> str:
-    """Return "every shelf ...", with its few exceptions, or how many are so where they are many."""
+    """Return "every shelf ..." with its few exceptions, or how many are so where those are many."""
     if not but:
         return f"every {text}"
     if len(but) <= NAMED and len(but) < count:
         return f"every {text} but {joined(but)}"
-    kept = count - len(but)
     noun, _, rest = text.partition(" ")
-    many = f"{kept} of {count} {noun if count == 1 else _plural(noun)} {rest}" if kept else ""
-    return many or f"no {text}"
+    kept, named = count - len(but), _few(but, "more")
+    many = f"{kept} of {count} {_plural(noun)} {rest}, not" if kept else f"no {text}:"
+    return f"{many} {named}"
 
 
 def _plural(noun: str) -> str:

@@ -25,8 +25,8 @@ from solver.outcome import Status
 from solver.plan.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size, Strength
 from solver.plan.plan import LeftOut, Option, Stage
 from solver.plan.stocked import MatchedSet, Part
-from solver.planning.on_hand_sheets import as_they_are
 from solver.planning.look_words import with_sentences
+from solver.planning.on_hand_sheets import as_they_are
 from solver.planning.option_stages import cost_of, rhythm_score, rounded, scores
 from solver.sequence.sequencing import sequence, sequence_sticks
 from solver.sizing.combinations import Counts, name_of

@@ -88,6 +88,12 @@ SPACING: Mapping[str, Callable[[Seen], str]] = {
 }
 """What is said of the stages that tell how the openings follow on each other."""
 
+
+def parted(job: Job, cases: Sequence[CasePlan]) -> tuple[str, ...]:
+    """Return what could not be kept together: "cup: shelves 1 and 2", headings before kinds."""
+    return arrangement_words.parted_lines(Seen.of(job, cases, ()))
+
+
 RHYTHMS = ("steady", "graduated", "symmetric", "to-fit", "even")
 """Stages that tell the rhythm, the first that a plan has of them."""
 ALWAYS = ("headings", "together")
