@@ -25,7 +25,9 @@ from cli.screen.wording import (
 )
 from solver.plan.plan import Option, Plan
 from solver.plan.stocked import Sheet, Stick
-from solver.units import Unit, format_length, with_unit
+from solver.planning.look_figures import room_over
+from solver.planning.spacing_words import from_to, rounded
+from solver.units import Unit, format_length
 
 LABEL_WIDTH = 18
 OPTION_WIDTH = 15
@@ -74,9 +76,10 @@ def _rows(plan: Plan) -> list[Row]:
         (f"outside WxHxD, {unit}", lambda _, option: _outside(option, unit)),
         (f"clear heights, {unit}, bottom up", lambda _, option: _clear(option, unit)),
         (f"marks, {unit}, from the bottom end", lambda _, option: _marks(option, unit)),
-        (f"rhythm, {plan.job.look.rhythm}", lambda _, option: _rhythm(option, unit)),
-        ("least headroom", lambda _, option: _headroom(option, unit, typical=False)),
-        ("typical headroom", lambda _, option: _headroom(option, unit, typical=True)),
+        ("places parted", lambda _, option: parted_text(option)),
+        ("step per opening", lambda _, option: steps_text(option, unit)),
+        ("off the mirror", lambda _, option: outline_text(option)),
+        ("air over things", lambda _, option: air_text(option, unit)),
         ("fill, bottom up", lambda _, option: _fill(option)),
         ("does not fit", lambda _, option: _left_out(option, unit)),
         (
@@ -102,7 +105,7 @@ def client_rows(plan: Plan, options: Sequence[Option]) -> list[tuple[str, ...]]:
         ("shelves / openings", _counts),
         (f"outside, W x H x D, {unit}", lambda option: _outside(option, unit)),
         (f"clear heights, {unit}, lowest first", lambda option: _clear(option, unit)),
-        ("room above things, least", lambda option: _headroom(option, unit, typical=False)),
+        ("room above things", lambda option: air_text(option, unit)),
         ("does not fit", lambda option: _first_lines(_left_out(option, unit))),
         ("weight of what is shown", lambda option: _weight(option, unit)),
     ]
@@ -185,18 +188,32 @@ def _fill_line(group: AlikeBays, index: int) -> str:
     return f"{index:>2}  {text}"
 
 
-def _rhythm(option: Option, unit: Unit) -> str:
-    if option.scores is None:
-        return NONE
-    return f"off by {with_unit(option.scores.rhythm, unit)}" if option.scores.rhythm else "exact"
+def parted_text(option: Option) -> str:
+    """Return how many places are parted."""
+    return NONE if option.scores is None else str(option.scores.places_parted)
 
 
-def _headroom(option: Option, unit: Unit, *, typical: bool) -> str:
-    if option.scores is None:
-        return NONE
+def steps_text(option: Option, unit: Unit) -> str:
+    """Return the mean step from an opening to the next, and how far the steps differ."""
     scores = option.scores
-    value = scores.headroom_typical if typical else scores.headroom_least
-    return NONE if value is None else with_unit(value, unit)
+    if scores is None or scores.steps_mean is None:
+        return NONE
+    mean = rounded(scores.steps_mean, unit)
+    return f"{mean}, within {rounded(scores.steps_range, unit)}" if scores.steps_range else mean
+
+
+def outline_text(option: Option) -> str:
+    """Return how much of the rows has no mirror image."""
+    return NONE if option.scores is None else f"{option.scores.outline_missed:g} %"
+
+
+def air_text(option: Option, unit: Unit) -> str:
+    """Return the least and the most room over the tallest things."""
+    rooms = [
+        room_over(opening) for case in option.cases for bay in case.bays for opening in bay.openings
+    ]
+    known = [room for room in rooms if room is not None]
+    return from_to(min(known), max(known), unit) if known else NONE
 
 
 def _left_out(option: Option, unit: Unit) -> str:

@@ -75,9 +75,13 @@ def together(seen: Seen) -> str:
     return _whole("kind", kinds_standing(seen.cases), seen)
 
 
-def _whole(one: str, standing: Sequence[Standing], seen: Seen) -> str:
-    parted = [f"{s.name} ({seen.names.shelves(s.spots)})" for s in standing if s.parted]
-    return _every(f"{one} on one shelf", parted, len(standing)) if standing else ""
+def _whole(what: str, standing: Sequence[Standing], seen: Seen) -> str:
+    parted = [_parted(one, seen) for one in standing if one.parted]
+    return _every(f"{what} on one shelf", parted, len(standing)) if standing else ""
+
+
+def _parted(one: Standing, seen: Seen) -> str:
+    return f"{one.name} ({seen.names.shelves(one.spots)})"
 
 
 def _every(text: str, but: Sequence[str], count: int) -> str:
@@ -97,13 +101,12 @@ def _plural(noun: str) -> str:
 
 
 def parted_lines(seen: Seen) -> tuple[str, ...]:
-    """Return every heading and kind that stands on several shelves, with the shelves, a line each.
+    """Return every heading and kind that stands on several shelves, with the shelves.
 
     Groups that the client wrote are among the headings.
     """
     standing = (*headings_standing(seen.job, seen.cases), *kinds_standing(seen.cases))
-    lines = (f"{one.name}: {seen.names.shelves(one.spots)}" for one in standing if one.parted)
-    return tuple(dict.fromkeys(lines))
+    return tuple(dict.fromkeys(_parted(one, seen) for one in standing if one.parted))
 
 
 def standing_alone(seen: Seen) -> str:

@@ -90,7 +90,7 @@ SPACING: Mapping[str, Callable[[Seen], str]] = {
 
 
 def parted(job: Job, cases: Sequence[CasePlan]) -> tuple[str, ...]:
-    """Return what could not be kept together: "cup: shelves 1 and 2", headings before kinds."""
+    """Return what could not be kept together: "cup (shelves 1 and 2)", headings before kinds."""
     return arrangement_words.parted_lines(Seen.of(job, cases, ()))
 
 

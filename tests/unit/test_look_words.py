@@ -119,7 +119,7 @@ def test_together_names_kinds_and_their_shelves() -> None:
     case = made_case(("12", [*JUGS, "cup"]), ("9", CUPS), ("8", ["bowl"]))
     assert said(case, "together", 1) == ("every kind on one shelf but cup (the bottom and shelf 1)")
     job = made_job({"jug": 2, "cup": 5, "bowl": 1})
-    assert parted(job, (case,)) == ("cup: the bottom and shelf 1",)
+    assert parted(job, (case,)) == ("cup (the bottom and shelf 1)",)
 
 
 def test_headings_count_what_they_skip() -> None:
