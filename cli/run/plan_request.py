@@ -22,6 +22,10 @@ NOTES_MOST = 20
 """Most lines of the list that are spoken of; `casewright check` shows them all."""
 
 
+LOOK_WORDS = ("headroom", "rhythm", "prefer", "tallest", "shelf_style")
+"""Keys of [look] that are options of the command line too."""
+
+
 @dataclass(frozen=True)
 class PlanRequest:
     """The words of the command line, as given; lengths are texts in the job's unit.
@@ -34,7 +38,7 @@ class PlanRequest:
         A further list beside a job file.
     inside, outside, shelves, unit
         The case of the quick form.
-    headroom, rhythm, prefer
+    headroom, rhythm, prefer, tallest, shelf_style
         Words of [look] that outweigh those of the job file.
     """
 
@@ -47,6 +51,8 @@ class PlanRequest:
     headroom: str | None = None
     rhythm: str | None = None
     prefer: str | None = None
+    tallest: str | None = None
+    shelf_style: str | None = None
 
     @property
     def is_list(self) -> bool:
@@ -61,7 +67,7 @@ class PlanRequest:
     @property
     def look(self) -> dict[str, str]:
         """Words of [look] that are given."""
-        words = {"headroom": self.headroom, "rhythm": self.rhythm, "prefer": self.prefer}
+        words = {key: getattr(self, key) for key in LOOK_WORDS}
         return {key: value for key, value in words.items() if value is not None}
 
 
