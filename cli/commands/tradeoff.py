@@ -20,7 +20,9 @@ from cli.commands.options import (
     Quiet,
     Rhythm,
     Seed,
+    ShelfStyle,
     Shelves,
+    Tallest,
     TimeLimit,
     UnitOfSizes,
 )
@@ -96,6 +98,8 @@ def tradeoff(
     headroom: Headroom = None,
     rhythm: Rhythm = None,
     prefer: Prefer = None,
+    tallest: Tallest = None,
+    shelf_style: ShelfStyle = None,
     json: Annotated[
         str | None,
         typer.Option(
@@ -145,7 +149,12 @@ def tradeoff(
     Example: casewright tradeoff alcove.toml --csv front.csv
     """
     request = PlanRequest(
-        job, items, inside, outside, shelves, unit, headroom=headroom, rhythm=rhythm, prefer=prefer
+        *(job, items, inside, outside, shelves, unit),
+        headroom=headroom,
+        rhythm=rhythm,
+        prefer=prefer,
+        tallest=tallest,
+        shelf_style=shelf_style,
     )
     wanted = FrontOutput(
         json=json,

@@ -27,7 +27,11 @@ def page_facts(plan: Plan) -> Facts:
     steps = (look.step_least, look.step_most) if look.step is None else (look.step, look.step)
     return {
         "unit": plan.unit,
-        "rhythm": {"kind": look.rhythm, "least": steps[0], "most": steps[1]},
+        "rhythm": {
+            "kind": "even" if look.rhythm == "steady" else look.rhythm,
+            "least": steps[0],
+            "most": steps[1],
+        },
         "eye": look.eye_level,
         "options": [
             _option(job, option, first=at == 0)

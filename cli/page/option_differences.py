@@ -84,6 +84,7 @@ def _estimates(
 
 
 OFF = {
+    "steady": "a steady fall",
     "even": "even openings",
     "graduated": "a steady fall",
     "symmetric": "symmetry",

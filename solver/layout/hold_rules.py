@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import gcd
 
-from solver.layout.layout_problem import Holding, MarkHeld, ThingsHeld
+from solver.layout.layout_problem import EmptyHeld, Holding, MarkHeld, ThingsHeld
 from solver.layout.objective import Objective
 from solver.layout.variables import LayoutVariables, Linear
 
@@ -28,7 +28,7 @@ def held_as_decided(v: LayoutVariables) -> None:
         all_things_stay(v, holding)
 
 
-def hold_one(v: LayoutVariables, one: MarkHeld | ThingsHeld) -> None:
+def hold_one(v: LayoutVariables, one: MarkHeld | ThingsHeld | EmptyHeld) -> None:
     """Add one held decision; what names a shelf that is not there cannot be kept."""
     home = homes(v)
     if isinstance(one, MarkHeld):
@@ -37,11 +37,24 @@ def hold_one(v: LayoutVariables, one: MarkHeld | ThingsHeld) -> None:
         else:
             v.model.add(v.mark(home[one.bay], one.shelf) == one.mark)
         return
+    if isinstance(one, EmptyHeld):
+        _keep_empty(v, one)
+        return
     there = [v.count(one.kind, home[bay], opening) for bay, opening in one.openings]
     if there:
         v.model.add(sum(there) >= one.least)
     else:
         v.model.add_bool_or([])
+
+
+def _keep_empty(v: LayoutVariables, one: EmptyHeld) -> None:
+    """Nothing stands in the opening; one that is not there cannot be kept empty."""
+    home = homes(v)
+    if one.bay not in home or one.opening >= v.shape(home[one.bay]).openings:
+        v.model.add_bool_or([])
+        return
+    for kind in range(len(v.problem.kinds)):
+        v.model.add(v.count(kind, home[one.bay], one.opening) == 0)
 
 
 def all_marks_kept(v: LayoutVariables, holding: Holding) -> None:

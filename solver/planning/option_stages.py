@@ -76,7 +76,7 @@ def rhythm_score(job: Job, cases: Sequence[CasePlan]) -> Fraction:
 
 def _bay_rhythm(job: Job, bay: Bay) -> Fraction:
     look, heights = job.look, [opening.height for opening in bay.openings]
-    if look.rhythm == "even":
+    if look.rhythm in ("even", "steady"):
         return rhythm_scores.even(heights)
     if look.rhythm == "symmetric":
         return rhythm_scores.symmetric(heights)
