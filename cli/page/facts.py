@@ -20,6 +20,15 @@ from solver.units import Ticks
 
 Facts = dict[str, Any]
 
+OFF = {
+    "steady": "a steady fall",
+    "even": "even openings",
+    "graduated": "a steady fall",
+    "symmetric": "symmetry",
+    "to-fit": "equal headroom",
+}
+"""What each rhythm is after, as what an option is off from."""
+
 
 def page_facts(plan: Plan) -> Facts:
     """Return all that the page's program is given; options without a layout are left off."""

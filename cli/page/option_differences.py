@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from cli.papers.client_price import is_priced
+from cli.screen.look_cells import air_text, outline_text, parted_text, steps_text
 from cli.screen.wording import NONE, amount, count, listed, percent, short_text, triple
 from solver.costing.estimate import estimate
 from solver.job.price_terms import PriceList
@@ -19,7 +20,8 @@ from solver.plan.built import Opening, Placement
 from solver.plan.estimated import Estimate
 from solver.plan.plan import Option, Plan
 from solver.plan.stocked import Sheet, Stick
-from solver.units import Ticks, with_unit
+from solver.planning.look_words import look_points
+from solver.units import with_unit
 
 
 @dataclass(frozen=True)
@@ -83,14 +85,6 @@ def _estimates(
     return {option.name: estimate(plan.job, option, known) for option in options}
 
 
-OFF = {
-    "steady": "a steady fall",
-    "even": "even openings",
-    "graduated": "a steady fall",
-    "symmetric": "symmetry",
-    "to-fit": "equal headroom",
-}
-"""What each rhythm is after, as what an option is off from."""
 NAMED = 3
 """Most things that one sentence names."""
 
@@ -116,7 +110,7 @@ def _without_layout(option: Option) -> str:
 
 
 def _by_itself(plan: Plan, option: Option) -> list[str]:
-    notes = [left_out(plan, option), tightest(plan, option)]
+    notes = [_sentence(list(look_points(option))), left_out(plan, option), tightest(plan, option)]
     empty = sum(not opening.items for opening in _openings(option))
     if empty:
         notes.append(f"{count(empty, 'opening stays', 'openings stay')} empty.")
@@ -128,7 +122,7 @@ def _against(plan: Plan, option: Option, base: Option, prices: Prices) -> list[s
         _shelves(option, base),
         _price(prices, option, base),
         _sizes(plan, option, base),
-        _spacing(plan, option, base),
+        _together(option, base),
     ]
 
 
@@ -172,19 +166,15 @@ def _sizes(plan: Plan, option: Option, base: Option) -> str:
     return _sentence(changes)
 
 
-def _spacing(plan: Plan, option: Option, base: Option) -> str:
+def _together(option: Option, base: Option) -> str:
+    """How much more, or less, is parted."""
     if option.scores is None or base.scores is None:
         return ""
-    mine, theirs, slack = option.scores.rhythm, base.scores.rhythm, plan.job.look.rhythm_slack
-    if abs(mine - theirs) <= slack:
-        return "Spaced equally well."
-    word = "nearer to" if mine < theirs else "farther from"
-    return f"Shelves {word} {OFF[plan.job.look.rhythm]}: {spacing_text(plan, mine)}."
-
-
-def spacing_text(plan: Plan, rhythm: Ticks) -> str:
-    """How far the openings are from what the rhythm is after, all together."""
-    return f"off by {with_unit(rhythm, plan.unit)}" if rhythm else "exact"
+    more = option.scores.places_parted - base.scores.places_parted
+    if not more:
+        return ""
+    places = "One place" if abs(more) == 1 else f"{abs(more)} places"
+    return f"{places} {'more' if more > 0 else 'fewer'} parted."
 
 
 def left_out(plan: Plan, option: Option) -> str:
@@ -250,8 +240,10 @@ def rows(plan: Plan, options: tuple[Option, ...], prices: Prices) -> tuple[Row, 
         (f"Outside, {plan.unit}, wide × high × deep", _outside),
         ("Does not fit", lambda _, o: [f"{one.count} × {one.item}" for one in o.left_out]),
         ("Least headroom", _least),
-        ("Headroom varies by", _spread),
-        (f"From {OFF[plan.job.look.rhythm]}, all openings together", _spacing_figures),
+        ("Air over the tallest things", lambda p, o: [air_text(o, p.unit)]),
+        ("Places parted", lambda _, o: [parted_text(o)]),
+        ("Step from opening to opening", lambda p, o: [steps_text(o, p.unit)]),
+        ("Rows off a mirror image", lambda _, o: [outline_text(o)]),
         ("Shelf space taken", lambda _, o: _fill(o)),
         ("To buy", lambda _, o: _stock(o)),
         ("How sure", lambda _, o: [standing_text(o)]),
@@ -287,14 +279,6 @@ def _outside(plan: Plan, option: Option) -> list[str]:
 def _least(plan: Plan, option: Option) -> list[str]:
     thing = tightest_thing(option)
     return [] if thing is None else [with_unit(thing.headroom, plan.unit), f"above {thing.item}"]
-
-
-def _spread(plan: Plan, option: Option) -> list[str]:
-    return [] if option.scores is None else [with_unit(option.scores.headroom_spread, plan.unit)]
-
-
-def _spacing_figures(plan: Plan, option: Option) -> list[str]:
-    return [] if option.scores is None else [spacing_text(plan, option.scores.rhythm)]
 
 
 def _fill(option: Option) -> list[str]:

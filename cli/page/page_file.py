@@ -22,8 +22,8 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from cli.drawings.keys import key_marks
 from cli.drawings.shapes import Picture
 from cli.page.elevation_svg import PAINTS, Elevation, Paint, ShownPicture, elevation, paints, shown
-from cli.page.facts import Facts, page_facts
-from cli.page.option_differences import OFF, Prices, Row, prices, rows, sentences
+from cli.page.facts import OFF, Facts, page_facts
+from cli.page.option_differences import Prices, Row, prices, rows, sentences
 from cli.screen.caution_lines import cautions
 from cli.screen.marking_tables import lines_apart_notes
 from solver.job.price_terms import PriceList

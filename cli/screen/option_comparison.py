@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from rich.table import Table
 
 from cli.screen.console import Titled, plain_table
+from cli.screen.look_cells import air_text, outline_text, parted_text, steps_text
 from cli.screen.wording import (
     NONE,
     AlikeBays,
@@ -25,8 +26,6 @@ from cli.screen.wording import (
 )
 from solver.plan.plan import Option, Plan
 from solver.plan.stocked import Sheet, Stick
-from solver.planning.look_figures import room_over
-from solver.planning.spacing_words import from_to, rounded
 from solver.units import Unit, format_length
 
 LABEL_WIDTH = 18
@@ -186,34 +185,6 @@ def _fill_line(group: AlikeBays, index: int) -> str:
     least, most = percent(min(fills)), percent(max(fills))
     text = most if least == most else f"{min(fills) * 100:.0f}–{most}"
     return f"{index:>2}  {text}"
-
-
-def parted_text(option: Option) -> str:
-    """Return how many places are parted."""
-    return NONE if option.scores is None else str(option.scores.places_parted)
-
-
-def steps_text(option: Option, unit: Unit) -> str:
-    """Return the mean step from an opening to the next, and how far the steps differ."""
-    scores = option.scores
-    if scores is None or scores.steps_mean is None:
-        return NONE
-    mean = rounded(scores.steps_mean, unit)
-    return f"{mean}, within {rounded(scores.steps_range, unit)}" if scores.steps_range else mean
-
-
-def outline_text(option: Option) -> str:
-    """Return how much of the rows has no mirror image."""
-    return NONE if option.scores is None else f"{option.scores.outline_missed:g} %"
-
-
-def air_text(option: Option, unit: Unit) -> str:
-    """Return the least and the most room over the tallest things."""
-    rooms = [
-        room_over(opening) for case in option.cases for bay in case.bays for opening in bay.openings
-    ]
-    known = [room for room in rooms if room is not None]
-    return from_to(min(known), max(known), unit) if known else NONE
 
 
 def _left_out(option: Option, unit: Unit) -> str:

@@ -168,8 +168,7 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
 
 
 def together_lines(plan: Plan, option: Option) -> list[str]:
-    """Name what could not be kept on one shelf, and where it stands, where it is too much for
-    the sentences of the stages."""
+    """Name all that could not be kept on one shelf, where a sentence names only some of it."""
     apart = parted(plan.job, option.cases)
     return [plain_name(f"Not on one shelf: {listed(apart)}.")] if len(apart) > NAMED else []
 
