@@ -57,13 +57,18 @@ def freely_line(plan: Plan) -> list[str]:
     least = any(stage.name == "marks moved" for stage in plan.options[0].stages)
     if compared is None or not least or not plan.job.holds:
         return []
-    was, now = compared.before.rhythm, compared.after.rhythm
-    if was is None or now is None or now - was <= plan.job.look.rhythm_slack:
+    if not _looks_worse(compared.before, compared.after):
         return []
     return [
-        "The rhythm is worse because as little as possible was moved; with --anew everything "
+        "It looks worse because as little as possible was moved; with --anew everything "
         "that is not held may move, and the gain is shown."
     ]
+
+
+def _looks_worse(was: ComparedFigures, now: ComparedFigures) -> bool:
+    """Whether more is parted, or the steps from opening to opening differ more."""
+    pairs = ((was.places_parted, now.places_parted), (was.steps_range, now.steps_range))
+    return any(a is not None and b is not None and b > a for a, b in pairs)
 
 
 def _of(moved: int, kept: int, one: str, many: str) -> str:
@@ -92,8 +97,11 @@ def _rows(
         change = f"{sign}{amount(abs(way), currency)}" if way else "same"
         yield "price", amount(was.price, currency), amount(now.price, currency), change
     yield "sheets", str(was.sheets), str(now.sheets), _signed(now.sheets - was.sheets)
+    if was.places_parted is not None and now.places_parted is not None:
+        parted = was.places_parted, now.places_parted
+        yield "places parted", str(parted[0]), str(parted[1]), _signed(parted[1] - parted[0])
     lengths = (
-        (f"rhythm, {plan.job.look.rhythm}, off by", was.rhythm, now.rhythm),
+        ("steps within", was.steps_range, now.steps_range),
         ("least headroom", was.headroom_least, now.headroom_least),
         ("headroom within", was.headroom_spread, now.headroom_spread),
     )

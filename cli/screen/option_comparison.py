@@ -74,7 +74,9 @@ def _rows(plan: Plan) -> list[Row]:
         (f"outside WxHxD, {unit}", lambda _, option: _outside(option, unit)),
         (f"clear heights, {unit}, bottom up", lambda _, option: _clear(option, unit)),
         (f"marks, {unit}, from the bottom end", lambda _, option: _marks(option, unit)),
-        (f"rhythm, {plan.job.look.rhythm}", lambda _, option: _rhythm(option, unit)),
+        ("places parted", lambda _, option: _parted(option)),
+        ("steps within", lambda _, option: _steps(option, unit)),
+        ("no mirror image", lambda _, option: _outline(option)),
         ("least headroom", lambda _, option: _headroom(option, unit, typical=False)),
         ("typical headroom", lambda _, option: _headroom(option, unit, typical=True)),
         ("fill, bottom up", lambda _, option: _fill(option)),
@@ -185,10 +187,17 @@ def _fill_line(group: AlikeBays, index: int) -> str:
     return f"{index:>2}  {text}"
 
 
-def _rhythm(option: Option, unit: Unit) -> str:
-    if option.scores is None:
-        return NONE
-    return f"off by {with_unit(option.scores.rhythm, unit)}" if option.scores.rhythm else "exact"
+def _parted(option: Option) -> str:
+    return NONE if option.scores is None else str(option.scores.places_parted)
+
+
+def _steps(option: Option, unit: Unit) -> str:
+    steps = None if option.scores is None else option.scores.steps_range
+    return NONE if steps is None else with_unit(steps, unit)
+
+
+def _outline(option: Option) -> str:
+    return NONE if option.scores is None else f"{option.scores.outline_missed:g} %"
 
 
 def _headroom(option: Option, unit: Unit, *, typical: bool) -> str:
