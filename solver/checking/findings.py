@@ -83,6 +83,8 @@ class Code(StrEnum):
 
     HELD_MARK = "held.mark"
     HELD_THINGS = "held.things"
+    HELD_PLACE = "held.place"
+    HELD_EMPTY = "held.empty"
 
     BAND_STATED = "band.stated"
     BAND_FITS = "band.fits"

@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 from fractions import Fraction
 from itertools import combinations
 
+from solver.checking.holding import speaks_of
 from solver.checking.look_outline import outline_missed
 from solver.checking.places import (
     Spot,
@@ -77,7 +78,10 @@ def empty(view: OptionView) -> int:
 
 def kept_empty(view: OpeningView) -> bool:
     """Whether a hold keeps an opening empty."""
-    return False
+    return any(
+        hold.empty and hold.opening == view.opening.index and speaks_of(hold, view.bay)
+        for hold in view.job.holds
+    )
 
 
 def mirrored(view: OptionView) -> int:

@@ -49,8 +49,7 @@ def rhythm_listed(view: OptionView) -> Iterator[Finding]:
 def even_instead(view: OptionView) -> Iterator[Finding]:
     """Even spacing takes the place of a steady fall only where steps differ by two of the marks."""
     names = {stage.name for stage in view.option.stages}
-    pins = any(bay.case.case.fixing == "pins" for bay in view.bays)
-    if view.job.look.rhythm != "steady" or "even" not in names or pins:
+    if view.job.look.rhythm != "steady" or "even" not in names:
         return
     most = 2 * max((marking_step(bay) for bay in view.bays), default=0)
     if (steps_range(view) or 0) <= most:
