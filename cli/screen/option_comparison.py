@@ -26,6 +26,7 @@ from cli.screen.wording import (
 )
 from solver.plan.plan import Option, Plan
 from solver.plan.stocked import Sheet, Stick
+from solver.planning.look_words import look_points
 from solver.units import Unit, format_length
 
 LABEL_WIDTH = 18
@@ -104,6 +105,7 @@ def client_rows(plan: Plan, options: Sequence[Option]) -> list[tuple[str, ...]]:
         ("shelves / openings", _counts),
         (f"outside, W x H x D, {unit}", lambda option: _outside(option, unit)),
         (f"clear heights, {unit}, lowest first", lambda option: _clear(option, unit)),
+        ("how it looks", lambda option: "\n".join(look_points(option))),
         ("room above things", lambda option: air_text(option, unit)),
         ("does not fit", lambda option: _first_lines(_left_out(option, unit))),
         ("weight of what is shown", lambda option: _weight(option, unit)),

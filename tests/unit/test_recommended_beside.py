@@ -13,14 +13,15 @@ from solver.sizing.combinations import SHOWN_MOST
 from tests.sample_display import sample_plan
 
 
-def option(name: str, price: str, *look: float) -> Option:
-    """The hand-made option at another price; places parted, outline missed, least fill."""
+def option(
+    name: str, price: str, parted: int = 0, outline: float = 2.4, fill: float = 0.3
+) -> Option:
+    """The hand-made option at another price, and with another look."""
     one = sample_plan().options[0]
     assert one.cost is not None
     assert one.scores is not None
-    parted, outline, fill = (*look, *(0, 2.4, 0.3)[len(look) :])
     cost = one.cost.model_copy(update={"total": Decimal(price), "complete": True})
-    figures = {"places_parted": int(parted), "outline_missed": outline, "fill_least": fill}
+    figures = {"places_parted": parted, "outline_missed": outline, "fill_least": fill}
     scores = one.scores.model_copy(update=figures)
     update = {"name": name, "cost": cost, "scores": scores, "tags": (), "left_out": ()}
     return one.model_copy(update=update)
