@@ -79,10 +79,9 @@ def _cost(point: FrontPoint) -> tuple[float, Decimal]:
 
 def beaten(front: TradeOff) -> Iterator[Finding]:
     """None is beaten by another, or its twin: as good in price and in places parted."""
-    for one in front.points:
-        for other in front.points:
-            as_good = _cost(other) <= _cost(one) and other.places_parted <= one.places_parted
-            if as_good and other is not one:
+    for at, one in enumerate(front.points):
+        for other in (*front.points[:at], *front.points[at + 1 :]):
+            if _cost(other) <= _cost(one) and other.places_parted <= one.places_parted:
                 what = "price and places parted"
                 yield finding(
                     Code.FRONT_BEATEN, _at(one), what, "not beaten", f"beaten by no. {other.number}"

@@ -267,26 +267,6 @@ def test_the_bays_of_the_good_plan_fill_its_width() -> None:
     assert T + BAY + T + BAY + T == INSIDE_WIDTH + 2 * T
 
 
-@pytest.mark.parametrize(
-    ("value", "bound", "proven", "good"),
-    [
-        (272.0, 272.0, True, True),
-        (269.0, 269.0, True, True),  # 3 mm may be given back
-        (268.9, 268.9, True, False),
-        (273.0, 273.0, True, False),  # proven, and yet bettered
-        (300.0, 0.0, False, True),  # bettered by a later stage
-        (300.0, 273.0, False, False),  # bettered beyond its bound
-    ],
-)
-def test_the_rhythm_of_the_plan_is_that_of_its_stage(
-    value: float, bound: float, proven: bool, good: bool
-) -> None:
-    stage = {"value": value, "bound": bound, "proven": proven}
-    change = both(*(in_option(f"stages.3.{key}", new) for key, new in stage.items()))
-
-    assert codes(change) == (set() if good else {Code.SCORES_RHYTHM_STAGE})
-
-
 def test_two_places_of_a_kind_may_be_of_different_depth() -> None:
     # Figurine 3 stands alone in its place, further back than the fronts of the rear row.
     assert codes(in_option(f"{BAY_1}.openings.0.items.2.z", mm(8 + 50 + 12))) == set()
