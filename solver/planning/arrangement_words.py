@@ -67,7 +67,9 @@ def mirrored(seen: Seen) -> str:
 
 def headings(seen: Seen) -> str:
     """Say which headings and groups stand on several shelves, and on which."""
-    return _whole("heading", headings_standing(seen.job, seen.cases), seen)
+    written = any(item.group is not None for item in seen.job.items)
+    what = "group" if written else "heading"
+    return _whole(what, headings_standing(seen.job, seen.cases), seen)
 
 
 def together(seen: Seen) -> str:

@@ -117,13 +117,37 @@ def with_sentences(
 
 
 def look_points(option: Option) -> tuple[str, ...]:
-    """Return what sets an option's look apart, point by point: rhythm, together, what is missed."""
+    """Return what sets an option's look apart, point by point: rhythm, together, what is missed.
+
+    Sentences that are too long to be set beside others give way to a count.
+    """
     of_name = {stage.name: stage for stage in option.stages if stage.sentence}
     rhythm = next((name for name in RHYTHMS if name in of_name), None)
     missed = [name for name in FLAWS if name in of_name and of_name[name].value]
     fit = ("fit",) if option.left_out else ()
     told = (*((rhythm,) if rhythm else ()), *ALWAYS, *fit, *missed)
-    return tuple(of_name[name].sentence or "" for name in told if name in of_name)
+    return tuple(_point(of_name[name]) for name in told if name in of_name)
+
+
+POINT_MOST = 60
+"""Most characters of a sentence that is told as it is, where a count says the same [-]."""
+COUNTED = {
+    "headings": ("one heading parted once", "headings parted in {:g} places"),
+    "together": ("one kind parted once", "kinds parted in {:g} places"),
+    "asked": ("one thing not as asked for", "{:g} things not as asked for"),
+    "empty": ("one shelf empty", "{:g} shelves empty"),
+    "alone": ("one thing apart from its kind", "{:g} things apart from their kind"),
+    "mirrored": ("one odd kind too many for the mirror", "{:g} odd kinds too many for the mirror"),
+}
+"""What is said of one, and of several, in place of a long sentence."""
+
+
+def _point(stage: Stage) -> str:
+    sentence = stage.sentence or ""
+    if len(sentence) <= POINT_MOST or stage.name not in COUNTED:
+        return sentence
+    count, (one, many) = float(stage.value or 0), COUNTED[stage.name]
+    return one if count == 1 else many.format(count)
 
 
 def points(option: Option) -> str:

@@ -75,26 +75,50 @@ def ranked(job: Job, options: list[Option]) -> tuple[tuple[Option, ...], str | N
     fitting = [option for option in options if option.fits_all]
     if not fitting:
         return tuple(sorted(options, key=_least_missing)), None
-    cheapest = min(fitting, key=_price_key)
-    looks = _best_looking(fitting)
-    within = (
-        fitting
-        if job.look.prefer == "look"
-        else [option for option in fitting if _cost(option) <= _ceiling(job, cheapest)]
-    )
-    best = _best_looking(within)
-    cheapest = best if _cost(best) == _cost(cheapest) else cheapest
-    looks = best if look_of(best) == look_of(looks) else looks
-    tagged = [
-        option.model_copy(update={"tags": _tags(option, best, cheapest, looks)})
-        for option in options
-    ]
+    choice = choose(job, fitting)
+    tagged = [option.model_copy(update={"tags": choice.tags(option)}) for option in options]
     tagged.sort(key=lambda option: (*_rank(option), _ORDER[option.status], _price_key(option)))
+    best = choice.recommended
     if len(options) == 1:
         return tuple(tagged), f"{best.name}: the one count asked for, and everything fits."
     if len(fitting) == 1:
         return tuple(tagged), _only_one(best, options)
-    return tuple(tagged), _sentence(job, fitting, best, cheapest, looks)
+    return tuple(tagged), sentence(job, fitting, choice)
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The options that are always shown; one may be several of them."""
+
+    recommended: Option
+    cheapest: Option
+    looks: Option
+
+    def tags(self, option: Option) -> tuple[str, ...]:
+        """Return what an option is."""
+        marks = (
+            ("recommended", self.recommended),
+            ("cheapest", self.cheapest),
+            ("best-looking", self.looks),
+        )
+        return tuple(tag for tag, chosen in marks if option is chosen)
+
+
+def choose(job: Job, fitting: list[Option]) -> Choice:
+    """Choose among options that fit everything; there is at least one.
+
+    Cheapest, or best-looking, is the recommended one itself where it costs no more, or looks
+    as good.
+    """
+    cheapest, looks = min(fitting, key=_price_key), _best_looking(fitting)
+    ceiling = _cost(cheapest) * (100 + Decimal(str(job.look.price_slack))) / 100
+    within = [option for option in fitting if _cost(option) <= ceiling]
+    best = _best_looking(fitting if job.look.prefer == "look" else within)
+    return Choice(
+        recommended=best,
+        cheapest=best if _cost(best) == _cost(cheapest) else cheapest,
+        looks=best if look_of(best) == look_of(looks) else looks,
+    )
 
 
 def _cost(option: Option) -> Decimal:
@@ -102,10 +126,6 @@ def _cost(option: Option) -> Decimal:
     assert option.cost is not None
     area = sum(s.length * s.width for s in option.sheets if not s.on_hand and s.price is None)
     return option.cost.total if option.cost.complete else option.cost.total + Decimal(area)
-
-
-def _ceiling(job: Job, cheapest: Option) -> Decimal:
-    return _cost(cheapest) * (100 + Decimal(str(job.look.price_slack))) / 100
 
 
 def _price_key(option: Option) -> tuple[Decimal, int, str]:
@@ -128,11 +148,6 @@ def _best_looking(options: list[Option]) -> Option:
     return min(options, key=lambda option: (look_of(option), _price_key(option)))
 
 
-def _tags(option: Option, best: Option, cheapest: Option, looks: Option) -> tuple[str, ...]:
-    marks = (("recommended", best), ("cheapest", cheapest), ("best-looking", looks))
-    return tuple(tag for tag, chosen in marks if option is chosen)
-
-
 def _only_one(best: Option, options: list[Option]) -> str:
     """Say that everything fits in one option only, as far as that is known of the others."""
     open_ = any(option.status is Status.UNKNOWN for option in options)
@@ -140,15 +155,19 @@ def _only_one(best: Option, options: list[Option]) -> str:
     return f"{best.name} is recommended: it is the only option{so_far} in which everything fits."
 
 
-def _sentence(
-    job: Job, fitting: list[Option], best: Option, cheapest: Option, looks: Option
-) -> str:
-    """Name the reason, what it costs more than the cheapest, and what the best look would."""
+def sentence(job: Job, fitting: list[Option], choice: Choice) -> str:
+    """Name the reason, what it costs more than the cheapest, and what the best look would.
+
+    `fitting` are all that the choice was made among, two or more.
+    """
+    best, cheapest, looks = choice.recommended, choice.cheapest, choice.looks
     least = _least(job, best, cheapest, looks)
-    if best is cheapest:
+    if best is cheapest and best is looks:
         second = min((one for one in fitting if one is not best), key=look_of)
-        why = f" ({reason(best, second)})" if best is looks and reason(best, second) else ""
-        parts = [f"it {least.does}" if best is not looks else f"{least.and_looks}{why}"]
+        why = reason(best, second)
+        parts = [f"{least.and_looks} ({why})" if why else least.and_looks]
+    elif best is cheapest:
+        parts = [f"it {least.does}"]
     else:
         more = least.more(*_dearer(best, cheapest), same=False)
         parts = [reason(best, cheapest), f"it {more} than {least.named}, {cheapest.name}"]

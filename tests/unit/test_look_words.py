@@ -208,6 +208,23 @@ def test_an_option_point_by_point() -> None:
     )
 
 
+def test_a_long_sentence_gives_way_to_a_count_where_options_are_set_side_by_side() -> None:
+    long = "every kind on one shelf but " + ", ".join(f"kind {n} (shelves 1 and 2)" for n in "abc")
+    one = stage("together", 1).model_copy(update={"sentence": long})
+    option = sample_plan().options[0]
+    assert look_points(option.model_copy(update={"stages": (one,)})) == ("one kind parted once",)
+    many = one.model_copy(update={"value": 3.0})
+    told = look_points(option.model_copy(update={"stages": (many,)}))
+    assert told == ("kinds parted in 3 places",)
+
+
+def test_groups_that_the_client_wrote_are_called_so() -> None:
+    job = made_job({"cup": 4, "jug": 2}, cup={"group": "Tea"}, jug={"group": "Tea"})
+    case = made_case(("12", JUGS), ("9", CUPS))
+    found = sentences(job, (case,), (), stages("headings"))
+    assert found["headings"] == "no group on one shelf: Tea (the bottom and shelf 1)"
+
+
 def test_a_metric_job_is_told_in_millimetres() -> None:
     job = made_job({"cup": 3})
     head = job.head.model_copy(update={"unit": "mm"})
