@@ -30,6 +30,10 @@ SMALL: Ticks = inches(8)
 """Things that are smaller each way are looked at closely [tick]."""
 
 
+FAR = 25
+"""Share of the outline from which on rows are no longer called mirror images [%]."""
+
+
 def fit(seen: Seen) -> str:
     """Say that everything fits, or what finds no place."""
     stand: dict[str, int] = {}
@@ -122,8 +126,9 @@ def standing_alone(seen: Seen) -> str:
 def void(seen: Seen) -> str:
     """Say which shelf has the largest empty front."""
     fronts = [(_void(opening, width), spot) for spot, opening, width in _openings(seen)]
-    area, spot = max(fronts, key=lambda one: one[0][0])
-    return f"largest empty front on {seen.names.shelf(spot)}, {float(100 * area[1]):.0f} % of it"
+    left, spot = max(fronts, key=lambda one: one[0][0])
+    share = "all of it" if left[1] == 1 else f"{float(100 * left[1]):.0f} % of it"
+    return f"largest empty front on {seen.names.shelf(spot)}, {share}"
 
 
 def _void(opening: Opening, width: Ticks) -> tuple[int, Fraction]:
@@ -202,8 +207,11 @@ def heavy(seen: Seen) -> str:
 
 def composition(seen: Seen) -> str:
     """Say how far the rows are from mirror images."""
-    missed_ = outline_missed(seen.cases)
-    return f"mirror image but for {missed_:g} %" if missed_ else "every row a mirror image"
+    share = outline_missed(seen.cases)
+    if not share:
+        return "every row a mirror image"
+    far = share > FAR
+    return f"{share:g} % without mirror image" if far else f"mirror image but for {share:g} %"
 
 
 def _things(seen: Seen) -> Iterator[Placement]:

@@ -40,7 +40,7 @@ def sentences(
     seen = Seen.of(job, cases, lines, stages)
     said = {**arrangement_words.SAID, **SPACING}
     texts = {stage.name: said[stage.name](seen) for stage in stages if stage.name in said}
-    if "even" in texts and job.look.rhythm in ("steady", "graduated"):
+    if "even" in texts and job.look.rhythm == "steady":
         texts["even"] = _without_fall(texts["even"], steady_count)
     return {name: text for name, text in texts.items() if text}
 

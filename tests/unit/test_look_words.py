@@ -160,13 +160,14 @@ def test_the_later_wishes() -> None:
 
 def test_composition_tells_the_outline_without_mirror_image() -> None:
     assert said(made_case(("12", JUGS), ("9", CUPS)), "composition") == "every row a mirror image"
-    # gaps of 20/3: a jug at 20/3 and a cup at the other end; 5 x 9 and 4 x 3; the cup lies in the
-    # jug's image, so apart are 4 x 6 and 1 x 9, twice, over twice 57
+    # 30 in less 9 in of things leave gaps of 7: a jug from 7 to 12, a cup from 19 to 23. In the
+    # jug's image from 18 to 23 the cup is 6 lower, and 1 in has nothing; the same the other way
+    # round: over twice the area of both that is 2 * (4 * 6 + 1 * 9) of 2 * (5 * 9 + 4 * 3)
     share = 100 * 2 * (4 * 6 + 1 * 9) / (2 * (5 * 9 + 4 * 3))
-    case = made_case(("12", ["jug", "cup", "plate", "plate", "plate"][:2]))
-    gap = (30 - 9) / 3
-    assert gap == 7
-    assert said(case, "composition", 1) == f"mirror image but for {share:.1f} %"
+    case = made_case(("12", ["jug", "cup"]))
+    assert said(case, "composition", 1) == f"{share:.1f} % without mirror image"
+    three = made_case(("12", ["jug", "cup"]), ("9", CUPS), ("9", CUPS))
+    assert said(three, "composition", 1) == f"mirror image but for {share / 3:.1f} %"
 
 
 def test_what_was_asked_for_and_is_not() -> None:
