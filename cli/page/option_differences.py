@@ -19,7 +19,7 @@ from solver.plan.built import Opening, Placement
 from solver.plan.estimated import Estimate
 from solver.plan.plan import Option, Plan
 from solver.plan.stocked import Sheet, Stick
-from solver.units import Ticks, with_unit
+from solver.units import with_unit
 
 
 @dataclass(frozen=True)
@@ -83,14 +83,10 @@ def _estimates(
     return {option.name: estimate(plan.job, option, known) for option in options}
 
 
-OFF = {
-    "steady": "a steady fall",
-    "even": "even openings",
-    "graduated": "a steady fall",
-    "symmetric": "symmetry",
-    "to-fit": "equal headroom",
-}
-"""What each rhythm is after, as what an option is off from."""
+RHYTHM = ("steady", "graduated", "symmetric", "to-fit", "even")
+"""Stages that tell how the openings follow on each other."""
+TOLD = (*RHYTHM, "headings", "together")
+"""Stages that a client is told in a sentence each."""
 NAMED = 3
 """Most things that one sentence names."""
 
@@ -116,11 +112,22 @@ def _without_layout(option: Option) -> str:
 
 
 def _by_itself(plan: Plan, option: Option) -> list[str]:
-    notes = [left_out(plan, option), tightest(plan, option)]
+    notes = [*_look(option), left_out(plan, option), tightest(plan, option)]
     empty = sum(not opening.items for opening in _openings(option))
     if empty:
         notes.append(f"{count(empty, 'opening stays', 'openings stay')} empty.")
     return notes
+
+
+def _look(option: Option) -> list[str]:
+    """What is said of the spacing and of what stands together."""
+    return [_sentence([said]) for name in TOLD if (said := said_of(option, name))]
+
+
+def said_of(option: Option, *names: str) -> str:
+    """The sentence of the first of these stages that has one."""
+    found = {stage.name: stage.sentence for stage in option.stages if stage.sentence}
+    return next((found[name] or "" for name in names if name in found), "")
 
 
 def _against(plan: Plan, option: Option, base: Option, prices: Prices) -> list[str]:
@@ -128,7 +135,7 @@ def _against(plan: Plan, option: Option, base: Option, prices: Prices) -> list[s
         _shelves(option, base),
         _price(prices, option, base),
         _sizes(plan, option, base),
-        _spacing(plan, option, base),
+        _parted(option, base),
     ]
 
 
@@ -172,19 +179,14 @@ def _sizes(plan: Plan, option: Option, base: Option) -> str:
     return _sentence(changes)
 
 
-def _spacing(plan: Plan, option: Option, base: Option) -> str:
+def _parted(option: Option, base: Option) -> str:
+    """How many more places, or fewer, part what belongs together."""
     if option.scores is None or base.scores is None:
         return ""
-    mine, theirs, slack = option.scores.rhythm, base.scores.rhythm, plan.job.look.rhythm_slack
-    if abs(mine - theirs) <= slack:
-        return "Spaced equally well."
-    word = "nearer to" if mine < theirs else "farther from"
-    return f"Shelves {word} {OFF[plan.job.look.rhythm]}: {spacing_text(plan, mine)}."
-
-
-def spacing_text(plan: Plan, rhythm: Ticks) -> str:
-    """How far the openings are from what the rhythm is after, all together."""
-    return f"off by {with_unit(rhythm, plan.unit)}" if rhythm else "exact"
+    more = option.scores.places_parted - base.scores.places_parted
+    if not more:
+        return ""
+    return f"{count(abs(more), 'place')} {'more' if more > 0 else 'fewer'} parted."
 
 
 def left_out(plan: Plan, option: Option) -> str:
@@ -250,8 +252,9 @@ def rows(plan: Plan, options: tuple[Option, ...], prices: Prices) -> tuple[Row, 
         (f"Outside, {plan.unit}, wide × high × deep", _outside),
         ("Does not fit", lambda _, o: [f"{one.count} × {one.item}" for one in o.left_out]),
         ("Least headroom", _least),
-        ("Headroom varies by", _spread),
-        (f"From {OFF[plan.job.look.rhythm]}, all openings together", _spacing_figures),
+        ("Openings", lambda _, o: [said_of(o, *RHYTHM)]),
+        ("Places parted", lambda _, o: _parted_figure(o)),
+        ("Air over the tallest things", lambda _, o: [said_of(o, "air")]),
         ("Shelf space taken", lambda _, o: _fill(o)),
         ("To buy", lambda _, o: _stock(o)),
         ("How sure", lambda _, o: [standing_text(o)]),
@@ -289,12 +292,10 @@ def _least(plan: Plan, option: Option) -> list[str]:
     return [] if thing is None else [with_unit(thing.headroom, plan.unit), f"above {thing.item}"]
 
 
-def _spread(plan: Plan, option: Option) -> list[str]:
-    return [] if option.scores is None else [with_unit(option.scores.headroom_spread, plan.unit)]
-
-
-def _spacing_figures(plan: Plan, option: Option) -> list[str]:
-    return [] if option.scores is None else [spacing_text(plan, option.scores.rhythm)]
+def _parted_figure(option: Option) -> list[str]:
+    if option.scores is None:
+        return []
+    return [str(option.scores.places_parted or "none")]
 
 
 def _fill(option: Option) -> list[str]:
