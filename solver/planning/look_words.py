@@ -124,8 +124,7 @@ def look_points(option: Option) -> tuple[str, ...]:
     of_name = {stage.name: stage for stage in option.stages if stage.sentence}
     rhythm = next((name for name in RHYTHMS if name in of_name), None)
     missed = [name for name in FLAWS if name in of_name and of_name[name].value]
-    fit = ("fit",) if option.left_out else ()
-    told = (*((rhythm,) if rhythm else ()), *ALWAYS, *fit, *missed)
+    told = (*((rhythm,) if rhythm else ()), *ALWAYS, *missed)
     return tuple(_point(of_name[name]) for name in told if name in of_name)
 
 
@@ -152,5 +151,6 @@ def _point(stage: Stage) -> str:
 
 def points(option: Option) -> str:
     """Tell an option point by point, after its name: "4 shelves: all openings alike, ..."."""
-    told = ", ".join(look_points(option))
+    out = [stage.sentence or "" for stage in option.stages if stage.name == "fit"]
+    told = ", ".join([*look_points(option), *(out if option.left_out else [])])
     return f"{option.name}: {told}" if told else option.name

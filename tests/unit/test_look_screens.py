@@ -9,7 +9,8 @@ import pytest
 from rich.console import Console
 from rich.table import Table
 
-from cli.page.option_differences import Prices, rows, sentences
+from cli.page.option_differences import Prices, sentences
+from cli.page.option_rows import rows
 from cli.screen.before_after import changed_tables, freely_line
 from cli.screen.front_chart import chart
 from cli.screen.front_tables import front_notes, front_table, print_front
@@ -109,10 +110,11 @@ def test_the_client_page_tells_the_look_and_what_more_is_parted() -> None:
     second = second.model_copy(update={"scores": scores})
     told = sentences(plan, second, PRICES)
     assert "2 places more parted." in told
-    assert f"E{FALL[1:]}, {TOGETHER} and everything fits." in told
+    assert f"E{FALL[1:]}." in told
+    assert f"E{TOGETHER[1:]}." in told
     labels = {one.label: one.cells for one in rows(plan, (first, second), PRICES)}
     assert labels["Places parted"] == (("2",), ("4",))
-    assert labels["Step from opening to opening"][0] == ("2-1/8 in, within 1/16 in",)
+    assert labels["Openings"] == ((FALL,), (FALL,))
     assert labels["Rows off a mirror image"][0] == ("2.4 %",)
 
 
