@@ -20,6 +20,7 @@ def steps_text(option: Option, unit: Unit) -> str:
     if scores is None or scores.steps_mean is None:
         return NONE
     mean = rounded(scores.steps_mean, unit)
+    mean = "none" if mean == rounded(0, unit) else mean
     return f"{mean}, within {rounded(scores.steps_range, unit)}" if scores.steps_range else mean
 
 

@@ -66,6 +66,8 @@ def mirrored(seen: Seen) -> str:
     """Say which shelves cannot be a mirror image, since several kinds are odd there."""
     filled = [(spot, opening) for spot, _, opening in openings_at(seen.cases) if opening.items]
     odd = [seen.names.nth(spot) for spot, opening in filled if odd_kinds(opening)]
+    if odd and len(odd) == len(filled):
+        return "no shelf a mirror image"
     return _every("shelf a mirror image", odd, len(filled))
 
 

@@ -33,7 +33,7 @@ class ShelfNames:
 
     def shelf(self, spot: Spot) -> str:
         """Return "shelf 2" or "the bottom", with its bay where there are several."""
-        return f"{_numbered([spot[2]])}{self._of_bay(spot[:2])}"
+        return f"{numbered([spot[2]])}{self._of_bay(spot[:2])}"
 
     def nth(self, spot: Spot) -> str:
         """Return "the third" or "the bottom", with its bay where there are several."""
@@ -52,7 +52,7 @@ class ShelfNames:
         if len(of_bay) > BAYS_NAMED:
             return f"{len(spots)} shelves of {len(of_bay)} bays"
         return joined(
-            [f"{_numbered(indices)}{self._of_bay(bay)}" for bay, indices in of_bay.items()]
+            [f"{numbered(indices)}{self._of_bay(bay)}" for bay, indices in of_bay.items()]
         )
 
     def bays(self, bays: Sequence[BayName]) -> str:
@@ -73,7 +73,7 @@ class ShelfNames:
         return name if len(case.bays) == 1 else f"bay {number} of {name}"
 
 
-def _numbered(indices: Sequence[int]) -> str:
+def numbered(indices: Sequence[int]) -> str:
     """Return "the bottom", "shelf 1", "the bottom and shelves 1 to 3"."""
     shelves = sorted(index for index in indices if index)
     parts = ["the bottom"] if 0 in indices else []

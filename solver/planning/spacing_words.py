@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import combinations
 
 from solver.planning.look_figures import Heights, LineGroup, steps_of
-from solver.planning.shelf_words import ShelfNames
+from solver.planning.shelf_words import ShelfNames, numbered
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, with_unit
 
 ALIKE = "all openings alike"
@@ -118,7 +118,8 @@ def rises(heights: Heights, step: Ticks, unit: Unit, *, top: bool) -> str:
     first = "tallest on top" if top else "tallest lowest"
     if not found:
         return first
-    index, by = max(found, key=lambda one: one[1])
-    which = f"shelf {index}" if len(found) == 1 else f"{len(found)}, the worst shelf {index}"
+    which = numbered([index for index, _ in found])
+    by = rounded(max(by for _, by in found), unit)
+    most = by if len(found) == 1 else f"up to {by}"
     way = "lower" if top else "taller"
-    return f"{first} but for {which} ({rounded(by, unit)} {way} than the one below)"
+    return f"{first} but for {which} ({most} {way} than the one below)"

@@ -80,7 +80,7 @@ def test_openings_about_mid_height() -> None:
         ),
         (
             ("9", "10", "12"),
-            "tallest lowest but for 2, the worst shelf 2 (2 in taller than the one below)",
+            "tallest lowest but for shelves 1 and 2 (up to 2 in taller than the one below)",
         ),
     ],
 )
