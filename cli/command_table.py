@@ -37,6 +37,7 @@ ONE_LIST = 14
 HEADINGS: dict[str, tuple[str, ...]] = {
     "The case": (
         *("items", "inside", "outside", "shelves", "headroom", "rhythm", "prefer", "stepwise"),
+        *("tallest", "shelf_style"),
     ),
     "What is there or decided already": (
         *("have", "hold", "thickness", "start", "option", "anew"),

@@ -15,7 +15,7 @@ def with_marks(plan: Plan, marks: Sequence[Sequence[Ticks]], at: int = 0) -> Pla
     option, left = plan.options[at], list(marks)
     cases = tuple(_case(case, left) for case in option.cases)
     lines = tuple(_lines(group, cases) for group in option.lines)
-    update = {"cases": cases, "lines": lines, "scores": _scored(plan, option, cases)}
+    update = {"cases": cases, "lines": lines, "scores": _scored(plan, option, cases, lines)}
     moved = option.model_copy(update=update)
     options = (*plan.options[:at], moved, *plan.options[at + 1 :])
     return plan.model_copy(update={"options": options})
@@ -32,8 +32,10 @@ def _lines(group: SharedLines, cases: Sequence[CasePlan]) -> SharedLines:
     return group.model_copy(update={"heights": tuple(sorted(tops))})
 
 
-def _scored(plan: Plan, option: Option, cases: tuple[CasePlan, ...]) -> object:
-    return scores(plan.job, cases, option.parts, option.sheets)
+def _scored(
+    plan: Plan, option: Option, cases: Sequence[CasePlan], lines: Sequence[SharedLines]
+) -> object:
+    return scores(plan.job, cases, lines, option.parts, option.sheets)
 
 
 def _case(case: CasePlan, left: list[Sequence[Ticks]]) -> CasePlan:

@@ -19,11 +19,13 @@ from tests.edits import both, in_job, in_option, more, put
 from tests.mutations_cutting import CUTTING, SAWING_ALSO, Change, in_order, used_board
 from tests.mutations_hanging import HANGING
 from tests.mutations_held import HELD
+from tests.mutations_look import LOOK, at_value, keeping_look, left_out_said, stage
 from tests.mutations_near import NEAR
 from tests.mutations_sets import SETS
 from tests.mutations_slack import SLACK, keeping_slack
 from tests.mutations_strength import STRENGTH
 from tests.mutations_swing import SWING
+from tests.sample_plans import UNEVEN
 from tests.two_bays_job import mm
 
 
@@ -122,14 +124,12 @@ LAYOUT: dict[Code, Change] = {
     Code.LAYOUT_WIDTH_STEP: both(
         in_job("cases.0.width", SizeRange(least=mm(1200), most=mm(1300))),
         in_job("shop.cutting_step", mm(4)),
-        in_option("stages.2.value", 1300.0 - 1254.0),
-        in_option("stages.2.bound", 1300.0 - 1254.0),
+        at_value("size", 1300.0 - 1254.0),
     ),
     Code.LAYOUT_HEIGHT_STEP: both(
         in_job("cases.0.height", SizeRange(least=mm(900), most=mm(1100))),
         in_job("shop.cutting_step", mm(3)),
-        in_option("stages.2.value", 1100.0 - 1000.0),
-        in_option("stages.2.bound", 1100.0 - 1000.0),
+        at_value("size", 1100.0 - 1000.0),
     ),
     Code.LAYOUT_OPEN_SIZES: in_option(
         "open_sizes",
@@ -142,14 +142,12 @@ LAYOUT: dict[Code, Change] = {
     Code.LAYOUT_OUTSIDE_DEPTH: in_option("cases.0.outside.depth", more(1)),
     Code.LAYOUT_DEPTH: both(
         in_job("cases.0.depth", SizeRange(least=mm(200), most=mm(217))),
-        in_option("stages.2.value", 1.0),
-        in_option("stages.2.bound", 1.0),
+        at_value("size", 1.0),
     ),
     Code.LAYOUT_DEPTH_STEP: both(
         in_job("cases.0.depth", SizeRange(least=mm(200), most=mm(240))),
         in_job("shop.cutting_step", mm(5)),
-        in_option("stages.2.value", 240.0 - 218.0),
-        in_option("stages.2.bound", 240.0 - 218.0),
+        at_value("size", 240.0 - 218.0),
     ),
     Code.LAYOUT_INSIDE_DEPTH: both(
         in_job("look.shelf_load", 30_000),
@@ -227,14 +225,18 @@ BOOK = f"{BAY_2}.openings.2.items"
 """Books 1 to 4 are entries 1 to 4, after the carriage clock."""
 
 
+AREAS = {"jug": 100 * 150, "book": 30 * 211}
+"""Visible fronts, as listed [mm2]."""
+
+
 def _leave_out(item: str, count: int, why: str | None = "no room") -> Change:
     left = LeftOut(item=item, count=count, short_by=ShortBy())
     return both(
         in_option("left_out", (left,)),
         in_option("tags", ()),
         in_option("why", why),
-        in_option("stages.0.value", float(count)),
-        in_option("stages.0.bound", float(count)),
+        at_value("fit", float(AREAS.get(item, 0) * count)),
+        left_out_said(item),
     )
 
 
@@ -281,9 +283,9 @@ def _one_jug_too_many(plan: Plan) -> Plan:
     return in_job("items.5.count", 2)(plan)
 
 
-STAGE_PRICE, STAGE_RHYTHM = "stages.1", "stages.3"
+STAGE_PRICE, STAGE_RHYTHM = stage("price"), stage("to-fit")
 _PROVEN_RHYTHM = both(
-    in_option(f"{STAGE_RHYTHM}.bound", 272.0), in_option(f"{STAGE_RHYTHM}.proven", True)
+    in_option(f"{STAGE_RHYTHM}.bound", float(UNEVEN)), in_option(f"{STAGE_RHYTHM}.proven", True)
 )
 _DEARER = both(
     in_option("cost.total", more(Decimal(1))),
@@ -302,21 +304,18 @@ CLAIMS: dict[Code, Change] = {
     Code.COST_CURRENCY: in_option("cost.currency", "USD"),
     Code.STATUS_OPTIMAL: in_option("status", Status.OPTIMAL),
     Code.STATUS_PROVEN: in_option(f"{STAGE_PRICE}.bound", "130.89"),
-    Code.STATUS_BOUND: in_option(f"{STAGE_RHYTHM}.bound", 272.5),
+    Code.STATUS_BOUND: in_option(f"{STAGE_RHYTHM}.bound", UNEVEN + 0.5),
     Code.STATUS_LEFT_OUT: both(
         in_option("status", Status.OPTIMAL), _PROVEN_RHYTHM, _one_jug_too_many, _leave_out("jug", 1)
     ),
     Code.STATUS_WHY: both(_one_jug_too_many, _leave_out("jug", 1, why=None)),
     Code.STATUS_LAYOUT: in_option("status", Status.UNKNOWN),
-    Code.STATUS_FIT: both(in_option("stages.0.value", 1.0), in_option("stages.0.bound", 1.0)),
+    Code.STATUS_FIT: at_value("fit", 1.0),
     Code.STATUS_STAGES: in_option(f"{STAGE_RHYTHM}.unit", "in"),
     Code.STATUS_SIZE: in_job("cases.0.depth", SizeRange(least=mm(200), most=mm(240), wish=mm(219))),
     Code.STATUS_PRICE: both(
         in_option(f"{STAGE_PRICE}.value", "130.91"), in_option(f"{STAGE_PRICE}.bound", "130.91")
     ),
-    Code.SCORES_RHYTHM: in_option("scores.rhythm", more(2)),
-    # 3 mm of rhythm may be given back, and a tick is allowed for rounding.
-    Code.SCORES_RHYTHM_STAGE: in_option(f"{STAGE_RHYTHM}.value", 272.0 - 3 - 2 / 320),
     Code.SCORES_HEADROOM_LEAST: in_option("scores.headroom_least", more(1)),
     Code.SCORES_HEADROOM_TYPICAL: in_option("scores.headroom_typical", more(1)),
     Code.SCORES_HEADROOM_SPREAD: in_option("scores.headroom_spread", more(1)),
@@ -360,9 +359,6 @@ ALSO: dict[Code, frozenset[Code]] = {
     # Shelves, lips and fill are those of the width that the bay is said to have.
     Code.LAYOUT_BAY_SUM: _BAY_WIDTH,
     Code.LAYOUT_BAY_EQUAL: _BAY_WIDTH,
-    # Clear heights that are a tick otherwise have another rhythm.
-    Code.LAYOUT_OPENING_HEIGHT: frozenset({Code.SCORES_RHYTHM}),
-    Code.LAYOUT_SHELF_LINES: frozenset({Code.SCORES_RHYTHM}),
     # An opening that begins elsewhere ends elsewhere or has another height.
     Code.LAYOUT_FLOOR_LOWEST: frozenset({Code.LAYOUT_OPENING_HEIGHT}),
     # Whatever stands in a deeper dado is longer.
@@ -384,10 +380,20 @@ ALSO: dict[Code, frozenset[Code]] = {
 }
 
 _TABLES = (PLAN, LAYOUT, ITEMS, PARTS, CUTTING, SETS, CLAIMS, NEAR)
-_CHANGES = {code: keeping_slack(change) for table in _TABLES for code, change in table.items()}
+_CHANGES = {
+    code: keeping_look(keeping_slack(change)) for table in _TABLES for code, change in table.items()
+}
 
 MUTATIONS: tuple[Mutation, ...] = tuple(
     Mutation(code, change, ALSO.get(code, frozenset()))
-    for code, change in {**_CHANGES, **SLACK, **HELD, **STRENGTH, **SWING, **HANGING}.items()
+    for code, change in {
+        **_CHANGES,
+        **SLACK,
+        **HELD,
+        **LOOK,
+        **STRENGTH,
+        **SWING,
+        **HANGING,
+    }.items()
 )
 """One for each code."""

@@ -17,10 +17,11 @@ SLACK: dict[Code, Change] = {
 
 def keeping_slack(change: Change) -> Change:
     """Bring the slack up to date after a change of pieces, which is about another rule."""
-    return both(change, _up_to_date)
+    return both(change, slack_up_to_date)
 
 
-def _up_to_date(plan: Plan) -> Plan:
+def slack_up_to_date(plan: Plan) -> Plan:
+    """The plan with the slack that its pieces leave."""
     return plan.model_copy(update={"options": tuple(_option(one) for one in plan.options)})
 
 

@@ -44,7 +44,7 @@ def sample_plan(job: Job | None = None) -> Plan:
         job=job,
         job_hash=job.hash,
         options=tuple(options),
-        recommendation="6 shelves: the best rhythm within 10 % of the cheapest",
+        recommendation="6 shelves is recommended: every kind on one shelf",
         timing=Timing(seconds=1.5),
     )
 
@@ -120,7 +120,10 @@ def sample_option(job: Job, count: int, tags: Sequence[str]) -> Option:
             complete=True,
         ),
         scores=Scores(
-            rhythm=inches("1/4"),
+            places_parted=2,
+            steps_range=inches("1/16"),
+            steps_mean=inches("2-1/8"),
+            outline_missed=2.4,
             headroom_least=inches("1"),
             headroom_typical=inches("2-3/8"),
             headroom_spread=inches("3-1/16"),
@@ -136,12 +139,28 @@ def sample_option(job: Job, count: int, tags: Sequence[str]) -> Option:
 def sample_stages(price: Decimal) -> tuple[Stage, ...]:
     """One stage of each kind of unit."""
     return (
-        Stage(name="fit", value=0, bound=0, proven=True, unit="things"),
+        Stage(name="fit", value=0, bound=0, proven=True, unit="mm2", sentence="everything fits"),
         Stage(name="price", value=str(price), bound=str(price - 38), proven=False, unit="money"),
-        Stage(name="depth", value=3.175, bound=3.175, proven=True, unit="mm"),
-        Stage(name="rhythm", value=6.35, bound=6.35, proven=True, unit="mm"),
-        Stage(name="low weight", value=81250.0, bound=79000.0, proven=False, unit="g m"),
-        Stage(name="fill", value=0.58, bound=0.2, proven=False, unit="share"),
+        Stage(name="size", value=3.175, bound=3.175, proven=True, unit="mm"),
+        Stage(
+            name="together",
+            value=2,
+            bound=2,
+            proven=True,
+            unit="places",
+            sentence="every kind on one shelf but teapot (shelves 1 and 2)",
+        ),
+        Stage(
+            name="steady",
+            value=1.5875,
+            bound=1.5875,
+            proven=True,
+            unit="mm",
+            sentence="each opening 2-1/8 in lower than the one below",
+        ),
+        Stage(name="void", value=81250, bound=79000, proven=False, unit="mm2"),
+        Stage(name="heavy", value=4200, bound=4200, proven=True, unit="g"),
+        Stage(name="composition", value=2.4, bound=None, proven=False, unit="%"),
     )
 
 

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import json
 from decimal import Decimal
+from itertools import combinations
 from pathlib import Path
 
 from solver.outcome import Status
@@ -65,7 +66,7 @@ def good_text() -> str:
 
 
 def good_option() -> Option:
-    """Its only option: feasible, for nobody has proven that the rhythm cannot be better."""
+    """Its only option: feasible, for nobody has proven that the rooms cannot be more even."""
     ordered = sequence((board_sheet(), back_sheet()), good_job().shop, parts())
     return Option(
         name="2 shelves",
@@ -95,17 +96,58 @@ def good_option() -> Option:
 
 
 STOCK = Decimal("92.00") + Decimal("31.50") + Decimal("7.40")
-RHYTHM = (155 - 117) + (117 - 79) + (210 - 112) + (112 - 48) + (112 - 78)
-"""Headrooms 155 and 79 round 117 in bay 1; 210, 48 and 78 round 112 in bay 2."""
+ROOMS = (290 - 90 // 2 - 90, 289 - 3 * 70, 290 - 80, 289 - 241, 289 - 211)
+"""Room over the tallest thing of each opening but the empty one, from bay 1 up."""
+UNEVEN = sum(abs(a - b) for a, b in combinations(ROOMS, 2))
+FLOOR_HEIGHTS = [ABOVE_FLOOR + floor for floor in FLOORS]
+EYE = 1525
+FIGURINES_AWAY = 3 * (EYE - FLOOR_HEIGHTS[0] - 90 / 2) + 2 * (EYE - FLOOR_HEIGHTS[0] - 90)
+"""Middles of the rear figurines are half a height up, on a riser of half a height."""
+BOWLS_AWAY = sum(EYE - FLOOR_HEIGHTS[1] - 70 * level - 35 for level in (0, 1, 2, 0, 1))
+SIGHT = (
+    (203.2 - 90) * FIGURINES_AWAY
+    + (203.2 - 150) * BOWLS_AWAY
+    + (203.2 - 156) * (EYE - FLOOR_HEIGHTS[1] - 156 / 2)
+    + (203.2 - 120) * (EYE - FLOOR_HEIGHTS[2] - 120 / 2)
+)
+"""How much smaller than 8 in, times how far from the eye line; tin, mantel clock and books are
+larger."""
+BESIDE = 60 * (135 - 90) + 150 * 70 + 106 * (241 - 156) + 90 * (211 - 120)
+"""The figurine with none behind it, the lower pile of bowls, the jug, the carriage clock."""
+OUTLINE = 100 * (1 + 91560 / 105000 + 22080 / 24000 + (64736 - 9360) / 64736 + 1) / 5
+"""Figurines, and clock and books, stand left of the middle. Of the bowls 276 to 324 mm have an
+image, 140 mm high, of the tin 288 to 312 mm, 80 mm high, and of the jug 270 to 330 mm, 156 mm high:
+91560 = 2 * (150 * 210 + 150 * 140) - 2 * 48 * 140."""
 
 
 def _stages() -> tuple[Stage, ...]:
+    price = str(STOCK)
+    look = (
+        ("asked", 5.0, "things"),  # the figurines are wished at the top
+        ("empty", 1.0, "openings"),
+        ("mirrored", 1.0, "kinds"),  # mantel clock and jug, one of each
+        ("headings", 1.0, "places"),  # the clocks, in two openings
+        ("together", 0.0, "places"),
+        ("alone", 0.0, "openings"),
+        ("rises", 0.0, "mm"),
+    )
+    later = (
+        ("to-fit", float(UNEVEN), "mm"),
+        ("void", 600.0 * 289, "mm2"),
+        ("roomy", 200.0 + 106, "mm"),
+        ("beside", float(BESIDE), "mm2"),
+        ("air", float(max(ROOMS) - min(ROOMS)), "mm"),
+        ("sight", float(int(SIGHT)), "mm2"),
+    )
     return (
-        Stage(name="fit", value=0.0, bound=0.0, proven=True, unit="things"),
+        Stage(name="fit", value=0.0, bound=0.0, proven=True, unit="mm2"),
         # One sheet of each material, and one stick more than the one on hand, at the least.
-        Stage(name="price", value=str(STOCK), bound=str(STOCK), proven=True, unit="money"),
+        Stage(name="price", value=price, bound=price, proven=True, unit="money"),
         Stage(name="size", value=0.0, bound=0.0, proven=True, unit="mm"),
-        Stage(name="rhythm", value=float(RHYTHM), bound=0.0, proven=False, unit="mm"),
+        *(Stage(name=n, value=v, bound=v, proven=True, unit=unit) for n, v, unit in look),
+        *(Stage(name=n, value=v, bound=0.0, proven=False, unit=unit) for n, v, unit in later),
+        Stage(name="heavy", value=0.0, bound=0.0, proven=True, unit="g"),
+        Stage(name="composition", value=round(OUTLINE, 1), bound=None, proven=False, unit="%"),
     )
 
 
@@ -123,7 +165,9 @@ def _cost() -> Cost:
 def _scores() -> Scores:
     boards = 2 * 1000 * 212 + 2 * 1230 * 212 + 916 * 212 + 1218 * 60 + 4 * 612 * 204
     return Scores(
-        rhythm=mm(RHYTHM),
+        places_parted=1,
+        steps_range=mm(1),
+        steps_mean=mm(0.5),  # 290, 289, 289
         headroom_least=mm(289 - 241),
         headroom_typical=mm(289 - 3 * 70),
         headroom_spread=mm((290 - 80) - (289 - 241)),
@@ -131,6 +175,7 @@ def _scores() -> Scores:
         fill_least=0.0,  # one opening is empty
         fill_most=(200 + 106) / BAY,
         board_used=(boards + 1251 * 997) / (2 * 2440 * 1220),
+        outline_missed=round(OUTLINE, 1),
     )
 
 

@@ -10,9 +10,9 @@ from typing import Annotated
 import typer
 
 from cli.commands.options import Force, Json, Quiet, Seed, TimeLimit
-from cli.files.job_file import read_job
 from cli.files.output import STDOUT, check_target, check_targets, make_folder, write_text
 from cli.run.pipeline import Steps, deliver
+from cli.run.plan_request import read_job_aloud
 from cli.screen.batch_tables import print_batch
 from cli.screen.console import console
 from solver.checking.batch import check_batch
@@ -82,7 +82,7 @@ def read_jobs(paths: Sequence[str]) -> dict[str, Job]:
     errors: list[InputError] = []
     for path in paths:
         try:
-            jobs[_free_name(Path(path).stem, jobs)] = read_job(path)
+            jobs[_free_name(Path(path).stem, jobs)] = read_job_aloud(path)
         except ManyInputsError as error:
             errors += error.errors
         except InputError as error:

@@ -10,6 +10,7 @@ from rich.console import Console
 from cli.commands.options import UnitOfSizes
 from cli.files.job_file import JobFile, load_job
 from cli.files.reading import is_list, read_inventory
+from cli.run.plan_request import gone_lines
 from cli.screen.console import console
 from cli.screen.job_check import (
     cases_table,
@@ -55,6 +56,8 @@ def check(
         msg = "--unit and --sheet go with a list of things; a job file says both itself"
         raise InputError(msg, job)
     read = load_job(job)
+    for line in gone_lines(job, read.notes):
+        typer.echo(line, err=True)
     out = console()
     _print_things(out, read)
     _print_cases(out, read)

@@ -6,6 +6,10 @@ from typing import Annotated, Literal
 
 import typer
 
+from solver.job.job import Rhythm as RhythmWord
+from solver.job.job import ShelfStyle as ShelfStyleWord
+from solver.job.job import Tallest as TallestWord
+
 JobArgument = Annotated[str, typer.Argument(metavar="JOB", help="A job file (.toml).")]
 JobOrList = Annotated[
     str,
@@ -45,11 +49,24 @@ Headroom = Annotated[
     typer.Option("--headroom", metavar="LENGTH", help="Least room above each thing."),
 ]
 Rhythm = Annotated[
-    Literal["even", "graduated", "symmetric", "to-fit"] | None,
+    RhythmWord | None,
     typer.Option(
         "--rhythm",
         metavar="RHYTHM",
-        help="How the openings are to follow each other: even, graduated, symmetric, to-fit.",
+        help="How the openings are to follow each other: steady (each lower than the one below by"
+        " one step), even, graduated, symmetric, to-fit.",
+    ),
+]
+Tallest = Annotated[
+    TallestWord | None,
+    typer.Option("--tallest", metavar="low|top|any", help="Where the tallest opening is to be."),
+]
+ShelfStyle = Annotated[
+    ShelfStyleWord | None,
+    typer.Option(
+        "--shelf-style",
+        metavar="mirrored|grouped",
+        help="Rows like mirror images, kinds halved about the middle; or every kind whole.",
     ),
 ]
 Prefer = Annotated[
@@ -121,8 +138,9 @@ Hold = Annotated[
     typer.Option(
         "--hold",
         metavar="WHAT=WHERE",
-        help="Hold a decision, repeatable: alcove:shelf2=31-1/2 (its underside), or"
-        " 'mantel clock=opening 3'. From the last plan on, what is not touched moves as"
+        help="Hold a decision, repeatable: alcove:shelf2=31-1/2 (its underside),"
+        " 'mantel clock=opening 3', 'mantel clock=opening 3 place 1' (from the left), or"
+        " 'alcove:opening 3=empty'. From the last plan on, what is not touched moves as"
         " little as possible.",
     ),
 ]

@@ -23,9 +23,11 @@ from cli.commands.options import (
     Quiet,
     Rhythm,
     Seed,
+    ShelfStyle,
     Shelves,
     ShowAll,
     StartOption,
+    Tallest,
     TimeLimit,
     UnitOfSizes,
     Xlsx,
@@ -57,6 +59,8 @@ def plan(
     headroom: Headroom = None,
     rhythm: Rhythm = None,
     prefer: Prefer = None,
+    tallest: Tallest = None,
+    shelf_style: ShelfStyle = None,
     stepwise: Annotated[
         bool,
         typer.Option(
@@ -114,7 +118,12 @@ def plan(
     Example: casewright plan clocks.csv --inside 36x72x11 --shelves 5,6
     """
     request = PlanRequest(
-        job, items, inside, outside, shelves, unit, headroom=headroom, rhythm=rhythm, prefer=prefer
+        *(job, items, inside, outside, shelves, unit),
+        headroom=headroom,
+        rhythm=rhythm,
+        prefer=prefer,
+        tallest=tallest,
+        shelf_style=shelf_style,
     )
     wanted = PlanOutput(
         json=json,
@@ -156,7 +165,7 @@ def plan(
 def _refuse_beside_thickness(request: PlanRequest, **given: bool) -> None:
     """Raise InputError for what the last plan has decided already."""
     changes = {"--shelves": request.shelves, "--items": request.items}
-    changes |= {f"--{word}": value for word, value in request.look.items()}
+    changes |= {f"--{word.replace('_', '-')}": value for word, value in request.look.items()}
     changes |= {f"--{word}": "yes" for word, is_given in given.items() if is_given}
     wrong = [word for word, value in changes.items() if value is not None]
     if request.is_list or wrong:

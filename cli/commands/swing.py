@@ -9,8 +9,8 @@ import typer
 from rich.console import Console
 
 from cli.commands.options import Explain, Force, JobArgument, JsonBeside
-from cli.files.job_file import read_job
 from cli.files.output import write_answer
+from cli.run.plan_request import read_job_aloud
 from cli.screen import swing_tables as tables
 from cli.screen.console import console
 from cli.screen.swing_tables import as_data, pictures
@@ -38,7 +38,7 @@ def swing(
 
     Example: casewright swing pantry.toml --explain
     """
-    read = read_job(job)
+    read = read_job_aloud(job)
     chosen = hung_cases(read, case)
     answers = {one.name: swing_of_case(read, one) for one in chosen}
     if json is not None:

@@ -1,4 +1,4 @@
-"""`casewright tradeoff`: every option that is not beaten on price, rhythm and headroom together."""
+"""`casewright tradeoff`: every option that is not beaten on price and places parted together."""
 
 from __future__ import annotations
 
@@ -20,7 +20,9 @@ from cli.commands.options import (
     Quiet,
     Rhythm,
     Seed,
+    ShelfStyle,
     Shelves,
+    Tallest,
     TimeLimit,
     UnitOfSizes,
 )
@@ -96,6 +98,8 @@ def tradeoff(
     headroom: Headroom = None,
     rhythm: Rhythm = None,
     prefer: Prefer = None,
+    tallest: Tallest = None,
+    shelf_style: ShelfStyle = None,
     json: Annotated[
         str | None,
         typer.Option(
@@ -137,7 +141,7 @@ def tradeoff(
     time_limit: TimeLimit = 60.0,
     seed: Seed = 1,
 ) -> None:
-    """Show every option that is not beaten on price, rhythm and headroom together.
+    """Show every option that is not beaten on price and places parted together.
 
     With a table, a chart, and which one is recommended and why. --take makes one of them
     the plan; a front written by --json may stand in place of the job, to choose from.
@@ -145,7 +149,12 @@ def tradeoff(
     Example: casewright tradeoff alcove.toml --csv front.csv
     """
     request = PlanRequest(
-        job, items, inside, outside, shelves, unit, headroom=headroom, rhythm=rhythm, prefer=prefer
+        *(job, items, inside, outside, shelves, unit),
+        headroom=headroom,
+        rhythm=rhythm,
+        prefer=prefer,
+        tallest=tallest,
+        shelf_style=shelf_style,
     )
     wanted = FrontOutput(
         json=json,
@@ -185,7 +194,7 @@ def _steps(wanted: FrontOutput) -> Steps[TradeOff]:
 
 def _show(front: TradeOff, wanted: FrontOutput) -> None:
     """Print table and chart, and in full the option that is taken."""
-    print_front(console(), front, every=wanted.every)
+    print_front(console(), front)
     chosen = _chosen(front, wanted)
     if wanted.take and chosen is not None:
         console().print()

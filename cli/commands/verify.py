@@ -7,7 +7,13 @@ from typing import Annotated, Any
 
 import typer
 
-from cli.files.saved_answers import Answer, age_of_answer, answer_made_by, name_of_file, read_answer
+from cli.files.saved_answers import (
+    Answer,
+    age_of_answer,
+    answer_made_by,
+    name_of_file,
+    read_answer_and_notes,
+)
 from solver.checking.batch import check_batch
 from solver.checking.check import check, check_cut
 from solver.checking.findings import Finding
@@ -35,7 +41,9 @@ def verify(
 
     Example: casewright verify plan.json
     """
-    answer = read_answer(file)
+    answer, notes = read_answer_and_notes(file)
+    for note in notes:
+        typer.echo(f"{name_of_file(file)}: {note}", err=True)
     findings = _findings(answer)
     if findings:
         raise CannotBeDoneError(_listed(name_of_file(file), answer, findings))

@@ -12,10 +12,10 @@ from rich.text import Text
 
 from cli.commands.options import Force, From, JobArgument, Json, Quiet, Seed, StartOption, TimeLimit
 from cli.files.hold_option import kind_and_count
-from cli.files.job_file import read_job
 from cli.files.output import STDOUT, check_targets, write_text
 from cli.run.pipeline import Steps, Tell, deliver
 from cli.run.plan_pipeline import findings
+from cli.run.plan_request import read_job_aloud
 from cli.run.start_from_plan import Start
 from cli.screen.before_after import changed_line, changed_tables
 from cli.screen.console import console
@@ -45,7 +45,7 @@ class Question:
         if not self.add and not self.drop:
             msg = "nothing is asked; give --add or --drop, such as --add '4 x tall jug'"
             raise InputError(msg)
-        job = read_job(self.start.job or "")
+        job = read_job_aloud(self.start.job or "")
         add = [added_things(job, text) for text in self.add]
         drop = dict(dropped_things(job, text) for text in self.drop)
         words = [*(f"add {text}" for text in self.add), *(f"drop {text}" for text in self.drop)]

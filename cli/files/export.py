@@ -13,7 +13,7 @@ from cli.files.workbooks import workbook
 from cli.screen.wording import tag_words
 from solver.job.price_terms import PriceList
 from solver.plan import plan_frames, saw_frames
-from solver.plan.plan import CutPlan, Plan
+from solver.plan.plan import CutPlan, Plan, Scores
 from solver.plan.price_front import FrontPoint, TradeOff
 from solver.units import format_length
 from solver.work import work_frames
@@ -139,8 +139,8 @@ def write_front_csv(front: TradeOff, path: str, *, force: bool) -> None:
 
 def _front_row(front: TradeOff, point: FrontPoint) -> dict[str, Any]:
     data = point.model_dump(mode="json", exclude={"option"})
-    lengths = ("rhythm", "rhythm_sum", "rhythm_bound", "headroom", "headroom_bound")
     option = point.option
+    scores = option.scores
     return {
         "number": point.number,
         "option": option.name,
@@ -149,11 +149,23 @@ def _front_row(front: TradeOff, point: FrontPoint) -> dict[str, Any]:
         **{key: data[key] for key in ("price", "price_bound", "premium")},
         "area_m2": point.area,
         "sheets": option.sheet_count,
-        **{f"{key}_mm": data[key] for key in lengths},
-        "empty_openings": point.empty_openings,
-        "empty_bound": point.empty_bound,
+        "places_parted": point.places_parted,
+        "parted_bound": point.parted_bound,
+        **({} if scores is None else _look_cells(scores)),
         "proven": point.proven,
         "marks": "; ".join(_front_marks(front, point)),
+    }
+
+
+def _look_cells(scores: Scores) -> dict[str, Any]:
+    """What an option looks like, in figures; lengths in millimetres."""
+    data = scores.model_dump(mode="json")
+    return {
+        "steps_mean_mm": data["steps_mean"],
+        "steps_range_mm": data["steps_range"],
+        "outline_missed_percent": data["outline_missed"],
+        "headroom_least_mm": data["headroom_least"],
+        "headroom_spread_mm": data["headroom_spread"],
     }
 
 

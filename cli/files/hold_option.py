@@ -1,4 +1,4 @@
-"""The words of --hold: a shelf at a mark, or some of a kind of thing in an opening."""
+"""The words of --hold: a shelf at a mark, some of a kind of thing in an opening, or none there."""
 
 from __future__ import annotations
 
@@ -19,11 +19,14 @@ from solver.units import TICKS_PER_MM, Ticks, Unit, format_length, parse_length
 FORMS = (
     "forms that work: alcove:shelf2=31-1/2, alcove/2:shelf2=31-1/2 for its second bay, "
     "shelf2=31-1/2 where there is one case, 'mantel clock=opening 3', "
-    "'2 x mantel clock=alcove/2:opening 3'"
+    "'2 x mantel clock=alcove/2:opening 3', 'mantel clock=opening 3 place 1' for the place at the "
+    "left, 'alcove:opening 3=empty'"
 )
 _PLACE = r"(?:(?P<case>.+?)(?:/(?P<bay>\d+))?\s*:\s*)?"
 _SHELF = re.compile(_PLACE + r"shelf\s*(?P<shelf>\d+)", re.IGNORECASE)
-_OPENING = re.compile(_PLACE + r"opening\s*(?P<opening>\d+)", re.IGNORECASE)
+_OPENING = re.compile(
+    _PLACE + r"opening\s*(?P<opening>\d+)(?:\s*,?\s*place\s*(?P<place>\d+))?", re.IGNORECASE
+)
 _COUNT = re.compile(r"(?P<count>\d+)\s*[x×]\s+(?P<item>.+)", re.IGNORECASE)
 
 
@@ -62,19 +65,16 @@ def hold_of(job: Job, text: str) -> dict[str, Any]:
         raise _not_understood(text)
     opening = _OPENING.fullmatch(value.strip())
     if opening:
-        return _without_gaps(
-            {**_things(job, subject.strip()), **_where(opening), "opening": int(opening["opening"])}
-        )
+        numbers = {key: _number(opening[key]) for key in ("opening", "place")}
+        return _without_gaps({**_things(job, subject.strip()), **_where(opening), **numbers})
+    empty = _OPENING.fullmatch(subject.strip()) if value.strip().lower() == "empty" else None
+    if empty and not empty["place"]:
+        where = _where_of_case(job, empty, text)
+        return _without_gaps({**where, "opening": int(empty["opening"]), "empty": True})
     shelf = _SHELF.fullmatch(subject.strip())
     if not shelf:
         raise _not_understood(text)
-    where = _where(shelf)
-    if where["case"] is None and len(job.cases) == 1:
-        where["case"] = job.cases[0].name
-    if where["case"] is None:
-        names = ", ".join(repr(case.name) for case in job.cases)
-        msg = f"{text!r}: say of which case, such as {job.cases[0].name}:shelf2; cases: {names}"
-        raise InputError(msg, "--hold")
+    where = _where_of_case(job, shelf, text)
     try:
         mark = parse_length(value, job.unit)
     except InputError as error:
@@ -87,8 +87,11 @@ def hold_text(hold: Hold, unit: Unit) -> str:
     where = "" if hold.case is None else f"{hold.case}{f'/{hold.bay}' if hold.bay else ''}:"
     if hold.mark is not None:
         return f"{where}shelf{hold.shelf}={_exactly(hold.mark, unit)}"
+    if hold.empty:
+        return f"{where}opening {hold.opening}=empty"
     many = "" if hold.count is None else f"{hold.count} x "
-    return f"{many}{hold.item}={where}opening {hold.opening}"
+    place = "" if hold.place is None else f" place {hold.place}"
+    return f"{many}{hold.item}={where}opening {hold.opening}{place}"
 
 
 def _exactly(ticks: Ticks, unit: Unit) -> str:
@@ -104,7 +107,24 @@ def _not_understood(text: str) -> InputError:
 
 
 def _where(found: re.Match[str]) -> dict[str, Any]:
-    return {"case": found["case"], "bay": None if found["bay"] is None else int(found["bay"])}
+    return {"case": found["case"], "bay": _number(found["bay"])}
+
+
+def _number(text: str | None) -> int | None:
+    return None if text is None else int(text)
+
+
+def _where_of_case(job: Job, found: re.Match[str], text: str) -> dict[str, Any]:
+    """Case and bay; the only case where none is named, InputError where there are several."""
+    where = _where(found)
+    if where["case"] is None and len(job.cases) == 1:
+        where["case"] = job.cases[0].name
+    if where["case"] is None:
+        names = ", ".join(repr(case.name) for case in job.cases)
+        what = found[0].strip().replace(" ", "")
+        msg = f"{text!r}: say of which case, such as {job.cases[0].name}:{what}; cases: {names}"
+        raise InputError(msg, "--hold")
+    return where
 
 
 def _things(job: Job, words: str) -> dict[str, Any]:

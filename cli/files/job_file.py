@@ -21,6 +21,7 @@ from cli.files.reading import read_bytes, read_inventory
 from cli.files.toml_text import line_numbers, parse_toml
 from solver.errors import InputError, ManyInputsError
 from solver.intake.load import load
+from solver.job.gone_keys import gone_notes, without_gone
 from solver.job.inventory import Item, expected_name
 from solver.job.job import Job
 from solver.listing.line_readings import Listing
@@ -35,10 +36,11 @@ _LISTS = (".csv", ".tsv", ".txt", ".xlsx")
 
 @dataclass(frozen=True)
 class JobFile:
-    """A job, and the list of things read from beside it or pasted, where there is one."""
+    """A job, the list of things read from beside it or pasted, and notes on keys that are gone."""
 
     job: Job
     listings: tuple[Listing, ...]
+    notes: tuple[str, ...] = ()
 
 
 def read_job(path: str, *, items: Listing | None = None) -> Job:
@@ -69,13 +71,13 @@ def load_job(path: str, *, items: Listing | None = None) -> JobFile:
     """
     text = _text(path)
     raw = parse_toml(text, path)
-    reader = _Reader(path, raw, line_numbers(text))
+    reader = _Reader(path, without_gone(raw), line_numbers(text))
     reader.check_shape()
     beside = reader.list_beside()
     listings = tuple(listing for listing in (beside, items) if listing is not None)
     for listing in listings:
         listing.raise_if_unreadable()
-    return JobFile(reader.job(listings), listings)
+    return JobFile(reader.job(listings), listings, gone_notes(raw))
 
 
 def _text(path: str) -> str:

@@ -18,6 +18,7 @@ from cli.files.hold_option import hold_text
 from cli.files.output import write_text
 from solver.checking.check import check
 from solver.errors import InputError
+from solver.job.gone_keys import gone_notes
 from solver.outcome import program_version
 from solver.plan.joint_purchase import Batch
 from solver.plan.plan import CutPlan, Plan
@@ -41,6 +42,11 @@ MODELS: dict[str, type[Answer]] = {
 
 def read_answer(file: str) -> Answer:
     """Read a file by its "schema"; InputError says where it is none of ours."""
+    return read_answer_and_notes(file)[0]
+
+
+def read_answer_and_notes(file: str) -> tuple[Answer, tuple[str, ...]]:
+    """Read a file as :func:`read_answer` does, with notes on keys of its job that are gone."""
     from pydantic import ValidationError
 
     from solver.errors import InputError
@@ -55,9 +61,16 @@ def read_answer(file: str) -> Answer:
         msg = f'"schema" is {kind!r}; allowed: {allowed}; give a file made by --json'
         raise InputError(msg, name_of_file(file))
     try:
-        return read_json(model, text)
+        return read_json(model, text), _gone_in(data)
     except ValidationError as error:
         raise InputError(_not_the_form(data, error), name_of_file(file)) from None
+
+
+def _gone_in(data: dict[str, Any]) -> tuple[str, ...]:
+    """Notes on the keys that are gone of the job of a file, or of that of the plan in it."""
+    jobs = [one.get("job") for one in (data, data.get("plan")) if isinstance(one, dict)]
+    notes = (note for job in jobs if isinstance(job, dict) for note in gone_notes(job))
+    return tuple(dict.fromkeys(notes))
 
 
 def read_plan(file: str) -> Plan:

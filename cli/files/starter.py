@@ -124,7 +124,7 @@ def _look(unit: Unit) -> str:
 [look]
 headroom = {_text(look["headroom"])}   # least room above each thing
 gap = {_text(look["gap"])}   # least room between two things
-rhythm = "{look["rhythm"]}"   # of the openings: even, graduated, symmetric or to-fit
+rhythm = "{look["rhythm"]}"   # of the openings: steady, even, graduated, symmetric or to-fit
 """
 
 
@@ -146,6 +146,7 @@ name = "mantel clock"
 count = 3
 weight = "{clock[1]}"   # of one; left out, a standard load is assumed
 where = "eye"   # a wish: low, eye, top, or the number of an opening from 0 (lowest)
+keep = "must"   # where not everything fits: must, should or optional
 
 [[item]]
 name = "enamel jug"

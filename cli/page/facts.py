@@ -14,8 +14,9 @@ from typing import Any
 from solver.carcass.thickness_band import gains_if_thin
 from solver.job.case import Case
 from solver.job.job import Job
-from solver.plan.built import Bay, CasePlan, Opening
+from solver.plan.built import Bay, BayName, CasePlan, Opening
 from solver.plan.plan import Option, Plan
+from solver.plan.stage_units import RHYTHM_STAGES
 from solver.units import Ticks
 
 Facts = dict[str, Any]
@@ -24,10 +25,8 @@ Facts = dict[str, Any]
 def page_facts(plan: Plan) -> Facts:
     """Return all that the page's program is given; options without a layout are left off."""
     job, look = plan.job, plan.job.look
-    steps = (look.step_least, look.step_most) if look.step is None else (look.step, look.step)
     return {
         "unit": plan.unit,
-        "rhythm": {"kind": look.rhythm, "least": steps[0], "most": steps[1]},
         "eye": look.eye_level,
         "options": [
             _option(job, option, first=at == 0)
@@ -37,16 +36,48 @@ def page_facts(plan: Plan) -> Facts:
 
 
 def _option(job: Job, option: Option, *, first: bool) -> Facts:
-    bays = placed_bays(option)
+    bays, lines = placed_bays(option), line_counts(option)
     return {
         "name": option.name,
         "first": first,
-        "bays": [_bay(job, one, many=len(bays) > 1, several=len(option.cases) > 1) for one in bays],
+        "rhythm": _rhythm(job, option),
+        "parted": 0 if option.scores is None else option.scores.places_parted,
+        "bays": [
+            _bay(job, one, many=len(bays) > 1, several=len(option.cases) > 1)
+            | {"lined": len(one.bay.shelves) == lines.get(one.name, len(one.bay.shelves))}
+            for one in bays
+        ],
+        "groups": _groups(option),
         "lines": [
             {"shelves": list(line), "fixed": _is_fixed(job, bays, line)}
             for line in shelf_lines(option)
         ],
     }
+
+
+def _rhythm(job: Job, option: Option) -> Facts:
+    """The stage that tells the rhythm of the option, and what it is counted by."""
+    named = {name for rows in RHYTHM_STAGES.values() for row in rows for name in row}
+    found = [stage.name for stage in option.stages if stage.name in named]
+    return {
+        "stage": found[0] if found else RHYTHM_STAGES[job.look.rhythm][0][0],
+        "step": job.look.step,
+        "upward": job.look.tallest == "top",
+    }
+
+
+def _groups(option: Option) -> list[list[int]]:
+    """Indices of the bays that share their lines; any other bay is by itself."""
+    group_of = {bay: g for g, group in enumerate(option.lines) for bay in group.bays}
+    groups: dict[object, list[int]] = defaultdict(list)
+    for one in placed_bays(option):
+        groups[group_of.get(one.name, one.name)].append(one.index)
+    return list(groups.values())
+
+
+def line_counts(option: Option) -> dict[BayName, int]:
+    """How many shelf lines the bays that share some have [-]."""
+    return {bay: len(group.heights) for group in option.lines for bay in group.bays}
 
 
 def _bay(job: Job, one: PlacedBay, *, many: bool, several: bool) -> Facts:
@@ -104,6 +135,11 @@ class PlacedBay:
     case: CasePlan
     bay: Bay
 
+    @property
+    def name(self) -> BayName:
+        """The name of its case, and its number in it."""
+        return self.case.name, self.bay.number
+
 
 def placed_bays(option: Option) -> tuple[PlacedBay, ...]:
     """All bays of an option from left to right."""
@@ -120,9 +156,8 @@ def shelf_lines(option: Option) -> tuple[tuple[tuple[int, int], ...], ...]:
     group_of = {bay: g for g, group in enumerate(option.lines) for bay in group.bays}
     lines: dict[tuple[object, Ticks], list[tuple[int, int]]] = defaultdict(list)
     for place in placed_bays(option):
-        name = (place.case.name, place.bay.number)
         for at, shelf in enumerate(place.bay.shelves):
             height = place.case.above_floor + shelf.top
-            lines[group_of.get(name, name), height].append((place.index, at))
+            lines[group_of.get(place.name, place.name), height].append((place.index, at))
     ordered = sorted(lines.items(), key=lambda one: (one[1][0][0], one[0][1]))
     return tuple(tuple(members) for _, members in ordered)

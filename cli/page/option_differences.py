@@ -1,25 +1,24 @@
-"""How the options differ, for a client: prices, plain sentences, and a table of figures.
+"""How the options differ, for a client: prices and plain sentences.
 
 A price is all that the work costs where that is known, else what the boards cost.
 """
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
 from cli.papers.client_price import is_priced
-from cli.screen.wording import NONE, amount, count, listed, percent, short_text, triple
+from cli.screen.wording import amount, count, listed, short_text
 from solver.costing.estimate import estimate
 from solver.job.price_terms import PriceList
 from solver.outcome import Status
 from solver.plan.built import Opening, Placement
 from solver.plan.estimated import Estimate
 from solver.plan.plan import Option, Plan
-from solver.plan.stocked import Sheet, Stick
-from solver.units import Ticks, with_unit
+from solver.planning.look_words import look_points
+from solver.units import with_unit
 
 
 @dataclass(frozen=True)
@@ -83,13 +82,6 @@ def _estimates(
     return {option.name: estimate(plan.job, option, known) for option in options}
 
 
-OFF = {
-    "even": "even openings",
-    "graduated": "a steady fall",
-    "symmetric": "symmetry",
-    "to-fit": "equal headroom",
-}
-"""What each rhythm is after, as what an option is off from."""
 NAMED = 3
 """Most things that one sentence names."""
 
@@ -115,11 +107,18 @@ def _without_layout(option: Option) -> str:
 
 
 def _by_itself(plan: Plan, option: Option) -> list[str]:
-    notes = [left_out(plan, option), tightest(plan, option)]
+    notes = [_sentence([one]) for one in look_points(option)]
+    notes += [left_out(plan, option), tightest(plan, option)]
     empty = sum(not opening.items for opening in _openings(option))
     if empty:
         notes.append(f"{count(empty, 'opening stays', 'openings stay')} empty.")
     return notes
+
+
+def said_of(option: Option, *names: str) -> str:
+    """The sentence of the first of these stages that has one."""
+    found = {stage.name: stage.sentence for stage in option.stages if stage.sentence}
+    return next((found[name] or "" for name in names if name in found), "")
 
 
 def _against(plan: Plan, option: Option, base: Option, prices: Prices) -> list[str]:
@@ -127,7 +126,7 @@ def _against(plan: Plan, option: Option, base: Option, prices: Prices) -> list[s
         _shelves(option, base),
         _price(prices, option, base),
         _sizes(plan, option, base),
-        _spacing(plan, option, base),
+        _parted(option, base),
     ]
 
 
@@ -171,19 +170,14 @@ def _sizes(plan: Plan, option: Option, base: Option) -> str:
     return _sentence(changes)
 
 
-def _spacing(plan: Plan, option: Option, base: Option) -> str:
+def _parted(option: Option, base: Option) -> str:
+    """How many more places, or fewer, part what belongs together."""
     if option.scores is None or base.scores is None:
         return ""
-    mine, theirs, slack = option.scores.rhythm, base.scores.rhythm, plan.job.look.rhythm_slack
-    if abs(mine - theirs) <= slack:
-        return "Spaced equally well."
-    word = "nearer to" if mine < theirs else "farther from"
-    return f"Shelves {word} {OFF[plan.job.look.rhythm]}: {spacing_text(plan, mine)}."
-
-
-def spacing_text(plan: Plan, rhythm: Ticks) -> str:
-    """How far the openings are from what the rhythm is after, all together."""
-    return f"off by {with_unit(rhythm, plan.unit)}" if rhythm else "exact"
+    more = option.scores.places_parted - base.scores.places_parted
+    if not more:
+        return ""
+    return f"{count(abs(more), 'place')} {'more' if more > 0 else 'fewer'} parted."
 
 
 def left_out(plan: Plan, option: Option) -> str:
@@ -230,84 +224,3 @@ def standing_text(option: Option) -> str:
     if option.status in (Status.OPTIMAL, Status.INFEASIBLE):
         return "not everything can fit"
     return "best found so far"
-
-
-@dataclass(frozen=True)
-class Row:
-    """One line of the table: what it is about, and a cell for each option."""
-
-    label: str
-    cells: tuple[tuple[str, ...], ...]
-    """Lines of each cell."""
-
-
-def rows(plan: Plan, options: tuple[Option, ...], prices: Prices) -> tuple[Row, ...]:
-    """Return the lines of the table; those that say nothing are left off."""
-    makers: tuple[tuple[str, Callable[[Plan, Option], list[str]]], ...] = (
-        (f"Price, {prices.what}", lambda _, o: [prices.text(o)]),
-        ("Shelves and openings", lambda _, o: _counts(o)),
-        (f"Outside, {plan.unit}, wide × high × deep", _outside),
-        ("Does not fit", lambda _, o: [f"{one.count} × {one.item}" for one in o.left_out]),
-        ("Least headroom", _least),
-        ("Headroom varies by", _spread),
-        (f"From {OFF[plan.job.look.rhythm]}, all openings together", _spacing_figures),
-        ("Shelf space taken", lambda _, o: _fill(o)),
-        ("To buy", lambda _, o: _stock(o)),
-        ("How sure", lambda _, o: [standing_text(o)]),
-    )
-    table_rows = []
-    for label, maker in makers:
-        cells = [tuple(line for line in maker(plan, option) if line) for option in options]
-        if any(cells):
-            table_rows.append(Row(label, tuple(cell or (NONE,) for cell in cells)))
-    return tuple(table_rows)
-
-
-def _counts(option: Option) -> list[str]:
-    lines = []
-    for case, counts in option.shelf_counts.items():
-        same = len(set(counts)) == 1
-        texts = [f"{n} and {n + 1}" for n in (counts[:1] if same else counts)]
-        each = " in each bay" if same and len(counts) > 1 else ""
-        name = f"{case}: " if len(option.shelf_counts) > 1 else ""
-        lines.append(f"{name}{'; '.join(texts)}{each}")
-    return lines
-
-
-def _outside(plan: Plan, option: Option) -> list[str]:
-    lines = []
-    for case in option.cases:
-        size = triple((case.outside.width, case.outside.height, case.outside.depth), plan.unit)
-        name = f"{case.name}: " if len(option.cases) > 1 else ""
-        lines.append(f"{name}{size.replace(' x ', ' × ')}")
-    return lines
-
-
-def _least(plan: Plan, option: Option) -> list[str]:
-    thing = tightest_thing(option)
-    return [] if thing is None else [with_unit(thing.headroom, plan.unit), f"above {thing.item}"]
-
-
-def _spread(plan: Plan, option: Option) -> list[str]:
-    return [] if option.scores is None else [with_unit(option.scores.headroom_spread, plan.unit)]
-
-
-def _spacing_figures(plan: Plan, option: Option) -> list[str]:
-    return [] if option.scores is None else [spacing_text(plan, option.scores.rhythm)]
-
-
-def _fill(option: Option) -> list[str]:
-    scores = option.scores
-    if scores is None:
-        return []
-    least, most = percent(scores.fill_least), percent(scores.fill_most)
-    return [most if least == most else f"{least.removesuffix(' %')} to {most}"]
-
-
-def _stock(option: Option) -> list[str]:
-    """Sheets and lengths to buy; how many, by what they are."""
-    stock: list[Sheet | Stick] = [*option.sheets, *option.mouldings]
-    bought = Counter(one.stock for one in stock if not one.on_hand)
-    lines = [f"{number} × {name}" for name, number in bought.items()]
-    had = sum(one.on_hand for one in stock)
-    return lines + ([f"and {count(had, 'piece')} on hand"] if had else [])

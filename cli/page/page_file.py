@@ -23,7 +23,8 @@ from cli.drawings.keys import key_marks
 from cli.drawings.shapes import Picture
 from cli.page.elevation_svg import PAINTS, Elevation, Paint, ShownPicture, elevation, paints, shown
 from cli.page.facts import Facts, page_facts
-from cli.page.option_differences import OFF, Prices, Row, prices, rows, sentences
+from cli.page.option_differences import Prices, prices, sentences
+from cli.page.option_rows import Row, rows
 from cli.screen.caution_lines import cautions
 from cli.screen.marking_tables import lines_apart_notes
 from solver.job.price_terms import PriceList
@@ -170,7 +171,6 @@ def page_view(plan: Plan, known: PriceList | None, pictures: Mapping[str, Pictur
     facts = page_facts(plan)
     for said, option in zip(facts["options"], drawn, strict=True):
         said["left"] = [f"{left.count} × {left.item}" for left in option.left_out]
-    facts["off"] = OFF[plan.job.look.rhythm]
     for option, picture in zip(facts["options"], drawings, strict=True):
         option["places"] = list(picture.places)
         option["size"], option["ground"] = picture.size, picture.ground

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from cli.files.job_file import read_job
 from cli.files.output import STDOUT, check_targets, write_answer, write_text
 from cli.files.saved_answers import has_last, read_last
 from cli.run.plan_pipeline import checked_plan
+from cli.run.plan_request import read_job_aloud
 from solver.carcass.thickness_band import as_measured
 from solver.errors import CannotBeDoneError, InputError
 from solver.job.job import Job
@@ -40,7 +40,7 @@ def plan_of(path: str, seconds: float, prices: PriceList | None = None) -> Plan:
     """
     if path.endswith(".json"):
         return saved_plan(path)
-    job = read_job(path)
+    job = read_job_aloud(path)
     if prices is not None:
         prices.refuse_other_currency(job.head.currency)
     last = last_plan_of(path, job)

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 import typer
 
-from cli.files.job_file import load_job, parse_shelves, quick_job
+from cli.files.job_file import JobFile, load_job, parse_shelves, quick_job
 from cli.files.reading import is_list, read_bytes, read_inventory
 from cli.files.toml_text import parse_toml
 from cli.screen.wording import count, plain_name
@@ -20,6 +21,10 @@ from solver.units import Unit, format_length, parse_length, with_unit
 
 NOTES_MOST = 20
 """Most lines of the list that are spoken of; `casewright check` shows them all."""
+
+
+LOOK_WORDS = ("headroom", "rhythm", "prefer", "tallest", "shelf_style")
+"""Keys of [look] that are options of the command line too."""
 
 
 @dataclass(frozen=True)
@@ -34,7 +39,7 @@ class PlanRequest:
         A further list beside a job file.
     inside, outside, shelves, unit
         The case of the quick form.
-    headroom, rhythm, prefer
+    headroom, rhythm, prefer, tallest, shelf_style
         Words of [look] that outweigh those of the job file.
     """
 
@@ -47,6 +52,8 @@ class PlanRequest:
     headroom: str | None = None
     rhythm: str | None = None
     prefer: str | None = None
+    tallest: str | None = None
+    shelf_style: str | None = None
 
     @property
     def is_list(self) -> bool:
@@ -61,20 +68,36 @@ class PlanRequest:
     @property
     def look(self) -> dict[str, str]:
         """Words of [look] that are given."""
-        words = {"headroom": self.headroom, "rhythm": self.rhythm, "prefer": self.prefer}
+        words = {key: getattr(self, key) for key in LOOK_WORDS}
         return {key: value for key, value in words.items() if value is not None}
 
 
 def read_request(request: PlanRequest, *, quiet: bool) -> Job:
     """Return the job asked for; say on standard error how lists were read, unless `quiet`."""
-    job, listings = _quick(request) if request.is_list else _from_file(request)
+    read = _quick(request) if request.is_list else _from_file(request)
     if not quiet:
-        for line in _echo(job, request, listings):
+        for line in [
+            *gone_lines(request.job, read.notes),
+            *_echo(read.job, request, read.listings),
+        ]:
             typer.echo(line, err=True)
-    return job
+    return read.job
 
 
-def _quick(request: PlanRequest) -> tuple[Job, tuple[Listing, ...]]:
+def read_job_aloud(path: str) -> Job:
+    """Read a job file; say on standard error which keys of it are gone."""
+    read = load_job(path)
+    for line in gone_lines(path, read.notes):
+        typer.echo(line, err=True)
+    return read.job
+
+
+def gone_lines(path: str, notes: Sequence[str]) -> list[str]:
+    """Notes on keys that are gone, each with the file."""
+    return [f"{plain_name(path)}: {note}" for note in notes]
+
+
+def _quick(request: PlanRequest) -> JobFile:
     if request.items is not None:
         msg = "--items goes with a job file; without one the list itself comes first"
         raise InputError(msg)
@@ -88,10 +111,10 @@ def _quick(request: PlanRequest) -> tuple[Job, tuple[Listing, ...]]:
         unit=unit,
         overrides=request.look,
     )
-    return job, (listing,)
+    return JobFile(job, (listing,))
 
 
-def _from_file(request: PlanRequest) -> tuple[Job, tuple[Listing, ...]]:
+def _from_file(request: PlanRequest) -> JobFile:
     for option in ("inside", "outside", "unit"):
         if getattr(request, option) is not None:
             msg = f"--{option} goes with a list of things; in a job file it is set in the file"
@@ -100,7 +123,7 @@ def _from_file(request: PlanRequest) -> tuple[Job, tuple[Listing, ...]]:
     if request.items is not None:
         items = read_inventory(request.items, _unit_of(request.job))
     loaded = load_job(request.job, items=items)
-    return changed(loaded.job, request), loaded.listings
+    return replace(loaded, job=changed(loaded.job, request))
 
 
 def _unit_of(path: str) -> Unit:

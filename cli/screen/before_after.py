@@ -57,13 +57,21 @@ def freely_line(plan: Plan) -> list[str]:
     least = any(stage.name == "marks moved" for stage in plan.options[0].stages)
     if compared is None or not least or not plan.job.holds:
         return []
-    was, now = compared.before.rhythm, compared.after.rhythm
-    if was is None or now is None or now - was <= plan.job.look.rhythm_slack:
+    worse = _worse(compared.before, compared.after)
+    if not worse:
         return []
     return [
-        "The rhythm is worse because as little as possible was moved; with --anew everything "
+        f"{worse} because as little as possible was moved; with --anew everything "
         "that is not held may move, and the gain is shown."
     ]
+
+
+def _worse(was: ComparedFigures, now: ComparedFigures) -> str:
+    """Say what looks worse than before: more is parted, or the steps differ more."""
+    if (now.places_parted or 0) > (was.places_parted or 0):
+        return "More is parted"
+    more = (now.steps_range or 0) > (was.steps_range or 0)
+    return "The openings fall less steadily" if more else ""
 
 
 def _of(moved: int, kept: int, one: str, many: str) -> str:
@@ -92,10 +100,13 @@ def _rows(
         change = f"{sign}{amount(abs(way), currency)}" if way else "same"
         yield "price", amount(was.price, currency), amount(now.price, currency), change
     yield "sheets", str(was.sheets), str(now.sheets), _signed(now.sheets - was.sheets)
+    if was.places_parted is not None and now.places_parted is not None:
+        parted = now.places_parted - was.places_parted
+        yield "places parted", str(was.places_parted), str(now.places_parted), _signed(parted)
     lengths = (
-        (f"rhythm, {plan.job.look.rhythm}, off by", was.rhythm, now.rhythm),
+        ("steps differ by", was.steps_range, now.steps_range),
         ("least headroom", was.headroom_least, now.headroom_least),
-        ("headroom within", was.headroom_spread, now.headroom_spread),
+        ("air differs by", was.headroom_spread, now.headroom_spread),
     )
     for label, before, after in lengths:
         yield label, _length(before, unit), _length(after, unit), _change(before, after, unit)

@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from rich.table import Table
 
 from cli.screen.console import Titled, plain_table
+from cli.screen.look_cells import air_text, outline_text, parted_text, steps_text
 from cli.screen.wording import (
     NONE,
     AlikeBays,
@@ -25,7 +26,8 @@ from cli.screen.wording import (
 )
 from solver.plan.plan import Option, Plan
 from solver.plan.stocked import Sheet, Stick
-from solver.units import Unit, format_length, with_unit
+from solver.planning.look_words import look_points
+from solver.units import Unit, format_length
 
 LABEL_WIDTH = 18
 OPTION_WIDTH = 15
@@ -74,9 +76,10 @@ def _rows(plan: Plan) -> list[Row]:
         (f"outside WxHxD, {unit}", lambda _, option: _outside(option, unit)),
         (f"clear heights, {unit}, bottom up", lambda _, option: _clear(option, unit)),
         (f"marks, {unit}, from the bottom end", lambda _, option: _marks(option, unit)),
-        (f"rhythm, {plan.job.look.rhythm}", lambda _, option: _rhythm(option, unit)),
-        ("least headroom", lambda _, option: _headroom(option, unit, typical=False)),
-        ("typical headroom", lambda _, option: _headroom(option, unit, typical=True)),
+        ("places parted", lambda _, option: parted_text(option)),
+        ("step per opening", lambda _, option: steps_text(option, unit)),
+        ("off the mirror", lambda _, option: outline_text(option)),
+        ("air over things", lambda _, option: air_text(option, unit)),
         ("fill, bottom up", lambda _, option: _fill(option)),
         ("does not fit", lambda _, option: _left_out(option, unit)),
         (
@@ -102,7 +105,8 @@ def client_rows(plan: Plan, options: Sequence[Option]) -> list[tuple[str, ...]]:
         ("shelves / openings", _counts),
         (f"outside, W x H x D, {unit}", lambda option: _outside(option, unit)),
         (f"clear heights, {unit}, lowest first", lambda option: _clear(option, unit)),
-        ("room above things, least", lambda option: _headroom(option, unit, typical=False)),
+        ("how it looks", lambda option: "\n".join(look_points(option))),
+        ("room above things", lambda option: air_text(option, unit)),
         ("does not fit", lambda option: _first_lines(_left_out(option, unit))),
         ("weight of what is shown", lambda option: _weight(option, unit)),
     ]
@@ -183,20 +187,6 @@ def _fill_line(group: AlikeBays, index: int) -> str:
     least, most = percent(min(fills)), percent(max(fills))
     text = most if least == most else f"{min(fills) * 100:.0f}–{most}"
     return f"{index:>2}  {text}"
-
-
-def _rhythm(option: Option, unit: Unit) -> str:
-    if option.scores is None:
-        return NONE
-    return f"off by {with_unit(option.scores.rhythm, unit)}" if option.scores.rhythm else "exact"
-
-
-def _headroom(option: Option, unit: Unit, *, typical: bool) -> str:
-    if option.scores is None:
-        return NONE
-    scores = option.scores
-    value = scores.headroom_typical if typical else scores.headroom_least
-    return NONE if value is None else with_unit(value, unit)
 
 
 def _left_out(option: Option, unit: Unit) -> str:

@@ -38,9 +38,12 @@ from cli.screen.on_hand_tables import have_lines, have_tables
 from cli.screen.option_comparison import comparison, shared_lines, shared_tables
 from cli.screen.sawing_tables import sawing_notes
 from cli.screen.strength_tables import hold_lines, sag_lines, sag_table
-from cli.screen.wording import NONE, mass_text, of_stage, percent, plain_name, triple
+from cli.screen.wording import NONE, listed, mass_text, of_stage, percent, plain_name, triple
 from solver.plan.built import Bay, CasePlan, Opening, Placement
 from solver.plan.plan import Option, Plan
+from solver.planning.arrangement_words import NAMED
+from solver.planning.look_words import look_points, parted
+from solver.planning.look_words import points as told
 from solver.strength.cautions import cautions_of
 from solver.units import Unit, format_length, with_unit
 
@@ -56,6 +59,8 @@ def print_plan(console: Console, plan: Plan, *, every: bool) -> None:
     console.print(Text(plain_name(plan.job.head.title), style="bold"))
     if plan.recommendation:
         console.print(plain_name(plan.recommendation))
+    for line in point_by_point(plan.options):
+        print_hung(console, line)
     _print_changed(console, plan)
     console.print()
     for table in comparison(plan, console.width):
@@ -68,6 +73,16 @@ def print_plan(console: Console, plan: Plan, *, every: bool) -> None:
     for option in plan.options:
         if option.cases and (every or "recommended" in option.tags or plan.comparison):
             _print_details(console, plan, option)
+
+
+def point_by_point(options: Sequence[Option]) -> list[str]:
+    """Return what each option looks like, a line each; none where nothing is said."""
+    return [plain_name(told(option)) for option in options if look_points(option)]
+
+
+def print_hung(console: Console, line: str) -> None:
+    """Print a line, what does not go on it indented under it."""
+    console.print(fill(line, console.width, subsequent_indent="  "))
 
 
 def _print_changed(console: Console, plan: Plan) -> None:
@@ -139,6 +154,7 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
         *READING,
         *band_lines(option.band, plan.job.head.currency),
         *shared_lines(option),
+        *together_lines(plan, option),
         *have_lines(option),
         *sawing_notes(option.sheets),
         *room,
@@ -149,6 +165,12 @@ def _print_details(console: Console, plan: Plan, option: Option) -> None:
         *(one.text for one in cautions_of(plan.job, option)),
     ]
     points(console, lines)
+
+
+def together_lines(plan: Plan, option: Option) -> list[str]:
+    """Name all that could not be kept on one shelf, where a sentence names only some of it."""
+    apart = parted(plan.job, option.cases)
+    return [plain_name(f"Not on one shelf: {listed(apart)}.")] if len(apart) > NAMED else []
 
 
 def _details(plan: Plan, option: Option, width: int) -> list[Titled]:
@@ -176,7 +198,7 @@ def _details(plan: Plan, option: Option, width: int) -> list[Titled]:
 
 
 def stages_table(option: Option, unit: Unit, currency: str) -> Titled:
-    """Return the stages of an option with value, proven bound and whether they meet."""
+    """Return the stages of an option with value, proven bound, whether they meet, and in words."""
     table = plain_table("wish", "reached", "bound", "proven", "", right=("reached", "bound"))
     for stage in option.stages:
         bound = NONE if stage.bound is None else of_stage(stage.bound, stage, unit, currency)
@@ -188,7 +210,7 @@ def stages_table(option: Option, unit: Unit, currency: str) -> Titled:
             reached,
             bound,
             "yes" if stage.proven else "no",
-            stage.note or "",
+            plain_name("; ".join(text for text in (stage.sentence, stage.note) if text)),
         )
     return Titled("What is proven, in the order of wishes", table)
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from fractions import Fraction
 from typing import TypeVar
 
 from solver.outcome import Status
@@ -16,7 +15,6 @@ from solver.plan.built import Bay, CasePlan
 from solver.plan.plan import Option, ShortBy, Stage
 from solver.plan.stocked import Part
 from solver.units import (
-    GRAMS_PER_POUND,
     TICKS_PER_MM,
     Grams,
     Ticks,
@@ -29,7 +27,7 @@ from solver.words import word as word
 
 _CURRENCY = {"USD": "$", "GBP": "£", "EUR": "€"}
 
-_POUND_FEET_PER_GRAM_METRE = 1 / (GRAMS_PER_POUND * Fraction("0.3048"))
+MM_PER_INCH = 25.4
 
 UNIT_NAMES: dict[Unit, str] = {"in": "inches", "mm": "millimetres"}
 NONE = "–"
@@ -88,20 +86,26 @@ def of_stage(value: float | str | None, stage: Stage, unit: Unit, currency: str)
         return NONE
     if stage.unit == "money":
         return amount(Decimal(str(value)), currency)
-    number = float(value)
+    try:
+        number = float(value)
+    except ValueError:  # several figures, such as the areas left out by how dear they are
+        return str(value)
     if stage.unit == "mm":
         return with_unit(round(number * TICKS_PER_MM), unit)
-    if stage.unit == "g m":
-        return _moment(number, unit)
-    if stage.unit == "share":
-        return percent(number)
+    if stage.unit == "mm2":
+        return _area(number, unit)
+    if stage.unit == "g":
+        return mass_text(round(number), unit)
+    if stage.unit == "%":
+        return f"{number:g} %"
     return f"{number:g}"
 
 
-def _moment(gram_metres: float, unit: Unit) -> str:
+def _area(square_mm: float, unit: Unit) -> str:
+    """Return an area [mm2] in square inches, or in square centimetres."""
     if unit == "in":
-        return f"{gram_metres * float(_POUND_FEET_PER_GRAM_METRE):,.1f} lb ft"
-    return f"{gram_metres / 1000:,.1f} kg m"
+        return f"{square_mm / MM_PER_INCH**2:,.0f} in²"
+    return f"{square_mm / 100:,.0f} cm²"
 
 
 def tag_words(option: Option) -> tuple[str, ...]:

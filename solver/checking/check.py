@@ -18,8 +18,10 @@ from solver.checking import (
     held,
     housings,
     items,
+    look_stages,
     parts,
     pieces,
+    rows,
     sag,
     sawing,
     saws,
@@ -116,6 +118,7 @@ OPTION_RULES = (
     items.left_out,
     items.number,
     arrangement.group,
+    *rows.RULES,
     parts.listed,
     parts.name,
     parts.material,
@@ -305,7 +308,11 @@ def _currency(view: OptionView, has: Cost) -> Iterator[Finding]:
 
 
 def _scored(view: OptionView) -> Iterator[Finding]:
-    if view.option.scores is not None and view.whole:
+    if not view.whole:
+        return
+    for stage_rule in look_stages.RULES:
+        yield from stage_rule(view)
+    if view.option.scores is not None:
         for rule in scores.RULES:
             yield from rule(view, view.option.scores)
 

@@ -84,6 +84,8 @@ class Code(StrEnum):
 
     HELD_MARK = "held.mark"
     HELD_THINGS = "held.things"
+    HELD_PLACE = "held.place"
+    HELD_EMPTY = "held.empty"
 
     BAND_STATED = "band.stated"
     BAND_FITS = "band.fits"
@@ -223,8 +225,17 @@ class Code(StrEnum):
     HANG_JOINTS = "hang.joints"
     HANG_CAUTION = "hang.caution"
 
-    SCORES_RHYTHM = "scores.rhythm"
-    SCORES_RHYTHM_STAGE = "scores.rhythm-stage"
+    LOOK_LISTED = "look.listed"
+    LOOK_EVEN = "look.even"
+    LOOK_VALUE = "look.value"
+    LOOK_SAID = "look.said"
+
+    ROWS_SERIES = "rows.series"
+    ROWS_APART = "rows.apart"
+
+    SCORES_PARTED = "scores.places-parted"
+    SCORES_STEPS = "scores.steps"
+    SCORES_OUTLINE = "scores.outline-missed"
     SCORES_HEADROOM_LEAST = "scores.headroom-least"
     SCORES_HEADROOM_TYPICAL = "scores.headroom-typical"
     SCORES_HEADROOM_SPREAD = "scores.headroom-spread"
@@ -272,8 +283,7 @@ class Code(StrEnum):
     SHARED_PARTS = "shared.parts"
 
     FRONT_PRICE = "front.price"
-    FRONT_RHYTHM = "front.rhythm"
-    FRONT_HEADROOM = "front.headroom"
+    FRONT_PARTED = "front.places-parted"
     FRONT_ORDER = "front.order"
     FRONT_BEATEN = "front.beaten"
     FRONT_BOUND = "front.bound"

@@ -6,17 +6,15 @@ beaten by another can.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
-from fractions import Fraction
 
 from solver.checking.check import check
 from solver.checking.findings import Code, Finding, finding
-from solver.checking.scores import exact
+from solver.checking.look_scores import places_parted
 from solver.checking.structure import view
-from solver.checking.views import OptionView, same, same_length
+from solver.checking.views import OptionView, same
 from solver.plan.price_front import FrontPoint, TradeOff
 from solver.units import TICKS_PER_MM
 
@@ -58,38 +56,20 @@ def price(point: FrontPoint, seen: OptionView) -> Iterator[Finding]:
         yield finding(Code.FRONT_PRICE, _at(point), what, f"{area:.6f} m²", f"{point.area:.6f} m²")
 
 
-def rhythm(point: FrontPoint, seen: OptionView) -> Iterator[Finding]:
-    """The rhythm is that of the openings, in all and for each of them, to the nearest tick."""
-    total, openings = exact(seen), sum(1 for _ in seen.openings)
-    for what, needs, has in (
-        ("rhythm in all", total, point.rhythm_sum),
-        ("rhythm of each opening", total / max(1, openings), point.rhythm),
-    ):
-        nearest = math.floor(needs + Fraction(1, 2))
-        if abs(nearest - has) > 1:
-            yield from same_length(Code.FRONT_RHYTHM, _at(point), what, nearest, has, seen.unit)
-
-
-def headroom(point: FrontPoint, seen: OptionView) -> Iterator[Finding]:
-    """Evenness of headroom is that of the option, and so are its empty openings."""
-    scores = seen.option.scores
-    if scores is not None:
-        needs = scores.headroom_spread
-        yield from same_length(
-            Code.FRONT_HEADROOM, _at(point), "headroom", needs, point.headroom, seen.unit
-        )
-    empty = sum(1 for one in seen.openings if not one.opening.items)
-    yield from same(Code.FRONT_HEADROOM, _at(point), "empty openings", empty, point.empty_openings)
+def parted(point: FrontPoint, seen: OptionView) -> Iterator[Finding]:
+    """The places parted are those of the option."""
+    needs = places_parted(seen)
+    yield from same(Code.FRONT_PARTED, _at(point), "places parted", needs, point.places_parted)
 
 
 def order(front: TradeOff) -> Iterator[Finding]:
-    """Options are numbered from 1, the cheapest first, then the best rhythm."""
+    """Options are numbered from 1, the cheapest first."""
     numbers = list(range(1, len(front.points) + 1))
     has = [point.number for point in front.points]
     yield from same(Code.FRONT_ORDER, WHERE, "numbers", numbers, has)
-    keys = [(*_cost(point), point.rhythm) for point in front.points]
-    if keys != sorted(keys):
-        yield finding(Code.FRONT_ORDER, WHERE, "order", "cheapest first, then rhythm", "another")
+    costs = [_cost(point) for point in front.points]
+    if costs != sorted(costs):
+        yield finding(Code.FRONT_ORDER, WHERE, "order", "cheapest first", "another")
 
 
 def _cost(point: FrontPoint) -> tuple[float, Decimal]:
@@ -97,21 +77,12 @@ def _cost(point: FrontPoint) -> tuple[float, Decimal]:
     return point.area, point.price
 
 
-def _look(front: TradeOff, point: FrontPoint) -> tuple[int, int, int]:
-    """Rhythm, empty openings, headroom; with the rhythm to-fit the last two are the rhythm."""
-    fitted = front.job.look.rhythm == "to-fit"
-    return point.rhythm, point.empty_openings, 0 if fitted else point.headroom
-
-
 def beaten(front: TradeOff) -> Iterator[Finding]:
-    """None is beaten by another: as good in price, rhythm and headroom, and better in one."""
-    for one in front.points:
-        (mine, (rhythm_of, *even)) = _cost(one), _look(front, one)
-        for other in front.points:
-            (its, (its_rhythm, *its_even)) = _cost(other), _look(front, other)
-            as_good = its <= mine and its_rhythm <= rhythm_of and its_even <= even
-            if as_good and (its, its_rhythm, its_even) != (mine, rhythm_of, even):
-                what = "price, rhythm and headroom"
+    """None is beaten by another, or its twin: as good in price and in places parted."""
+    for at, one in enumerate(front.points):
+        for other in (*front.points[:at], *front.points[at + 1 :]):
+            if _cost(other) <= _cost(one) and other.places_parted <= one.places_parted:
+                what = "price and places parted"
                 yield finding(
                     Code.FRONT_BEATEN, _at(one), what, "not beaten", f"beaten by no. {other.number}"
                 )
@@ -121,16 +92,12 @@ def beaten(front: TradeOff) -> Iterator[Finding]:
 def bounds(front: TradeOff) -> Iterator[Finding]:
     """No bound is above what it bounds; what is called proven meets its bounds."""
     for point in front.points:
-        pairs = {
+        pairs: dict[str, tuple[Decimal, Decimal]] = {
             "price": (point.price_bound, point.price),
-            "rhythm": (point.rhythm_bound, point.rhythm_sum),
-            "headroom": (
-                (point.empty_bound, point.headroom_bound),
-                (point.empty_openings, point.headroom),
-            ),
+            "places parted": (Decimal(point.parted_bound), Decimal(point.places_parted)),
         }
         for what, (least, value) in pairs.items():
-            if least > value:  # type: ignore[operator]
+            if least > value:
                 yield finding(
                     Code.FRONT_BOUND, _at(point), f"bound of {what}", f"{value} or less", f"{least}"
                 )
@@ -179,7 +146,7 @@ def job_hash(front: TradeOff) -> Iterator[Finding]:
         yield from same(Code.PLAN_JOB_HASH, WHERE, "job_hash", front.job.hash, front.job_hash)
 
 
-POINT_RULES = (price, rhythm, headroom)
+POINT_RULES = (price, parted)
 """Rules on one option of the front."""
 RULES = (order, beaten, bounds, marks, premium, complete, job_hash)
 """Rules on the front."""

@@ -6,9 +6,10 @@ from collections import Counter
 from collections.abc import Iterator
 
 from solver.checking.findings import Code, Finding, finding
+from solver.checking.holding import speaks_of
+from solver.checking.places import places
 from solver.checking.structure import option_where
-from solver.checking.views import BayView, OptionView, same, same_length
-from solver.job.holds import Hold
+from solver.checking.views import OptionView, same, same_length
 from solver.plan.compared import ComparedFigures, Comparison, OpeningPlace
 from solver.plan.plan import Option, Plan
 
@@ -22,7 +23,7 @@ def marks(view: OptionView) -> Iterator[Finding]:
         shelves = [
             shelf
             for bay in view.bays
-            if _is_of(hold, bay)
+            if speaks_of(hold, bay)
             for shelf in bay.bay.shelves
             if shelf.index == hold.shelf
         ]
@@ -39,11 +40,11 @@ def things(view: OptionView) -> Iterator[Finding]:
     for hold in view.job.holds:
         if hold.item is None:
             continue
-        needs = hold.count or view.job.item(hold.item).count
+        needs = hold.at_least or view.job.item(hold.item).count
         has = sum(
             thing.item == hold.item
             for bay in view.bays
-            if _is_of(hold, bay)
+            if speaks_of(hold, bay)
             for opening in bay.bay.openings
             if opening.index == hold.opening
             for thing in opening.items
@@ -53,11 +54,42 @@ def things(view: OptionView) -> Iterator[Finding]:
             yield finding(Code.HELD_THINGS, where, "things there", f"at least {needs}", str(has))
 
 
-def _is_of(hold: Hold, bay: BayView) -> bool:
-    return hold.case in (None, bay.case.plan.name) and hold.bay in (None, bay.bay.number)
+def place(view: OptionView) -> Iterator[Finding]:
+    """A kind that is held to a place in its row stands there, counted from 1 at the left."""
+    for hold in view.job.holds:
+        if hold.place is None:
+            continue
+        rows = [
+            [one.item for one in places(opening)]
+            for bay in view.bays
+            if speaks_of(hold, bay)
+            for opening in bay.openings
+            if opening.opening.index == hold.opening
+        ]
+        if not any(row[hold.place - 1 : hold.place] == [hold.item] for row in rows):
+            where = f"{view.where}, hold {hold.text(view.unit)}"
+            has = "; ".join(", ".join(row) for row in rows) or "nothing"
+            what = f"place {hold.place} of the row"
+            yield finding(Code.HELD_PLACE, where, what, f"{hold.item!r}", f"another of: {has}")
 
 
-OPTION_RULES = (marks, things)
+def empty(view: OptionView) -> Iterator[Finding]:
+    """Nothing stands in an opening that is kept empty."""
+    for hold in view.job.holds:
+        if not hold.empty:
+            continue
+        where = f"{view.where}, hold {hold.text(view.unit)}"
+        count = sum(
+            len(opening.opening.items)
+            for bay in view.bays
+            if speaks_of(hold, bay)
+            for opening in bay.openings
+            if opening.opening.index == hold.opening
+        )
+        yield from same(Code.HELD_EMPTY, where, "things there", 0, count)
+
+
+OPTION_RULES = (marks, things, place, empty)
 """Rules on an option that leaves nothing out."""
 
 
@@ -70,7 +102,8 @@ def compared_figures(plan: Plan) -> Iterator[Finding]:
     needs = ComparedFigures(
         price=None if option.cost is None else option.cost.total,
         sheets=option.sheet_count,
-        rhythm=None if scores is None else scores.rhythm,
+        places_parted=None if scores is None else scores.places_parted,
+        steps_range=None if scores is None else scores.steps_range,
         headroom_least=None if scores is None else scores.headroom_least,
         headroom_spread=None if scores is None else scores.headroom_spread,
         left_out=sum(left.count for left in option.left_out),

@@ -12,25 +12,18 @@ from solver.job.case import Case, SizeRange
 from solver.outcome import Status
 from solver.plan.built import CasePlan
 from solver.plan.plan import CutPlan, Option, Plan, Stage
+from solver.plan.stage_units import AFTER_RHYTHM, STAGE_UNITS
 from solver.units import TICKS_PER_MM, Ticks
 
-PROVABLE = ("fit", "price", "size", "rhythm")
+PROVABLE = tuple(
+    name
+    for name in STAGE_UNITS
+    if name not in AFTER_RHYTHM and name not in ("marks moved", "things moved")
+)
 """Stages that `optimal` speaks of."""
-UNITS = {
-    "fit": "things",
-    "price": "money",
-    "size": "mm",
-    "marks moved": "mm",
-    "things moved": "things",
-    "rhythm": "mm",
-    "headroom": "mm",
-    "places": "things",
-    "low weight": "g m",
-    "fill": "share",
-}
-"""What the figures of each stage count, in the order of the wishes."""
-NEEDED = ("price", "rhythm")
-"""Stages that no optimal option goes without."""
+NEEDED = ("fit", "price")
+"""Stages that no optimal option goes without; what the look calls for is told in
+:mod:`solver.checking.look_stages`."""
 
 
 def figure(value: float | str | None) -> Decimal | None:
@@ -49,12 +42,12 @@ def _where(option: Option, stage: Stage) -> str:
 def stages(_: Plan, option: Option) -> Iterator[Finding]:
     """Every stage is one of the order of wishes, each once, in its own unit."""
     has = [(stage.name, stage.unit) for stage in option.stages]
-    needs = [(name, unit) for name, unit in UNITS.items() if (name, unit) in has]
+    needs = [(name, unit) for name, unit in STAGE_UNITS.items() if (name, unit) in has]
     yield from same(Code.STATUS_STAGES, option_where(option), "stages and units", needs, has)
 
 
 def optimal(_: Plan, option: Option) -> Iterator[Finding]:
-    """What is called optimal lists price and rhythm, and has proven every provable stage."""
+    """What is called optimal lists fit and price, and has proven every stage up to the rhythm."""
     if option.status is not Status.OPTIMAL:
         return
     names = [stage.name for stage in option.stages]
@@ -70,18 +63,26 @@ def optimal(_: Plan, option: Option) -> Iterator[Finding]:
             )
 
 
-def proven(_: Plan, option: Option) -> Iterator[Finding]:
-    """A stage is proven only where its value meets its bound."""
+def proven(plan: Plan, option: Option) -> Iterator[Finding]:
+    """A stage is proven only where its value meets its bound; a steady fall, within one mark."""
     for stage in option.stages:
         value, bound = figure(stage.value), figure(stage.bound)
-        if stage.proven and (value is None or value != bound):
+        near = _step(plan) if stage.name == "steady" else Decimal(0)
+        met = value is not None and bound is not None and 0 <= value - bound <= near
+        if stage.proven and not met:
             yield finding(
                 Code.STATUS_PROVEN,
                 _where(option, stage),
                 "value of a proven stage",
-                str(stage.bound),
+                f"{stage.bound}, or up to {near} more" if near else str(stage.bound),
                 str(stage.value),
             )
+
+
+def _step(plan: Plan) -> Decimal:
+    """Largest step that marks of the job fall on [mm]."""
+    pitches = [case.pin_pitch for case in plan.job.cases if case.fixing == "pins"]
+    return Decimal(max(plan.job.head.marking_step, *pitches, 0)) / TICKS_PER_MM
 
 
 def bound(_: Plan, option: Option) -> Iterator[Finding]:
@@ -157,9 +158,10 @@ def price(_: Plan, option: Option) -> Iterator[Finding]:
             )
 
 
-def fit(_: Plan, option: Option) -> Iterator[Finding]:
-    """The stage of what fits counts the things left out."""
-    needs = sum(left.count for left in option.left_out)
+def fit(plan: Plan, option: Option) -> Iterator[Finding]:
+    """The stage of what fits counts the visible area left out, each thing's in whole mm2."""
+    areas = {item.name: -(-item.width * item.height // TICKS_PER_MM**2) for item in plan.job.items}
+    needs = sum(left.count * areas.get(left.item, 0) for left in option.left_out)
     for stage in option.stages:
         value = figure(stage.value)
         if option.cases and stage.name == "fit" and value is not None and value != needs:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from difflib import get_close_matches
+
 from solver.carcass.outline import back_counted, boards_counted, outside_height, outside_width
 from solver.carcass.trim_face import doorway
 from solver.intake.decision_checks import check_have, check_holds
@@ -20,6 +22,7 @@ USUAL_JAMB: Ticks = 37084
 def check_job(job: Job) -> None:
     """Raise ValueError for the first thing that cannot be in a job."""
     check_sizes(job)
+    check_apart(job)
     for case in job.cases:
         place = ("case", case.name, "trim")
         try:
@@ -28,6 +31,20 @@ def check_job(job: Job) -> None:
             text = str(error)
             reason = text.removeprefix(f"{place_text(place)}: ")
             raise PlacedFaultError(place, reason, text) from None
+
+
+def check_apart(job: Job) -> None:
+    """Raise PlacedFaultError where a thing is to stand apart from what is not in the job."""
+    names = {item.name.casefold(): item.name for item in job.items}
+    for item in job.items:
+        for name in item.apart:
+            if names.get(name.casefold()) == name:
+                continue
+            close = get_close_matches(name.casefold(), names, n=1)
+            meant = f"did you mean {names[close[0]]!r}? " if close else ""
+            known = ", ".join(map(repr, names.values()))
+            reason = f"{name!r} is not in the job; {meant}its things: {known}"
+            raise PlacedFaultError(("item", item.name, "apart"), reason)
 
 
 def check_sizes(job: Job) -> None:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from solver.job.case import Case
 from solver.job.have import PART_FORMS, PART_KINDS, Have, shelf_of, stock_name
 from solver.job.holds import Hold
@@ -16,6 +18,8 @@ def check_holds(job: Job) -> None:
         case = None if hold.case is None else _case_of_hold(job, hold)
         if hold.item is not None:
             _check_item(job, hold, case)
+        elif case is not None and hold.empty:
+            _check_empty(hold, case)
         elif case is not None:
             _check_shelf(job, hold, case)
     subjects = [hold.subject for hold in job.holds]
@@ -23,6 +27,20 @@ def check_holds(job: Job) -> None:
         if subjects.count(subject) > 1:
             msg = f"hold {hold.text(job.unit)}: held twice; keep one of them"
             raise ValueError(msg)
+    _check_places(job)
+
+
+def _check_places(job: Job) -> None:
+    """Raise ValueError where two kinds are held to one place."""
+    taken: dict[tuple[object, ...], Hold] = {}
+    for hold in job.holds:
+        if hold.place is not None:
+            spot = (hold.case, hold.bay, hold.opening, hold.place)
+            other = taken.setdefault(spot, hold)
+            if other is not hold:
+                unit = job.unit
+                msg = f"hold {hold.text(unit)}: {other.item} is held there; give another place"
+                raise ValueError(msg)
 
 
 def _case_of_hold(job: Job, hold: Hold) -> Case:
@@ -47,13 +65,29 @@ def _check_item(job: Job, hold: Hold, case: Case | None) -> None:
     if hold.item not in names:
         msg = f"hold item = {hold.item!r} is not in the job; allowed: {_listed(names)}"
         raise ValueError(msg)
-    most = max(max(one.shelf_counts) for one in ([case] if case else job.cases))
-    if hold.opening is not None and hold.opening > most:
-        msg = f"hold opening = {hold.opening}: the highest there can be is opening {most}"
-        raise ValueError(msg)
+    _check_opening(hold, [case] if case else job.cases)
     count = job.item(str(hold.item)).count
     if hold.count is not None and hold.count > count:
         msg = f"hold count = {hold.count}: there are {count} of {hold.item!r}; give at most that"
+        raise ValueError(msg)
+
+
+def _check_opening(hold: Hold, cases: Sequence[Case]) -> None:
+    most = max(max(one.shelf_counts) for one in cases)
+    if hold.opening is not None and hold.opening > most:
+        msg = f"hold opening = {hold.opening}: the highest there can be is opening {most}"
+        raise ValueError(msg)
+
+
+def _check_empty(hold: Hold, case: Case) -> None:
+    _check_opening(hold, [case])
+    _check_bay(hold, case, f"opening {hold.opening}")
+
+
+def _check_bay(hold: Hold, case: Case, what: str) -> None:
+    """Raise ValueError where a case may have several bays and none is named."""
+    if case.bay_counts[-1] > 1 and hold.bay is None:
+        msg = f"hold {what} of case {case.name!r}: say in which of its bays, such as {case.name}/1"
         raise ValueError(msg)
 
 
@@ -62,12 +96,7 @@ def _check_shelf(job: Job, hold: Hold, case: Case) -> None:
     if hold.shelf is not None and hold.shelf > most:
         msg = f"hold shelf = {hold.shelf}: case {case.name!r} has at most {most} shelves"
         raise ValueError(msg)
-    if case.bay_counts[-1] > 1 and hold.bay is None:
-        msg = (
-            f"hold shelf {hold.shelf} of case {case.name!r}: say in which of its "
-            f"bays, such as {case.name}/1"
-        )
-        raise ValueError(msg)
+    _check_bay(hold, case, f"shelf {hold.shelf}")
     assert hold.mark is not None
     low, high = marks_beside(job, case, hold.mark)
     if low != high:

@@ -13,6 +13,8 @@ from solver.carcass.housings import check_housings, with_housings
 from solver.intake.check_job import check_job
 from solver.intake.place_fill import with_sizes_of_place
 from solver.job.assumed import default_sheets, explicit_defaults
+from solver.job.defaults import RHYTHM_ON_PINS
+from solver.job.gone_keys import without_gone
 from solver.job.job import Job
 from solver.job.materials import SheetStock
 from solver.units import TICKS_PER_MM, Unit, parse_length
@@ -128,10 +130,11 @@ THIN: int = 13 * TICKS_PER_MM
 def with_defaults(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
     """Return the raw job with every default of :mod:`solver.job.defaults` filled in.
 
-    Keys are those of the job file. Nothing that the user wrote is changed.
+    Keys are those of the job file. Nothing that the user wrote is changed, but keys that are
+    gone are dropped.
     `numbers` is the unit of plain numbers, None where they are ticks.
     """
-    data = dict(data)
+    data = without_gone(data)
     head = data.get("job")
     if not isinstance(head, dict) or head.get("unit") not in ("in", "mm"):
         return data
@@ -140,9 +143,10 @@ def with_defaults(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
     data["job"] = {**explicit_defaults("job", unit), **head}
     if isinstance(data.get("doorway"), list | tuple):
         data["doorway"] = [_table_with_defaults("doorway", one, unit) for one in data["doorway"]]
-    for table in ("look", "shop"):
-        if isinstance(data.get(table, {}), dict):
-            data[table] = {**explicit_defaults(table, unit), **data.get(table, {})}
+    if isinstance(data.get("look", {}), dict):
+        data["look"] = {**_look_defaults(unit, data.get("case")), **data.get("look", {})}
+    if isinstance(data.get("shop", {}), dict):
+        data["shop"] = {**explicit_defaults("shop", unit), **data.get("shop", {})}
     for table in ("site", "finish", "price"):
         if isinstance(data.get(table), dict):
             data[table] = {**explicit_defaults(table, unit), **data[table]}
@@ -151,6 +155,19 @@ def with_defaults(data: dict[str, Any], numbers: Unit | None) -> dict[str, Any]:
         data["case"] = [_filled_case(case, unit, numbers, sheets) for case in data["case"]]
     data["sheet"] = sheets
     return data
+
+
+def _look_defaults(unit: Unit, cases: Any) -> dict[str, Any]:
+    """The defaults of [look]; the rhythm is another where every case stands on pins."""
+    look = explicit_defaults("look", unit)
+    fixings = [_fixing(case, unit) for case in cases] if isinstance(cases, list | tuple) else []
+    on_pins = bool(fixings) and all(fixing == "pins" for fixing in fixings)
+    return {**look, "rhythm": RHYTHM_ON_PINS} if on_pins else look
+
+
+def _fixing(case: Any, unit: Unit) -> Any:
+    usual = explicit_defaults("case", unit)["fixing"]
+    return case.get("fixing", usual) if isinstance(case, dict) else usual
 
 
 def _table_with_defaults(table: str, one: Any, unit: Unit) -> Any:

@@ -156,16 +156,18 @@ DEFAULTS: tuple[Default, ...] = (
     Default("look", "gap", "1/2", "12", "least gap between two things", "1/2 to 1 in.: " + CP),
     Default("look", "end_margin", "1/2", "12", "least gap at each end of a shelf", CP),
     Default("look", "front_margin", "0", "0", "least room in front of a thing", CP),
-    Default("look", "rhythm", "even", "even", "even, graduated, symmetric or to-fit", CP),
-    Default("look", "step_least", "1/2", "12", "graduated: least step between openings", CP),
     Default(
         "look",
-        "step_most",
-        "1-1/2",
-        "38",
-        "graduated: most step between openings",
-        "a shelf thickness to 1 in. is usual: 98905.com furniture making; the most: " + CP,
+        "rhythm",
+        "steady",
+        "steady",
+        "steady, even, graduated, symmetric or to-fit; even where every case stands on pins",
+        "drawers that fall by one step: Walker, Popular Woodworking 176 (2009)",
     ),
+    Default(
+        "look", "tallest", "low", "low", "where the tallest opening is wished: low, top, any", CP
+    ),
+    Default("look", "shelf_style", "mirrored", "mirrored", "mirrored, or grouped: kinds whole", CP),
     Default(
         "look",
         "clear_least",
@@ -184,15 +186,6 @@ DEFAULTS: tuple[Default, ...] = (
     ),
     Default("look", "spare", 0, 0, "share of each shelf's run kept free for more", CP),
     Default("look", "guess_allowance", "1/4", "6", "added to each guessed size", CP),
-    Default("look", "rhythm_slack", "1/8", "3", "rhythm that later wishes may give back", CP),
-    Default(
-        "look",
-        "headroom_slack",
-        "1/2",
-        "12",
-        "evenness of headroom that later wishes may give back",
-        CP,
-    ),
     Default(
         "look", "price_slack", 10, 10, "per cent over the cheapest that a better look may cost", CP
     ),
@@ -304,6 +297,9 @@ DEFAULTS: tuple[Default, ...] = (
 )
 """All defaults, in the order of the job file."""
 
+RHYTHM_ON_PINS = "even"
+"""The rhythm where it is not given and every case stands on pins: the client will move them
+(common practice, no source)."""
 SHELF_LOAD_POUNDS_PER_SQUARE_FOOT = 40
 """Load that a display shelf is to carry. Architectural Woodwork Standards, 1st ed.
 (2009), section 10, 1.2.21.2.2: "all other shelving" [lb/ft2]."""

@@ -1,8 +1,8 @@
-"""Held decisions: a shelf kept at a mark, or things kept in an opening."""
+"""Held decisions: a shelf kept at a mark, things kept in an opening, a place left empty."""
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field, model_validator
 
@@ -12,6 +12,10 @@ from solver.job.materials import Name
 from solver.quantities import Model
 from solver.units import Unit, with_unit
 
+PLACES_MOST = 999
+"""Highest number of a place in a row; above it the number is taken for a typing error [-]."""
+OF_THINGS = ("item", "opening", "count", "place")
+"""Keys of a hold of things, beside where it is."""
 Number = Annotated[int, Field(ge=1)]
 
 
@@ -19,7 +23,8 @@ class Hold(Model):
     """[[hold]]: one decision that is not to be changed any more.
 
     Either `case`, `shelf` and `mark`: the shelf's underside is at that mark. Or `item` and
-    `opening`: things of the kind stand in openings of that number.
+    `opening`: things of the kind stand in openings of that number, one of them at `place` where
+    that is given. Or `case`, `opening` and `empty`: nothing stands there.
     """
 
     case: Name | None = None
@@ -35,15 +40,20 @@ class Hold(Model):
     opening: Annotated[int, Field(ge=0, le=SHELVES_MOST)] | None = None
     """Number of the opening, 0 on the lowest board [-]."""
     count: Number | None = None
-    """How many of the kind at least [-]; left out: all of them."""
+    """How many of the kind at least [-]; left out: all of them, or one where `place` is given."""
+    place: Annotated[int, Field(ge=1, le=PLACES_MOST)] | None = None
+    """Number of the place in its row that one of the kind keeps, from 1 at the left [-]."""
+    empty: Literal[True] | None = None
+    """True: nothing is to stand in the opening."""
 
     @model_validator(mode="after")
     def _one_kind(self) -> Hold:
         given = {key for key in type(self).model_fields if getattr(self, key) is not None}
         of_shelf = {"case", "shelf", "mark"} <= given <= {"case", "bay", "shelf", "mark"}
-        of_things = {"item", "opening"} <= given <= {"case", "bay", "item", "opening", "count"}
-        if not of_shelf and not of_things:
-            msg = "write case, shelf and mark, or item and opening"
+        of_things = {"item", "opening"} <= given <= {"case", "bay", *OF_THINGS}
+        of_nothing = {"case", "opening", "empty"} <= given <= {"case", "bay", "opening", "empty"}
+        if not of_shelf and not of_things and not of_nothing:
+            msg = "write case, shelf and mark, or item and opening, or case, opening and empty"
             raise ValueError(msg)
         if self.bay is not None and self.case is None:
             msg = "a bay goes with the name of its case"
@@ -55,12 +65,22 @@ class Hold(Model):
         """What is held; a later hold of the same takes the place of an earlier one."""
         if self.item is not None:
             return "item", self.item
+        if self.empty:
+            return "empty", self.case, self.bay or 1, self.opening
         return "shelf", self.case, self.bay or 1, self.shelf
+
+    @property
+    def at_least(self) -> int | None:
+        """How many of the kind are held at least [-]; None: all of them."""
+        return 1 if self.count is None and self.place is not None else self.count
 
     def text(self, unit: Unit) -> str:
         """The decision in words, such as "alcove: shelf 2 at 31-1/2 in"."""
         where = "" if self.case is None else f"{self.case}{f'/{self.bay}' if self.bay else ''}: "
         if self.mark is not None:
             return f"{where}shelf {self.shelf} at {with_unit(self.mark, unit)}"
+        if self.empty:
+            return f"{where}opening {self.opening} left empty"
         many = "" if self.count is None else f"{self.count} x "
-        return f"{many}{self.item} in {where}opening {self.opening}"
+        place = "" if self.place is None else f", place {self.place}"
+        return f"{many}{self.item} in {where}opening {self.opening}{place}"

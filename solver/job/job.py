@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
-from typing import Annotated, Any, Literal
+from typing import Annotated, Any, ClassVar, Literal
 
 from pydantic import Field, model_validator
 
@@ -26,6 +26,8 @@ from solver.quantities import Mass, Model
 from solver.units import Ticks, Unit, inches
 
 Rhythm = Literal["steady", "even", "graduated", "symmetric", "to-fit"]
+Tallest = Literal["low", "top", "any"]
+ShelfStyle = Literal["mirrored", "grouped"]
 Saw = Literal["guided saw", "table saw", "mitre saw", "panel saw"]
 """Guided saw: a circular saw on a track; panel saw: the yard's."""
 SITE_PANEL: tuple[Ticks, Ticks] = (inches(48), inches(24))
@@ -77,20 +79,16 @@ class Look(Model):
     """Least room in front of a thing [tick]."""
     rhythm: Rhythm
     step: NotNegative | None = None
-    """Graduated: the step itself, where given [tick]."""
-    step_least: NotNegative
-    """Graduated: least step [tick]."""
-    step_most: NotNegative
-    """Graduated: most step [tick]."""
+    """Steady, graduated: how much lower each opening is than the one below, where given [tick]."""
     clear_least: Positive
     """Least clear height of an opening [tick]."""
     clear_most: Positive | None = None
     """Most clear height of an opening [tick]."""
-    tallest: Literal["low", "top", "any"] = "low"
+    tallest: Tallest
     """Where the tallest opening is wished."""
     steepest: Annotated[float, Field(ge=1, le=20)] | None = None
     """Most height of the lowest opening over that of the top one [-]; left out: any."""
-    shelf_style: Literal["mirrored", "grouped"] = "mirrored"
+    shelf_style: ShelfStyle
     """Rows like mirror images, kinds halved about the middle; or every kind whole."""
     eye_level: Positive
     """Above the room's floor [tick]."""
@@ -101,20 +99,19 @@ class Look(Model):
     """Added to each guessed size [tick]."""
     shelf_load: Annotated[Mass, Field(ge=1)] | None = None
     """Most load on one shelf [g]; left out: 40 lb/ft2 of shelf, 200 lb at most."""
-    rhythm_slack: NotNegative
-    """Rhythm that later wishes may give back [tick]."""
-    headroom_slack: NotNegative
-    """Evenness of headroom that later wishes may give back [tick]."""
     price_slack: Annotated[float, Field(ge=0, le=100)]
     """Per cent over the cheapest that a better look may cost."""
     prefer: Literal["price", "look"]
     share_lines: bool
 
+    step_least: ClassVar[Ticks] = inches("1/2")
+    """Read by the layout engine of before alone, as the three below: they go with it [tick]."""
+    step_most: ClassVar[Ticks] = inches("1-1/2")
+    rhythm_slack: ClassVar[Ticks] = inches("1/8")
+    headroom_slack: ClassVar[Ticks] = inches("1/2")
+
     @model_validator(mode="after")
     def _ordered(self) -> Look:
-        if self.step_least > self.step_most:
-            msg = "step_least <= step_most is wanted"
-            raise ValueError(msg)
         if self.clear_most is not None and self.clear_most < self.clear_least:
             msg = "clear_least <= clear_most is wanted"
             raise ValueError(msg)

@@ -206,7 +206,8 @@ class Standing:
             least, most = wishes.step_least, wishes.step_most
             falls = (rhythm_scores.graduated(bay, least, most) for bay in heights.values())
             return sum(falls, Fraction(0))
-        score = rhythm_scores.even if wishes.rhythm == "even" else rhythm_scores.symmetric
+        even = wishes.rhythm in ("even", "steady")
+        score = rhythm_scores.even if even else rhythm_scores.symmetric
         return sum((score(bay) for bay in heights.values()), Fraction(0))
 
     def places(self) -> dict[tuple[int, int], tuple[Place, ...]]:

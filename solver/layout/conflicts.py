@@ -10,7 +10,14 @@ from typing import TypeAlias
 from solver.layout import objective
 from solver.layout.fit import fits_within
 from solver.layout.hold_rules import homes
-from solver.layout.layout_problem import Holding, LayoutProblem, MarkHeld, Spot, ThingsHeld
+from solver.layout.layout_problem import (
+    EmptyHeld,
+    Holding,
+    LayoutProblem,
+    MarkHeld,
+    Spot,
+    ThingsHeld,
+)
 from solver.layout.objective import Objective
 from solver.layout.stage_search import Search, make
 from solver.layout.variables import LayoutVariables
@@ -19,7 +26,7 @@ from solver.outcome import Limits, Status, Verdict
 WORK = 0.5
 """Deterministic work for each look."""
 
-Held: TypeAlias = MarkHeld | ThingsHeld
+Held: TypeAlias = MarkHeld | ThingsHeld | EmptyHeld
 Claim: TypeAlias = Held | int
 """Something that may be in the way: another hold, or a kind of thing that must find a place."""
 
@@ -121,13 +128,17 @@ def _nearest(
 
 
 def openings_instead(
-    problem: LayoutProblem, wish: ThingsHeld, others: Sequence[Held], limits: Limits
+    problem: LayoutProblem, wish: ThingsHeld | EmptyHeld, others: Sequence[Held], limits: Limits
 ) -> tuple[tuple[Spot, ...], bool]:
-    """The openings that would take the things with the other holds, and whether all is settled."""
+    """The openings that would do with the other holds, and whether all is settled."""
     found, settled = [], True
     for bay, shape in enumerate(problem.bays):
         for opening in range(shape.openings):
-            instead = replace(wish, openings=((bay, opening),))
+            instead = (
+                EmptyHeld(bay, opening)
+                if isinstance(wish, EmptyHeld)
+                else replace(wish, openings=((bay, opening),))
+            )
             verdict = fits(problem, [*others, instead], limits)
             settled = settled and verdict is not Verdict.UNSETTLED
             if verdict is Verdict.YES:

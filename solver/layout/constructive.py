@@ -55,7 +55,9 @@ class Constructed:
             if wishes.rhythm == "graduated":
                 score += graduated(heights, wishes.step_least, wishes.step_most)
             else:
-                score += even(heights) if wishes.rhythm == "even" else symmetric(heights)
+                score += (
+                    even(heights) if wishes.rhythm in ("even", "steady") else symmetric(heights)
+                )
         return score
 
 

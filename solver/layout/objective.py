@@ -50,9 +50,8 @@ def rhythm(v: LayoutVariables) -> Objective:
     """The score of the chosen rhythm, summed over bays (design: rhythm scores)."""
     if v.problem.wishes.rhythm == "to-fit":
         return _to_fit(v)
-    term = {"even": _even, "symmetric": _symmetric, "graduated": _graduated}[
-        v.problem.wishes.rhythm
-    ]
+    terms = {"steady": _even, "even": _even, "symmetric": _symmetric, "graduated": _graduated}
+    term = terms[v.problem.wishes.rhythm]
     step = _common_step(v)
     parts = [(one.times, *term(v, c, step)) for c, one in enumerate(v.classes)]
     whole = lcm(*(scale for _, _, scale, _ in parts))

@@ -20,6 +20,7 @@ from solver.job.inventory import Item
 from solver.job.job import Job, front_clearance, size_allowance
 from solver.layout.layout_problem import (
     BayShape,
+    EmptyHeld,
     Form,
     Holding,
     Kind,
@@ -268,17 +269,19 @@ def _holding_of(job: Job, bays: Sequence[BayShape]) -> Holding:
     return Holding(tuple(_held(job, bays, hold) for hold in job.holds))
 
 
-def _held(job: Job, bays: Sequence[BayShape], hold: Hold) -> MarkHeld | ThingsHeld:
+def _held(job: Job, bays: Sequence[BayShape], hold: Hold) -> MarkHeld | ThingsHeld | EmptyHeld:
     homes = [b for b, shape in enumerate(bays) if _is_there(job, shape, hold)]
     if hold.mark is not None and hold.shelf is not None:
         if not homes:
             return MarkHeld(-1, hold.shelf, 0)
         shape = bays[homes[0]]
         return MarkHeld(homes[0], hold.shelf, (hold.mark - shape.offset) // shape.step)
-    kind = [item.name for item in job.items].index(str(hold.item))
     opening = int(hold.opening or 0)
     spots = tuple((b, opening) for b in homes if opening < bays[b].openings)
-    return ThingsHeld(kind, spots, hold.count or job.items[kind].count)
+    if hold.empty:
+        return EmptyHeld(spots[0][0] if spots else -1, opening)
+    kind = [item.name for item in job.items].index(str(hold.item))
+    return ThingsHeld(kind, spots, hold.at_least or job.items[kind].count, hold.place)
 
 
 def _is_there(job: Job, shape: BayShape, hold: Hold) -> bool:

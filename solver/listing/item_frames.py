@@ -47,6 +47,8 @@ def items_from_frame(frame: DataFrame, unit: Unit) -> tuple[Item, ...]:
 
 def _text(value: Any) -> str:
     """A cell as people write it; counts become floats beside missing cells and are whole again."""
+    if isinstance(value, list | tuple):
+        return "; ".join(map(str, value))
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, float) and value.is_integer():

@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from dataclasses import dataclass, field
+from typing import Literal
 
 from solver.errors import InputError, ManyInputsError
 from solver.job.inventory import COUNT_MOST, Item, WishedPlace
@@ -91,6 +92,8 @@ class Listing:
 
 
 NAME_MOST = 200
+ITSELF = ("each other", "itself", "themselves", "one another")
+"""Words for the kind's own name, where it is to stand apart from it."""
 SIDES = ("width", "height", "depth")
 _HIDDEN = re.compile(
     "[\x00-\x08\x0e-\x1f\x7f-\x9f\u200b\u200e\u200f\u202a-\u202e\u2060-\u2069\ufeff\ud800-\udfff]"
@@ -111,6 +114,13 @@ class Draft:
     count: int = 1
     weight: Grams | None = None
     group: str | None = None
+    heading: str | None = None
+    keep: Literal["must", "should", "optional"] = "should"
+    hero: bool = False
+    fragile: bool = False
+    order: int | None = None
+    together: bool = False
+    apart: tuple[str, ...] = ()
     where: WishedPlace | None = None
     may_lie: bool = False
     rows: int = 1
@@ -140,6 +150,13 @@ class Draft:
             count=self.count,
             weight=self.weight,
             group=self.group,
+            heading=self.heading,
+            keep=self.keep,
+            hero=self.hero,
+            fragile=self.fragile,
+            order=self.order,
+            together=self.together,
+            apart=tuple(self.name if one.lower() in ITSELF else one for one in self.apart),
             where=self.where,
             may_lie=self.may_lie,
             rows=self.rows,
@@ -163,14 +180,14 @@ class Draft:
                 self.problems.append(f"the {side} is less than 1 mm; check it and its unit")
 
 
-def whole_count(text: str, what: str = "count", most: int = COUNT_MOST) -> int:
-    """Read a whole number from 1 to `most` [-]; UnreadableError says what is wrong with it."""
+def whole_count(text: str, what: str = "count", most: int = COUNT_MOST, least: int = 1) -> int:
+    """Read a whole number from `least` to `most` [-]; UnreadableError says what is wrong."""
     given = text.strip()
     if re.fullmatch(r"\d{1,9}(?:[.,]0+)?", given) and not re.fullmatch(r"\d+,000", given):
         number = int(re.split("[.,]", given)[0])
-        if 1 <= number <= most:
+        if least <= number <= most:
             return number
-    msg = f"the {what} {given!r} is not a whole number from 1 to {most}"
+    msg = f"the {what} {given!r} is not a whole number from {least} to {most}"
     raise UnreadableError(msg)
 
 

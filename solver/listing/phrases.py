@@ -1,6 +1,6 @@
 """Words of a plain line besides its sizes: counts, weights, and how a thing may stand.
 
-Each reader takes what it understands out of a :class:`Scan`.
+Each reader takes what it understands out of a :class:`~solver.listing.scan.Scan`.
 """
 
 from __future__ import annotations
@@ -10,63 +10,10 @@ import re
 from solver.errors import CasewrightError
 from solver.job.inventory import WishedPlace
 from solver.listing.line_readings import Draft, UnreadableError, whole_count
+from solver.listing.scan import Scan
 from solver.listing.size_words import NUMBER
-from solver.units import Unit, parse_length, parse_mass, plain_marks
-
-TAKEN = "\0"
-"""Stands for each character that has been understood."""
-_OPENS = re.compile(rf"(?:^|[,;|(\[{TAKEN}:]|\s-)\s?$")
-_CLOSES = re.compile(rf"^\s?(?:$|[,;|)\].{TAKEN}]|-\s)")
-_UNDERSTOOD = re.compile(rf"[{TAKEN}]+")
-_EDGES = " ,;|:-–—."
-_EMPTY = re.compile(r"\(\s*\)|\[\s*\]")
-_COMMAS = re.compile(r"\s*([,;|])(?:\s*[,;|])+")
-
-
-class Scan:
-    """A line as written and, place for place, what is not yet understood of it.
-
-    Attributes
-    ----------
-    original
-        The line as the user wrote it [text].
-    rest
-        The same with plain marks, and :data:`TAKEN` where something was understood [text].
-    """
-
-    def __init__(self, line: str) -> None:
-        self.original = line
-        self.rest = plain_marks(line)
-
-    def blank(self, start: int, end: int) -> None:
-        """Mark the characters from `start` to before `end` as understood."""
-        self.rest = self.rest[:start] + TAKEN * (end - start) + self.rest[end:]
-
-    def take(self, pattern: re.Pattern[str], free_from: int = 0) -> re.Match[str] | None:
-        """Find `pattern` and blank it out.
-
-        Before `free_from` (the start of the sizes) it counts only where it stands
-        between commas, dashes or brackets, so that words of a name are left alone.
-        """
-        for match in pattern.finditer(self.rest):
-            if match.start() >= free_from or self._by_itself(match.start(), match.end()):
-                self.blank(*match.span())
-                return match
-        return None
-
-    def _by_itself(self, start: int, end: int) -> bool:
-        return bool(_OPENS.search(self.rest[:start]) and _CLOSES.match(self.rest[end:]))
-
-    def left(self, start: int, end: int) -> str:
-        """Return what is not understood between two places, as the user wrote it, tidied."""
-        unread = "".join(
-            TAKEN if plain == TAKEN else char
-            for char, plain in zip(self.original[start:end], self.rest[start:end], strict=True)
-        )
-        joined = _EMPTY.sub(" ", _UNDERSTOOD.sub(" ", unread))
-        tidy = _COMMAS.sub(r"\1", re.sub(r"\s+", " ", joined))
-        return re.sub(r"\s+([,;])", r"\1", tidy).strip(_EDGES)
-
+from solver.listing.wishes_in_words import ANY_WORD, read_what_it_is
+from solver.units import Unit, parse_length, parse_mass
 
 COUNT_WORDS = {
     **{"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6},
@@ -82,7 +29,7 @@ PLACES: dict[str, WishedPlace] = {
 """Wished places in words."""
 _PLACE = "|".join(sorted(PLACES, key=len, reverse=True))
 _ANY_WISH = re.compile(
-    rf"lie|stack|row|group|set|where|place|shelf|opening|gap|guess|estimat|approx|\?|{_PLACE}",
+    rf"{ANY_WORD}|lie|stack|row|group|set|where|place|shelf|opening|gap|guess|estimat|approx|\?|{_PLACE}",
     re.IGNORECASE,
 )
 """Without one of these there is no wish in a line: most lines are done at once."""
@@ -154,6 +101,7 @@ def read_wishes(scan: Scan, draft: Draft, sizes_at: int, unit: Unit) -> None:
     """Read how and where a thing may stand: lying, stacked, rows, group, place, gap."""
     if not _ANY_WISH.search(scan.rest):
         return
+    read_what_it_is(scan, draft, sizes_at)
     draft.guessed = bool(scan.take(_GUESSED, sizes_at)) or draft.guessed
     draft.may_lie = bool(scan.take(_LIE, sizes_at))
     if match := scan.take(_STACK, sizes_at):

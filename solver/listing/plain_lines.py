@@ -13,13 +13,13 @@ from dataclasses import dataclass
 from solver.errors import LengthError
 from solver.listing.line_readings import Draft, UnreadableError
 from solver.listing.phrases import (
-    Scan,
     read_count,
     read_remark,
     read_weight,
     read_wishes,
     starts_with_mass_unit,
 )
+from solver.listing.scan import Scan
 from solver.listing.size_words import SizeRun, find_sizes, settle_sizes
 from solver.units import Unit
 

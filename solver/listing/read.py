@@ -10,6 +10,7 @@ from itertools import chain
 from solver.errors import InputError
 from solver.job.inventory import COUNT_MOST, Item
 from solver.listing.columns import Column, column_notes, column_problems, header_of
+from solver.listing.headings import HEADING, stands_alone, with_headings
 from solver.listing.line_readings import (
     LINE_FORMS,
     NAME_MOST,
@@ -122,10 +123,25 @@ def _find_header(lines: Sequence[str]) -> tuple[int, str]:
 def _read(records: Iterable[Record], unit: Unit, source: str | None, is_numbered: bool) -> Listing:
     reader = _Reader(unit, is_numbered)
     readings = [reader.read(record) for record in records]
-    if reader.header_at is not None:
+    if reader.header_at is None:
+        readings = with_headings(readings)
+    else:
         readings = [_above_header(r) if r.number < reader.header_at else r for r in readings]
     items, lines = merge(readings)
-    return Listing(items=items, lines=lines, source=source)
+    return Listing(items=_with_names(items), lines=lines, source=source)
+
+
+def _with_names(items: tuple[Item, ...]) -> tuple[Item, ...]:
+    """Write what things stand apart from as it is written where it is listed, letter case too."""
+    names = {_name_key(item.name): item.name for item in items}
+    return tuple(
+        item.model_copy(
+            update={"apart": tuple(names.get(_name_key(one), one) for one in item.apart)}
+        )
+        if item.apart
+        else item
+        for item in items
+    )
 
 
 class _Reader:
@@ -187,7 +203,7 @@ def _skip_reason(record: Record, shown: str) -> str | None:
     if _COMMENT.match(shown):
         return "comment"
     if record.cells is None and shown.endswith(":") and not any(c.isdigit() for c in shown):
-        return "a heading"
+        return HEADING
     return None
 
 
@@ -221,7 +237,8 @@ def _read_plain(raw: str, shown: str, unit: Unit, is_numbered: bool) -> Draft:
     three = _THREE_LAST.match(line)
     if three:
         return guess_row([three["name"], *three["sizes"].split()], unit)
-    return Draft(name=line, problems=[f"no sizes are found; write for example {LINE_FORMS}"])
+    problem = f"no sizes are found; write for example {LINE_FORMS}; a heading ends with a colon"
+    return Draft(name=line, problems=[problem])
 
 
 def _quoted_cells(raw: str) -> list[str] | None:
@@ -239,8 +256,10 @@ def _quoted_cells(raw: str) -> list[str] | None:
 def numbered(lines: Sequence[str]) -> bool:
     """Whether all lines are numbered from 1 in order; blanks, comments and headings aside."""
     expected = 0
-    for line in lines:
+    for at, line in enumerate(lines):
         if not line.strip() or line.lstrip().startswith("#") or line.rstrip().endswith(":"):
+            continue
+        if stands_alone(lines, at) and not any(sign.isdigit() for sign in line):
             continue
         match = _NUMBER.match(line)
         expected += 1

@@ -8,9 +8,20 @@ from collections.abc import Callable, Mapping, Sequence
 from solver.errors import LengthError
 from solver.job.inventory import PICTURE_MOST
 from solver.listing.columns import SIZE_KINDS, Column
-from solver.listing.line_readings import Draft, UnreadableError, clean_text, whole_count
-from solver.listing.phrases import COUNT_WORDS, MASS_UNIT, Scan, read_mass, read_place, read_wishes
+from solver.listing.line_readings import (
+    Draft,
+    UnreadableError,
+    clean_text,
+    whole_count,
+)
+from solver.listing.phrases import (
+    COUNT_WORDS,
+    MASS_UNIT,
+    read_mass,
+    read_wishes,
+)
 from solver.listing.plain_lines import read_line
+from solver.listing.scan import Scan
 from solver.listing.size_words import (
     LENGTH_UNIT,
     NUMBER,
@@ -20,6 +31,7 @@ from solver.listing.size_words import (
     spread_diameter,
     use_length,
 )
+from solver.listing.wish_cells import WISHES, yes
 from solver.units import Ticks, Unit, parse_length, plain_marks
 
 CELL_MOST = 1000
@@ -27,8 +39,6 @@ CELL_MOST = 1000
 SHEET_ERRORS = frozenset(("#ref!", "#n/a", "#value!", "#name?", "#div/0!", "#num!", "#null!"))
 _GUESS = re.compile(r"^(?:~|≈|(?:about|approximately|approx\.?|roughly|circa|ca\.?)\s+)|\?$", re.I)
 _HAS_UNIT = re.compile(r"[a-z\"'#]", re.IGNORECASE)
-_YES = frozenset(("yes", "y", "true", "1", "x", "✓", "✔", "ok", "may", "can"))
-_NO = frozenset(("no", "n", "false", "0", "-", "–", "—"))
 
 
 def read_cell(draft: Draft, column: Column, text: str, unit: Unit) -> None:
@@ -105,40 +115,8 @@ def _weight(draft: Draft, column: Column, text: str, unit: Unit) -> None:
     draft.weight = read_mass(bare, unit)
 
 
-def _group(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
-    draft.group = text
-
-
-def _where(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
-    draft.where = read_place(text)
-
-
-def _may_lie(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
-    draft.may_lie = _yes(text, "may lie")
-
-
 def _guessed(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
-    draft.guessed = _yes(text, "guessed") or draft.guessed
-
-
-def _yes(text: str, what: str) -> bool:
-    word = text.lower()
-    if word in _YES or word == what:
-        return True
-    if word in _NO:
-        return False
-    msg = f"{what} is {text!r}; write yes or no"
-    raise UnreadableError(msg)
-
-
-def _rows(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
-    draft.rows = whole_count(text, "number of rows", 6)
-
-
-def _stack(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
-    if text.lower() in _NO:
-        return
-    draft.stack = whole_count(text, "stack", 50)
+    draft.guessed = yes(text, "guessed") or draft.guessed
 
 
 def _gap(draft: Draft, column: Column, text: str, unit: Unit) -> None:
@@ -162,11 +140,7 @@ _READERS: Mapping[str, Callable[[Draft, Column, str, Unit], None]] = {
     "size": _sizes,
     "count": _count,
     "weight": _weight,
-    "group": _group,
-    "where": _where,
-    "may_lie": _may_lie,
-    "rows": _rows,
-    "stack": _stack,
+    **WISHES,
     "gap": _gap,
     "guessed": _guessed,
     "picture": _picture,

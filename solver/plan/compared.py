@@ -61,7 +61,8 @@ class ComparedFigures(Model):
 
     price: Money | None
     sheets: int
-    rhythm: Length | None
+    places_parted: int | None
+    steps_range: Length | None
     headroom_least: Length | None
     headroom_spread: Length | None
     left_out: int

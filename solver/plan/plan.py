@@ -43,9 +43,12 @@ class Stage(Model):
     bound: StageFigure
     proven: bool
     unit: str
-    """"things", "money", "mm", "g m" or "share": what the figures count."""
+    """"things", "money", "mm", "mm2", "g" or another of :data:`solver.checking.status.UNITS`: what
+    the figures count."""
     note: str | None = None
     """What the bound holds for, where it is not all plans."""
+    sentence: str | None = Field(default=None, exclude_if=lambda sentence: sentence is None)
+    """What was reached, for people; left off where there is nothing to say."""
 
 
 class ShortBy(Model):
@@ -84,19 +87,28 @@ class Cost(Model):
 class Scores(Model):
     """What the option looks like, in figures."""
 
-    rhythm: Length
-    """Score of the chosen rhythm, to the nearest tick; 0 is perfect."""
+    places_parted: int
+    """How often things of a kind, a heading or a group are parted: the stages `headings` and
+    `together` added up [-]."""
+    steps_range: Length | None
+    """Largest less smallest step from an opening to the next, as the stage `steady` counts it;
+    None under three openings."""
+    steps_mean: Length | None
+    """Mean step from an opening to the next one up, to the nearest tick; negative where openings
+    grow upwards; None where `steps_range` is."""
     headroom_least: Length | None
     headroom_typical: Length | None
     """Median of the headroom over each non-empty opening's tallest thing."""
     headroom_spread: Length
     """Largest less smallest of the same."""
     wishes_missed: int
-    """Things that stand elsewhere than wished."""
+    """Things that miss what was asked for by name, as the stage `asked` counts them [-]."""
     fill_least: float
     fill_most: float
     board_used: float
     """Area of the parts over the area of the sheets [-]."""
+    outline_missed: float
+    """How far the rows are from mirror images, as the stage `composition` counts it [%]."""
 
 
 class Change(Model):

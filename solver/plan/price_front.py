@@ -1,10 +1,9 @@
 """The answer of ``casewright tradeoff``: every Pareto point, that is, option that no other beats.
 
-Three things are compared. *Price* is that of sheets and mouldings; without prices, the area
-bought. *Rhythm* is the score of the job's rhythm for each opening, so that options with more
-shelves are not judged worse for having more of them. *Headroom* is how even the room over the
-tallest thing of each opening is: fewest empty openings first, then largest less smallest room.
-Under the rhythm "to-fit", which is that evenness already, it is the empty openings alone.
+Two things are compared. *Price* is that of sheets and mouldings; without prices, the area bought.
+*Places parted* is how often things of a kind, a heading or a group are parted: the stages
+`headings` and `together` of a plan added up. Everything else about the look is shown with each
+option, and decides among twins.
 """
 
 from __future__ import annotations
@@ -17,36 +16,27 @@ from pydantic import Field
 
 from solver.job.job import Job
 from solver.plan.plan import Option, Plan, Timing
-from solver.quantities import Length, Model, Money
+from solver.quantities import Model, Money
 from solver.rules_version import UNNUMBERED
 
 
 class FrontPoint(Model):
-    """One option that no other beats on price, rhythm and headroom together."""
+    """One option that no other beats on price and places parted together."""
 
     number: int
-    """From 1, the cheapest first, then the best rhythm."""
+    """From 1, the cheapest first; the dearer, the fewer places are parted."""
     price: Money
     """Sheets and mouldings."""
     price_bound: Money
     """No sizes with these shelf counts that let as much fit cost less."""
     area: float
     """Area bought that has no price, in square metres; it is compared beside the price."""
-    rhythm: Length
-    """Score of the rhythm for each opening, to the nearest tick; 0 is perfect."""
-    rhythm_sum: Length
-    """The same over all openings, as in plans."""
-    rhythm_bound: Length
-    """No layout at this price whose headroom is as even has a lower sum."""
-    headroom: Length
-    """Largest less smallest room over the tallest things."""
-    headroom_bound: Length
-    """No layout at this price whose rhythm is as good, with as few empty openings, has less."""
-    empty_openings: int
-    empty_bound: int
-    """No layout at this price whose rhythm is as good has fewer."""
+    places_parted: int
+    """As in the option's scores [-]."""
+    parted_bound: int
+    """No layout at this price has fewer [-]."""
     proven: bool
-    """True where price, rhythm and headroom meet their bounds."""
+    """True where price and places parted meet their bounds."""
     premium: Money | None
     """What it costs more than the recommended option; None where it costs less, or has no price."""
     option: Option
@@ -60,10 +50,8 @@ class OpenPart(Model):
     """Name of the combination of shelf counts."""
     shelf_counts: dict[str, tuple[int, ...]]
     price: Money | None
-    rhythm_least: Length | None
-    """Sum over all openings that an option found there would have at least."""
-    headroom_least: Length | None
-    empty_least: int | None
+    parted_least: int | None
+    """Places parted that an option found there would have at least [-]."""
     why: str
 
 
@@ -73,14 +61,6 @@ class NotOnFront(Model):
     name: str
     shelf_counts: dict[str, tuple[int, ...]]
     why: str
-
-
-class Fineness(Model):
-    """What nobody sees: options that differ from one shown by no more need not be shown."""
-
-    rhythm: Length
-    """Over all openings."""
-    headroom: Length
 
 
 class TradeOff(Model):
@@ -95,13 +75,12 @@ class TradeOff(Model):
     unit: Literal["in", "mm"]
     job: Job
     job_hash: str
-    fineness: Fineness
     complete: bool
-    """True where every option that is not beaten is shown, as finely as `fineness` says."""
+    """True where every option that is not beaten is shown; of twins, one."""
     stopped: bool
     """True where it was stopped, or the time was up, before the end."""
     points: tuple[FrontPoint, ...]
-    """Cheapest first, then by rhythm."""
+    """Cheapest first."""
     open_parts: tuple[OpenPart, ...] = ()
     not_on_front: tuple[NotOnFront, ...] = ()
     not_tried: int = 0

@@ -78,12 +78,19 @@ def with_things(job: Job, add: Sequence[Item], drop: Mapping[str, int | None]) -
     kinds = {item.name: item for item in (*add, *job.items)}
     order = dict.fromkeys([item.name for item in (*job.items, *add)])
     items = [
-        kinds[name].model_copy(update={"count": counts[name]}) for name in order if counts[name]
+        kinds[name].model_copy(update={"count": counts[name], "apart": _apart(kinds[name], counts)})
+        for name in order
+        if counts[name]
     ]
     if not items:
         msg = "nothing would be left to display"
         raise InputError(msg, "--drop")
     return job.model_copy(update={"items": tuple(items), "holds": _still_held(job, counts)})
+
+
+def _apart(item: Item, counts: Mapping[str, int]) -> tuple[str, ...]:
+    """What a kind is to stand apart from and that is still there."""
+    return tuple(name for name in item.apart if counts.get(name, 1))
 
 
 def expected_arrivals(job: Job, add: Sequence[Item]) -> dict[str, int]:
@@ -101,5 +108,5 @@ def _still_held(job: Job, counts: Mapping[str, int]) -> tuple[Hold, ...]:
     return tuple(
         hold
         for hold in job.holds
-        if hold.item is None or 0 < (hold.count or 1) <= counts[hold.item]
+        if hold.item is None or 0 < (hold.at_least or 1) <= counts[hold.item]
     )

@@ -18,9 +18,14 @@ its best layout is still shown, and :mod:`solver.changes` finds the least change
 `shortfall` says what is missing for each thing, and which things to leave out: of the fewest,
 those of the least area lost to the eye.
 
-*Recommendation* (`recommend`). The best rhythm for each opening, then the most even headroom,
-among the options within `price_slack` of the cheapest that fits everything; with `prefer =
-"look"`, among all that fit everything. Differences that nobody sees count as none.
+*The look* (`look_words`). What a finished option looks like is counted from its cases alone
+(`look_figures`, `asked_for`) and told in a sentence a stage; screens, papers and the client page
+say the same words. What could not be kept together is named, with the shelves it stands on.
+
+*Recommendation* (`recommend`, `best_look`). The best look among the options within `price_slack` of
+the cheapest that fits everything; with `prefer = "look"`, among all that fit everything. Best is
+the fewest places parted, then the rows nearest to mirror images, then the fullest emptiest shelf;
+of those that look alike the cheapest is taken.
 
 *Held decisions* (`held_conflicts`). Where a hold cannot be kept: first the fewest holds that do
 not go together, then a set of kinds and holds without any one of which it could be, then the

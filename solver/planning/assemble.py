@@ -26,8 +26,9 @@ from solver.outcome import Status
 from solver.plan.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size, Strength
 from solver.plan.plan import LeftOut, Option, Stage
 from solver.plan.stocked import MatchedSet, Part
+from solver.planning.look_words import with_sentences
 from solver.planning.on_hand_sheets import as_they_are
-from solver.planning.option_stages import cost_of, scores
+from solver.planning.option_stages import cost_of, rhythm_score, rounded, scores
 from solver.sequence.sequencing import sequence, sequence_sticks
 from solver.sizing.combinations import Counts, name_of
 from solver.sizing.on_hand_outcome import outcome
@@ -132,15 +133,17 @@ def with_layout(
     job, cases = laid.job, case_plans(laid.settled, laid.problem, laid.answer, laid.depths)
     there = {one.part for one in option.have.used} if option.have else set()
     to_cut = [part for part in option.parts if part.id not in there]
-    figures = scores(job, cases, to_cut, option.sheets)
-    stages, bearing = stages_at(figures.rhythm), strength_of(job, cases)
+    lines = shared_lines(laid.problem, cases)
+    figures = scores(job, cases, lines, to_cut, option.sheets)
+    stages = with_sentences(job, cases, lines, stages_at(rounded(rhythm_score(job, cases))))
+    bearing = strength_of(job, cases)
     update = {
         "status": _status(stages, left, provable, stopped=stopped),
         "why": None,
         "changes": (),
         "stages": stages,
         "cases": cases,
-        "lines": shared_lines(laid.problem, cases),
+        "lines": lines,
         "lines_apart": laid.problem.lines_apart,
         "open_sizes": open_sizes(job, cases),
         "left_out": left,

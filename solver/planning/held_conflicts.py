@@ -16,7 +16,7 @@ from solver.layout.conflicts import (
     nearest_marks,
     openings_instead,
 )
-from solver.layout.layout_problem import LayoutProblem, MarkHeld, ThingsHeld
+from solver.layout.layout_problem import EmptyHeld, LayoutProblem, MarkHeld, ThingsHeld
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Verdict
 from solver.plan.compared import Collision, OpeningPlace
@@ -99,6 +99,8 @@ def _claim(job: Job, problem: LayoutProblem, wish: Held, claim: Held | int) -> s
         many = f" ({item.count})" if item.count > 1 else ""
         return f"{item.name}{many}, {_high(job, problem, claim)}"
     hold = job.holds[problem.holding.held.index(claim)]
+    if isinstance(claim, EmptyHeld):
+        return hold.text(job.unit)
     if isinstance(claim, ThingsHeld):
         return f"{hold.text(job.unit)}, {_high(job, problem, claim.kind)}"
     beside = (
@@ -146,7 +148,11 @@ def _works(job: Job, below: Ticks | None, above: Ticks | None, *, proven: bool) 
 
 
 def _other_openings(
-    job: Job, problem: LayoutProblem, wish: ThingsHeld, rest: Sequence[Held], limits: Limits
+    job: Job,
+    problem: LayoutProblem,
+    wish: ThingsHeld | EmptyHeld,
+    rest: Sequence[Held],
+    limits: Limits,
 ) -> Alternative:
     openings, settled = openings_instead(problem, wish, rest, limits)
     spots = tuple(
@@ -157,14 +163,16 @@ def _other_openings(
         )
         for bay, opening in openings
     )
-    return Alternative({"openings": spots}, _openings_text(job, spots), settled)
+    text = _openings_text(job, spots, empty=isinstance(wish, EmptyHeld))
+    return Alternative({"openings": spots}, text, settled)
 
 
-def _openings_text(job: Job, spots: Sequence[OpeningPlace]) -> str:
+def _openings_text(job: Job, spots: Sequence[OpeningPlace], *, empty: bool) -> str:
     if not spots:
-        return "No opening takes all of them with what else is held."
+        can = "can be left empty" if empty else "takes all of them"
+        return f"No opening {can} with what else is held."
     named = ", ".join(place_text(job, spot) for spot in spots)
-    return f"Openings that would take them: {named}."
+    return f"Openings that {'can be left empty' if empty else 'would take them'}: {named}."
 
 
 def place_text(job: Job, spot: OpeningPlace) -> str:

@@ -9,16 +9,24 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
+from math import floor
 from statistics import median_low
 
-from solver.job.inventory import Item
 from solver.job.job import Job
 from solver.layout import rhythm_scores
 from solver.layout.layout_engine import LayoutAnswer
 from solver.layout.stage_search import Found
-from solver.plan.built import Bay, CasePlan, Opening
+from solver.plan.built import Bay, CasePlan, SharedLines
 from solver.plan.plan import Cost, Scores, Stage
 from solver.plan.stocked import Part, Sheet, Stick
+from solver.planning.asked_for import missed
+from solver.planning.look_figures import (
+    line_groups,
+    outline_missed,
+    places_parted,
+    room_over,
+    scored_steps,
+)
 from solver.sizing.choose_sizes import ChosenSizes
 from solver.sizing.purchase import StockAnswer
 from solver.units import Ticks, to_mm
@@ -30,17 +38,26 @@ def bays(cases: Sequence[CasePlan]) -> Iterator[Bay]:
 
 
 def scores(
-    job: Job, cases: Sequence[CasePlan], parts: Sequence[Part], sheets: Sequence[Sheet]
+    job: Job,
+    cases: Sequence[CasePlan],
+    lines: Sequence[SharedLines],
+    parts: Sequence[Part],
+    sheets: Sequence[Sheet],
 ) -> Scores:
-    """Score one option."""
+    """Score one option; `lines` says which bays share shelf lines."""
     openings = [opening for bay in bays(cases) for opening in bay.openings]
     rooms = [room for room in map(room_over, openings) if room is not None]
+    steps = scored_steps(line_groups(job, cases, lines))
+    every = [step for some in steps for step in some]
     return Scores(
-        rhythm=rounded(rhythm_score(job, cases)),
+        places_parted=places_parted(job, cases),
+        steps_range=sum(max(some) - min(some) for some in steps) if steps else None,
+        steps_mean=rounded(Fraction(sum(every), len(every))) if every else None,
+        outline_missed=outline_missed(cases),
         headroom_least=min((i.headroom for o in openings for i in o.items), default=None),
         headroom_typical=median_low(rooms) if rooms else None,
         headroom_spread=max(rooms) - min(rooms) if rooms else 0,
-        wishes_missed=sum(_missed(job, case, bay) for case in cases for bay in case.bays),
+        wishes_missed=sum(one.count for one in missed(job, cases)),
         fill_least=min(o.fill for o in openings),
         fill_most=max(o.fill for o in openings),
         board_used=_used(parts, sheets),
@@ -49,13 +66,7 @@ def scores(
 
 def rounded(score: Fraction) -> Ticks:
     """Round half up to a whole tick [tick]."""
-    return int(score + Fraction(1, 2))
-
-
-def room_over(opening: Opening) -> Ticks | None:
-    """Clear height less the highest top of what stands there; None in an empty opening [tick]."""
-    tops = [item.y + item.height for item in opening.items]
-    return opening.height - max(tops) if tops else None
+    return floor(score + Fraction(1, 2))
 
 
 def rhythm_score(job: Job, cases: Sequence[CasePlan]) -> Fraction:
@@ -65,7 +76,7 @@ def rhythm_score(job: Job, cases: Sequence[CasePlan]) -> Fraction:
 
 def _bay_rhythm(job: Job, bay: Bay) -> Fraction:
     look, heights = job.look, [opening.height for opening in bay.openings]
-    if look.rhythm == "even":
+    if look.rhythm in ("even", "steady"):
         return rhythm_scores.even(heights)
     if look.rhythm == "symmetric":
         return rhythm_scores.symmetric(heights)
@@ -75,29 +86,6 @@ def _bay_rhythm(job: Job, bay: Bay) -> Fraction:
         return rhythm_scores.graduated(heights, least, most)
     rooms = [room_over(opening) for opening in bay.openings]
     return rhythm_scores.to_fit([room for room in rooms if room is not None])
-
-
-def eye_opening(job: Job, above_floor: Ticks, bay: Bay) -> int:
-    """The opening at eye level: the last whose floor is not above it."""
-    below = [o.index for o in bay.openings if above_floor + o.floor <= job.look.eye_level]
-    return max(below, default=0)
-
-
-def _missed(job: Job, case: CasePlan, bay: Bay) -> int:
-    eye, top = eye_opening(job, case.above_floor, bay), len(bay.openings) - 1
-    return sum(
-        opening.index != _wished(job.item(thing.item), eye, top, opening.index)
-        for opening in bay.openings
-        for thing in opening.items
-    )
-
-
-def _wished(item: Item, eye: int, top: int, here: int) -> int:
-    if item.where is None:
-        return here
-    if isinstance(item.where, int):
-        return item.where
-    return {"low": 0, "eye": eye, "top": top}[item.where]
 
 
 def _used(parts: Sequence[Part], sheets: Sequence[Sheet]) -> float:

@@ -1,15 +1,17 @@
-"""Which option is recommended, which is cheapest and best-looking, and why in one sentence."""
+"""Which option is recommended, which is cheapest and best-looking, and why in one sentence.
+
+What looks best is said in :mod:`solver.planning.best_look`.
+"""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from fractions import Fraction
 
 from solver.job.job import Job
 from solver.outcome import Status
 from solver.plan.plan import Option
-from solver.units import with_unit
+from solver.planning.best_look import look_of, reason
 
 
 @dataclass(frozen=True)
@@ -66,32 +68,57 @@ _ORDER = {Status.OPTIMAL: 0, Status.FEASIBLE: 1, Status.INFEASIBLE: 2, Status.UN
 def ranked(job: Job, options: list[Option]) -> tuple[tuple[Option, ...], str | None]:
     """Order the options, recommended first, tag them, and say why in one sentence.
 
-    Recommended is the best rhythm and headroom among those within `price_slack` of the
-    cheapest that fits everything; with prefer = "look", among all that fit everything.
+    Recommended is the best look among those within `price_slack` of the cheapest that fits
+    everything; with prefer = "look", among all that fit everything. Of those that look alike
+    it is the cheapest.
     """
     fitting = [option for option in options if option.fits_all]
     if not fitting:
         return tuple(sorted(options, key=_least_missing)), None
-    cheapest = min(fitting, key=_price_key)
-    looks = _best_looking(job, fitting)
-    within = (
-        fitting
-        if job.look.prefer == "look"
-        else [option for option in fitting if _cost(option) <= _ceiling(job, cheapest)]
-    )
-    best = _best_looking(job, within)
-    cheapest = best if _cost(best) == _cost(cheapest) else cheapest
-    looks = best if _looks_like(job, best, looks) else looks
-    tagged = [
-        option.model_copy(update={"tags": _tags(option, best, cheapest, looks)})
-        for option in options
-    ]
+    choice = choose(job, fitting)
+    tagged = [option.model_copy(update={"tags": choice.tags(option)}) for option in options]
     tagged.sort(key=lambda option: (*_rank(option), _ORDER[option.status], _price_key(option)))
+    best = choice.recommended
     if len(options) == 1:
         return tuple(tagged), f"{best.name}: the one count asked for, and everything fits."
     if len(fitting) == 1:
         return tuple(tagged), _only_one(best, options)
-    return tuple(tagged), _sentence(job, best, cheapest, looks)
+    return tuple(tagged), sentence(job, fitting, choice)
+
+
+@dataclass(frozen=True)
+class Choice:
+    """The options that are always shown; one may be several of them."""
+
+    recommended: Option
+    cheapest: Option
+    looks: Option
+
+    def tags(self, option: Option) -> tuple[str, ...]:
+        """Return what an option is."""
+        marks = (
+            ("recommended", self.recommended),
+            ("cheapest", self.cheapest),
+            ("best-looking", self.looks),
+        )
+        return tuple(tag for tag, chosen in marks if option is chosen)
+
+
+def choose(job: Job, fitting: list[Option]) -> Choice:
+    """Choose among options that fit everything; there is at least one.
+
+    Cheapest, or best-looking, is the recommended one itself where it costs no more, or looks
+    as good.
+    """
+    cheapest, looks = min(fitting, key=_price_key), _best_looking(fitting)
+    ceiling = _cost(cheapest) * (100 + Decimal(str(job.look.price_slack))) / 100
+    within = [option for option in fitting if _cost(option) <= ceiling]
+    best = _best_looking(fitting if job.look.prefer == "look" else within)
+    return Choice(
+        recommended=best,
+        cheapest=best if _cost(best) == _cost(cheapest) else cheapest,
+        looks=best if look_of(best) == look_of(looks) else looks,
+    )
 
 
 def _cost(option: Option) -> Decimal:
@@ -99,10 +126,6 @@ def _cost(option: Option) -> Decimal:
     assert option.cost is not None
     area = sum(s.length * s.width for s in option.sheets if not s.on_hand and s.price is None)
     return option.cost.total if option.cost.complete else option.cost.total + Decimal(area)
-
-
-def _ceiling(job: Job, cheapest: Option) -> Decimal:
-    return _cost(cheapest) * (100 + Decimal(str(job.look.price_slack))) / 100
 
 
 def _price_key(option: Option) -> tuple[Decimal, int, str]:
@@ -120,37 +143,9 @@ def _rank(option: Option) -> tuple[bool, bool, bool]:
     return "recommended" not in option.tags, not option.tags, not option.fits_all
 
 
-def _best_looking(job: Job, options: list[Option]) -> Option:
-    """The best rhythm per opening, then evenness of headroom; what nobody sees counts as equal."""
-    finest = min(_rhythm(option) for option in options)
-    alike = [o for o in options if _rhythm(o) <= finest + Fraction(job.look.rhythm_slack, 4)]
-    evenest = min(_spread(option) for option in alike)
-    alike = [o for o in alike if _spread(o) <= evenest + job.look.headroom_slack]
-    return min(alike, key=_price_key)
-
-
-def _looks_like(job: Job, option: Option, best: Option) -> bool:
-    """True where nobody sees the difference from the best-looking option."""
-    return (
-        _rhythm(option) <= _rhythm(best) + Fraction(job.look.rhythm_slack, 4)
-        and _spread(option) <= _spread(best) + job.look.headroom_slack
-    )
-
-
-def _rhythm(option: Option) -> Fraction:
-    assert option.scores is not None
-    openings = sum(len(bay.openings) for case in option.cases for bay in case.bays)
-    return Fraction(option.scores.rhythm, openings)
-
-
-def _spread(option: Option) -> int:
-    assert option.scores is not None
-    return option.scores.headroom_spread
-
-
-def _tags(option: Option, best: Option, cheapest: Option, looks: Option) -> tuple[str, ...]:
-    marks = (("recommended", best), ("cheapest", cheapest), ("best-looking", looks))
-    return tuple(tag for tag, chosen in marks if option is chosen)
+def _best_looking(options: list[Option]) -> Option:
+    """The best look, and of those that look alike the cheapest."""
+    return min(options, key=lambda option: (look_of(option), _price_key(option)))
 
 
 def _only_one(best: Option, options: list[Option]) -> str:
@@ -160,37 +155,32 @@ def _only_one(best: Option, options: list[Option]) -> str:
     return f"{best.name} is recommended: it is the only option{so_far} in which everything fits."
 
 
-def _sentence(job: Job, best: Option, cheapest: Option, looks: Option) -> str:
+def sentence(job: Job, fitting: list[Option], choice: Choice) -> str:
+    """Name the reason, what it costs more than the cheapest, and what the best look would.
+
+    `fitting` are all that the choice was made among, two or more.
+    """
+    best, cheapest, looks = choice.recommended, choice.cheapest, choice.looks
     least = _least(job, best, cheapest, looks)
     if best is cheapest and best is looks:
-        return f"{best.name} is recommended: {least.and_looks}."
-    parts = [f"{best.name} is recommended: {_reason(job, best, cheapest, least)}"]
-    if best is not cheapest:
-        parts.append(f"{cheapest.name} {least.does} {least.saves(*_dearer(best, cheapest))}")
+        second = min((one for one in fitting if one is not best), key=look_of)
+        why = reason(best, second)
+        parts = [f"{least.and_looks} ({why})" if why else least.and_looks]
+    elif best is cheapest:
+        parts = [f"it {least.does}"]
+    else:
+        more = least.more(*_dearer(best, cheapest), same=False)
+        parts = [reason(best, cheapest), f"it {more} than {least.named}, {cheapest.name}"]
     if best is not looks:
         more = least.more(*_dearer(looks, best), same=_cost(looks) == _cost(best))
-        parts.append(f"{looks.name} looks best ({_look(job, looks)}) and {more}")
-    return "; ".join(parts) + "."
+        parts.append(f"{looks.name} looks best ({reason(looks, best)}) and {more}")
+    return f"{best.name} is recommended: {'; '.join(parts)}."
 
 
 def _least(job: Job, *options: Option) -> CheapestWording:
     """Words of prices where all of these have one."""
     priced = all(option.cost is not None and option.cost.complete for option in options)
     return CheapestWording(job.head.currency if priced else None)
-
-
-def _reason(job: Job, best: Option, cheapest: Option, least: CheapestWording) -> str:
-    if best is cheapest:
-        return f"it {least.does} ({_look(job, best)})"
-    return f"the best look within {job.look.price_slack:g} % of {least.named} ({_look(job, best)})"
-
-
-def _look(job: Job, option: Option) -> str:
-    assert option.scores is not None
-    return (
-        f"{job.look.rhythm} rhythm off by {with_unit(option.scores.rhythm, job.unit)} in all, "
-        f"headroom within {with_unit(option.scores.headroom_spread, job.unit)}"
-    )
 
 
 def _dearer(dear: Option, cheap: Option) -> tuple[Decimal, int]:

@@ -74,7 +74,8 @@ def figures(option: Option) -> ComparedFigures:
     return ComparedFigures(
         price=None if option.cost is None else option.cost.total,
         sheets=option.sheet_count,
-        rhythm=None if scores is None else scores.rhythm,
+        places_parted=None if scores is None else scores.places_parted,
+        steps_range=None if scores is None else scores.steps_range,
         headroom_least=None if scores is None else scores.headroom_least,
         headroom_spread=None if scores is None else scores.headroom_spread,
         left_out=sum(one.count for one in option.left_out),

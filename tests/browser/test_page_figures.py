@@ -6,13 +6,11 @@ import itertools
 import random
 import shlex
 from collections.abc import Callable, Iterator
-from fractions import Fraction
 from typing import Any
 
 import pytest
 from playwright.sync_api import Browser, Page
 
-from solver.layout import rhythm_scores
 from solver.units import format_length, inches, mm, parse_length
 from tests.browsing import program
 
@@ -37,41 +35,59 @@ def cases() -> list[list[int]]:
     return grid
 
 
-SCORES: list[tuple[str, str, Callable[[list[int]], Fraction]]] = [
-    ("even", "evenScore(h)", rhythm_scores.even),
-    ("symmetric", "symmetricScore(h)", rhythm_scores.symmetric),
-    ("to-fit", "toFitScore(h)", rhythm_scores.to_fit),
-    ("graduated", "graduatedScore(h, 1, 3)", lambda h: rhythm_scores.graduated(h, 1, 3)),
-    ("one step", "graduatedScore(h, 2, 2)", lambda h: rhythm_scores.graduated(h, 2, 2)),
-    (
-        "usual steps",
-        f"graduatedScore(h, {inches('1/2')}, {inches('1-1/2')})",
-        lambda h: rhythm_scores.graduated(h, inches("1/2"), inches("1-1/2")),
-    ),
+def pairs(heights: list[int]) -> int:
+    return sum(abs(one - other) for one, other in itertools.combinations(heights, 2))
+
+
+def steps_range(heights: list[int]) -> int:
+    steps = [low - high for low, high in itertools.pairwise(heights)]
+    return max(steps) - min(steps) if steps else 0
+
+
+def off_steps(heights: list[int], step: int, sign: int = 1) -> int:
+    steps = (sign * (low - high) for low, high in itertools.pairwise(heights))
+    return sum(abs(one - step) for one in steps)
+
+
+def unlike(heights: list[int], marking: int) -> int:
+    half = range(len(heights) // 2)
+    return sum(max(0, abs(heights[k] - heights[-1 - k]) - marking) for k in half)
+
+
+SCORES: list[tuple[str, dict[str, Any], Callable[[list[int]], int]]] = [
+    ("even", {"stage": "even"}, pairs),
+    ("to-fit", {"stage": "to-fit"}, pairs),
+    ("symmetric", {"stage": "symmetric"}, lambda h: unlike(h, 2)),
+    ("steady", {"stage": "steady"}, steps_range),
+    ("graduated", {"stage": "graduated"}, steps_range),
+    ("a step", {"stage": "steady", "step": 3}, lambda h: off_steps(h, 3)),
+    ("a step up", {"stage": "steady", "step": 3, "upward": True}, lambda h: off_steps(h, 3, -1)),
 ]
+SCORE = """([rhythm, all]) => all.map(bays => rhythmScore(rhythm, bays.map(
+  heights => ({falls: [{heights, step: 2}], rooms: heights}))))"""
 
 
-@pytest.mark.parametrize(("call", "score"), [pytest.param(c, s, id=n) for n, c, s in SCORES])
-def test_each_score_is_exactly_that_of_the_planner(
-    page: Page, call: str, score: Callable[[list[int]], Fraction]
+@pytest.mark.parametrize(("rhythm", "score"), [pytest.param(r, s, id=n) for n, r, s in SCORES])
+def test_each_score_is_exactly_that_of_the_stage(
+    page: Page, rhythm: dict[str, Any], score: Callable[[list[int]], int]
 ) -> None:
     heights = cases()
+    asked = {"step": None, "upward": False, **rhythm}
 
-    found = page.evaluate(f"all => all.map(h => ({call}).map(String))", heights)
+    found = page.evaluate(SCORE, [asked, [[one] for one in heights]])
 
-    assert [Fraction(int(over), int(under)) for over, under in found] == [score(h) for h in heights]
+    assert found == [score(one) for one in heights]
 
 
-def test_scores_of_several_bays_are_added_before_they_are_rounded(page: Page) -> None:
+@pytest.mark.parametrize(("rhythm", "score"), [pytest.param(r, s, id=n) for n, r, s in SCORES])
+def test_scores_of_several_bays_are_added(
+    page: Page, rhythm: dict[str, Any], score: Callable[[list[int]], int]
+) -> None:
     bays = [[4, 5, 9, 9], [5, 4, 4], [9, 4], [7, 5, 5, 4, 9, 8, 8]]
-    exact = sum((rhythm_scores.even(bay) for bay in bays), Fraction(0))
-    assert exact.denominator > 2
 
-    found = page.evaluate(
-        "bays => rhythmScore({kind: 'even'}, bays.map(heights => ({heights, rooms: []})))", bays
-    )
+    found = page.evaluate(SCORE, [{"step": None, "upward": False, **rhythm}, [bays]])
 
-    assert found == int(exact + Fraction(1, 2))
+    assert found == [sum(score(bay) for bay in bays)]
 
 
 @pytest.mark.parametrize("unit", ["in", "mm"])

@@ -11,12 +11,17 @@ from playwright.sync_api import Browser, Page
 
 from cli.page.facts import page_facts
 from solver.checking.check import check
+from solver.checking.look_scores import MEASURES
+from solver.checking.structure import view
 from solver.outcome import Limits
 from solver.plan.plan import Plan
 from solver.planning.plan_job import plan_job
+from solver.units import TICKS_PER_MM, inches
 from tests.browsing import program
 from tests.builders import make_job
+from tests.edits import both, in_job, in_option
 from tests.moved import with_marks
+from tests.mutations_look import stage as stage_path
 from tests.sample_plans import good_plan
 
 THINGS: list[dict[str, Any]] = [
@@ -111,17 +116,41 @@ def test_every_line_goes_exactly_as_far_as_the_checker_allows(page: Page, name: 
 
 @pytest.mark.parametrize("name", PLANS)
 def test_figures_are_those_that_the_plan_would_have(page: Page, name: str) -> None:
-    plan = plan_of(name)
+    hold_figures(page, plan_of(name))
+
+
+@pytest.mark.parametrize("stage", ["steady", "graduated", "even", "symmetric", "to-fit"])
+@pytest.mark.parametrize("tallest", ["low", "top"])
+@pytest.mark.parametrize("step", [None, inches("1/2")])
+def test_figures_are_those_of_the_stage_of_rhythm(
+    page: Page, stage: str, tallest: str, step: int | None
+) -> None:
+    """The good plan, as if that stage had told its rhythm, with and without shared lines."""
+    asked = in_job("look.tallest", tallest), in_job("look.step", step)
+    plan = both(in_option(f"{OF_RHYTHM}.name", stage), *asked)(good_plan())
+
+    hold_figures(page, plan)
+    hold_figures(page, in_option("lines", ())(plan))
+
+
+OF_RHYTHM = stage_path("to-fit")
+
+
+def hold_figures(page: Page, plan: Plan) -> None:
+    """Hold the figures of the page against the checker's, shelves as planned and as far as goes."""
     facts = page_facts(plan)
     lines = page.evaluate(RANGES, facts)
     for marks in [lines[0]["planned"], *(marks for line in lines for marks in line["within"])]:
         found = page.evaluate(
-            "([facts, marks]) => figuresAt(facts.options[0], marks, facts.rhythm)", [facts, marks]
+            "([facts, marks]) => figuresAt(facts.options[0], marks)", [facts, marks]
         )
-        scores = with_marks(plan, marks).options[0].scores
+        moved = with_marks(plan, marks)
+        seen, scores = view(moved, moved.options[0]), moved.options[0].scores
         assert scores is not None
+        stage = facts["options"][0]["rhythm"]["stage"]
+        rhythm = MEASURES[stage](seen) * TICKS_PER_MM
         assert (found["rhythm"], found["least"], found["spread"]) == (
-            scores.rhythm,
+            rhythm,
             scores.headroom_least,
             scores.headroom_spread,
         )

@@ -8,7 +8,6 @@ import os
 import signal
 import threading
 from collections.abc import Callable
-from decimal import Decimal
 from functools import cache
 from pathlib import Path
 
@@ -16,14 +15,12 @@ import pytest
 from typer.testing import CliRunner, Result
 
 from cli.main import app
-from cli.screen.front_tables import chart, front_notes, points_shown, print_front
 from cli.screen.wording import tag_words
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.plan import Plan
-from solver.plan.price_front import FrontPoint, OpenPart, TradeOff
+from solver.plan.price_front import TradeOff
 from solver.tradeoff.trade_off import trade_off
-from solver.units import inches
 from tests.builders import make_job
 
 JOB = """
@@ -129,9 +126,6 @@ def test_an_interrupted_front_is_shown_as_such(monkeypatch: pytest.MonkeyPatch) 
     assert json.loads(Path("f.json").read_text())["stopped"] is True
 
 
-# --- Table and chart -------------------------------------------------------------------------
-
-
 @cache
 def sample() -> TradeOff:
     things = [
@@ -140,92 +134,6 @@ def sample() -> TradeOff:
     ]
     case = {"width": "22", "height": "30", "depth": "8", "shelves": [1, 2]}
     return trade_off(make_job(case=case, items=things))
-
-
-def points(*figures: tuple[str, int, int]) -> tuple[FrontPoint, ...]:
-    """Points of these prices, rhythms for each opening and headrooms [tick]; the first best."""
-    one = sample().points[0]
-    return tuple(
-        one.model_copy(
-            update={
-                "number": n,
-                "price": Decimal(price),
-                "area": 0.0,
-                "rhythm": rhythm,
-                "headroom": headroom,
-                "option": one.option.model_copy(update={"tags": ("recommended",) * (n == 1)}),
-            }
-        )
-        for n, (price, rhythm, headroom) in enumerate(figures, start=1)
-    )
-
-
-def drawn(front_points: tuple[FrontPoint, ...], width: int = 80, *, plain: bool = False) -> str:
-    front = sample().model_copy(update={"points": front_points})
-    lines = chart(front, front_points, width, plain=plain)
-    assert all(len(line) <= width for line in lines)
-    return "\n".join(lines)
-
-
-@pytest.mark.parametrize("width", [60, 80, 120])
-def test_every_point_is_on_the_line_of_its_price(width: int) -> None:
-    made = points(("92.00", 0, inches("1")), ("184.00", inches("2"), 0))
-    lines = drawn(made, width).splitlines()
-
-    assert lines[1].startswith("$92.00")
-    assert lines[1].endswith("○1*")
-    assert lines[2].startswith("$184.00")
-    assert lines[2].endswith("●2")
-    assert lines[1].index("○") < lines[2].index("●")
-
-
-def test_plain_terminals_get_plain_signs() -> None:
-    assert drawn(points(("1.00", 0, 9), ("1.00", 5, 0)), plain=True).isascii()
-
-
-def test_points_at_one_spot_stand_below_each_other() -> None:
-    made = points(("92.00", 0, 0), ("92.00", 0, 0), ("92.00", inches("3"), 0))
-    first, second = drawn(made).splitlines()[1:3]
-
-    assert "1*" in first
-    assert "2" not in first.removeprefix("$92.00")
-    assert second.strip() == "●2"
-
-
-def test_one_option_alone_needs_no_chart() -> None:
-    assert chart(sample(), sample().points[:1], 80, plain=False) == []
-
-
-def test_many_that_look_alike_are_told_apart_only_when_asked() -> None:
-    one = sample().points[0]
-    many = tuple(
-        one.model_copy(update={"number": n, "option": one.option.model_copy(update={"tags": ()})})
-        for n in range(1, 21)
-    )
-    front = sample().model_copy(update={"points": many})
-
-    assert len(points_shown(front, every=False)) == 1
-    assert len(points_shown(front, every=True)) == len(many)
-    assert any("19 more options" in note for note in front_notes(front))
-
-
-def test_an_open_front_never_says_proven() -> None:
-    front = sample().model_copy(update={"complete": False})
-
-    assert front_notes(sample())[0].startswith("Proven")
-    assert front_notes(front)[0].startswith("Not proven")
-
-
-@pytest.mark.parametrize("width", [80, 120])
-def test_no_line_is_wider_than_the_terminal(width: int) -> None:
-    import io
-
-    from rich.console import Console
-
-    screen = io.StringIO()
-    print_front(Console(file=screen, width=width), sample(), every=False)
-
-    assert max(len(line.rstrip()) for line in screen.getvalue().splitlines()) <= width
 
 
 def test_the_option_taken_becomes_the_plan() -> None:
@@ -288,23 +196,3 @@ thickness = { least = "11/16", most = "3/4" }
     assert done.exit_code == 0, done.output
     front = TradeOff.model_validate_json(Path("f.json").read_text())
     assert all(point.option.band is not None for point in front.points)
-
-
-@pytest.mark.parametrize(
-    ("price", "said"),
-    [("92.00", "Open: 4 shelves at $92.00: too soon."), (None, "Open: 4 shelves: too soon.")],
-)
-def test_what_is_open_is_told_with_its_price_where_there_is_one(
-    price: str | None, said: str
-) -> None:
-    part = OpenPart(
-        name="4 shelves",
-        shelf_counts={"alcove": (4,)},
-        price=price,
-        rhythm_least=None,
-        headroom_least=None,
-        empty_least=None,
-        why="too soon",
-    )
-    front = sample().model_copy(update={"open_parts": (part,)})
-    assert said in front_notes(front)

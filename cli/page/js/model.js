@@ -62,10 +62,27 @@ function movedLine(marks, line, by) {
   return moved;
 }
 
+/** Bays that share lines, each different row of heights of those with all lines once. */
+function groupsOf(option, bays) {
+  return option.groups.map((members) => {
+    const falls = new Map();
+    for (const b of members.filter((one) => option.bays[one].lined)) {
+      const heights = bays[b].map((opening) => opening.height);
+      if (!falls.has(String(heights))) falls.set(String(heights), { heights, step: option.bays[b].step });
+    }
+    return { falls: [...falls.values()], rooms: roomsOf(members.map((b) => bays[b])) };
+  });
+}
+
+function roomsOf(bays) {
+  return bays.flat().map((opening) => opening.room).filter((room) => room !== null);
+}
+
 /** What the option looks like in figures, as the plan counts them. */
-function figuresAt(option, marks, rhythm) {
+function figuresAt(option, marks) {
   const bays = option.bays.map((bay, b) => openingsAt(bay, marks[b]));
-  const rooms = bays.flat().map((o) => o.room).filter((room) => room !== null);
+  const rooms = roomsOf(bays);
+  const groups = groupsOf(option, bays);
   const wrong = bays.flatMap((openings, b) =>
     openings.flatMap((o, k) => {
       const opening = option.bays[b].openings[k];
@@ -73,15 +90,11 @@ function figuresAt(option, marks, rhythm) {
     }),
   );
   return {
-    rhythm: rhythmScore(
-      rhythm,
-      bays.map((openings) => ({
-        heights: openings.map((o) => o.height),
-        rooms: openings.map((o) => o.room).filter((room) => room !== null),
-      })),
-    ),
+    rhythm: rhythmScore(option.rhythm, groups),
+    pairs: pairsCount(option.rhythm, groups),
     least: rooms.length ? Math.min(...rooms) : null,
-    spread: rooms.length ? Math.max(...rooms) - Math.min(...rooms) : 0,
+    most: rooms.length ? Math.max(...rooms) : null,
+    spread: rangeOf(rooms),
     tight: wrong.filter((one) => one.kind === "tight").length,
     out: wrong.filter((one) => one.kind === "out").length,
   };

@@ -1,81 +1,53 @@
-// The rhythm scores, by the definitions of solver/layout/rhythm_scores.py, in exact fractions of ticks:
-// pairs [numerator, denominator] of whole numbers that JavaScript counts exactly (BigInt).
+// How the openings follow on each other, counted as the stages of a plan are: whole ticks.
+//
+// A fall is {heights, step}: clear heights of a bay, lowest first, and the step of its marks.
+// A group is {falls, rooms}: the different falls of bays that share lines, and the room over the
+// tallest thing of each of their openings that holds any.
 
-function fraction(over, under) {
-  return under < 0n ? [-over, -under] : [over, under];
+function sum(values) {
+  return values.reduce((total, value) => total + value, 0);
 }
 
-function added(a, b) {
-  return [a[0] * b[1] + b[0] * a[1], a[1] * b[1]];
+function rangeOf(values) {
+  return values.length ? Math.max(...values) - Math.min(...values) : 0;
 }
 
-function isLess(a, b) {
-  return a[0] * b[1] < b[0] * a[1];
+/** Differences of all pairs. */
+function pairsScore(values) {
+  return sum(values.flatMap((one, at) => values.slice(at + 1).map((other) => Math.abs(one - other))));
 }
 
-function distance(a, b) {
-  return a > b ? a - b : b - a;
+/** How much lower each opening is than the one before it, from the end where the tallest is wished. */
+function stepsOf(heights, upward) {
+  const sign = upward ? -1 : 1;
+  return heights.slice(1).map((height, at) => sign * (heights[at] - height));
 }
 
-function whole(values) {
-  return values.map((value) => BigInt(value));
+/** Largest less smallest step; how far the steps are from the one that is wished, where one is. */
+function steadyScore(heights, rhythm) {
+  const steps = stepsOf(heights, rhythm.upward);
+  if (rhythm.step === null) return rangeOf(steps);
+  return sum(steps.map((step) => Math.abs(step - rhythm.step)));
 }
 
-function evenScore(heights) {
-  const count = BigInt(heights.length);
-  const sum = whole(heights).reduce((total, h) => total + h, 0n);
-  return [whole(heights).reduce((total, h) => total + distance(h * count, sum), 0n), count];
+/** Differences of openings that mirror each other, beyond one step of the marks. */
+function symmetricScore({ heights, step }) {
+  const half = heights.slice(0, Math.floor(heights.length / 2));
+  return sum(half.map((height, k) => Math.max(0, Math.abs(height - heights[heights.length - 1 - k]) - step)));
 }
 
-function symmetricScore(heights) {
-  const values = whole(heights);
-  let total = 0n;
-  for (let low = 0; low < Math.floor(values.length / 2); low += 1) {
-    total += distance(values[low], values[values.length - 1 - low]);
-  }
-  return [total, 1n];
+/** The value of the option's stage of rhythm, summed over its groups. */
+function rhythmScore(rhythm, groups) {
+  const falls = groups.flatMap((group) => group.falls);
+  if (rhythm.stage === "to-fit") return sum(groups.map((group) => pairsScore(group.rooms)));
+  if (rhythm.stage === "symmetric") return sum(falls.map(symmetricScore));
+  if (rhythm.stage === "even") return sum(falls.map((fall) => pairsScore(fall.heights)));
+  return sum(falls.map((fall) => steadyScore(fall.heights, rhythm)));
 }
 
-/** Sum of the distances from a fall of that slope, which starts at a median. */
-function fallScore(values, [over, under]) {
-  const starts = values.map((h, i) => h * under + over * BigInt(i));
-  starts.sort((a, b) => (a < b ? -1 : a > b ? 1 : 0));
-  const start = starts[Math.floor(starts.length / 2)];
-  return [starts.reduce((total, s) => total + distance(s, start), 0n), under];
-}
-
-function graduatedScore(heights, least, most) {
-  const values = whole(heights);
-  const low = [BigInt(least), 1n];
-  const high = [BigInt(most), 1n];
-  const slopes = [low, high];
-  for (let i = 0; i < values.length; i += 1) {
-    for (let j = i + 1; j < values.length; j += 1) {
-      const slope = fraction(values[i] - values[j], BigInt(j - i));
-      if (isLess(low, slope) && isLess(slope, high)) slopes.push(slope);
-    }
-  }
-  return slopes
-    .map((slope) => fallScore(values, slope))
-    .reduce((best, score) => (isLess(score, best) ? score : best));
-}
-
-function toFitScore(rooms) {
-  return rooms.length ? evenScore(rooms) : [0n, 1n];
-}
-
-/** Score of one bay: its clear heights, and the room over each opening's tallest thing. */
-function bayScore(rhythm, heights, rooms) {
-  if (rhythm.kind === "even") return evenScore(heights);
-  if (rhythm.kind === "symmetric") return symmetricScore(heights);
-  if (rhythm.kind === "graduated") return graduatedScore(heights, rhythm.least, rhythm.most);
-  return toFitScore(rooms);
-}
-
-/** Scores summed over bays, to the nearest whole tick. */
-function rhythmScore(rhythm, bays) {
-  const [over, under] = bays
-    .map((bay) => bayScore(rhythm, bay.heights, bay.rooms))
-    .reduce(added, [0n, 1n]);
-  return Number((2n * over + under) / (2n * under));
+/** How many pairs a score of all pairs is the sum of. */
+function pairsCount(rhythm, groups) {
+  const of = (values) => (values.length * (values.length - 1)) / 2;
+  if (rhythm.stage === "to-fit") return sum(groups.map((group) => of(group.rooms)));
+  return sum(groups.flatMap((group) => group.falls.map((fall) => of(fall.heights))));
 }

@@ -93,7 +93,7 @@ class Bench {
 
   /** Whether anything that is shown no longer fits. */
   isWrong() {
-    const now = figuresAt(this.option, this.marks, this.facts.rhythm);
+    const now = figuresAt(this.option, this.marks);
     return now.tight + now.out > 0;
   }
 
@@ -162,17 +162,12 @@ function movedSentence(bench) {
 
 /** What the figures were as planned and are now. */
 function nowRows(bench) {
-  const { option, unit, facts } = bench;
-  const was = figuresAt(option, plannedMarks(option), facts.rhythm);
-  const now = figuresAt(option, bench.marks, facts.rhythm);
-  const length = (ticks) => {
-    if (ticks === null) return "–";
-    return ticks < 0 ? `${withUnit(-ticks, unit)} missing` : withUnit(ticks, unit);
-  };
-  const spacing = (ticks) => (ticks === 0 ? "exact" : `off by ${withUnit(ticks, unit)}`);
-  const both = (text, before, after) =>
-    text(after) + (before === after ? "" : ` (planned ${text(before)})`);
-  const count = (number, words) => `${number} ${number === 1 ? "thing" : "things"} ${words}`;
+  const { option, unit } = bench;
+  const was = figuresAt(option, plannedMarks(option));
+  const now = figuresAt(option, bench.marks);
+  const [name, words] = rhythmWords(option.rhythm, unit);
+  const both = (text) => text(now) + (text(was) === text(now) ? "" : ` (planned ${text(was)})`);
+  const count = (number, text) => `${number} ${number === 1 ? "thing" : "things"} ${text}`;
   const wrong = [
     ...(now.out ? [count(now.out, "too tall")] : []),
     ...(now.tight ? [count(now.tight, "with too little headroom")] : []),
@@ -180,9 +175,9 @@ function nowRows(bench) {
   const left = option.left.length ? [["Left out", option.left.join(", "), true]] : [];
   return [
     ...left,
-    [`From ${facts.off}`, both(spacing, was.rhythm, now.rhythm), false],
-    ["Least headroom", both(length, was.least, now.least), false],
-    ["Headroom varies by", both(length, was.spread, now.spread), false],
+    [name, both(words), false],
+    ["Places parted", option.parted === 0 ? "none" : String(option.parted), false],
+    ["Air", both((figures) => airText(figures, unit)), false],
     ["Fit", wrong.length ? wrong.join(", ") : "all that is shown fits", wrong.length > 0],
   ];
 }

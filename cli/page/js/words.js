@@ -76,3 +76,22 @@ function valueText(option, marks, line, unit) {
 function movedText(by, unit) {
   return by === 0 ? "" : `${withUnit(Math.abs(by), unit)} ${by > 0 ? "higher" : "lower"}`;
 }
+
+/** What the stage of rhythm is called on the page, and how its figure is told. */
+function rhythmWords(rhythm, unit) {
+  const length = (ticks) => (ticks === 0 ? "none" : withUnit(ticks, unit));
+  const mean = ({ rhythm: score, pairs }) =>
+    score === 0 ? "alike" : `differ by ${withUnit(Math.round(score / pairs), unit)} on average`;
+  if (rhythm.stage === "even") return ["Openings", mean];
+  if (rhythm.stage === "to-fit") return ["Air over the tallest things", mean];
+  if (rhythm.stage === "symmetric") return ["Off symmetry by", (now) => length(now.rhythm)];
+  if (rhythm.step !== null) return ["Off the steps asked for by", (now) => length(now.rhythm)];
+  return ["Steps differ by", (now) => length(now.rhythm)];
+}
+
+/** Least and most room over the tallest thing of an opening: "1-1/4 in to 2-3/4 in of air". */
+function airText({ least, most }, unit) {
+  if (least === null) return "–";
+  const low = least < 0 ? `${withUnit(-least, unit)} missing` : withUnit(least, unit);
+  return least === most ? `${low} of air` : `${low} to ${withUnit(most, unit)} of air`;
+}

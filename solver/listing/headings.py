@@ -1,0 +1,104 @@
+"""Headings of a plain list: what stands under one is wished together.
+
+A heading ends in a colon, or stands by itself between two blank lines; things follow it. Greetings
+and sentences are none, nor is a title, under which everything stands.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+
+from solver.listing.line_readings import LineReading
+
+WORDS_MOST = 6
+"""Most words of a heading [-]."""
+HEADING = "a heading"
+"""Why a line that ends in a colon holds no thing."""
+_SENTENCE_WORDS = (
+    "i we you he she they it is are was were be am has have had do does will would can could"
+    " please thanks thank hi hello hey dear regards sincerely cheers yours wishes morning"
+    " afternoon evening here these below following attached let see want need"
+)
+_SENTENCE = frozenset(_SENTENCE_WORDS.split())
+"""Words that headings do without, and greetings and sentences do not."""
+_WORD = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*")
+_SIGNS = re.compile(r"[^\w\s'’&+/(),-]")
+
+
+def with_headings(readings: Sequence[LineReading]) -> list[LineReading]:
+    """Give the things of plain lines the heading that they stand under, and say so.
+
+    Where one with a colon stands over everything it is a title; without a colon it may as well
+    be a thing whose sizes are missing, and stays unread. A heading of its own that a thing has is
+    kept.
+    """
+    named = {at: heading for at in range(len(readings)) if (heading := _heading(readings, at))}
+    things = [at for at, reading in enumerate(readings) if reading.item is not None]
+    if len(named) == 1 and min(named) < things[0]:
+        return [_title(one) if at in named else one for at, one in enumerate(readings)]
+    answer: list[LineReading] = []
+    heading = None
+    for at, reading in enumerate(readings):
+        if at in named:
+            heading = named[at]
+            answer.append(
+                _skipped(reading, HEADING, f"things under {heading!r} are wished together")
+            )
+        else:
+            answer.append(_under(reading, heading))
+    return answer
+
+
+def _title(reading: LineReading) -> LineReading:
+    return reading if reading.problems else _skipped(reading, "a title")
+
+
+def _skipped(reading: LineReading, reason: str, *notes: str) -> LineReading:
+    return LineReading(reading.number, reading.text, notes=notes, skipped=reason)
+
+
+def _under(reading: LineReading, heading: str | None) -> LineReading:
+    item = reading.item
+    if item is None or heading is None or item.heading is not None:
+        return reading
+    return replace(reading, item=item.model_copy(update={"heading": heading}))
+
+
+def _heading(readings: Sequence[LineReading], at: int) -> str | None:
+    """The heading that a line is; None where it is none."""
+    reading = readings[at]
+    if reading.item is not None or not _followed_by_thing(readings[at + 1 :]):
+        return None
+    if reading.skipped == HEADING:
+        text = reading.text.rstrip(" :")
+        return text if _is_name(text) else None
+    alone = _blank(readings, at - 1) and _blank(readings, at + 1)
+    is_words = bool(reading.problems) and _is_name(reading.text) and "," not in reading.text
+    return reading.text if alone and is_words else None
+
+
+def stands_alone(lines: Sequence[str], at: int) -> bool:
+    """Whether a line of a text has a blank one above and below it, or is the first or last."""
+    above, below = lines[max(0, at - 1) : at], lines[at + 1 : at + 2]
+    return not any(line.strip() for line in (*above, *below))
+
+
+def _is_name(text: str) -> bool:
+    """Whether a line may be the name of a group: a few words, no figures, no sentence."""
+    words = _WORD.findall(text)
+    few = 1 <= len(words) <= WORDS_MOST
+    plain = not _SIGNS.search(text) and not any(char.isdigit() for char in text)
+    return few and plain and _SENTENCE.isdisjoint(word.lower() for word in words)
+
+
+def _blank(readings: Sequence[LineReading], at: int) -> bool:
+    """Whether a line is blank; before the first one and after the last one all is."""
+    return not 0 <= at < len(readings) or readings[at].skipped == "blank"
+
+
+def _followed_by_thing(readings: Iterable[LineReading]) -> bool:
+    following = (one for one in readings if one.skipped not in ("blank", "comment"))
+    first = next(following, None)
+    return first is not None and first.item is not None
