@@ -22,6 +22,11 @@ match on it. Rules see a plan through `views` of an option, a case, a bay or an 
 only what passed the rules on names and indices (`structure`); `check` runs them all. No rule
 raises on a bad plan.
 
+*The look.* `look_scores` and `look_outline` count what each stage of the look comes to, by
+definition and from the openings alone; `shelf_lines` says which clear heights count once, `places`
+what one place is. `look_stages` holds the stages against them, to the tick, and which stages there
+must be. `rows` has what the client set for a row.
+
 *Mutations.* `tests/mutations*.py` have, for every code, a change of a good plan that breaks just
 that rule; every code must have one, and must be what is found. ``python -m tests.benchmark
 checker`` changes each figure of a plan in turn; the share that is found is the mutation score.

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from solver.checking.findings import Code, Finding, finding
 from solver.checking.holding import speaks_of
 from solver.checking.places import places
+from solver.checking.rows import is_noted
 from solver.checking.structure import option_where
 from solver.checking.views import OptionView, same, same_length
 from solver.plan.compared import ComparedFigures, Comparison, OpeningPlace
@@ -55,9 +56,14 @@ def things(view: OptionView) -> Iterator[Finding]:
 
 
 def place(view: OptionView) -> Iterator[Finding]:
-    """A kind that is held to a place in its row stands there, counted from 1 at the left."""
+    """A kind that is held to a place in its row stands there, counted from 1 at the left.
+
+    Where it cannot, a note of the option says so: it names the kind, and "place 2 of its row".
+    """
     for hold in view.job.holds:
         if hold.place is None:
+            continue
+        if is_noted(view, f"place {hold.place} of its row", str(hold.item)):
             continue
         rows = [
             [one.item for one in places(opening)]

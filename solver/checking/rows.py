@@ -1,7 +1,7 @@
 """Rules on the composition of rows that the client set: a series in its order, things apart.
 
 Where such a rule could not be kept, a note of the option says so: it names the kinds, and has the
-word that :data:`SERIES` or :data:`APART` gives.
+words that :data:`SERIES` or :data:`APART` give.
 """
 
 from __future__ import annotations
@@ -14,8 +14,8 @@ from solver.checking.views import OpeningView, OptionView
 from solver.job.inventory import Item
 from solver.plan.built import Placement
 
-SERIES, APART = "order", "apart"
-"""Words of the notes that say that a series is out of order, or that things stand side by side."""
+SERIES, APART = "series", "side by side"
+"""Words of the notes that say what is out of its series, and what could not be kept apart."""
 Standing = tuple[Placement, Item]
 
 
@@ -28,7 +28,7 @@ def series(view: OptionView) -> Iterator[Finding]:
                 assert first.order is not None
                 assert second.order is not None
                 names = first.name, second.name
-                if first.order > second.order and not _noted(view, SERIES, *names):
+                if first.order > second.order and not is_noted(view, SERIES, *names):
                     yield finding(
                         Code.ROWS_SERIES,
                         opening.place(left),
@@ -39,30 +39,30 @@ def series(view: OptionView) -> Iterator[Finding]:
 
 
 def apart(view: OptionView) -> Iterator[Finding]:
-    """No two things that are to be kept apart are neighbours in a row."""
+    """No two things that are to be kept apart are neighbours in a front row."""
     for opening in view.openings:
-        for row in _rows(opening):
-            for (left, first), (right, second) in pairwise(row):
-                named = second.name in first.apart or first.name in second.apart
-                if named and not _noted(view, APART, first.name, second.name):
-                    what = f"neighbour {right.item} {right.number}"
-                    yield finding(
-                        Code.ROWS_APART, opening.place(left), what, "another thing", "beside it"
-                    )
+        for (left, first), (right, second) in pairwise(_row(opening, 1)):
+            named = second.name in first.apart or first.name in second.apart
+            if named and not is_noted(view, APART, first.name, second.name):
+                what = f"neighbour {right.item} {right.number}"
+                yield finding(
+                    Code.ROWS_APART, opening.place(left), what, "another thing", "beside it"
+                )
 
 
 def _rows(view: OpeningView) -> list[list[Standing]]:
     """The things that stand on the floor or on a riser, row by row, each from the left."""
-    standing = [one for one in view.things if one[0].on is None]
-    rows = sorted({thing.row for thing, _ in standing})
-    return [
-        sorted((one for one in standing if one[0].row == row), key=lambda one: one[0].x)
-        for row in rows
-    ]
+    return [_row(view, number) for number in sorted({thing.row for thing, _ in view.things})]
 
 
-def _noted(view: OptionView, word: str, *names: str) -> bool:
-    return any(word in note and all(n in note for n in names) for note in view.option.notes)
+def _row(view: OpeningView, number: int) -> list[Standing]:
+    row = (one for one in view.things if one[0].on is None and one[0].row == number)
+    return sorted(row, key=lambda one: one[0].x)
+
+
+def is_noted(view: OptionView, words: str, *names: str) -> bool:
+    """Whether a note of the option has these words, and names all of these kinds."""
+    return any(words in note and all(n in note for n in names) for note in view.option.notes)
 
 
 RULES = (series, apart)

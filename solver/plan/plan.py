@@ -43,8 +43,8 @@ class Stage(Model):
     bound: StageFigure
     proven: bool
     unit: str
-    """"things", "money", "mm", "mm2", "g" or another of :data:`solver.checking.status.UNITS`: what
-    the figures count."""
+    """What the figures count: "mm", "mm2", "money", "things" or another of
+    :data:`solver.plan.stage_units.STAGE_UNITS`."""
     note: str | None = None
     """What the bound holds for, where it is not all plans."""
     sentence: str | None = Field(default=None, exclude_if=lambda sentence: sentence is None)

@@ -99,3 +99,18 @@ def test_the_kept_plan_of_a_job_names_the_job_to_plan_again() -> None:
     Path("hall.plan.json").rename("hall.last-plan.json")
     said = run("plan", "hall.toml", "--hold", "shelf1=14", code=2).stderr
     assert "Plan the job again: casewright plan hall.toml." in said
+
+
+def test_a_plan_with_the_scores_of_before_is_called_older() -> None:
+    """Rules 4 had a score of rhythm, and stages of rhythm and headroom."""
+    data = json.loads(good_text())
+    scores = data["options"][0]["scores"]
+    for key in ("places_parted", "steps_range", "steps_mean", "outline_missed"):
+        del scores[key]
+    data["options"][0]["scores"] = {"rhythm": 272, **scores}
+    Path("hall.plan.json").write_text(json.dumps({**data, "rules": 4}), encoding="utf-8")
+
+    said = run("price", "hall.plan.json", code=2).stderr
+
+    assert "made by an older version (Casewright 0.1.0, rules 4;" in said
+    assert "plan the job again" in said.lower()

@@ -186,7 +186,9 @@ def test_a_kind_that_is_asked_for_together_misses_by_the_smaller_part() -> None:
 def test_a_series_in_its_order_and_one_that_is_noted_pass() -> None:
     in_order = in_job("items.4.order", 1), in_job("items.6.order", 2)
     turned = in_job("items.4.order", 2), in_job("items.6.order", 1)
-    note = in_option("notes", ("carriage clock and book are out of order: the shelf sags",))
+    note = in_option(
+        "notes", ("'carriage clock' stands left of 'book', which comes before it in their series",)
+    )
 
     assert codes(*in_order) == set()
     assert codes(*turned) == {Code.ROWS_SERIES}
@@ -195,7 +197,9 @@ def test_a_series_in_its_order_and_one_that_is_noted_pass() -> None:
 
 def test_things_apart_may_stand_side_by_side_only_with_a_note() -> None:
     apart = in_job("items.6.apart", ("book",))
-    note = in_option("notes", ("book and book could not be kept apart: no room",))
+    note = in_option(
+        "notes", ("two of 'book' stand side by side, since there is too little between them",)
+    )
 
     assert codes(apart) == {Code.ROWS_APART}
     assert codes(apart, note) == set()
@@ -203,9 +207,23 @@ def test_things_apart_may_stand_side_by_side_only_with_a_note() -> None:
 
 
 def test_a_kind_keeps_the_place_that_it_is_held_to() -> None:
-    hold = {"item": "jug", "opening": 1, "place": 2}
+    there = Hold.model_validate({"item": "jug", "opening": 1, "place": 2})
+    not_there = Hold.model_validate({"item": "jug", "opening": 1, "place": 1})
+    note = in_option("notes", ("'jug' does not stand at place 1 of its row",))
 
-    assert codes(in_job("holds", (Hold.model_validate(hold),))) == set()
+    assert codes(in_job("holds", (there,))) == set()
+    assert codes(in_job("holds", (not_there,))) == {Code.HELD_PLACE}
+    assert codes(in_job("holds", (not_there,)), note) == set()
+
+
+def test_kinds_apart_may_stand_one_behind_the_other() -> None:
+    """Figurines stand in two rows: only the front row is what the eye sees side by side."""
+    row = "cases.0.bays.0.openings.0.items"
+    apart = in_job("items.0.apart", ("figurine",))
+    spread = in_option(row, lambda old: (old[0], old[3]))  # one in front, one behind it
+
+    assert Code.ROWS_APART in codes(apart)
+    assert Code.ROWS_APART not in codes(apart, spread)
 
 
 def _steady(value: float, bound: float) -> Change:
