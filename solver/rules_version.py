@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from typing import Literal, TypeAlias
 
-RULES = 4
+RULES = 5
 """Number of the rules that answers are made and checked by [-]; a file without a number has 1.
 Raise it by one whenever a plan that passed the checker before may no longer pass, or may no
 longer be read: with a new finding, or with a key that every plan must have."""

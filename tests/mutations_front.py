@@ -40,8 +40,6 @@ def uneven_or_dearer() -> Job:
         ],
         look={
             "rhythm": "even",
-            "rhythm_slack": "1/8 in",
-            "headroom_slack": "1/2 in",
             "price_slack": 10,
         },
         item=[{"name": "cup", "width": "9", "height": "3", "depth": "5", "count": 4}],

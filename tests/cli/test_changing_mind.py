@@ -11,6 +11,7 @@ from typer.testing import CliRunner, Result
 
 from cli.main import app
 from solver.checking.check import check
+from solver.job.job import Look
 from solver.plan.plan import Plan
 from solver.units import TICKS_PER_INCH
 
@@ -121,7 +122,7 @@ def test_anew_everything_else_may_move_and_is_compared_with_the_last_plan() -> N
     assert before is not None
     assert after is not None
     assert abs(after - TICKS_PER_INCH) == before  # up to the slack it was given back before
-    assert (anew.comparison.after.rhythm or 0) <= kept.job.look.rhythm_slack
+    assert (anew.comparison.after.rhythm or 0) <= Look.rhythm_slack
     assert "with --anew everything" in " ".join(least.stdout.split())
     assert check(anew) == ()
 

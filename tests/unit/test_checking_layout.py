@@ -271,8 +271,8 @@ def test_the_bays_of_the_good_plan_fill_its_width() -> None:
     ("value", "bound", "proven", "good"),
     [
         (272.0, 272.0, True, True),
-        (269.0, 269.0, True, True),  # 3 mm may be given back
-        (268.9, 268.9, True, False),
+        (269.0, 269.0, True, True),  # 1/8 in may be given back
+        (268.8, 268.8, True, False),
         (273.0, 273.0, True, False),  # proven, and yet bettered
         (300.0, 0.0, False, True),  # bettered by a later stage
         (300.0, 273.0, False, False),  # bettered beyond its bound

@@ -12,6 +12,7 @@ from solver.checking.check import check
 from solver.checking.scores import graduated, score
 from solver.checking.structure import view
 from solver.job.job import Rhythm
+from solver.units import inches
 from tests.edits import both, in_job, in_option
 from tests.mutations import EMPTY
 from tests.sample_plans import good_plan
@@ -84,9 +85,8 @@ def test_symmetric_compares_the_openings_that_mirror_each_other_once() -> None:
 
 
 def test_graduated_is_found_for_each_bay_by_itself() -> None:
-    # Bay 1 descends by 30; bay 2 is level and cannot descend by less than 12.
-    plan_default_least = mm(12)
-    assert rhythm_of("graduated", (320, 290, 260)) == 2 * plan_default_least
+    # Bay 1 descends by 30; bay 2 is level and cannot descend by less than 1/2 in.
+    assert rhythm_of("graduated", (320, 290, 260)) == 2 * inches("1/2")
 
 
 def test_to_fit_leaves_empty_openings_out() -> None:

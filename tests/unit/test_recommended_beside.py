@@ -68,9 +68,8 @@ def test_without_prices_nothing_is_called_cheapest_and_no_amount_is_told() -> No
 
 def test_the_same_stock_without_prices_takes_no_more() -> None:
     job = good_plan().job
-    look = job.look.model_copy(update={"headroom_slack": 0})
     even, best = unpriced("even", 2, inches("9")), unpriced("best", 2, 0)
-    _, sentence = ranked(job.model_copy(update={"look": look}), [even, best])
+    _, sentence = ranked(job, [even, best])
     assert sentence == "best is recommended: it takes the least stock and looks best."
     priced = [option("even", "5.00", inches("9")), option("best", "5.00", 0)]
     assert ranked(job, priced)[1] == "best is recommended: it is the cheapest and the best-looking."
