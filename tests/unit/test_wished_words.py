@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pandas as pd
 import pytest
 from pydantic import ValidationError
 
+from cli.files.job_file import read_job
 from solver.errors import ManyInputsError
 from solver.job.inventory import Item
 from solver.listing.item_frames import items_from_frame
 from solver.listing.read import read_listing
+from solver.plan.what_if_answer import with_things
 from solver.units import inches
 from tests.builders import make_job
 
@@ -222,3 +225,21 @@ def test_the_steepest_fall_is_from_1_to_20(steepest: float, good: bool) -> None:
         return
     with pytest.raises(ValidationError, match="steepest"):
         make_job(look={"steepest": steepest})
+
+
+def test_what_is_expected_of_a_kind_that_stands_apart_does_too(tmp_path: Path) -> None:
+    path = tmp_path / "job.toml"
+    path.write_text(
+        '[job]\nunit = "in"\n[[case]]\nwidth = 30\nheight = 60\n[look]\nspare = ["2 x jug"]\n'
+        '[[item]]\nname = "jug"\nwidth = 6\nheight = 9\ndepth = 4\napart = ["jug"]\n',
+        "utf-8",
+    )
+    jug, expected = read_job(str(path)).items
+    assert jug.apart == ("jug",)
+    assert expected.apart == ("jug", "jug, expected")
+
+
+def test_what_is_taken_away_is_stood_apart_from_no_more() -> None:
+    job = make_job(items=[{"name": "jug", **SIZE, "apart": ["cup"]}, {"name": "cup", **SIZE}])
+    assert with_things(job, (), {"cup": None}).item("jug").apart == ()
+    assert with_things(job, (), {}).item("jug").apart == ("cup",)
