@@ -314,8 +314,8 @@ CLAIMS: dict[Code, Change] = {
         in_option(f"{STAGE_PRICE}.value", "130.91"), in_option(f"{STAGE_PRICE}.bound", "130.91")
     ),
     Code.SCORES_RHYTHM: in_option("scores.rhythm", more(2)),
-    # 3 mm of rhythm may be given back, and a tick is allowed for rounding.
-    Code.SCORES_RHYTHM_STAGE: in_option(f"{STAGE_RHYTHM}.value", 272.0 - 3 - 2 / 320),
+    # 1/8 in of rhythm may be given back, and a tick is allowed for rounding.
+    Code.SCORES_RHYTHM_STAGE: in_option(f"{STAGE_RHYTHM}.value", 272.0 - 3.175 - 2 / 320),
     Code.SCORES_HEADROOM_LEAST: in_option("scores.headroom_least", more(1)),
     Code.SCORES_HEADROOM_TYPICAL: in_option("scores.headroom_typical", more(1)),
     Code.SCORES_HEADROOM_SPREAD: in_option("scores.headroom_spread", more(1)),

@@ -190,15 +190,14 @@ def test_an_opening_is_held_empty(text: str, bays: int, expected: tuple[object, 
 )
 def test_one_of_a_kind_is_held_to_a_place_in_its_row(text: str) -> None:
     (hold,) = with_holds(job_of(), [text]).holds
-    assert (hold.item, hold.opening, hold.place, hold.count) == ("mantel clock", 3, 2, None)
-    assert hold.at_least == 1
+    assert (hold.item, hold.opening, hold.place, hold.count) == ("mantel clock", 3, 2, 1)
 
 
 @pytest.mark.parametrize(
     "text",
     [
         "alcove:opening 3=empty",
-        "mantel clock=opening 3 place 2",
+        "1 x mantel clock=opening 3 place 2",
         "2 x mantel clock=alcove:opening 0 place 1",
     ],
 )
