@@ -129,7 +129,7 @@ def _places(job: Job, floor: int, top: int) -> list[int]:
 def rhythm_of_heights(job: Job, clear: Clear) -> Fraction:
     """Score of the clear heights alone [tick]; 0 under to-fit, which needs the things too."""
     look = job.look
-    if look.rhythm == "even":
+    if look.rhythm in ("even", "steady"):
         return spread(clear)
     if look.rhythm == "symmetric":
         pairs = zip(clear[: len(clear) // 2], reversed(clear), strict=False)

@@ -247,9 +247,17 @@ def _marked(item: Mapping[str, Any] | Item, count: int | None) -> dict[str, Any]
     """The thing under a name that says that it is expected."""
     if isinstance(item, Item):
         new: dict[str, Any] = {"name": expected_name(item.name), "expected": True}
+        new["apart"] = _apart(item.apart, item.name)
         return item.model_copy(update=new | ({"count": count} if count else {}))
-    name = expected_name(str(item.get("name")))
-    return {**item, "name": name, "expected": True, "count": count or 1}
+    name, apart = str(item.get("name")), item.get("apart")
+    new = {"name": expected_name(name), "expected": True, "count": count or 1}
+    return {**item, **new, **({"apart": _apart(apart, name)} if apart else {})}
+
+
+def _apart(apart: Any, name: str) -> Any:
+    """What stands apart from its own kind also does where it is expected."""
+    is_list = isinstance(apart, list | tuple)
+    return (*apart, expected_name(name)) if is_list and name in apart else apart
 
 
 def _read_thing(text: str, unit: Unit) -> Item:

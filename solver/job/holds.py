@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import Field, model_validator
 
@@ -46,6 +46,13 @@ class Hold(Model):
     empty: Literal[True] | None = None
     """True: nothing is to stand in the opening."""
 
+    @model_validator(mode="before")
+    @classmethod
+    def _one_at_a_place(cls, data: Any) -> Any:
+        if isinstance(data, dict) and data.get("place") is not None and data.get("count") is None:
+            return {**data, "count": 1}
+        return data
+
     @model_validator(mode="after")
     def _one_kind(self) -> Hold:
         given = {key for key in type(self).model_fields if getattr(self, key) is not None}
@@ -68,11 +75,6 @@ class Hold(Model):
         if self.empty:
             return "empty", self.case, self.bay or 1, self.opening
         return "shelf", self.case, self.bay or 1, self.shelf
-
-    @property
-    def at_least(self) -> int | None:
-        """How many of the kind are held at least [-]; None: all of them."""
-        return 1 if self.count is None and self.place is not None else self.count
 
     def text(self, unit: Unit) -> str:
         """The decision in words, such as "alcove: shelf 2 at 31-1/2 in"."""

@@ -281,7 +281,7 @@ def _held(job: Job, bays: Sequence[BayShape], hold: Hold) -> MarkHeld | ThingsHe
     if hold.empty:
         return EmptyHeld(spots[0][0] if spots else -1, opening)
     kind = [item.name for item in job.items].index(str(hold.item))
-    return ThingsHeld(kind, spots, hold.at_least or job.items[kind].count, hold.place)
+    return ThingsHeld(kind, spots, hold.count or job.items[kind].count, hold.place)
 
 
 def _is_there(job: Job, shape: BayShape, hold: Hold) -> bool:

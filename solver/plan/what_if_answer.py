@@ -108,5 +108,5 @@ def _still_held(job: Job, counts: Mapping[str, int]) -> tuple[Hold, ...]:
     return tuple(
         hold
         for hold in job.holds
-        if hold.item is None or 0 < (hold.at_least or 1) <= counts[hold.item]
+        if hold.item is None or 0 < (hold.count or 1) <= counts[hold.item]
     )

@@ -73,7 +73,7 @@ FAULTS: dict[str, tuple[int, str, str]] = {
     "price-key-misspelt.toml": (2, "line 18", "'hourley' is not known here; did you mean hourly?"),
     "price-shares-short.toml": (2, "line 18", "the shares add up to 90; 100 is wanted"),
     "price-task-misspelt.toml": (2, "line 18", "'glu-up' is no task; did you mean 'glue-up'?"),
-    "rhythm-misspelt.toml": (2, "line 12", 'rhythm: "evn" is given; allowed: "even", "graduated"'),
+    "rhythm-misspelt.toml": (2, "line 12", 'rhythm: "evn" is given; allowed: "steady", "even"'),
     "shelf-load-not-a-weight.toml": (2, "line 12", "'strong' is not a weight"),
     "shelves-in-words.toml": (2, "line 9", "allowed: a whole number from 0 to 30, such as 4"),
     "shelves-too-many.toml": (2, "line 9", "shelves: 31 is given; allowed: a whole number from 0"),

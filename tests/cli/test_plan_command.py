@@ -155,12 +155,15 @@ def test_a_list_may_be_pasted(jobs: list[Job]) -> None:
 
 def test_words_of_the_command_line_outweigh_those_of_the_job_file(jobs: list[Job]) -> None:
     words = ("--rhythm", "to-fit", "--prefer", "look", "--headroom", "2", "--shelves", "3-4")
+    look = ("--tallest", "top", "--shelf-style", "grouped")
     casewright("plan", "job.toml")
-    casewright("plan", "job.toml", *words)
+    casewright("plan", "job.toml", *words, *look)
 
     before, after = jobs
-    assert (before.look.rhythm, before.look.prefer) == ("even", "price")
+    assert (before.look.rhythm, before.look.prefer) == ("steady", "price")
     assert (after.look.rhythm, after.look.prefer) == ("to-fit", "look")
+    assert (before.look.tallest, before.look.shelf_style) == ("low", "mirrored")
+    assert (after.look.tallest, after.look.shelf_style) == ("top", "grouped")
     assert after.look.headroom == 2 * before.look.headroom  # the default is 1 in
     assert after.cases[0].shelf_counts == (3, 4)
 

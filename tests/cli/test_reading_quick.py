@@ -115,8 +115,10 @@ def test_further_words_go_to_the_table_they_belong_to() -> None:
     [
         ({"overrides": {"headrom": "2"}}, "'headrom' is no key of a job file; did you mean head"),
         ({"overrides": {"headroom": "tall"}}, "headroom: 'tall' is not a length"),
-        ({"overrides": {"rhythm": "evn"}}, 'rhythm: "evn" is given; allowed: "even"'),
+        ({"overrides": {"rhythm": "evn"}}, 'rhythm: "evn" is given; allowed: "steady"'),
         ({"inside": None, "outside": "2x2x2"}, "width: the boards leave bays of less than 20 mm"),
+        ({"overrides": {"tallest": "high"}}, 'allowed: "low", "top" or "any"'),
+        ({"overrides": {"steepest": 0.5}}, "allowed: a number from 1 to 20, such as 1.8"),
         ({"inside": None}, "give the case's size once, with --inside or --outside"),
         ({"inside": "30x60x9", "outside": "30x60x9"}, "give the case's size once"),
     ],

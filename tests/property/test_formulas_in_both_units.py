@@ -109,8 +109,7 @@ def twin(unit: str, kind: str) -> HangSheet:
                    "lengths": [{"length": long(96)}]}],
         look={"headroom": long(1), "lift": long(0.5), "gap": long(0.5), "end_margin": long(0.5),
               "front_margin": long(0.25), "clear_least": long(4), "rhythm": "even",
-              "rhythm_slack": long(0), "headroom_slack": long(0), "eye_level": long(60),
-              "shelf_load": heavy(40)},
+              "eye_level": long(60), "shelf_load": heavy(40)},
         shop={"kerf": long(0.125), "edge_trim": long(0.25), "cutting_step": long(0.0625)},
         site={"abuse_load": heavy(60), "screw_thread": long(1), "stud_spacing": long(16)},
     )  # fmt: skip

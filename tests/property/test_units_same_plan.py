@@ -66,13 +66,9 @@ lift = "1/2"
 gap = "1/2"
 end_margin = "1/2"
 front_margin = 0
-step_least = "1/2"
-step_most = "1-1/2"
 clear_least = 6
 eye_level = 62
 guess_allowance = "1/4"
-rhythm_slack = "1/8"
-headroom_slack = "1/2"
 [[sheet]]
 name = "ply"
 material = "ply"

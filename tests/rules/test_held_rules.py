@@ -10,6 +10,7 @@ from typing import Any
 
 from solver.job.job import Job
 from solver.layout.fit import fits_within
+from solver.layout.layout_problem import EmptyHeld, ThingsHeld
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status, Verdict
 from solver.planning.plan_job import plan_job
@@ -139,3 +140,41 @@ def test_a_plan_from_nothing_says_which_held_decision_is_to_blame() -> None:
     assert (option.collision.below, option.collision.above) == (8 * 8128, 13 * 8128)
     assert option.collision.proven
     assert option.collision.least
+
+
+def test_what_is_held_empty_takes_the_room_of_one_opening() -> None:
+    # Four cups stand two by two in both openings; one of them kept empty leaves room for two.
+    empty = {"case": "case", "opening": 1, "empty": True}
+    assert fits(job_of([{**CUP, "count": 4}]))
+    assert not fits(job_of([{**CUP, "count": 4}], hold=[empty]))
+    assert fits(job_of([{**CUP, "count": 2}], hold=[empty]))
+
+
+def test_an_opening_that_is_not_there_cannot_be_held_empty() -> None:
+    empty = {"case": "case", "opening": 2, "empty": True}
+    job = job_of([CUP], shelves=2, hold=[empty])
+    assert fits(job)
+    one_shelf = job.cases[0].model_copy(update={"shelves": 1})
+    assert not fits(job.model_copy(update={"cases": (one_shelf,)}))
+
+
+def test_what_an_empty_place_collides_with_is_told_and_what_could_be_empty() -> None:
+    # The urn of 12 in stands below the shelf at 13, so that opening 0 cannot be empty.
+    empty = {"case": "case", "opening": 0, "empty": True}
+    plan = plan_job(job_of([URN], hold=[shelf_at("13"), empty]))
+    (option,) = plan.options
+    assert option.collision is not None
+    assert option.collision.hold == "case: opening 0 left empty"
+    assert [spot.opening for spot in option.collision.openings] == [1]
+    assert option.collision.text.endswith("Openings that can be left empty: 1.")
+
+
+def test_things_held_to_a_place_and_places_held_empty_are_data_of_the_problem() -> None:
+    holds = [
+        {"item": "cup", "opening": 1, "place": 2},
+        {"case": "case", "opening": 0, "empty": True},
+    ]
+    job = job_of([{**CUP, "count": 3}], hold=holds)
+    depth = int(str(job.cases[0].depth))
+    held = build(job, {"case": (1,)}, {"case": depth}).holding.held
+    assert held == (ThingsHeld(0, ((0, 1),), 1, 2), EmptyHeld(0, 0))

@@ -9,7 +9,7 @@ import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from solver.job.case import CountRange
-from solver.job.job import Job
+from solver.job.job import Job, Look
 from solver.outcome import Limits, Status
 from solver.plan.plan import Option
 from solver.planning.plan_job import plan_job
@@ -55,10 +55,11 @@ some inches and a quarter, 4 x 14-1/4 + 5 x 3/4 = 60-3/4."""
 
 @pytest.mark.parametrize(("prefer", "height"), [("price", "60"), ("look", "60-3/4")])
 def test_the_height_is_the_one_wished_or_with_look_first_the_one_that_is_even(
-    prefer: str, height: str
+    monkeypatch: pytest.MonkeyPatch, prefer: str, height: str
 ) -> None:
     # nothing of the rhythm is given back, so that only the even height will do
-    look = {"prefer": prefer, "rhythm_slack": "0"}
+    monkeypatch.setattr(Look, "rhythm_slack", 0)
+    look = {"prefer": prefer, "rhythm": "even"}
     job = job_of(EVEN, look=look, job={"marking_step": "1"}, shop={"cutting_step": "1/4"})
     option = first(job)
     assert option.cases[0].outside.height == inches(height)
@@ -73,7 +74,7 @@ GAPS = {"gap": "1/2", "end_margin": "1/2", "spare": 0}
     ("prefer", "unseen", "width"), [("look", "0", 30), ("look", "5", 20), ("price", "0", 20)]
 )
 def test_with_the_look_first_even_headroom_chooses_sizes_too(
-    prefer: str, unseen: str, width: int
+    monkeypatch: pytest.MonkeyPatch, prefer: str, unseen: str, width: int
 ) -> None:
     """In 20 in both vases of 9 in stand together, and over the bowl of 4 in are 5 in more.
 
@@ -88,9 +89,10 @@ def test_with_the_look_first_even_headroom_chooses_sizes_too(
         "prefer": prefer,
         "gap": "0",
         "end_margin": "0",
-        "rhythm_slack": "0",
-        "headroom_slack": unseen,
+        "rhythm": "even",
     }
+    monkeypatch.setattr(Look, "rhythm_slack", 0)
+    monkeypatch.setattr(Look, "headroom_slack", inches(unseen))
 
     option = first(job_of(case, items=items, look=look, shop={"cutting_step": "1"}))
 

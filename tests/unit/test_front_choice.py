@@ -17,7 +17,7 @@ from solver.tradeoff.price_levels import Candidate, start_search
 from solver.units import Ticks, inches
 from tests.builders import make_job
 
-LOOK = {"rhythm_slack": "1/8 in", "headroom_slack": "1/2 in", "price_slack": 10}
+LOOK = {"rhythm": "even", "price_slack": 10}
 PRICED = [
     {"name": "s", "material": "ply", "length": "96", "width": "48", "thickness": "3/4", "price": 90}
 ]

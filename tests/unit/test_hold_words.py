@@ -169,3 +169,74 @@ def test_a_hold_is_written_as_it_is_read(text: str, step: str) -> None:
     job = job_of(bays=2, job={"marking_step": step})
     (hold,) = with_holds(job, [text]).holds
     assert hold_text(hold, job.unit) == text
+
+
+@pytest.mark.parametrize(
+    ("text", "bays", "expected"),
+    [
+        ("alcove:opening 3=empty", 1, ("alcove", None, 3)),
+        ("Opening3 = Empty", 1, ("alcove", None, 3)),
+        ("alcove/2:opening 0=empty", 2, ("alcove", 2, 0)),
+    ],
+)
+def test_an_opening_is_held_empty(text: str, bays: int, expected: tuple[object, ...]) -> None:
+    (hold,) = with_holds(job_of(bays=bays), [text]).holds
+    assert (hold.case, hold.bay, hold.opening) == expected
+    assert hold.empty is True
+
+
+@pytest.mark.parametrize(
+    "text", ["mantel clock=opening 3 place 2", "mantel clock=opening3, Place 2"]
+)
+def test_one_of_a_kind_is_held_to_a_place_in_its_row(text: str) -> None:
+    (hold,) = with_holds(job_of(), [text]).holds
+    assert (hold.item, hold.opening, hold.place, hold.count) == ("mantel clock", 3, 2, 1)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "alcove:opening 3=empty",
+        "1 x mantel clock=opening 3 place 2",
+        "2 x mantel clock=alcove:opening 0 place 1",
+    ],
+)
+def test_what_is_written_of_a_hold_is_read_as_the_same(text: str) -> None:
+    (hold,) = with_holds(job_of(), [text]).holds
+    assert hold_text(hold, "in") == text
+    assert with_holds(job_of(), [hold_text(hold, "in")]).holds == (hold,)
+
+
+def test_holds_of_places_are_told_in_words() -> None:
+    holds = with_holds(job_of(), ["opening 3=empty", "2 x mantel clock=opening 2 place 1"]).holds
+    assert [hold.text("in") for hold in holds] == [
+        "alcove: opening 3 left empty",
+        "2 x mantel clock in opening 2, place 1",
+    ]
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [
+        (["alcove:opening 9=empty"], "the highest there can be is opening 3"),
+        (["mantel clock=opening 1 place 0"], "place 0 is given; allowed: a whole number from 1"),
+        (["alcove:opening 1 place 2=empty"], "is not understood"),
+        (
+            ["mantel clock=opening 1 place 1", "4 x 4 jug=opening 1 place 1"],
+            "mantel clock is held there; give another place",
+        ),
+    ],
+)
+def test_a_place_that_cannot_be_is_refused(words: list[str], told: str) -> None:
+    with pytest.raises(InputError, match=told):
+        with_holds(job_of(), words)
+
+
+def test_of_several_bays_the_one_with_the_empty_place_is_named() -> None:
+    with pytest.raises(InputError, match="say in which of its bays, such as alcove/1"):
+        with_holds(job_of(bays=2), ["alcove:opening 1=empty"])
+
+
+def test_of_several_cases_the_one_with_the_empty_place_is_named() -> None:
+    with pytest.raises(InputError, match="say of which case, such as alcove:opening1"):
+        with_holds(job_of(cases=2), ["opening 1=empty"])

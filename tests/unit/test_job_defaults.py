@@ -12,6 +12,7 @@ from solver.job.assumed import default_sheets
 from solver.job.defaults import DEFAULTS, table_defaults
 from solver.job.job import Job
 from solver.units import Unit, inches, mm, parse_length, parse_mass
+from tests.builders import make_job
 
 UNITS: list[Unit] = ["in", "mm"]
 SIZES = {"in": ("30", "60"), "mm": ("750", "1500")}
@@ -123,3 +124,28 @@ def test_the_hash_of_a_job_changes_with_what_is_said_and_not_with_how() -> None:
     assert bare("in").hash == bare("in", look={"headroom": "1"}).hash
     assert bare("in").hash == bare("in", look={"headroom": 1.0}).hash
     assert bare("in").hash != bare("in", look={"headroom": "2"}).hash
+
+
+PINS = {"fixing": "pins"}
+
+
+@pytest.mark.parametrize(
+    ("cases", "look", "rhythm"),
+    [
+        ([{}], {}, "steady"),
+        ([PINS], {}, "even"),  # the client will move them
+        ([PINS, PINS], {}, "even"),
+        ([PINS, {}], {}, "steady"),
+        ([PINS], {"rhythm": "steady"}, "steady"),
+    ],
+)
+def test_the_rhythm_is_even_where_every_case_stands_on_pins(
+    cases: list[dict[str, Any]], look: dict[str, Any], rhythm: str
+) -> None:
+    named = [{**case, "name": f"case {at}"} for at, case in enumerate(cases)]
+    assert make_job(case=named, look=look).look.rhythm == rhythm
+
+
+def test_the_tallest_opening_is_wished_low_and_rows_like_mirror_images() -> None:
+    look = make_job().look
+    assert (look.tallest, look.steepest, look.shelf_style) == ("low", None, "mirrored")

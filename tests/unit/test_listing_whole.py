@@ -43,7 +43,7 @@ def test_the_same_list_in_another_form_holds_the_same_things(other: str, unit: U
 def test_blank_lines_comments_headings_and_totals_are_listed_with_their_reason() -> None:
     text = "# mine\n\nKitchen:\njug 6 x 9 x 4\nTotal 1\n// end\n"
     listing = read_listing(text, "in")
-    reasons = ["comment", "blank", "a heading", None, "a total", "comment"]
+    reasons = ["comment", "blank", "a title", None, "a total", "comment"]
     assert [line.skipped for line in listing.lines] == reasons
     assert [line.number for line in listing.lines] == [1, 2, 3, 4, 5, 6]
 

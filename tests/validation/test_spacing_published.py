@@ -11,13 +11,19 @@ from typing import Any
 import pytest
 
 from solver.carcass.boards_of_case import Box, box, case_parts
-from solver.job.job import Job
+from solver.job.job import Job, Look
 from solver.outcome import Status
 from solver.plan.plan import Option
 from solver.plan.stocked import Part
 from solver.planning.plan_job import plan_job
 from solver.units import inches, mm, parse_length, round_down
 from tests.builders import make_job
+
+
+@pytest.fixture(autouse=True)
+def _no_slack(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing of the rhythm is given back."""
+    monkeypatch.setattr(Look, "rhythm_slack", 0)
 
 
 def inch_case(thickness: str, items: list[dict[str, Any]] | None = None, **case: Any) -> Job:
@@ -204,7 +210,7 @@ def test_six_openings_marked_from_one_end_close_exactly() -> None:
     # 6 x 11.901 and five shelves of 3/4; no opening of it is a whole number of sixteenths.
     clear = 6 * parse_length("11.901", "in")
     height = f"{(clear + 7 * inches('3/4')) / 320} mm"
-    look = {"rhythm_slack": "0"}
+    look = {"rhythm": "even"}
     job = inch_case("3/4", [thing("10", "8")], width="30", height=height, shelves=5, look=look)
     option = only_option(job)
     found, bay = clear_heights(option), option.cases[0].bays[0]
@@ -220,7 +226,7 @@ def test_six_openings_marked_from_one_end_close_exactly() -> None:
 def five_openings(heights: list[str] | None = None, **look: Any) -> Option:
     """75 in. in five openings; `heights`: things that each need an opening of their own."""
     things = [thing("20", h, f"thing {i}") for i, h in enumerate(heights or ["8"])]
-    wishes = {"headroom": "0", "rhythm_slack": "0", **look}
+    wishes = {"headroom": "0", "rhythm": "even", **look}
     job = inch_case("3/4", things, width="30", height="79-1/2", shelves=4, look=wishes)
     assert sizes(job).inside_height - 4 * inches("3/4") == inches(75)
     return only_option(job)
