@@ -171,7 +171,7 @@ def load(v: LayoutVariables) -> None:
     """No shelf carries more than its load limit, nor more than its sag limit allows.
 
     The sag limit is meant for a load spread evenly. Things of more than one place can be stood so
-    that they sag the shelf no more than that (:func:`solver.layout.row_arrangement.arrange_apart`);
+    that they sag the shelf no more than that (:func:`solver.layout.row_apart.apart`);
     one that by itself sags it too far wherever it stands is kept off it.
     """
     for c, o in v.openings():

@@ -19,10 +19,9 @@ from solver.layout.fit import fewest_left
 from solver.layout.graduated_spacings import BestSpacings, spacings_of
 from solver.layout.incumbent import NOTHING, Settled, any_layout
 from solver.layout.later_stages import ORDERLESS, Later, marks_found
-from solver.layout.layout_problem import LayoutProblem, large, too_large
+from solver.layout.layout_problem import LayoutProblem, Place, large, too_large
 from solver.layout.master_problem import best_rhythm, ways_to_take
 from solver.layout.objective import Objective
-from solver.layout.row_arrangement import Place
 from solver.layout.stage_search import Found, Search, make, marks_by_bay, marks_by_class
 from solver.layout.variables import LayoutVariables, classes_of
 from solver.layout.warm_start import start

@@ -125,6 +125,10 @@ class Form:
         return ceil(self.stack * self.size[1] / 2) if self.rows > 1 else 0
 
 
+Place = tuple[Form, int]
+"""Floor space of one form, and how many things stand on it [-]."""
+
+
 @dataclass(frozen=True)
 class Kind:
     """One kind of thing."""

@@ -18,9 +18,10 @@ from solver.carcass.settled_job import open_sizes
 from solver.changes.saving_changes import with_room
 from solver.doorway.swing_answer import planned_swing, swing_notes
 from solver.job.job import Job
+from solver.layout.composition import compose
 from solver.layout.layout_engine import LayoutAnswer
-from solver.layout.layout_problem import BayShape, LayoutProblem
-from solver.layout.row_arrangement import Spot, spread
+from solver.layout.layout_problem import BayShape, LayoutProblem, ThingsHeld
+from solver.layout.row_spots import Spot
 from solver.outcome import Status
 from solver.plan.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size, Strength
 from solver.plan.plan import LeftOut, Option, Stage
@@ -249,8 +250,14 @@ def _opening(
     number, height = problem.bays[bay].number, between[1] - between[0]
     shape = replace(problem.bays[bay], width=sizes.bays[number][1])
     places = answer.places.get((bay, index), ())
-    spots = spread(job, job.cases[shape.case], problem, shape, (sizes.depth, index), places)
-    items = _placements(problem, spots, height, numbers)
+    held = [
+        one
+        for one in problem.holding.held
+        if isinstance(one, ThingsHeld) and (bay, index) in one.openings
+    ]
+    case, board = job.cases[shape.case], (sizes.depth, index)
+    row = compose(job, case, problem, shape, board, places, held)
+    items = _placements(problem, row.spots, height, numbers)
     above, below = shape.lips(index)
     return Opening(
         index=index,

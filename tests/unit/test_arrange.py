@@ -6,10 +6,10 @@ from itertools import pairwise
 from typing import Any
 
 import pytest
+from solver.layout.row_arrangement import Spot, arrange, arrange_apart
 
 from solver.layout.layout_problem import Form, LayoutProblem
 from solver.layout.problem_from_job import build
-from solver.layout.row_arrangement import Spot, arrange, arrange_apart
 from solver.units import TICKS_PER_MM, Ticks
 from tests.builders import make_job
 
