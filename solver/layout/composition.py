@@ -159,6 +159,7 @@ def _piece(problem: LayoutProblem, places: tuple[Place, ...], look: int) -> Piec
         gap=kind.gap,
         width=sum(form.width for form, _ in places),
         height=max(form.height for form, _ in places),
+        count=len(places),
         mass=kind.mass * sum(things for _, things in places),
         places=places,
     )

@@ -18,6 +18,8 @@ from solver.units import Grams, Ticks
 
 STRETCH = 2
 """How much wider gaps on one side of the middle may be, lest a thing near it be centred [-]."""
+NEAR = 2
+"""How much wider one of two that answer each other may be to stand at mirrored places [-]."""
 
 
 @dataclass(frozen=True)
@@ -68,10 +70,7 @@ def spaced(space: RowSpace, row: Sequence[Piece], hero: int | None = None) -> li
     """
     least, weights = _least(space, row)
     wide = [piece.width for piece in row]
-    slots = [
-        max(a, b) if 2 * max(a, b) <= 3 * min(a, b) else a
-        for a, b in zip(wide, wide[::-1], strict=True)
-    ]
+    slots = [_slot(a, b) for a, b in zip(wide, wide[::-1], strict=True)]
     if 2 * sum(slots) + sum(least) > 2 * space.width:
         slots = wide
     count = len(row)
@@ -115,6 +114,11 @@ def settled(space: RowSpace, row: Sequence[Piece], halves: Sequence[int]) -> lis
     return edges
 
 
+def _slot(own: Ticks, other: Ticks) -> Ticks:
+    """Width for a piece, and for the one that answers it on the other side [tick]."""
+    return other if own < other <= NEAR * own else own
+
+
 def _least(space: RowSpace, row: Sequence[Piece]) -> tuple[list[int], list[int]]:
     """Least gaps [1/2 tick] and weights [-], both ends included."""
     least, weights = [2 * space.margin], [2]
@@ -122,6 +126,11 @@ def _least(space: RowSpace, row: Sequence[Piece]) -> tuple[list[int], list[int]]
         within = a.kind == b.kind
         least.append(2 * (a.gap if within else space.gap))
         weights.append(1 if within and a.gap else 2)
+    same = [a.look == b.look for a, b in zip(row, reversed(row), strict=True)]
+    weights = [
+        max(pair) if i == 0 or same[i - 1] or same[i] else pair[0]
+        for i, pair in enumerate(zip(weights, [2, *weights[:0:-1]], strict=True))
+    ]
     return [*least, 2 * space.margin], [*weights, 2]
 
 

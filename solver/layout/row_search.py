@@ -23,7 +23,7 @@ EFFORT = 1_500
 Unit = tuple[Piece, ...]
 Order = tuple[int, ...]
 """Numbers of units, from left to right."""
-Key = tuple[tuple[int, ...], CompositionScore, int]
+Key = tuple[tuple[int, ...], CompositionScore, int, int]
 
 
 @dataclass(frozen=True)
@@ -55,11 +55,8 @@ class RowSearch:
         if not self.space.takes(row):
             return None
         edges = spaced(self.space, row, self.rules.hero_at(row))
-        return (
-            self.rules.missed(row),
-            score(self.space.width, row, edges),
-            self._lean(row, edges),
-        )
+        looks = score(self.space.width, row, edges)
+        return self.rules.missed(row), looks, self._lean(row, edges), self._reach(row, edges)
 
     def best(self, starts: Sequence[Order]) -> Order:
         """Return the best order found; the last start where none is narrow enough."""
@@ -108,6 +105,12 @@ class RowSearch:
             return 0
         pairs = zip(row, edges, strict=True)
         return -self.hinge * sum(piece.mass * (edge + piece.width) for piece, edge in pairs)
+
+    def _reach(self, row: Sequence[Piece], edges: Sequence[int]) -> int:
+        """Heights times their way from the middle: of rows alike the tall stand nearest to it."""
+        middle = self.space.width
+        pairs = zip(row, edges, strict=True)
+        return sum(p.height * abs(edge + p.width - middle) for p, edge in pairs)
 
 
 def halves(
