@@ -105,7 +105,7 @@ def _rows(
     whole = problem.wishes.shelf_style == "grouped"
     hinge = {"left": -1, "right": 1, None: 0}[hinge_side(job, case)]
     units, order = _units(_pieces(problem, bay, places), whole=whole)
-    search = RowSearch(space, rules, units, hinge)
+    search = RowSearch(space, rules, units, hinge, whole)
     starts = [search.mended(halves(units, order, _low)), search.mended(wholes(units, order))]
     yield _settled(search, search.best(starts))
     heavy = search.mended(halves(units, order, _heavy))

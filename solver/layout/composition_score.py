@@ -45,7 +45,7 @@ NOTHING = CompositionScore(0, 0, 0, 0)
 """The score of an empty opening."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Front:
     """What is seen of a place, or of `count` places of a kind that stand as one.
 
@@ -87,23 +87,20 @@ def score(width: Ticks, row: Sequence[Front], edges: Sequence[int]) -> Compositi
 
 def _missed(full: int, row: Sequence[Front], edges: Sequence[int]) -> int:
     """Share without a mirror image, floored [per mille]: fronts met by those of the turned row."""
-    kinds = [front.kind for front in row for _ in range(front.count)]
-    other = sum(a != b for a, b in zip(kinds, reversed(kinds), strict=True))
-    area = common = 0
-    turned = [
-        (full - edge - 2 * front.width, full - edge, front.height)
-        for front, edge in zip(row, edges, strict=True)
-    ]
-    for front, start in zip(row, edges, strict=True):
-        end, height = start + 2 * front.width, front.height
-        area += 2 * front.width * height
-        while turned:
-            a, b, its = turned[-1]
-            overlap = (b if b < end else end) - (a if a > start else start)
-            if overlap > 0:
-                common += overlap * (its if its < height else height)
-            if b > end:
-                break
-            turned.pop()
+    kinds = [kind for front in row for kind in [front.kind] * front.count]
+    other = sum([a != b for a, b in zip(kinds, reversed(kinds), strict=True)])
+    spans = [(x, x + 2 * f.width, f.height) for x, f in zip(edges, row, strict=True)]
+    area = sum([(end - start) * height for start, end, height in spans])
+    common, at, turned = 0, 0, len(row) - 1
+    while at < len(row) and turned >= 0:
+        (start, end, height), (b, a, its) = spans[at], spans[turned]
+        a, b = full - a, full - b
+        overlap = (end if end < b else b) - (start if start > a else a)
+        if overlap > 0:
+            common += overlap * (height if height < its else its)
+        if end <= b:
+            at += 1
+        else:
+            turned -= 1
     lost = (area - common) * len(kinds) + other * area
     return 1000 * lost // (2 * area * len(kinds)) // FLOOR * FLOOR

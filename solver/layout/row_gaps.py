@@ -22,7 +22,7 @@ NEAR = 2
 """How much wider one of two that answer each other may be to stand at mirrored places [-]."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Piece(Front):
     """What stands as one in a row: a place, or places of a kind without gaps between them.
 
@@ -56,8 +56,8 @@ class RowSpace:
 
     def takes(self, row: Sequence[Piece]) -> bool:
         """Whether a row can stand in it with its least gaps."""
-        gaps = sum(self.between(a, b) for a, b in pairwise(row))
-        return sum(piece.width for piece in row) + gaps <= self.run
+        gaps = sum([self.between(a, b) for a, b in pairwise(row)])
+        return sum([piece.width for piece in row]) + gaps <= self.run
 
 
 def spaced(space: RowSpace, row: Sequence[Piece], hero: int | None = None) -> list[int]:
@@ -70,7 +70,7 @@ def spaced(space: RowSpace, row: Sequence[Piece], hero: int | None = None) -> li
     """
     least, weights = _least(space, row)
     wide = [piece.width for piece in row]
-    slots = [_slot(a, b) for a, b in zip(wide, wide[::-1], strict=True)]
+    slots = [b if a < b <= NEAR * a else a for a, b in zip(wide, reversed(wide), strict=True)]
     if 2 * sum(slots) + sum(least) > 2 * space.width:
         slots = wide
     count = len(row)
@@ -114,23 +114,20 @@ def settled(space: RowSpace, row: Sequence[Piece], halves: Sequence[int]) -> lis
     return edges
 
 
-def _slot(own: Ticks, other: Ticks) -> Ticks:
-    """Width for a piece, and for the one that answers it on the other side [tick]."""
-    return other if own < other <= NEAR * own else own
-
-
 def _least(space: RowSpace, row: Sequence[Piece]) -> tuple[list[int], list[int]]:
     """Least gaps [1/2 tick] and weights [-], both ends included."""
-    least, weights = [2 * space.margin], [2]
+    least, weights, between, count = [2 * space.margin], [2], 2 * space.gap, len(row)
     for a, b in pairwise(row):
         within = a.kind == b.kind
-        least.append(2 * (a.gap if within else space.gap))
+        least.append(2 * a.gap if within else between)
         weights.append(1 if within and a.gap else 2)
-    same = [a.look == b.look for a, b in zip(row, reversed(row), strict=True)]
-    weights = [
-        max(pair) if i == 0 or same[i - 1] or same[i] else pair[0]
-        for i, pair in enumerate(zip(weights, [2, *weights[:0:-1]], strict=True))
-    ]
+    if 1 in weights:
+        # beside a true pair a gap is as wide as the one that answers it
+        same = [a.look == b.look for a, b in zip(row, reversed(row), strict=True)]
+        pairs = [max(weights[i], weights[count - i]) for i in range(1, count)]
+        for i, weight in enumerate(pairs, start=1):
+            if same[i - 1] or same[i]:
+                weights[i] = weight
     return [*least, 2 * space.margin], [*weights, 2]
 
 
@@ -156,7 +153,8 @@ def _across(
 
 def _level(least: Sequence[int], weights: Sequence[int], room: int, rest: int) -> list[int]:
     """Share `room` by weight, none below its least; gap `rest` takes what does not divide."""
-    gaps, open_, left, total = list(least), list(range(len(least))), room, sum(weights)
+    left, total = room, sum(weights)
+    gaps, open_ = list(least), list(range(len(least)))
     while short := [i for i in open_ if least[i] * total > weights[i] * left]:
         left -= sum(least[i] for i in short)
         total -= sum(weights[i] for i in short)

@@ -14,16 +14,17 @@ from itertools import permutations
 from solver.layout.composition_score import CompositionScore, score
 from solver.layout.row_gaps import Piece, RowSpace, spaced
 from solver.layout.row_rules import RowRules
+from solver.units import Ticks
 
 EVERY = 6
 """Up to so many units every order is tried [-]."""
-EFFORT = 1_500
+EFFORT = 1_200
 """Pieces that are stood up in exchanges, at most [-]: some 5 ms."""
 
 Unit = tuple[Piece, ...]
 Order = tuple[int, ...]
 """Numbers of units, from left to right."""
-Key = tuple[tuple[int, ...], CompositionScore, int, int]
+Key = tuple[tuple[int, ...], Ticks, CompositionScore, int, int]
 
 
 @dataclass(frozen=True)
@@ -38,12 +39,16 @@ class RowSearch:
         One of each look.
     hinge
         -1 where the case hangs on its left side, 1 on its right, 0 where it does not [-].
+    whole
+        Whether kinds stand whole: what is left of a mirror image then comes after the tallest in
+        the middle.
     """
 
     space: RowSpace
     rules: RowRules
     units: tuple[Unit, ...]
     hinge: int = 0
+    whole: bool = False
 
     def row(self, order: Order) -> list[Piece]:
         """Return the pieces of an order."""
@@ -56,14 +61,26 @@ class RowSearch:
             return None
         edges = spaced(self.space, row, self.rules.hero_at(row))
         looks = score(self.space.width, row, edges)
-        return self.rules.missed(row), looks, self._lean(row, edges), self._reach(row, edges)
+        missed, first = self.rules.missed(row), looks.rises if self.whole else 0
+        return missed, first, looks, self._lean(row, edges), self._reach(row, edges)
 
     def best(self, starts: Sequence[Order]) -> Order:
         """Return the best order found; the last start where none is narrow enough."""
         if len(starts[-1]) <= EVERY:
             return self._of_all(starts[-1])
         keyed = [(key, start) for start in starts if (key := self.key(start)) is not None]
-        return self._improved(*min(keyed)) if keyed else starts[-1]
+        if not keyed:
+            return starts[-1]
+        key, order = min(keyed)
+        return order if self._perfect(key, order) else self._improved(key, order)
+
+    def _perfect(self, key: Key, order: Order) -> bool:
+        """Whether a row is a mirror image that falls from the middle in as few blocks as can be."""
+        row, looks = self.row(order), key[2]
+        if any(key[0]) or any(piece.family is not None for piece in row):
+            return False
+        least = 2 * len({piece.kind for piece in row}) - 1
+        return looks <= CompositionScore(0, 0, least, 0)
 
     def _of_all(self, start: Order) -> Order:
         turn = not self.rules.sided and not self.hinge
