@@ -66,5 +66,15 @@ def flanking(problem: LayoutProblem, case_index: int) -> tuple[tuple[int, int], 
 
 
 def mirrored(spots: Sequence[Spot], width: Ticks) -> tuple[Spot, ...]:
-    """Return the mirror image of what stands in an opening `width` wide [tick]."""
-    return tuple(replace(spot, x=width - spot.x - spot.form.width) for spot in spots)
+    """Return the mirror image of what stands in an opening `width` wide [tick], left to right."""
+    order = sorted(range(len(spots)), key=lambda i: -spots[i].x)
+    new = {old: number for number, old in enumerate(order)}
+    turned = (spots[old] for old in order)
+    return tuple(
+        replace(
+            spot,
+            x=width - spot.x - spot.form.width,
+            on=None if spot.on is None else new[spot.on],
+        )
+        for spot in turned
+    )

@@ -18,14 +18,15 @@ from solver.carcass.settled_job import open_sizes
 from solver.changes.saving_changes import with_room
 from solver.doorway.swing_answer import planned_swing, swing_notes
 from solver.job.job import Job
-from solver.layout.composition import compose
+from solver.layout.composition import Composed
 from solver.layout.layout_engine import LayoutAnswer
-from solver.layout.layout_problem import BayShape, LayoutProblem, ThingsHeld
+from solver.layout.layout_problem import BayShape, LayoutProblem
 from solver.layout.row_spots import Spot
 from solver.outcome import Status
 from solver.plan.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size, Strength
 from solver.plan.plan import LeftOut, Option, Stage
 from solver.plan.stocked import MatchedSet, Part
+from solver.planning.composed_rows import Rows, composed_rows
 from solver.planning.on_hand_sheets import as_they_are
 from solver.planning.option_stages import cost_of, scores
 from solver.sequence.sequencing import sequence, sequence_sticks
@@ -174,6 +175,7 @@ def case_plans(
     numbers: Numbers = {k: count(1) for k in range(len(problem.kinds))}
     boxes = {case.name: box(job, case, depths[case.name]) for case in job.cases}
     deep = {name: sizes.outside_depth for name, sizes in boxes.items()}
+    rows = composed_rows(job, problem, answer.places, boxes)
     plans = []
     for index, case in enumerate(job.cases):
         sizes = boxes[case.name]
@@ -188,7 +190,7 @@ def case_plans(
                     height=sizes.outside_height,
                     depth=sizes.outside_depth,
                 ),
-                bays=tuple(_bay(job, problem, answer, sizes, b, numbers) for b in bays),
+                bays=tuple(_bay(job, problem, answer, rows, sizes, b, numbers) for b in bays),
                 swing=planned_swing(job, case, deep),
             )
         )
@@ -209,7 +211,13 @@ def shared_lines(problem: LayoutProblem, cases: Sequence[CasePlan]) -> tuple[Sha
 
 
 def _bay(
-    job: Job, problem: LayoutProblem, answer: LayoutAnswer, sizes: Box, bay: int, numbers: Numbers
+    job: Job,
+    problem: LayoutProblem,
+    answer: LayoutAnswer,
+    rows: Rows,
+    sizes: Box,
+    bay: int,
+    numbers: Numbers,
 ) -> Bay:
     shape, case = problem.bays[bay], job.cases[problem.bays[bay].case]
     undersides = [answer.underside(problem, bay, k) for k in range(1, shape.shelves + 1)]
@@ -220,7 +228,7 @@ def _bay(
         x=sizes.bays[shape.number][0],
         inside=Size(width=sizes.bays[shape.number][1], height=shape.inside, depth=sizes.depth),
         openings=tuple(
-            _opening(job, problem, answer, sizes, bay, k, (low, high), numbers)
+            _opening(job, problem, rows[bay, k], sizes, bay, k, (low, high), numbers)
             for k, (low, high) in enumerate(zip(floors, ceilings, strict=True))
         ),
         shelves=tuple(
@@ -240,7 +248,7 @@ def _bay(
 def _opening(
     job: Job,
     problem: LayoutProblem,
-    answer: LayoutAnswer,
+    row: Composed,
     sizes: Box,
     bay: int,
     index: int,
@@ -249,14 +257,6 @@ def _opening(
 ) -> Opening:
     number, height = problem.bays[bay].number, between[1] - between[0]
     shape = replace(problem.bays[bay], width=sizes.bays[number][1])
-    places = answer.places.get((bay, index), ())
-    held = [
-        one
-        for one in problem.holding.held
-        if isinstance(one, ThingsHeld) and (bay, index) in one.openings
-    ]
-    case, board = job.cases[shape.case], (sizes.depth, index)
-    row = compose(job, case, problem, shape, board, places, held)
     items = _placements(problem, row.spots, height, numbers)
     above, below = shape.lips(index)
     return Opening(
