@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from itertools import groupby
+from itertools import groupby, pairwise
 from typing import Any
 
 from solver.job.job import Job
 from solver.layout.composition import Composed, compose
-from solver.layout.layout_problem import LayoutProblem, Place, ThingsHeld
+from solver.layout.layout_problem import Form, LayoutProblem, Place, ThingsHeld
 from solver.layout.problem_from_job import build
 from solver.layout.row_spots import Spot
 from solver.units import TICKS_PER_MM, Ticks
@@ -22,7 +22,7 @@ DEPTH = 194 * TICKS_PER_MM
 
 def thing(name: str, width: int, height: int, count: int = 1, **more: Any) -> dict[str, Any]:
     """One line of things, in millimetres; light, so that no shelf sags."""
-    sizes = {"width": str(width), "height": str(height), "depth": "60", "weight": "10 g"}
+    sizes = {"width": f"{width} mm", "height": f"{height} mm", "depth": "60 mm", "weight": "10 g"}
     return {"name": name, "count": count, **sizes, **more}
 
 
@@ -30,14 +30,17 @@ class Row:
     """All things of a list in one opening of a case 750 mm wide outside, 714 mm clear."""
 
     def __init__(self, *items: dict[str, Any], **look: Any) -> None:
-        case = look.pop("case", {})
-        look = {"gap": "10", "end_margin": "15", **look}
-        self.job: Job = make_job(unit="mm", items=list(items), look=look, case=case)
-        name = self.job.cases[0].name
-        counts = {name: self.job.cases[0].shelf_counts}
-        self.problem: LayoutProblem = build(self.job, counts, {name: DEPTH})
+        case, unit = look.pop("case", {}), look.pop("unit", "mm")
+        look = {"gap": "10 mm", "end_margin": "15 mm", **look}
+        self.job: Job = make_job(unit=unit, items=list(items), look=look, case=case)
+        self.case = self.job.cases[0]
+        self.problem = self.with_shelves(3)
         self.bay = self.problem.bays[0]
         self.width = self.bay.width
+
+    def with_shelves(self, *counts: int) -> LayoutProblem:
+        """Build the problem with these shelf counts, one a bay."""
+        return build(self.job, {self.case.name: counts}, {self.case.name: DEPTH})
 
     @property
     def places(self) -> list[Place]:
@@ -54,7 +57,7 @@ class Row:
         """Compose them on a shelf."""
         there = self.places if places is None else places
         board = (DEPTH, 1)
-        return compose(self.job, self.job.cases[0], self.problem, self.bay, board, there, held)
+        return compose(self.job, self.case, self.problem, self.bay, board, there, held)
 
     def names(self, row: Composed) -> list[str]:
         """Names of what stands on the floor, from left to right."""
@@ -75,41 +78,46 @@ class Row:
         )
 
     def score(self, row: Composed) -> tuple[int, Ticks, int, int]:
-        """Outline missed [per mille], rises [tick], blocks, moment [cm3], by their definitions.
+        """Score a row anew: outline missed [per mille], rises [tick], blocks, moment [cm3]."""
+        return self.score_at([(spot.form, Fraction(spot.x)) for spot in front(row.spots)])
 
-        The outline is looked at between every two edges of things or of their mirror images.
-        """
-        there, full = front(row.spots), self.width
-        kinds = [spot.kind for spot in there]
-
-        def high(x: Fraction) -> Ticks:
-            return max((s.form.height for s in there if s.x < x < s.x + s.form.width), default=0)
-
-        cuts = {0, full}
-        for s in there:
-            cuts |= {s.x, s.x + s.form.width, full - s.x, full - s.x - s.form.width}
-        ordered = sorted(cuts)
-        lost = Fraction(0)
-        for low, up in zip(ordered, ordered[1:], strict=False):
-            middle = Fraction(low + up, 2)
-            lost += (up - low) * abs(high(middle) - high(full - middle))
-        area = sum(s.form.width * s.form.height for s in there)
+    def score_at(self, row: Sequence[tuple[Form, Fraction]]) -> tuple[int, Ticks, int, int]:
+        """The same of forms at left edges [tick], by the definitions."""
+        kinds = [form.kind for form, _ in row]
+        area = sum(form.width * form.height for form, _ in row)
         other = sum(a != b for a, b in zip(kinds, reversed(kinds), strict=True))
-        missed = (lost / (2 * area) + Fraction(other, len(kinds))) / 2
-        ways = [Fraction(2 * s.x + s.form.width - full, 2) for s in there]
+        missed = (self._outline(row) / (2 * area) + Fraction(other, len(kinds))) / 2
+        ways = [x + Fraction(form.width - self.width, 2) for form, x in row]
         rises = 0
-        for a, b, far_a, far_b in zip(there, there[1:], ways, ways[1:], strict=False):
+        for (a, far_a), (b, far_b) in pairwise(zip((f for f, _ in row), ways, strict=True)):
             outer, inner = (a, b) if abs(far_a) > abs(far_b) else (b, a)
             if abs(far_a) != abs(far_b):
-                rises += max(0, outer.form.height - inner.form.height)
-        weighed = zip(there, ways, strict=True)
-        moment = abs(sum(s.form.width * s.form.height * way for s, way in weighed))
-        families = [
-            self.problem.kinds[kind].group or self.problem.kinds[kind].heading for kind in kinds
-        ]
+                rises += max(0, outer.height - inner.height)
+        moments = (f.width * f.height * way for (f, _), way in zip(row, ways, strict=True))
+        moment = abs(sum(moments, Fraction(0))) / (10 * TICKS_PER_MM) ** 3
+        there = [self.problem.kinds[kind] for kind in kinds]
+        families = [kind.group or kind.heading for kind in there]
         runs = len(list(groupby(kinds))) + sum(f is not None for f, _ in groupby(families))
-        cubic_cm = (10 * TICKS_PER_MM) ** 3
-        return int(1000 * missed) // 40 * 40, rises, runs, int(moment / cubic_cm)
+        return int(1000 * missed) // 40 * 40, rises, runs, int(moment)
+
+    def _outline(self, row: Sequence[tuple[Form, Fraction]]) -> Fraction:
+        """Area between a row's outline and that of its mirror image [tick2].
+
+        Looked at between every two edges of things or of their mirror images.
+        """
+
+        def high(x: Fraction) -> Ticks:
+            return max((f.height for f, left in row if left < x < left + f.width), default=0)
+
+        edges = [edge for f, x in row for edge in (x, x + f.width)]
+        cuts = sorted({*edges, *(self.width - edge for edge in edges)})
+        return sum(
+            (
+                (up - low) * abs(high((low + up) / 2) - high(self.width - (low + up) / 2))
+                for low, up in pairwise(cuts)
+            ),
+            Fraction(0),
+        )
 
 
 def front(spots: Sequence[Spot]) -> list[Spot]:

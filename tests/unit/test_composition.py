@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from typing import Any
 
 import pytest
 
@@ -11,7 +10,6 @@ from solver.layout.composition_score import CompositionScore
 from solver.layout.layout_problem import Form
 from solver.layout.row_spots import flanking, mirrored
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM
-from tests.builders import make_job
 from tests.rows import GAP, MARGIN, Row, front, thing
 
 
@@ -78,30 +76,13 @@ def test_blocks_start_on_whole_millimetres_and_sixteenths() -> None:
     asked = Row(thing("cup", 50, 100, 2), thing("mug", 45, 120, 2), thing("jug", 90, 200))
     left = front(asked.composed().spots)[:2]
     assert [spot.x % TICKS_PER_MM for spot in left] == [0, 0]
-    inches = make_job(
-        items=[
-            {"name": n, "width": w, "height": h, "depth": "4", "weight": "1 oz", "count": c}
-            for n, w, h, c in (("cup", "2", "4", 2), ("jug", "3-1/2", "8", 1))
-        ]
-    )
-    asked = Row(thing("cup", 50, 100))
-    asked.job = inches
-    from_job = _of(inches)
-    spots = front(from_job.composed().spots)
-    assert spots[0].x % (TICKS_PER_INCH // 16) == 0
-    assert from_job.width - spots[2].x - spots[2].form.width == spots[0].x
 
 
-def _of(job: Any) -> Row:
-    from solver.layout.problem_from_job import build  # noqa: PLC0415
-
-    row = object.__new__(Row)
-    case = job.cases[0]
-    row.job = job
-    row.problem = build(job, {case.name: case.shelf_counts}, {case.name: 7 * TICKS_PER_INCH})
-    row.bay = row.problem.bays[0]
-    row.width = row.bay.width
-    return row
+def test_in_an_inch_job_blocks_start_on_whole_sixteenths() -> None:
+    asked = Row(thing("cup", 50, 100, 2), thing("jug", 90, 200), unit="in")
+    cup, _, other = front(asked.composed().spots)
+    assert cup.x % (TICKS_PER_INCH // 16) == 0
+    assert asked.width - other.x - other.form.width == cup.x
 
 
 def test_books_stand_close_as_one_block_where_their_number_is_odd() -> None:
@@ -197,12 +178,8 @@ def test_the_mirror_image_of_a_row_runs_left_to_right_too() -> None:
 
 def test_bays_flank_the_middle_of_their_case() -> None:
     asked = Row(thing("jug", 60, 200), case={"uprights": 2, "width": "1500"})
-    from solver.layout.problem_from_job import build  # noqa: PLC0415
-
-    name = asked.job.cases[0].name
-    problem = build(asked.job, {name: (3, 3, 3)}, {name: 194 * TICKS_PER_MM})
-    assert flanking(problem, 0) == ((0, 2),)
-    assert flanking(asked.problem, 0) == ()
+    assert flanking(asked.with_shelves(3, 3, 3), 0) == ((0, 2),)
+    assert flanking(Row(thing("jug", 60, 200)).problem, 0) == ()
 
 
 def test_least_gaps_hold_between_kinds_with_gaps_of_their_own() -> None:
