@@ -83,10 +83,8 @@ class Row:
 
     def score_at(self, row: Sequence[tuple[Form, Fraction]]) -> tuple[int, Ticks, int, int]:
         """The same of forms at left edges [tick], by the definitions."""
-        kinds = [form.kind for form, _ in row]
-        area = sum(form.width * form.height for form, _ in row)
-        other = sum(a != b for a, b in zip(kinds, reversed(kinds), strict=True))
-        missed = (self._outline(row) / (2 * area) + Fraction(other, len(kinds))) / 2
+        shares = [self._met(row, form, x) for form, x in row]
+        missed = Fraction(sum(1000 - int(1000 * share) for share in shares), len(row))
         ways = [x + Fraction(form.width - self.width, 2) for form, x in row]
         rises = 0
         for (a, far_a), (b, far_b) in pairwise(zip((f for f, _ in row), ways, strict=True)):
@@ -95,29 +93,21 @@ class Row:
                 rises += max(0, outer.height - inner.height)
         moments = (f.width * f.height * way for (f, _), way in zip(row, ways, strict=True))
         moment = abs(sum(moments, Fraction(0))) / (10 * TICKS_PER_MM) ** 3
+        kinds = [form.kind for form, _ in row]
         there = [self.problem.kinds[kind] for kind in kinds]
         families = [kind.group or kind.heading for kind in there]
         runs = len(list(groupby(kinds))) + sum(f is not None for f, _ in groupby(families))
-        return int(1000 * missed) // 40 * 40, rises, runs, int(moment)
+        return int(missed) // 40 * 40, rises, runs, int(moment)
 
-    def _outline(self, row: Sequence[tuple[Form, Fraction]]) -> Fraction:
-        """Area between a row's outline and that of its mirror image [tick2].
-
-        Looked at between every two edges of things or of their mirror images.
-        """
-
-        def high(x: Fraction) -> Ticks:
-            return max((f.height for f, left in row if left < x < left + f.width), default=0)
-
-        edges = [edge for f, x in row for edge in (x, x + f.width)]
-        cuts = sorted({*edges, *(self.width - edge for edge in edges)})
-        return sum(
-            (
-                (up - low) * abs(high((low + up) / 2) - high(self.width - (low + up) / 2))
-                for low, up in pairwise(cuts)
-            ),
-            Fraction(0),
-        )
+    def _met(self, row: Sequence[tuple[Form, Fraction]], one: Form, left: Fraction) -> Fraction:
+        """Share of a front that meets fronts of its kind in the mirror image [-]."""
+        met = Fraction(0)
+        for form, x in row:
+            if form.kind == one.kind:
+                low, up = self.width - x - form.width, self.width - x
+                wide = max(Fraction(0), min(up, left + one.width) - max(low, left))
+                met += wide * min(form.height, one.height)
+        return met / (one.width * one.height)
 
 
 def front(spots: Sequence[Spot]) -> list[Spot]:

@@ -1,7 +1,8 @@
 """How well a row is composed: its mirror image, its fall from the middle, its blocks, its balance.
 
-Judged left to right, in the order of eye and trade that was settled by comparing pictures: a
-mirror image goes before the tallest in the middle, that before few blocks, those before balance.
+In the order that was settled by comparing pictures: a mirror image goes before the tallest in the
+middle, that before few blocks, those before balance. A kind that cannot be mirrored is missed
+wherever it stands but in the middle, so that among such the tallest go to the middle.
 """
 
 from __future__ import annotations
@@ -24,9 +25,8 @@ class CompositionScore(NamedTuple):
     Attributes
     ----------
     outline_missed
-        Share without a mirror image about the middle, floored to 40: the mean of the share of
-        the outline's area, and of the share of the places whose counterpart, counted from the
-        other end, is of another kind [per mille].
+        Mean over the places of the share of a front that meets no front of its kind in the row's
+        mirror image, floored to 40: the outline and the kinds in one [per mille].
     rises
         Sum of the heights by which things are higher than their neighbour nearer the middle [tick].
     blocks
@@ -86,21 +86,24 @@ def score(width: Ticks, row: Sequence[Front], edges: Sequence[int]) -> Compositi
 
 
 def _missed(full: int, row: Sequence[Front], edges: Sequence[int]) -> int:
-    """Share without a mirror image, floored [per mille]: fronts met by those of the turned row."""
-    kinds = [kind for front in row for kind in [front.kind] * front.count]
-    other = sum([a != b for a, b in zip(kinds, reversed(kinds), strict=True)])
-    spans = [(x, x + 2 * f.width, f.height) for x, f in zip(edges, row, strict=True)]
-    area = sum([(end - start) * height for start, end, height in spans])
-    common, at, turned = 0, 0, len(row) - 1
+    """Mean share of fronts that meet none of their kind in the mirror image, floored [per mille].
+
+    Each front's share met is rounded down to a whole per mille before the mean is taken.
+    """
+    spans = [(x, x + 2 * f.width, f.height, f.kind) for x, f in zip(edges, row, strict=True)]
+    met, at, turned = [0] * len(row), 0, len(row) - 1
     while at < len(row) and turned >= 0:
-        (start, end, height), (b, a, its) = spans[at], spans[turned]
+        (start, end, height, kind), (b, a, its, other) = spans[at], spans[turned]
         a, b = full - a, full - b
-        overlap = (end if end < b else b) - (start if start > a else a)
-        if overlap > 0:
-            common += overlap * (height if height < its else its)
+        if kind == other and a < end and b > start:
+            overlap = (end if end < b else b) - (start if start > a else a)
+            met[at] += overlap * (height if height < its else its)
         if end <= b:
             at += 1
         else:
             turned -= 1
-    lost = (area - common) * len(kinds) + other * area
-    return 1000 * lost // (2 * area * len(kinds)) // FLOOR * FLOOR
+    places = share = 0
+    for front, area in zip(row, met, strict=True):
+        places += front.count
+        share += front.count * (500 * area // (front.width * front.height))
+    return (1000 * places - share) // places // FLOOR * FLOOR
