@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from itertools import combinations, product
 
 from solver.job.job import Job
-from solver.layout.row_arrangement import Place
+from solver.layout.layout_problem import Place
 from tests.brute_force import _places, mass, room
 
 Marks = tuple[int, ...]

@@ -51,6 +51,10 @@ movement from the layout before, and what a hold collides with.
 
 *Sag* is held as a load (:mod:`solver.strength`): a shelf bears the lesser of its standard load and
 the even load at which it sags to its limit, and a thing that by itself sags a shelf too far
-wherever it stands is kept off it (`constraints.too_heavy`). Things then stand centred, or the
-heaviest at the ends (`row_arrangement`).
+wherever it stands is kept off it (`constraints.too_heavy`).
+
+*Composition* (`composition`). Each row for itself: the client's words on it first (`row_rules`),
+then mirror image, fall from the middle, blocks and balance (`composition_score`), the best order
+by rule and exchanges (`row_search`), gaps that fill the width (`row_gaps`). Where it sags its shelf
+too far, the heaviest go to the ends (`row_apart`).
 """

@@ -11,8 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from solver.layout import rhythm_scores
-from solver.layout.layout_problem import Form, LayoutProblem, ThingsHeld
-from solver.layout.row_arrangement import Place
+from solver.layout.layout_problem import Form, LayoutProblem, Place, ThingsHeld
 from solver.units import TICKS_PER_MM, Grams, Ticks
 
 Marks = Mapping[tuple[int, int], int]

@@ -9,10 +9,9 @@ from itertools import product
 from math import ceil
 
 from solver.layout.arrangement import Marks, Standing
-from solver.layout.layout_problem import Form, LayoutProblem, LineGroup, densely, plainly
+from solver.layout.layout_problem import Form, LayoutProblem, LineGroup, Place, densely, plainly
 from solver.layout.opening_order import clear_heights
 from solver.layout.rhythm_scores import even, graduated, symmetric
-from solver.layout.row_arrangement import Place
 from solver.layout.rows_by_rule import Bays, Rows
 from solver.layout.warm_start import alike
 from solver.outcome import Limits

@@ -17,10 +17,9 @@ from solver.layout.arrangement import Marks, Places, Standing
 from solver.layout.constraints import RULES
 from solver.layout.even_headroom import Evenest, evenest
 from solver.layout.late_acceptance import Targets, polish
-from solver.layout.layout_problem import LayoutProblem
+from solver.layout.layout_problem import LayoutProblem, Place
 from solver.layout.objective import Objective
 from solver.layout.opening_order import reorder
-from solver.layout.row_arrangement import Place
 from solver.layout.stage_search import Found, Search
 from solver.layout.variables import LayoutVariables, classes_of
 from solver.outcome import Limits, Status

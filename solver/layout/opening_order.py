@@ -12,9 +12,8 @@ from fractions import Fraction
 from itertools import accumulate, combinations
 from typing import TypeAlias
 
-from solver.layout.layout_problem import BayShape, LayoutProblem, LineGroup
+from solver.layout.layout_problem import BayShape, LayoutProblem, LineGroup, Place
 from solver.layout.rhythm_scores import even
-from solver.layout.row_arrangement import Place
 from solver.outcome import Limits
 from solver.units import Ticks
 

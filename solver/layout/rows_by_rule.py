@@ -12,8 +12,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from solver.layout.constraints import too_heavy
-from solver.layout.layout_problem import BayShape, Form, LayoutProblem, plainly
-from solver.layout.row_arrangement import Place
+from solver.layout.layout_problem import BayShape, Form, LayoutProblem, Place, plainly
 from solver.units import Grams, Ticks
 
 Bays = tuple[int, ...]

@@ -19,13 +19,15 @@ from solver.carcass.settled_job import open_sizes
 from solver.changes.saving_changes import with_room
 from solver.doorway.swing_answer import planned_swing, swing_notes
 from solver.job.job import Job
+from solver.layout.composition import Composed
 from solver.layout.layout_engine import LayoutAnswer
 from solver.layout.layout_problem import BayShape, LayoutProblem
-from solver.layout.row_arrangement import Spot, spread
+from solver.layout.row_spots import Spot
 from solver.outcome import Status
 from solver.plan.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size, Strength
 from solver.plan.plan import LeftOut, Option, Stage
 from solver.plan.stocked import MatchedSet, Part
+from solver.planning.composed_rows import Rows, composed_rows
 from solver.planning.look_words import with_sentences
 from solver.planning.on_hand_sheets import as_they_are
 from solver.planning.option_stages import cost_of, rhythm_score, rounded, scores
@@ -177,6 +179,7 @@ def case_plans(
     numbers: Numbers = {k: count(1) for k in range(len(problem.kinds))}
     boxes = {case.name: box(job, case, depths[case.name]) for case in job.cases}
     deep = {name: sizes.outside_depth for name, sizes in boxes.items()}
+    rows = composed_rows(job, problem, answer.places, boxes)
     plans = []
     for index, case in enumerate(job.cases):
         sizes = boxes[case.name]
@@ -191,7 +194,7 @@ def case_plans(
                     height=sizes.outside_height,
                     depth=sizes.outside_depth,
                 ),
-                bays=tuple(_bay(job, problem, answer, sizes, b, numbers) for b in bays),
+                bays=tuple(_bay(job, problem, answer, rows, sizes, b, numbers) for b in bays),
                 swing=planned_swing(job, case, deep),
             )
         )
@@ -212,7 +215,13 @@ def shared_lines(problem: LayoutProblem, cases: Sequence[CasePlan]) -> tuple[Sha
 
 
 def _bay(
-    job: Job, problem: LayoutProblem, answer: LayoutAnswer, sizes: Box, bay: int, numbers: Numbers
+    job: Job,
+    problem: LayoutProblem,
+    answer: LayoutAnswer,
+    rows: Rows,
+    sizes: Box,
+    bay: int,
+    numbers: Numbers,
 ) -> Bay:
     shape, case = problem.bays[bay], job.cases[problem.bays[bay].case]
     undersides = [answer.underside(problem, bay, k) for k in range(1, shape.shelves + 1)]
@@ -223,7 +232,7 @@ def _bay(
         x=sizes.bays[shape.number][0],
         inside=Size(width=sizes.bays[shape.number][1], height=shape.inside, depth=sizes.depth),
         openings=tuple(
-            _opening(job, problem, answer, sizes, bay, k, (low, high), numbers)
+            _opening(job, problem, rows[bay, k], sizes, bay, k, (low, high), numbers)
             for k, (low, high) in enumerate(zip(floors, ceilings, strict=True))
         ),
         shelves=tuple(
@@ -243,7 +252,7 @@ def _bay(
 def _opening(
     job: Job,
     problem: LayoutProblem,
-    answer: LayoutAnswer,
+    row: Composed,
     sizes: Box,
     bay: int,
     index: int,
@@ -252,9 +261,7 @@ def _opening(
 ) -> Opening:
     number, height = problem.bays[bay].number, between[1] - between[0]
     shape = replace(problem.bays[bay], width=sizes.bays[number][1])
-    places = answer.places.get((bay, index), ())
-    spots = spread(job, job.cases[shape.case], problem, shape, (sizes.depth, index), places)
-    items = _placements(problem, spots, height, numbers)
+    items = _placements(problem, row.spots, height, numbers)
     above, below = shape.lips(index)
     return Opening(
         index=index,
