@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from solver.changes.situation import Lever, Situation
-from solver.layout.fit import fits_within
+from solver.layout.fit import NOTHING, fits_within
 from solver.layout.layout_problem import BayShape, LayoutProblem
 from solver.outcome import Limits, Verdict
 from solver.strength.beams import MIDSPAN_SHARE
@@ -58,7 +58,7 @@ class Fitter:
             return Verdict.UNSETTLED
         self.trials -= 1
         limits = replace(self.limits, work=self.work)
-        verdict = fits_within(problem, 0, limits)
+        verdict = fits_within(problem, NOTHING, limits)
         self.unsettled -= verdict is Verdict.UNSETTLED
         return verdict
 

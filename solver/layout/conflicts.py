@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from typing import TypeAlias
 
-from solver.layout import objective
-from solver.layout.fit import fits_within
-from solver.layout.hold_rules import homes
+from solver.layout.constraints import new_model
+from solver.layout.fit import NOTHING, fits_within
+from solver.layout.goal import Goal
 from solver.layout.layout_problem import (
     EmptyHeld,
     Holding,
@@ -18,8 +17,7 @@ from solver.layout.layout_problem import (
     Spot,
     ThingsHeld,
 )
-from solver.layout.objective import Objective
-from solver.layout.stage_search import Search, make
+from solver.layout.stage_search import Search
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status, Verdict
 
@@ -46,7 +44,7 @@ def with_held(problem: LayoutProblem, held: Sequence[Held]) -> LayoutProblem:
 
 def fits(problem: LayoutProblem, held: Sequence[Held], limits: Limits) -> Verdict:
     """Say whether everything fits with these holds."""
-    return fits_within(with_held(problem, held), 0, replace(limits, work=WORK))
+    return fits_within(with_held(problem, held), NOTHING, replace(limits, work=WORK))
 
 
 def fewest_held(problem: LayoutProblem, held: Sequence[Held], limits: Limits) -> list[Held]:
@@ -87,7 +85,7 @@ def _goes(
 ) -> tuple[Verdict, list[Claim]]:
     """Whether a wish goes with the claims, and where not, the claims that the proof used."""
     holds = [claim for claim in claims if not isinstance(claim, int)]
-    v = make(with_held(problem, [wish, *holds]), merge=False)
+    v = new_model(with_held(problem, [wish, *holds]))
     literals = {}
     for claim in claims:
         if isinstance(claim, int):
@@ -118,10 +116,10 @@ def _nearest(
     if wish.bay < 0 or wish.shelf > problem.bays[wish.bay].shelves:
         return None, True
     v = _all_placed(problem, others)
-    away = way * (v.mark(homes(v)[wish.bay], wish.shelf) - wish.mark)
+    away = way * (v.mark(v.home[wish.bay], wish.shelf) - wish.mark)
     v.model.add(away >= 0)
     search = Search(v, limits)
-    found = search.minimise(Objective(away, Fraction(1)))
+    found = search.minimise(Goal(away))
     if found.raw is None:
         return None, found.status is Status.INFEASIBLE
     return wish.mark + way * found.raw, found.proven
@@ -147,7 +145,7 @@ def openings_instead(
 
 
 def _all_placed(problem: LayoutProblem, held: Sequence[Held]) -> LayoutVariables:
-    v = make(with_held(problem, held), merge=False)
+    v = new_model(with_held(problem, held))
     for left in v.left.values():
         v.model.add(left == 0)
     return v
@@ -160,10 +158,10 @@ def left_of_added(
 
     None where nothing was found by the limit.
     """
-    v = make(with_held(problem, problem.holding.held), merge=False)
+    v = new_model(with_held(problem, problem.holding.held))
     for kind, left in v.left.items():
         v.model.add(left <= added.get(kind, 0))
     search = Search(v, limits)
-    if search.minimise(objective.left_out(v)).raw is None:
+    if search.minimise(Goal(sum(v.left.values()))).raw is None:
         return None
     return {kind: search.value(left) for kind, left in v.left.items() if search.value(left)}

@@ -61,20 +61,23 @@ class LayoutAnswer:
         return shape.offset + shape.step * self.marks[bay, shelf]
 
 
-def solve_layout(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
-    """Decide shelf positions and what stands where, in the order of wishes."""
+def solve_layout(problem: LayoutProblem, limits: Limits, *, later: bool = True) -> LayoutAnswer:
+    """Decide shelf positions and what stands where, in the order of wishes.
+
+    With `later` False only as far as the rhythm.
+    """
     bounds = relaxed(problem, limits)
     placed = place(problem, bounds, limits)
     if placed.search.solution is None:
         return LayoutAnswer(Status.INFEASIBLE if placed.infeasible else Status.UNKNOWN)
-    return finished(problem, placed, limits)
+    return finished(problem, placed, later=later)
 
 
-def finished(problem: LayoutProblem, placed: Placed, limits: Limits) -> LayoutAnswer:
+def finished(problem: LayoutProblem, placed: Placed, *, later: bool = True) -> LayoutAnswer:
     """Settle the rhythm and all later wishes from a layout that is settled as far as `rises`."""
     search, reached = placed.search, placed.reached
     rhythm = settle_rhythm(search, reached, placed.rhythm)
-    if rhythm is not None:
+    if rhythm is not None and later:
         _later(problem, search, reached, rhythm)
     return answer_of(problem, search, reached)
 

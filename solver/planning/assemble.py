@@ -26,11 +26,12 @@ from solver.layout.row_spots import Spot
 from solver.outcome import Status
 from solver.plan.built import Bay, CasePlan, Opening, Placement, SharedLines, Shelf, Size, Strength
 from solver.plan.plan import LeftOut, Option, Stage
+from solver.plan.stage_units import AFTER_RHYTHM, STAGE_UNITS
 from solver.plan.stocked import MatchedSet, Part
 from solver.planning.composed_rows import Rows, composed_rows
 from solver.planning.look_words import with_sentences
 from solver.planning.on_hand_sheets import as_they_are
-from solver.planning.option_stages import cost_of, rhythm_score, rounded, scores
+from solver.planning.option_stages import cost_of, scores
 from solver.sequence.sequencing import sequence, sequence_sticks
 from solver.sizing.combinations import Counts, name_of
 from solver.sizing.on_hand_outcome import outcome
@@ -42,9 +43,9 @@ from solver.units import Ticks
 
 Numbers: TypeAlias = dict[int, "count[int]"]
 """The next number of each kind of thing."""
-StagesAt: TypeAlias = Callable[[Ticks], tuple[Stage, ...]]
-"""The stages of an option whose openings have this rhythm score [tick]."""
-PROVABLE = ("fit", "price", "size", "rhythm")
+StagesOf: TypeAlias = Callable[[Sequence[CasePlan]], tuple[Stage, ...]]
+"""The stages of an option whose cases turned out so."""
+PROVABLE = tuple(name for name in STAGE_UNITS if name not in AFTER_RHYTHM)
 """Stages that have to be proven for an option to be called proven best."""
 
 
@@ -111,7 +112,7 @@ class LaidOut:
 def with_layout(
     option: Option,
     laid: LaidOut,
-    stages_at: StagesAt,
+    stages_in: StagesOf,
     *,
     left: tuple[LeftOut, ...] = (),
     provable: Sequence[str] = PROVABLE,
@@ -123,8 +124,8 @@ def with_layout(
     ----------
     option
         With parts, sheets and price; also one of a last plan, with another layout.
-    stages_at
-        Gives the stages for the rhythm reached.
+    stages_in
+        Gives the stages for the cases as they turn out.
     left
         What the layout leaves out.
     provable
@@ -137,7 +138,7 @@ def with_layout(
     to_cut = [part for part in option.parts if part.id not in there]
     lines = shared_lines(laid.problem, cases)
     figures = scores(job, cases, lines, to_cut, option.sheets)
-    stages = with_sentences(job, cases, lines, stages_at(rounded(rhythm_score(job, cases))))
+    stages = with_sentences(job, cases, lines, stages_in(cases))
     bearing = strength_of(job, cases)
     update = {
         "status": _status(stages, left, provable, stopped=stopped),

@@ -13,11 +13,11 @@ from math import floor
 from statistics import median_low
 
 from solver.job.job import Job
-from solver.layout import rhythm_scores
 from solver.layout.layout_engine import LayoutAnswer
 from solver.layout.stage_search import Found
 from solver.plan.built import Bay, CasePlan, SharedLines
 from solver.plan.plan import Cost, Scores, Stage
+from solver.plan.stage_units import STAGE_UNITS
 from solver.plan.stocked import Part, Sheet, Stick
 from solver.planning.asked_for import missed
 from solver.planning.look_figures import (
@@ -69,25 +69,6 @@ def rounded(score: Fraction) -> Ticks:
     return floor(score + Fraction(1, 2))
 
 
-def rhythm_score(job: Job, cases: Sequence[CasePlan]) -> Fraction:
-    """The score of the job's rhythm, summed over bays [tick]."""
-    return sum((_bay_rhythm(job, bay) for bay in bays(cases)), Fraction(0))
-
-
-def _bay_rhythm(job: Job, bay: Bay) -> Fraction:
-    look, heights = job.look, [opening.height for opening in bay.openings]
-    if look.rhythm in ("even", "steady"):
-        return rhythm_scores.even(heights)
-    if look.rhythm == "symmetric":
-        return rhythm_scores.symmetric(heights)
-    if look.rhythm == "graduated":
-        least = look.step_least if look.step is None else look.step
-        most = look.step_most if look.step is None else look.step
-        return rhythm_scores.graduated(heights, least, most)
-    rooms = [room_over(opening) for opening in bay.openings]
-    return rhythm_scores.to_fit([room for room in rooms if room is not None])
-
-
 def _used(parts: Sequence[Part], sheets: Sequence[Sheet]) -> float:
     area = sum(sheet.length * sheet.width for sheet in sheets)
     return round(sum(part.length * part.width for part in parts) / area, 6) if area else 0.0
@@ -107,10 +88,12 @@ def cost_of(job: Job, stock: StockAnswer, bound: Decimal) -> Cost:
     )
 
 
-def stages_of(sized: ChosenSizes, answer: LayoutAnswer, rhythm: Ticks) -> tuple[Stage, ...]:
+def stages_of(
+    sized: ChosenSizes, answer: LayoutAnswer, cases: Sequence[CasePlan]
+) -> tuple[Stage, ...]:
     """Return the order of wishes with what was reached and proven, as the plan states it."""
     found = answer.stages
-    stages = [_counted("fit", _at_any_sizes(found["fit"], sized), "things"), _price(sized)]
+    stages = [stage_of("fit", _at_any_sizes(found["fit"], sized)), _price(sized)]
     if sized.axes:
         stages.append(
             Stage(
@@ -122,21 +105,38 @@ def stages_of(sized: ChosenSizes, answer: LayoutAnswer, rhythm: Ticks) -> tuple[
                 note=_sizes_note(sized),
             )
         )
-    stages.append(_length("rhythm", _bettered(found["rhythm"], rhythm)))
-    if "headroom" in found:
-        stages.append(_length("headroom", found["headroom"]))
-    held = "with these shelf positions"
-    for name, unit in (("places", "things"), ("low weight", "g m"), ("fill", "share")):
-        if name in found:
-            stages.append(_counted(name, found[name], unit, note=held))
-    return tuple(stages)
+    stages += [stage_of(name, found[name]) for name in STAGE_UNITS if name in found and name != "fit"]
+    return (*stages, composition(cases))
+
+
+def composition(cases: Sequence[CasePlan]) -> Stage:
+    """The stage of the rows: outline without mirror image, which is not proven."""
+    value = outline_missed(cases)
+    return Stage(name="composition", value=value, bound=None, proven=False, unit="%")
+
+
+HELD_MARKS = ("sight", "heavy")
+"""Stages whose bounds hold for the marks that were found."""
+
+
+def stage_of(name: str, found: Found) -> Stage:
+    """Return a stage of a layout; lengths in mm."""
+    unit = STAGE_UNITS[name]
+    value, bound = (
+        None if one is None else to_mm(int(one)) if unit == "mm" else int(one)
+        for one in (found.value, found.bound)
+    )
+    note = "with these shelf positions" if name in HELD_MARKS and bound is not None else None
+    return Stage(
+        name=name, value=value, bound=bound, proven=found.proven, unit=unit, note=note
+    )
 
 
 def _at_any_sizes(fit: Found, sized: ChosenSizes) -> Found:
-    """Bound the things left out by what the most of all open sizes let fit."""
-    if not sized.axes:
+    """Bound what is left out by what the most of all open sizes let fit."""
+    if not sized.axes or fit.bound is None:
         return fit
-    return replace(fit, bound=min(fit.bound, Fraction(sized.left_bound)))
+    return replace(fit, bound=min(fit.bound, Fraction(sum(sized.left_bound))))
 
 
 def _sizes_note(sized: ChosenSizes) -> str:
@@ -161,36 +161,7 @@ def _price_note(sized: ChosenSizes) -> str | None:
     notes = []
     if sized.axes and sized.job.look.prefer == "look":
         found = "" if sized.look_proven else ", as far as was found"
-        notes.append(f"of the sizes at which rhythm and headroom are as good as at any{found}")
+        notes.append(f"of the sizes at which it looks as good as at any{found}")
     if not sized.stock.priced:
         notes.append("sheets without a price are counted by area")
     return "; ".join(notes) or None
-
-
-def _bettered(found: Found, reached: Ticks) -> Found:
-    """A stage whose value the finished plan has, or has bettered by chance, unproven as it was."""
-    if found.value is not None and found.value <= reached:
-        return found
-    return replace(found, value=Fraction(reached), bound=min(found.bound, Fraction(reached)))
-
-
-def _length(name: str, found: Found) -> Stage:
-    """A stage counted in lengths; score fractions go to the nearest tick, bounds down."""
-    value = None if found.value is None else to_mm(rounded(found.value))
-    bound = value if found.proven else to_mm(int(found.bound))
-    return Stage(name=name, value=value, bound=bound, proven=found.proven, unit="mm")
-
-
-def _counted(name: str, found: Found, unit: str, note: str | None = None) -> Stage:
-    return Stage(
-        name=name,
-        value=_plain(found.value),
-        bound=_plain(found.bound),
-        proven=found.proven,
-        unit=unit,
-        note=note,
-    )
-
-
-def _plain(value: Fraction | None) -> float | None:
-    return None if value is None else round(float(value), 6)

@@ -38,8 +38,8 @@ class _Solved:
 
     @property
     def missing(self) -> int:
-        """Things left out; more than any number of things where there is no layout."""
-        return sum(self.answer.left.values()) if self.answer.marks_known else 1 << 30
+        """Area left out [mm2]; more than any where there is no layout."""
+        return int(self.answer.stages["fit"].value or 0) if self.answer.marks_known else 1 << 60
 
 
 LEAVING_SHARE = 0.4
@@ -91,7 +91,7 @@ def _solve(
     price, bound = sized.stock.price, sized.bound
     say(f"{name_of(job, counts)}: {job.head.currency} {price} (not below {bound}), placing shelves")
     problem = build(sized.job, counts, sized.depths, share=share)
-    if sized.left:  # what would let everything fit is asked as well
+    if any(sized.left or ()):  # what would let everything fit is asked as well
         limits = limits.until(LEAVING_SHARE)
     return _Solved(sized, problem, solve_layout(problem, limits), share)
 
@@ -123,8 +123,8 @@ def _option(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option
 
 
 def _changes(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> tuple[Change, ...]:
-    left = leaving_out(solved.problem, solved.answer, limits)
-    if solved.sized.axes and solved.sized.left_bound < solved.missing:
+    left = leaving_out(solved.problem, solved.answer)
+    if solved.sized.axes and sum(solved.sized.left_bound) < solved.missing:
         # fewest at these sizes, but at others perhaps fewer still
         left = tuple(one.model_copy(update={"proven": False}) for one in left)
     asked = Situation(solved.sized.job, counts, solved.share)

@@ -103,7 +103,7 @@ def _cannot(start: StartingOption, answer: LayoutAnswer, limits: Limits) -> Opti
 
 def _sure(answer: LayoutAnswer) -> bool:
     """Whether it is proven that not everything can have a place."""
-    return answer.status is Status.INFEASIBLE or answer.stages["fit"].bound > 0
+    return answer.status is Status.INFEASIBLE or bool(answer.stages["fit"].bound)
 
 
 def _left(start: StartingOption, answer: LayoutAnswer) -> str:

@@ -6,22 +6,23 @@ sheets are cut anew.
 
 from __future__ import annotations
 
-from fractions import Fraction
+from collections.abc import Sequence
 from functools import partial
 
 from solver.job.job import Job
 from solver.layout.layout_engine import LayoutAnswer
-from solver.layout.stage_search import Found
 from solver.outcome import Limits
+from solver.plan.built import CasePlan
 from solver.plan.plan import Option, Stage
+from solver.plan.stage_units import STAGE_UNITS
 from solver.plan.stocked import Part
 from solver.planning.assemble import LaidOut, stocked_option, with_layout
+from solver.planning.option_stages import composition, stage_of
 from solver.planning.starting_option import StartingOption
 from solver.sizing.purchase import Buyer, sheet_parts
-from solver.units import TICKS_PER_MM, Ticks, to_mm
 
-MOVED = (("marks moved", "mm"), ("things moved", "things"))
-"""Stages of what moves, with what they count."""
+MOVED = ("marks moved", "things moved")
+"""Stages of what moves."""
 
 
 def restated_option(start: StartingOption, answer: LayoutAnswer, limits: Limits) -> Option:
@@ -62,41 +63,19 @@ def _cut_anew(start: StartingOption, parts: tuple[Part, ...], limits: Limits) ->
     return option.model_copy(update={"name": start.old.name, "stages": (price,)})
 
 
-def _stages(option: Option, answer: LayoutAnswer, rhythm: Ticks) -> tuple[Stage, ...]:
+def _stages(
+    option: Option, answer: LayoutAnswer, cases: Sequence[CasePlan]
+) -> tuple[Stage, ...]:
     """The order of wishes: what was bought stands as it was, then what moved, then the look."""
     found = answer.stages
-    stages = [_figure("fit", found["fit"], "things")]
-    stages += [stage for stage in option.stages if stage.name in ("price", "size")]
-    for name, unit in MOVED:
-        if name in found:
-            stages.append(_figure(name, found[name], unit, "from the plan before"))
-    held = "with no more moved than that"
-    stages.append(_length("rhythm", found["rhythm"], rhythm, held))
-    if "headroom" in found:
-        stages.append(_figure("headroom", found["headroom"], "mm", held))
-    for name, unit in (("places", "things"), ("low weight", "g m")):
-        if name in found:
-            stages.append(_figure(name, found[name], unit, held))
-    return tuple(stages)
+    bought = [stage for stage in option.stages if stage.name in ("price", "size")]
+    rest = [_noted(stage_of(name, found[name])) for name in STAGE_UNITS if name in found]
+    return (rest[0], *bought, *rest[1:], composition(cases))
 
 
-def _length(name: str, found: Found, reached: Ticks, note: str) -> Stage:
-    """The rhythm: its score to the nearest tick as the finished plan has it, bounds down."""
-    value = to_mm(reached)
-    bound = value if found.proven else min(value, to_mm(int(found.bound)))
-    return Stage(name=name, value=value, bound=bound, proven=found.proven, unit="mm", note=note)
-
-
-def _figure(name: str, found: Found, unit: str, note: str | None = None) -> Stage:
-    value, bound = found.value, found.bound
-    if unit == "mm":
-        value = None if value is None else Fraction(value, TICKS_PER_MM)
-        bound = Fraction(bound, TICKS_PER_MM)
-    return Stage(
-        name=name,
-        value=None if value is None else round(float(value), 6),
-        bound=round(float(bound), 6),
-        proven=found.proven,
-        unit=unit,
-        note=note,
-    )
+def _noted(stage: Stage) -> Stage:
+    """A stage with what its bound holds for."""
+    if stage.name == "fit":
+        return stage
+    note = "from the plan before" if stage.name in MOVED else "with no more moved than that"
+    return stage.model_copy(update={"note": note})

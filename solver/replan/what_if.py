@@ -16,7 +16,7 @@ from solver.job.case import SHELVES_MOST
 from solver.job.inventory import Item
 from solver.job.job import Job
 from solver.layout.conflicts import left_of_added
-from solver.layout.fit import fits_within
+from solver.layout.fit import NOTHING, fits_within
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.minimal_change import lay_out
 from solver.layout.problem_from_job import build
@@ -104,7 +104,7 @@ def _least_change(
 
 
 def _fits(problem: LayoutProblem, limits: Limits) -> Verdict:
-    return fits_within(problem, 0, replace(limits, work=WORK))
+    return fits_within(problem, NOTHING, replace(limits, work=WORK))
 
 
 def _planned(start: StartingOption, limits: Limits) -> Plan:

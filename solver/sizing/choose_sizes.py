@@ -4,11 +4,8 @@ Stage 1 finds the fewest things left out, at the most of all sizes. Stage 2 find
 of sizes at which as much fits, stage 3 the sizes of that price that are nearest to the wish. Why
 this is exact, and its exceptions, stands in :mod:`solver.sizing`.
 
-With prefer = "look" (:class:`BestLook`) only sizes count that look as good as any, whatever they
-cost: in rhythm, and of the layouts of as good a rhythm in even headroom. A layout stays allowed
-when a case gets wider or deeper, so the best look of a box of widths and depths is that of its
-most sizes. Heights change it either way and are enumerated. What nobody sees (`rhythm_slack`,
-`headroom_slack`) counts as equally good. Where something is left out, only the rhythm counts.
+With prefer = "look" only sizes count that look as good as any, whatever they cost
+(:mod:`solver.sizing.best_look`).
 """
 
 from __future__ import annotations
@@ -16,16 +13,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from fractions import Fraction
 
 from solver.job.job import Job
-from solver.layout.evenness import Evenness
-from solver.layout.fit import FewestLeft
-from solver.layout.layout_engine import settle_marks
-from solver.layout.layout_problem import LayoutProblem
-from solver.layout.pareto_front import ParetoSearch
-from solver.layout.pareto_points import Fineness
+from solver.layout.fit import NOTHING, LeastLoss, Loss
 from solver.outcome import Limits, Status, Verdict
+from solver.sizing.best_look import BestLook
 from solver.sizing.branch_and_bound import BranchAndBound, Cheapest, Nearest
 from solver.sizing.combinations import Counts
 from solver.sizing.fitting import Fitting
@@ -59,12 +51,12 @@ class ChosenSizes:
     distance, nearest
         How far all open sizes are from the wished ones together, and its proven bound [tick].
     left, left_bound
-        Things left out at these sizes, None where no size is open or there is no layout; at no
-        sizes are fewer left out than the bound [-].
+        Loss of what is left out at these sizes, None where no size is open or there is no layout;
+        at no sizes is it less than the bound [mm2].
     axes, point
         The open sizes, and the index of the value chosen for each.
     look_proven
-        Whether no sizes have headroom that is seen to be more even, where the look comes first.
+        Whether no sizes look better, where the look comes first.
     """
 
     job: Job
@@ -75,8 +67,8 @@ class ChosenSizes:
     sheet_bound: int
     distance: Ticks
     nearest: Ticks
-    left: int | None
-    left_bound: int
+    left: Loss | None
+    left_bound: Loss
     axes: tuple[Axis, ...]
     point: Point
     look_proven: bool = True
@@ -100,7 +92,7 @@ class SizeSearch:
     boxes
         The search; `fits` and `may` are those of the look where it comes first.
     look_proven
-        Whether no sizes have headroom that is seen to be more even, where the look comes first.
+        Whether no sizes look better, where the look comes first.
     """
 
     grid: Grid
@@ -121,12 +113,12 @@ def size_search(
         return SizeSearch(grid, pricing, fitting, _nothing_open(grid, pricing, limits))
     starts = cuttable(grid, pricing)
     fitting.measure(starts)
-    if fitting.left.count is None:
+    if fitting.left.loss is None:
         starts = [(high, high) for _, high in starts]
     boxes = BranchAndBound(
         grid, pricing, fitting.as_much, fitting.may, starts, cliffs_of(grid), limits
     )
-    _fewest(fitting, boxes)
+    _least(fitting, boxes)
     if job.look.prefer != "look":
         return SizeSearch(grid, pricing, fitting, boxes)
     best_look = BestLook(grid, fitting, limits)
@@ -162,7 +154,7 @@ def choose_sizes(
             pricing,
             _price_of_fixed_sizes(pricing),
             Nearest((), 0),
-            FewestLeft(Status.UNKNOWN, None, 0),
+            LeastLoss(Status.UNKNOWN, None, NOTHING),
         )
     search = size_search(job, counts, buyer, limits, share=share)
     cheapest, nearest = _price_then_distance(search.boxes, search.pricing)
@@ -170,17 +162,14 @@ def choose_sizes(
     return replace(sized, look_proven=search.look_proven)
 
 
-def _fewest(fitting: Fitting, boxes: BranchAndBound) -> None:
-    """Where less wide shelves might carry more, look for sizes that leave fewer things out."""
-    most, bound = fitting.left.count, fitting.left.bound
-    if most is None or not fitting.wide:
+def _least(fitting: Fitting, boxes: BranchAndBound) -> None:
+    """Where less wide shelves might carry more, look for sizes at which the bound is met."""
+    found, bound = fitting.left.loss, fitting.left.bound
+    if found is None or not fitting.wide or bound >= found:
         return
-    for count in range(bound, most):
-        fitting.aim(count)
-        if boxes.cheapest().point is not None:
-            return
-    if bound < most:
-        fitting.aim(most)
+    fitting.aim(bound)
+    if boxes.cheapest().point is None:
+        fitting.aim(found)
 
 
 def _price_then_distance(boxes: BranchAndBound, pricing: Pricing) -> tuple[Cheapest, Nearest]:
@@ -206,7 +195,7 @@ def _price_of_fixed_sizes(pricing: Pricing) -> Cheapest:
 
 
 def _sized(
-    grid: Grid, pricing: Pricing, cheapest: Cheapest, nearest: Nearest, left: FewestLeft
+    grid: Grid, pricing: Pricing, cheapest: Cheapest, nearest: Nearest, left: LeastLoss
 ) -> ChosenSizes:
     assert nearest.point is not None
     assert nearest.distance is not None
@@ -222,100 +211,8 @@ def _sized(
         sheet_bound=min(cheapest.sheet_bound or 0, priced.bought.sheet_count),
         distance=nearest.distance,
         nearest=bound,
-        left=left.count,
+        left=left.loss,
         left_bound=left.bound,
         axes=grid.axes,
         point=nearest.point,
     )
-
-
-class BestLook:
-    """Says for a combination of shelf counts at which sizes it looks as good as at any.
-
-    Attributes
-    ----------
-    best, even
-        Best rhythm [tick], and the most even headroom with it.
-    proven
-        Whether no sizes have headroom that is seen to be more even.
-    """
-
-    def __init__(self, grid: Grid, fitting: Fitting, limits: Limits) -> None:
-        self._fitting, self._limits = fitting, limits
-        self._rhythm_slack = grid.job.look.rhythm_slack
-        self._headroom_slack = grid.job.look.headroom_slack
-        self._rhythms: dict[tuple[Point, Point], RhythmBound] = {}
-        self._evenness: dict[tuple[Point, Point], EvennessBound] = {}
-        self.best: Fraction | None = None
-        self.even: Evenness | None = None
-        self.proven = True
-
-    def measure(self, boxes: Sequence[tuple[Point, Point]]) -> None:
-        """Find the best look at the most sizes of the boxes that let as much fit."""
-        most = [high for _, high in boxes if self._fitting.as_much(high) is Verdict.YES]
-        values = [self._best_rhythm(high, high)[0] for high in most]
-        self.best = min((value for value in values if value is not None), default=None)
-        if self.best is None or self._fitting.left.count:
-            return
-        fine = [high for high in most if self._rhythm_of(high, high) is not Verdict.NO]
-        found = [self._most_even(high, high) for high in fine]
-        self.even = min((value for value, _ in found if value is not None), default=None)
-        least = min(bound for _, bound in found)
-        self.proven = self.even is not None and self.even <= self._as_even(least)
-
-    def as_good(self, point: Point) -> Verdict:
-        """Whether as much fits at a point, in as good a look."""
-        fits = self._fitting.as_much(point)
-        return fits if fits is not Verdict.YES else self._judged(point, point)
-
-    def may(self, low: Point, high: Point) -> Verdict:
-        """Whether that may be so somewhere in a box; NO is proven for all of it."""
-        fits = self._fitting.may(low, high)
-        return fits if fits is not Verdict.YES else self._judged(low, high)
-
-    def _judged(self, low: Point, high: Point) -> Verdict:
-        rhythm = self._rhythm_of(low, high)
-        if rhythm is not Verdict.YES or self.even is None:
-            return rhythm
-        value, bound = self._most_even(low, high)
-        if value is not None and value <= self._as_even(self.even):
-            return Verdict.YES
-        return Verdict.NO if bound > self._as_even(self.even) else Verdict.UNSETTLED
-
-    def _as_even(self, even: Evenness) -> Evenness:
-        """The least even headroom that nobody tells from this."""
-        return replace(even, spread=even.spread + self._headroom_slack)
-
-    def _rhythm_of(self, low: Point, high: Point) -> Verdict:
-        if self.best is None:
-            return Verdict.YES
-        value, bound = self._best_rhythm(low, high)
-        if value is not None and value <= self.best + self._rhythm_slack:
-            return Verdict.YES
-        return Verdict.NO if bound > self.best + self._rhythm_slack else Verdict.UNSETTLED
-
-    def _most_even(self, low: Point, high: Point) -> EvennessBound:
-        """The most even headroom in as good a rhythm as at any sizes, and its bound."""
-        assert self.best is not None
-        key = (self._fitting.narrowest(low, high), high)
-        if key not in self._evenness:
-            trading = ParetoSearch(self._fitting.roomiest(low, high), self._limits, Fineness(0, 0))
-            self._evenness[key] = trading.evenest(self.best + self._rhythm_slack)
-        return self._evenness[key]
-
-    def _best_rhythm(self, low: Point, high: Point) -> RhythmBound:
-        key = (self._fitting.narrowest(low, high), high)
-        if key not in self._rhythms:
-            self._rhythms[key] = _best_rhythm_at(self._fitting.roomiest(low, high), self._limits)
-        return self._rhythms[key]
-
-
-EvennessBound = tuple[Evenness | None, Evenness]
-"""Most even headroom found, and its bound."""
-RhythmBound = tuple[Fraction | None, Fraction]
-"""Best rhythm found and its bound [tick]."""
-
-
-def _best_rhythm_at(problem: LayoutProblem, limits: Limits) -> RhythmBound:
-    found = settle_marks(problem, limits).stages.get("rhythm")
-    return (None, Fraction(0)) if found is None else (found.value, found.bound)

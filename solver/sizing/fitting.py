@@ -17,7 +17,7 @@ from solver.carcass.boards_of_case import load_limit, mass_of
 from solver.carcass.outline import depth_wanted
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job
-from solver.layout.fit import FewestLeft, fewest_left, fits_within
+from solver.layout.fit import NOTHING, LeastLoss, Loss, fits_within, least_loss
 from solver.layout.layout_problem import BayShape, Holding, LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status, Verdict
@@ -115,9 +115,10 @@ class Fitting:
         self._grid, self._limits, self._share = grid, limits, share
         self.wide = sagging(grid)
         self._as_much = self._unknown()
-        self._verdicts: dict[tuple[LayoutProblem, int], Verdict] = {}
+        self._verdicts: dict[tuple[LayoutProblem, Loss], Verdict] = {}
         self._unsettled = 0
-        self.left: FewestLeft = FewestLeft(Status.UNKNOWN, None, 0)
+        self.left = LeastLoss(Status.UNKNOWN, None, NOTHING)
+        """Least loss at any sizes."""
 
     def problem(self, point: Point) -> LayoutProblem:
         """Return the layout problem at a point."""
@@ -131,21 +132,24 @@ class Fitting:
         """Find the fewest things left out at the largest sizes of the boxes, with a bound."""
         found, bounds = [], []
         for low, high in boxes:
-            found.append(self._fewest_left(self.problem(high)))
+            found.append(self._least_loss(self.problem(high)))
             bounds.append(found[-1].bound)
-            if found[-1].bound and any(low[n] != high[n] for n in self.wide):
-                bounds[-1] = self._fewest_left(self.roomiest(low, high)).bound
-            if found[-1].count == 0:
+            if found[-1].bound != NOTHING and any(low[n] != high[n] for n in self.wide):
+                bounds[-1] = self._least_loss(self.roomiest(low, high)).bound
+            if found[-1].loss == NOTHING:
                 break
-        counted = [one for one in found if one.count is not None]
-        best = min(counted, key=lambda one: one.count or 0, default=found[-1])
+        best = min(
+            (one for one in found if one.loss is not None),
+            key=lambda one: one.loss or NOTHING,
+            default=found[-1],
+        )
         self.left = replace(best, bound=min(bounds))
         for (_, high), one in zip(boxes, found, strict=False):
-            self._as_much.learn(high, _verdict(one, self.left.count))
+            self._as_much.learn(high, _verdict(one, self.left.loss))
 
-    def aim(self, count: int) -> None:
-        """Ask from now on for no more than `count` left out."""
-        self.left = replace(self.left, count=count)
+    def aim(self, loss: Loss) -> None:
+        """Ask from now on for no more than `loss` left out."""
+        self.left = replace(self.left, loss=loss)
         self._as_much = self._unknown()
 
     def may(self, low: Point, high: Point) -> Verdict:
@@ -171,33 +175,30 @@ class Fitting:
         return self._as_much(point, lambda: self._asked(self.problem(point)))
 
     def _asked(self, problem: LayoutProblem) -> Verdict:
-        count = self.left.count
-        return Verdict.YES if count is None else self._fits(problem, count)
+        loss = self.left.loss
+        return Verdict.YES if loss is None else self._fits(problem, loss)
 
-    def _fewest_left(self, problem: LayoutProblem) -> FewestLeft:
+    def _least_loss(self, problem: LayoutProblem) -> LeastLoss:
         """Ask first whether everything fits, which is mostly so and soon answered."""
-        none = self._fits(problem, 0)
-        if none is Verdict.YES:
-            return FewestLeft(Status.OPTIMAL, 0, 0)
-        return fewest_left(problem, self._limits, none)
+        return least_loss(problem, self._limits, self._fits(problem, NOTHING))
 
-    def _fits(self, problem: LayoutProblem, count: int) -> Verdict:
+    def _fits(self, problem: LayoutProblem, loss: Loss) -> Verdict:
         """Ask once of all problems that allow the same, at length while that still settles it."""
-        key = _normalized(problem), count
+        key = _normalized(problem), loss
         if key not in self._verdicts:
             if self._unsettled >= LOOKS_MOST:
                 return Verdict.UNSETTLED
             look = self._unsettled >= AT_LENGTH_MOST
-            self._verdicts[key] = fits_within(problem, count, self._limits, look=look)
+            self._verdicts[key] = fits_within(problem, loss, self._limits, look=look)
             self._unsettled += self._verdicts[key] is Verdict.UNSETTLED
         return self._verdicts[key]
 
 
-def _verdict(one: FewestLeft, count: int | None) -> Verdict:
+def _verdict(one: LeastLoss, loss: Loss | None) -> Verdict:
     """Say whether what was found at a point is as much as anywhere."""
-    if one.count == count:
+    if one.loss == loss:
         return Verdict.YES
-    return Verdict.NO if count is not None and one.bound > count else Verdict.UNSETTLED
+    return Verdict.NO if loss is not None and one.bound > loss else Verdict.UNSETTLED
 
 
 def _normalized(problem: LayoutProblem) -> LayoutProblem:

@@ -18,14 +18,15 @@ from solver.carcass.outline import back_counted, depth_wanted
 from solver.errors import CannotBeDoneError
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job
+from solver.layout.fit import Loss
 from solver.outcome import Limits
 from solver.sizing.choose_sizes import ChosenSizes, choose_sizes
 from solver.sizing.combinations import Counts
 from solver.sizing.purchase import Buyer
 from solver.units import Ticks, round_down
 
-NOTHING_FITS = 1 << 30
-"""Things left out, for the order, where nothing can be made at all [-]."""
+NOTHING_FITS: Loss = (1 << 60, 0, 0)
+"""Loss, for the order, where nothing can be made at all [mm2]."""
 
 
 class Sizing:
@@ -78,7 +79,7 @@ class Sizing:
 
         seconds_had: dict[int, float] = {}
 
-        def rank(place: int, to_come: int) -> tuple[int, Decimal, int]:
+        def rank(place: int, to_come: int) -> tuple[Loss, Decimal, int]:
             limits = self._limits.until(min(1.0, workers / to_come))
             seconds_had[place] = limits.seconds_left
             ranked = self._rank(counts[place], report, limits)
@@ -96,7 +97,7 @@ class Sizing:
 
     def _rank(
         self, counts: Counts, report: Callable[[Counts, ChosenSizes], None], limits: Limits
-    ) -> tuple[int, Decimal, int]:
+    ) -> tuple[Loss, Decimal, int]:
         try:
             sized = self.of(counts, share=True, limits=limits)
         except CannotBeDoneError:
