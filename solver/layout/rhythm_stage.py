@@ -15,9 +15,6 @@ from solver.layout.variables import Linear
 from solver.layout.wishes import levels_are_used
 from solver.units import TICKS_PER_INCH, Ticks
 
-SLACK = TICKS_PER_INCH // 2
-"""How much steadiness is given back while rows and voids are settled, where the steps are not all
-alike to within a marking step [tick]."""
 LEAST_STEP = TICKS_PER_INCH // 2
 """Least step of a graduated rhythm [tick]."""
 STEADY_STEPS = 2
@@ -46,16 +43,8 @@ class Bounds:
         return self.floors.get(name, 0)
 
 
-@dataclass(frozen=True)
-class Rhythm:
-    """A rhythm settled: its goal, and the least that it can come to [raw units]."""
-
-    goal: Goal
-    floor: int
-
-
-def settle_rhythm(search: Search, reached: Reached, bounds: Bounds) -> Rhythm | None:
-    """Settle the rhythm and hold it, less what is given back for a while; None at the limit."""
+def settle_rhythm(search: Search, reached: Reached, bounds: Bounds) -> bool:
+    """Settle the rhythm and hold it, steady ones to a marking step; False at the limit."""
     v, search.linear = search.v, 1
     wishes = v.problem.wishes
     if wishes.steepest is not None:
@@ -64,8 +53,8 @@ def settle_rhythm(search: Search, reached: Reached, bounds: Bounds) -> Rhythm | 
         return _even(search, reached, bounds)
     if wishes.rhythm == "symmetric":
         goal = spacing_wishes.symmetric(v)
-        if _held(search, reached, "symmetric", goal, bounds.floor("symmetric")) is None:
-            return None
+        if not _held(search, reached, "symmetric", goal, bounds.floor("symmetric")):
+            return False
         return _held(search, reached, "even", spacing_wishes.half_gini(v), bounds.floor("even"))
     if wishes.rhythm == "to-fit":
         levels_are_used(v)
@@ -78,24 +67,24 @@ def settle_rhythm(search: Search, reached: Reached, bounds: Bounds) -> Rhythm | 
     return _steady(search, reached, wishes.rhythm, bounds)
 
 
-def _even(search: Search, reached: Reached, bounds: Bounds) -> Rhythm | None:
+def _even(search: Search, reached: Reached, bounds: Bounds) -> bool:
     floor = bounds.floor("even") or bounds.gini()
     return _held(search, reached, "even", spacing_wishes.gini(search.v), floor)
 
 
-def _steady(search: Search, reached: Reached, name: str, bounds: Bounds) -> Rhythm | None:
+def _steady(search: Search, reached: Reached, name: str, bounds: Bounds) -> bool:
     """Steps alike; where the things allow no steady fall, openings as even as can be."""
     v = search.v
     goal = spacing_wishes.steps_range(v)
-    found = search.minimise(goal, floor=bounds.floor(name))
-    if found.raw is None:
-        return None
     step = max(one.shape.step for one in v.classes)
+    found = search.minimise(goal, floor=bounds.floor(name), gap=step)
+    if found.raw is None:
+        return False
     if name == "steady" and _no_fall(search, found.raw, step):
         return _even(search, reached, bounds)
     reached.found[name] = found
-    search.hold(goal, step if found.raw <= step else found.raw + SLACK)
-    return Rhythm(goal, int(found.bound or 0))
+    search.hold(goal, max(found.raw, int(found.bound or 0) + step))
+    return True
 
 
 def _no_fall(search: Search, spread: Ticks, step: Ticks) -> bool:
@@ -112,13 +101,13 @@ def _no_fall(search: Search, spread: Ticks, step: Ticks) -> bool:
 
 def _held(
     search: Search, reached: Reached, name: str, goal: Goal, floor: int = 0
-) -> Rhythm | None:
+) -> bool:
     found = search.minimise(goal, floor=floor)
     if found.raw is None:
-        return None
+        return False
     reached.found[name] = found
     search.hold(goal, found.raw)
-    return Rhythm(goal, found.raw)
+    return True
 
 
 def _wanted(search: Search, rows: list[tuple[Linear, int]]) -> None:
