@@ -83,10 +83,10 @@ def compose(
         sags = [_sag(job, case, problem, bay, board, other) for other in others]
         at = next((i for i, sag in enumerate(sags) if sag <= most), sags.index(min(sags)))
         row = others[at]
-    fronts = [_piece(problem, (place,), 0) for place in row.places]
+    fronts, starts = _fronts(problem, row)
     return Composed(
         stood(bay, row.places, row.edges),
-        score(bay.width, fronts, [2 * edge for edge in row.edges]),
+        score(bay.width, fronts, starts),
         tuple(rules.sentences(row.pieces)),
     )
 
@@ -159,7 +159,6 @@ def _piece(problem: LayoutProblem, places: tuple[Place, ...], look: int) -> Piec
         gap=kind.gap,
         width=sum(form.width for form, _ in places),
         height=max(form.height for form, _ in places),
-        count=len(places),
         mass=kind.mass * sum(things for _, things in places),
         places=places,
     )
@@ -210,6 +209,21 @@ def _peaked(things: Sequence[Thing], high: Callable[[Thing], Ticks]) -> list[Thi
     """The highest in the middle, falling to both sides."""
     falling = sorted(things, key=high, reverse=True)
     return [*falling[1::2][::-1], *falling[::2]]
+
+
+def _fronts(problem: LayoutProblem, row: _Row) -> tuple[list[Piece], list[int]]:
+    """Places of a row, those of a kind that touch as one; their left edges [1/2 tick]."""
+    bundles: list[tuple[Place, ...]] = []
+    starts: list[int] = []
+    end = -1
+    for place, edge in zip(row.places, row.edges, strict=True):
+        if edge == end and bundles[-1][-1][0].kind == place[0].kind:
+            bundles[-1] = (*bundles[-1], place)
+        else:
+            bundles.append((place,))
+            starts.append(2 * edge)
+        end = edge + place[0].width
+    return [_piece(problem, some, 0) for some in bundles], starts
 
 
 def _family(kind: Kind) -> str | None:

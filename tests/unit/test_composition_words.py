@@ -117,7 +117,7 @@ def test_things_of_a_kind_go_to_both_ends_only_where_the_gaps_are_there(
     # of 714 - 2 x 15 = 684 mm 7 x 80 + 10 + 104 with the books side by side, and 10 more for
     # the gap on the bowl's other side
     space = RowSpace(714, 15, 10, 684, 1)
-    book = Piece(0, None, 80, 200, 1, 0, 0, 1000, ())
+    book = Piece(0, None, 80, 200, 0, 0, 1000, ())
     row, edges = apart(space, [*[book] * 7, replace(book, kind=1, width=bowl, mass=900)])
     assert (row[0].kind == row[-1].kind == 0) is both
     assert edges[0] == 15
