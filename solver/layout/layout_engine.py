@@ -19,7 +19,7 @@ from solver.layout.wishes import heavy, levels_are_used, sight
 from solver.outcome import Limits, Status
 from solver.units import Ticks
 
-LATER_WORK = 0.5
+LATER_WORK = 0.25
 """Deterministic work for each wish after the rhythm [-]."""
 VOID_SLACK, ROOMY_SLACK = Fraction(8, 100), Fraction(4, 100)
 """Shares that later wishes may give back: of the mean opening's area, of the width [-]."""

@@ -13,6 +13,7 @@ from solver.layout.stage_search import Search
 from solver.layout.stages import Reached
 from solver.layout.variables import Linear
 from solver.layout.wishes import levels_are_used
+from solver.outcome import Verdict
 from solver.units import TICKS_PER_INCH, Ticks
 
 LEAST_STEP = TICKS_PER_INCH // 2
@@ -31,12 +32,12 @@ class Bounds:
     ----------
     floors
         Proven lower bounds by stage.
-    gini
-        Gives the one of `even`, when it is asked for.
+    evenest
+        Gives the one of `even`, when it is asked for, and values for a layout that meets it.
     """
 
     floors: Mapping[str, int] = field(default_factory=dict)
-    gini: Callable[[], int] = lambda: 0
+    evenest: Callable[[], tuple[int, Mapping[str, int]]] = lambda: (0, {})
 
     def floor(self, name: str) -> int:
         """Lower bound of a stage [raw units]."""
@@ -68,7 +69,11 @@ def settle_rhythm(search: Search, reached: Reached, bounds: Bounds) -> bool:
 
 
 def _even(search: Search, reached: Reached, bounds: Bounds) -> bool:
-    floor = bounds.floor("even") or bounds.gini()
+    floor = bounds.floor("even")
+    if not floor:
+        floor, values = bounds.evenest()
+        if values:
+            search.suggest(values)
     return _held(search, reached, "even", spacing_wishes.gini(search.v), floor)
 
 
@@ -77,6 +82,8 @@ def _steady(search: Search, reached: Reached, name: str, bounds: Bounds) -> bool
     v = search.v
     goal = spacing_wishes.steps_range(v)
     step = max(one.shape.step for one in v.classes)
+    if name == "steady" and _surely_none(search, goal, step):
+        return _even(search, reached, bounds)
     found = search.minimise(goal, floor=bounds.floor(name), gap=step)
     if found.raw is None:
         return False
@@ -85,6 +92,28 @@ def _steady(search: Search, reached: Reached, name: str, bounds: Bounds) -> bool
     reached.found[name] = found
     search.hold(goal, max(found.raw, int(found.bound or 0) + step))
     return True
+
+
+def _surely_none(search: Search, goal: Goal, step: Ticks) -> bool:
+    """Whether it is proven that no steps are alike enough for a steady fall.
+
+    Mostly a quicker question than how alike they can be.
+    """
+    v, few = search.v, search.v.model.new_bool_var("few steps apart")
+    fall: Linear = 0
+    most = 0
+    for c in scored_classes(v):
+        shelves = v.shape(c).shelves
+        if shelves > 1:
+            fall += v.height(c, 0) - v.height(c, shelves)
+            most += shelves
+    if not most:
+        return False
+    sign = -1 if v.problem.wishes.tallest == "top" else 1
+    with search.aside():
+        v.model.add(goal.expression <= STEADY_STEPS * step).only_enforce_if(few)
+        v.model.add(2 * most * goal.expression <= sign * fall).only_enforce_if(~few)
+        return search.feasible() is Verdict.NO
 
 
 def _no_fall(search: Search, spread: Ticks, step: Ticks) -> bool:
