@@ -243,7 +243,7 @@ class LookScores:
     def void(self) -> int:
         """Largest empty front of an opening [mm2]."""
         empty = (
-            self.problem.bays[b].width * height
+            (self.problem.bays[b].width + self.problem.bays[b].wider) * height
             - sum(front_area(form) for form, _ in self.places.get((b, k), ()))
             for b, heights in self.heights.items()
             for k, height in enumerate(heights)
