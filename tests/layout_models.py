@@ -81,7 +81,9 @@ def status(
     asked: LayoutProblem, rules: Sequence[Rule], *extras: Extra, ranked: bool = False
 ) -> int:
     """Whether a model of these rules alone has a solution."""
-    return FITS if solved(model(asked, rules, *extras, ranked=ranked)) is not None else NOT
+    return (
+        int(FITS) if solved(model(asked, rules, *extras, ranked=ranked)) is not None else int(NOT)
+    )
 
 
 def least(
