@@ -17,7 +17,7 @@ from solver.job.case import Case
 from solver.job.hinge_side import hinge_side
 from solver.job.job import Job
 from solver.layout.composition_score import NOTHING, CompositionScore, score
-from solver.layout.layout_problem import BayShape, Kind, LayoutProblem, Place, ThingsHeld
+from solver.layout.layout_problem import BayShape, Kind, LayoutProblem, Place, RowBefore, ThingsHeld
 from solver.layout.row_apart import apart
 from solver.layout.row_gaps import Piece, RowSpace, settled, spaced
 from solver.layout.row_rules import RowRules
@@ -91,6 +91,40 @@ def compose(
     )
 
 
+def as_before(
+    job: Job,
+    case: Case,
+    problem: LayoutProblem,
+    bay: BayShape,
+    board: tuple[Ticks, int],
+    row: RowBefore,
+    held: Sequence[ThingsHeld] = (),
+) -> Composed | None:
+    """Take a row over as it stood before; None where it may not stand so any more.
+
+    Parameters as in :func:`compose`; `row` has what stands in the opening.
+    """
+    rules = RowRules(problem, {form.kind for form, _ in row.places}, held)
+    pieces = tuple(_piece(problem, (place,), 0) for place in row.places)
+    stood_so = _Row(pieces, row.places, row.edges)
+    if row.width != bay.width or any(rules.missed(pieces)):
+        return None
+    if not _space(job, problem, bay).keeps(pieces, row.edges):
+        return None
+    most = _most_sag(job, case, bay, board)
+    if most is not None and _sag(job, case, problem, bay, board, stood_so) > most:
+        return None
+    return Composed(
+        stood(bay, row.places, row.edges),
+        score(bay.width, pieces, [2 * edge for edge in row.edges]),
+    )
+
+
+def _space(job: Job, problem: LayoutProblem, bay: BayShape) -> RowSpace:
+    step = TICKS_PER_INCH // 16 if job.head.unit == "in" else TICKS_PER_MM
+    return RowSpace(bay.width, job.look.end_margin, problem.wishes.gap, bay.run, step)
+
+
 def _rows(
     job: Job,
     case: Case,
@@ -100,8 +134,7 @@ def _rows(
     rules: RowRules,
 ) -> Iterator[_Row]:
     """The row that looks best; then those with the heavy things nearer the ends."""
-    step = TICKS_PER_INCH // 16 if job.head.unit == "in" else TICKS_PER_MM
-    space = RowSpace(bay.width, job.look.end_margin, problem.wishes.gap, bay.run, step)
+    space = _space(job, problem, bay)
     whole = problem.wishes.shelf_style == "grouped"
     hinge = {"left": -1, "right": 1, None: 0}[hinge_side(job, case)]
     units, order = _units(_pieces(problem, bay, places), whole=whole)
