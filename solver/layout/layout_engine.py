@@ -9,7 +9,7 @@ from math import floor
 
 from solver.layout.goal import Goal
 from solver.layout.layout_problem import LayoutProblem, Place, Spot
-from solver.layout.look_scores import LookScores, floors_of
+from solver.layout.look_scores import AREA, LookScores, floors_of
 from solver.layout.placed_layout import Placed, place
 from solver.layout.relaxation import relaxed
 from solver.layout.rhythm_stage import Rhythm, settle_rhythm
@@ -126,8 +126,9 @@ def _slack(problem: LayoutProblem, name: str, goal: Goal) -> int:
         return int(ROOMY_SLACK * min(shape.width for shape in problem.bays))
     if name != "void":
         return 0
-    areas = [Fraction(s.width * s.inside, s.openings * 320**2) for s in problem.bays]
-    return int(VOID_SLACK * min(areas) / goal.unit)
+    fronts = ((s.width * (s.inside - s.shelves * s.thickness), s.openings) for s in problem.bays)
+    least = min(Fraction(front, openings) for front, openings in fronts)
+    return int(VOID_SLACK * least / AREA / goal.unit)
 
 
 LATER = ("void", "roomy", "beside", "air", "sight", "heavy")

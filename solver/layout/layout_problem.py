@@ -212,6 +212,8 @@ class BayShape:
     thinner: tuple[Ticks, Ticks, Ticks] = (0, 0, 0)
     """How much higher the lowest opening, those between and the top one become with the
     marks kept where the boards turn out the thinnest that they may be [tick]."""
+    wider: Ticks = 0
+    """How much wider the bay itself is than `width`: one bay takes what does not divide [tick]."""
 
     @property
     def openings(self) -> int:
