@@ -146,8 +146,11 @@ def _looked_after(
     else:
         run(search, names, Reached(), reached, None)
         answer = finished(problem, Placed(search, reached))
-    for name in _not_named(problem, answer.stages.keys()):
-        reached.found[name] = NOTHING_KNOWN
+    missing = _no_rhythm(problem, answer.stages.keys())
+    if falls(problem) and "rises" not in answer.stages:
+        missing.append("rises")
+    if missing:
+        reached.found |= dict.fromkeys(missing, NOTHING_KNOWN)
         answer = answer_of(problem, search, reached)
     way, things = (
         way_moved(problem, before, answer.marks),
@@ -178,17 +181,16 @@ def _scored(
     """What the wishes come to in the only layout that moves no more."""
     settle_rhythm(search, reached, Bounds())
     scores = LookScores(problem, search.marks(), search.places())
-    for name in (*names, *LATER):
+    for name in (*names, *_no_rhythm(problem, reached.found.keys()), *LATER):
         value = Fraction(scores.value(name))
         reached.found[name] = Found(Status.OPTIMAL, value, value)
     return answer_of(problem, search, reached)
 
 
-def _not_named(problem: LayoutProblem, has: Collection[str]) -> list[str]:
-    """Stages of the heights that the limit left without a value."""
+def _no_rhythm(problem: LayoutProblem, has: Collection[str]) -> list[str]:
+    """The stages of the rhythm, where the limit left it without."""
     ways = RHYTHM_STAGES[problem.wishes.rhythm]
-    names = [] if any(set(way) <= set(has) for way in ways) else list(ways[0])
-    return [name for name in (("rises",) if falls(problem) else ()) if name not in has] + names
+    return [] if any(set(way) <= set(has) for way in ways) else list(ways[0])
 
 
 def before_values(v: LayoutVariables, before: Before) -> dict[str, int]:

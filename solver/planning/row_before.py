@@ -15,7 +15,7 @@ def row_before(
 ) -> RowBefore | None:
     """Return what stood in an opening, `width` wide [tick], place by place.
 
-    None where a thing is no more, or is of another size. `kinds` are indices by name.
+    None where nothing did, a thing is no more, or is of another size. `kinds` are indices by name.
     """
     standing: dict[tuple[Ticks, str], list[Placement]] = defaultdict(list)
     for thing in things:
@@ -26,7 +26,8 @@ def row_before(
         if form is None:
             return None
         places.append((form, len(some)))
-    return RowBefore(width, tuple(places), tuple(x for x, _ in sorted(standing)))
+    edges = tuple(x for x, _ in sorted(standing))
+    return RowBefore(width, tuple(places), edges) if places else None
 
 
 def _form(problem: LayoutProblem, kind: int, things: Sequence[Placement]) -> Form | None:
