@@ -40,13 +40,13 @@ def things_away(problem: LayoutProblem, before: Before, places: Places) -> int:
     Of a kind that has become fewer, those that are no more have not moved.
     """
     now = Counter[tuple[int, int, int]]()
-    for at, some in places.items():
+    for (bay, opening), some in places.items():
         for form, things in some:
-            now[form.kind, *at] += things
+            now[form.kind, bay, opening] += things
     gone, had = Counter[int](), Counter[int]()
-    for (kind, *at), count in before.things:
-        gone[kind] += max(0, count - now[kind, *at])
-        had[kind] += count
+    for spot, count in before.things:
+        gone[spot[0]] += max(0, count - now[spot])
+        had[spot[0]] += count
     fewer = {kind: max(0, count - problem.kinds[kind].count) for kind, count in had.items()}
     return sum(gone[kind] - fewer[kind] for kind in had)
 

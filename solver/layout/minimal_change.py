@@ -158,7 +158,8 @@ def _looked_after(
     )
     stages = dict(answer.stages)
     for name, value in (("marks moved", Fraction(way)), ("things moved", Fraction(things))):
-        stages[name] = replace(stages[name], value=value, bound=min(value, stages[name].bound or 0))
+        bound = min(value, stages[name].bound or Fraction(0))
+        stages[name] = replace(stages[name], value=value, bound=bound)
     return replace(answer, stages=stages)
 
 
