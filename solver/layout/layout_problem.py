@@ -56,40 +56,6 @@ class EmptyHeld:
 
 
 @dataclass(frozen=True)
-class Before:
-    """The layout that is to change as little as possible.
-
-    Attributes
-    ----------
-    marks
-        ((bay, shelf), mark number); shelves that were not there before are not in it.
-    things
-        ((kind, bay, opening), how many stood there).
-    """
-
-    marks: tuple[tuple[Spot, int], ...]
-    things: tuple[tuple[tuple[int, int, int], int], ...]
-
-
-@dataclass(frozen=True)
-class Holding:
-    """Everything that is held, one entry a hold, in the order of the job's holds.
-
-    `fixed` keeps all marks of `before`, `stay` all its things, each where it was.
-    """
-
-    held: tuple[MarkHeld | ThingsHeld | EmptyHeld, ...] = ()
-    before: Before | None = None
-    fixed: bool = False
-    stay: bool = False
-
-    @property
-    def anything(self) -> bool:
-        """True where a hold, or a layout before this one, is to be looked at."""
-        return bool(self.held) or self.before is not None
-
-
-@dataclass(frozen=True)
 class Form:
     """One way in which places of a kind may be filled.
 
@@ -127,6 +93,58 @@ class Form:
 
 Place = tuple[Form, int]
 """A place, and how many things stand on it."""
+
+
+@dataclass(frozen=True)
+class RowBefore:
+    """How an opening's things stood before: places from left to right, their left edges [tick].
+
+    `width` is the clear width of the opening then [tick].
+    """
+
+    width: Ticks
+    places: tuple[Place, ...]
+    edges: tuple[Ticks, ...]
+
+
+@dataclass(frozen=True)
+class Before:
+    """The layout that is to change as little as possible.
+
+    Attributes
+    ----------
+    marks
+        ((bay, shelf), mark number); shelves that were not there before are not in it.
+    things
+        ((kind, bay, opening), how many stood there).
+    rows
+        ((bay, opening), its row), of those whose things are as they were.
+    numbers
+        ((kind, bay, opening), numbers of the things that stood there, from the left).
+    """
+
+    marks: tuple[tuple[Spot, int], ...]
+    things: tuple[tuple[tuple[int, int, int], int], ...]
+    rows: tuple[tuple[Spot, RowBefore], ...] = ()
+    numbers: tuple[tuple[tuple[int, int, int], tuple[int, ...]], ...] = ()
+
+
+@dataclass(frozen=True)
+class Holding:
+    """Everything that is held, one entry a hold, in the order of the job's holds.
+
+    `fixed` keeps all marks of `before`, `stay` all its things, each where it was.
+    """
+
+    held: tuple[MarkHeld | ThingsHeld | EmptyHeld, ...] = ()
+    before: Before | None = None
+    fixed: bool = False
+    stay: bool = False
+
+    @property
+    def anything(self) -> bool:
+        """True where a hold, or a layout before this one, is to be looked at."""
+        return bool(self.held) or self.before is not None
 
 
 @dataclass(frozen=True)

@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
+from operator import ge
 
 from solver.layout.composition_score import Front
 from solver.layout.layout_problem import Place
@@ -61,6 +62,16 @@ class RowSpace:
         """Whether a row can stand in it with its least gaps."""
         gaps = sum([self.between(a, b) for a, b in pairwise(row)])
         return sum([piece.width for piece in row]) + gaps <= self.run
+
+    def keeps(self, row: Sequence[Piece], edges: Sequence[Ticks]) -> bool:
+        """Whether a row with these left edges [tick] has its least gaps and its margins."""
+        if not row:
+            return True
+        ends = [edge + piece.width for edge, piece in zip(edges, row, strict=True)]
+        apart = (b - a for a, b in zip(ends, edges[1:], strict=False))
+        within = self.margin <= edges[0] and ends[-1] <= self.width - self.margin
+        needs = (self.between(a, b) for a, b in pairwise(row))
+        return within and self.takes(row) and all(map(ge, apart, needs))
 
 
 def spaced(space: RowSpace, row: Sequence[Piece], hero: int | None = None) -> list[int]:
