@@ -3,20 +3,22 @@
 What is compared is what is left out, then the stages from what the client asked for up to the
 rhythm (:mod:`solver.layout`). None of them depends on the width or depth by itself, and a layout
 stays allowed when a case gets wider or deeper, so the best of a box of widths and depths is that of
-its most sizes. A steady fall may come and go with the height, so heights are enumerated. A layout
-that has the rhythm asked for comes before one that has none and is as even as can be instead. A
-rhythm that is a marking step less steady is as good.
+its most sizes. The steps may get better or worse with the height, and heights are enumerated.
+Before the rhythm comes how much of what is wanted of it cannot be had: a limit on how steep it is,
+a least step, a steady fall at all. A rhythm that is a marking step less steady is as good.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import dropwhile, islice, takewhile
+from itertools import dropwhile, islice, pairwise, takewhile
 from typing import TypeAlias
 
 from solver.layout.layout_engine import LayoutAnswer, solve_layout
 from solver.layout.layout_problem import LayoutProblem
+from solver.layout.look_scores import LookScores
+from solver.layout.rhythm_stage import LEAST_STEP
 from solver.layout.stage_search import Found
 from solver.outcome import Limits, Status, Verdict
 from solver.sizing.fitting import Fitting
@@ -94,19 +96,36 @@ def _look_of(problem: LayoutProblem, limits: Limits) -> tuple[Look | None, Look]
     proven = takewhile(lambda one: one.proven, compared)
     first_open = dropwhile(lambda one: one.proven, compared)
     bounded = (*proven, *islice(first_open, 1))
-    return _whole(one.value for one in compared), _whole(one.bound for one in bounded)
+    return tuple(map(_least, compared)), tuple(int(one.bound or 0) for one in bounded)
+
+
+def _least(one: Found) -> int:
+    """What a stage came to, less what does not count."""
+    return int(max((one.value or 0) - one.within, one.bound or 0))
 
 
 def _compared(problem: LayoutProblem, answer: LayoutAnswer) -> Iterator[Found]:
-    """What is left out and the stages before the rhythm, whether there is one, and the rhythm."""
     stages = [(name, one) for name, one in answer.stages.items() if name not in LATER]
-    yield from (one for name, one in stages if name not in RHYTHMS)
     rhythm = [one for name, one in stages if name in RHYTHMS]
-    asked_for = problem.wishes.rhythm in answer.stages
-    none = Fraction(int(bool(rhythm) and not asked_for))
-    yield Found(Status.OPTIMAL, none, none)
+    yield from (one for name, one in stages if name not in RHYTHMS)
+    yield from (
+        Found(Status.FEASIBLE, Fraction(missed), Fraction(0))
+        for missed in _given_up(problem, answer)
+    )
+    no_fall = Fraction(int(bool(rhythm) and problem.wishes.rhythm not in answer.stages))
+    yield Found(Status.OPTIMAL, no_fall, no_fall)
     yield from rhythm or [Found(Status.OPTIMAL, Fraction(0), Fraction(0))]
 
 
-def _whole(figures: Iterable[Fraction | None]) -> Look:
-    return tuple(int(one or 0) for one in figures)
+def _given_up(problem: LayoutProblem, answer: LayoutAnswer) -> tuple[bool, bool]:
+    """Whether openings are steeper, or their steps smaller, than is wanted; that is not proven."""
+    wishes, fewer = problem.wishes, False
+    heights = [high for high, _ in LookScores(problem, answer.marks, answer.places).scored]
+    if wishes.tallest == "top":
+        heights = [high[::-1] for high in heights]
+    steep = wishes.steepest is not None and any(
+        100 * high[0] > round(100 * wishes.steepest) * high[-1] for high in heights
+    )
+    if wishes.rhythm == "graduated" and wishes.step is None:
+        fewer = any(a - b < LEAST_STEP for high in heights for a, b in pairwise(high))
+    return steep, fewer
