@@ -1,29 +1,24 @@
 """The front of a tiny job by trying everything: all sizes, all marks, all contents.
 
-Rules are those of :mod:`tests.eye_layout`, places parted those of :mod:`tests.eye_wishes`. Prices
-come from the cutting, which has tests of its own.
+Rules are those of :mod:`tests.eye_layout`, places parted those of :mod:`tests.eye_wishes`.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from decimal import Decimal
-from itertools import product
 
 import numpy as np
 
-from solver.carcass.settled_job import CaseSize, settle
-from solver.errors import CannotBeDoneError
 from solver.job.job import Job
 from solver.layout.layout_problem import LayoutProblem
-from solver.layout.problem_from_job import build
 from solver.outcome import Limits
 from solver.sizing.purchase import Buyer
 from tests.eye_contents import Sharing, TooLargeError
 from tests.eye_layout import Layout, clear, spots
 from tests.eye_marks import all_marks
 from tests.eye_wishes import families, spread
-from tests.open_jobs import STEP, depths, values
+from tests.open_jobs import choices
 
 MOST_MARKS = 1_500
 Figures = tuple[Decimal, int]
@@ -62,22 +57,12 @@ def parted(problem: LayoutProblem, used: list[list[bool]]) -> int:
 
 def tried(job: Job) -> Iterator[Figures]:
     """The price, and the fewest places parted, of all sizes and shelf counts where all fits."""
-    (case,) = job.cases
-    step, buyer = STEP[job.unit], Buyer(job, Limits())
-    sizes = product(values(case.width, step), values(case.height, step), depths(job, case))
-    for (width, height, depth), shelves in product(sizes, range(8)):
-        if shelves not in case.shelf_counts:
-            continue
-        counts = {case.name: (shelves,)}
-        settled = settle(job, counts, {case.name: CaseSize(width, height, depth)})
-        fewest = least_parted(build(settled, counts, {case.name: depth}, share=True))
-        if fewest is None:
-            continue
-        try:
-            stock = buyer.stock(counts, {case.name: depth}, settled)
-        except CannotBeDoneError:
-            continue
-        yield stock.price + stock.area_unpriced, fewest
+    buyer = Buyer(job, Limits())
+    for shelves in job.cases[0].shelf_counts:
+        for _, problem, price in choices(job, shelves, buyer):
+            fewest = least_parted(problem)
+            if fewest is not None:
+                yield price, fewest
 
 
 def unbeaten(figures: set[Figures]) -> set[Figures]:
