@@ -292,6 +292,8 @@ class LayoutProblem:
     """Bays that are to share shelf lines and do not."""
     holding: Holding = field(default_factory=Holding)
     """What is held, and the layout before this one."""
+    parted_most: int | None = None
+    """Most places parted (:func:`solver.layout.constraints.parted_places`) [-]; None: any."""
 
     @property
     def things(self) -> int:
