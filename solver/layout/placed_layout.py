@@ -11,9 +11,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from solver.layout.by_rule import Layout
 from solver.layout.constraints import new_model, openings_fall
 from solver.layout.layout_problem import LayoutProblem
-from solver.layout.relaxation import Relaxed, all_placed
+from solver.layout.relaxation import Relaxed, all_placed, started_from
 from solver.layout.rhythm_stage import Bounds, settle_rhythm
 from solver.layout.stage_search import Found, Search
 from solver.layout.stages import FIT, Reached, asked_for, goal_of, run
@@ -43,8 +44,13 @@ class Placed:
     infeasible: bool = False
 
 
-def place(problem: LayoutProblem, bounds: Relaxed, limits: Limits) -> Placed:
-    """Settle what stands together, with the tallest opening lowest where that costs nothing."""
+def place(
+    problem: LayoutProblem, bounds: Relaxed, limits: Limits, start: Layout | None = None
+) -> Placed:
+    """Settle what stands together, with the tallest opening lowest where that costs nothing.
+
+    `start` is a layout to begin at, in a large problem.
+    """
     hints: Mapping[str, int] = {}
     if bounds.fits is Verdict.YES:
         placed, hints = _at_bounds(problem, bounds, limits)
@@ -52,12 +58,12 @@ def place(problem: LayoutProblem, bounds: Relaxed, limits: Limits) -> Placed:
             return placed
     falling = None
     if falls(problem):
-        falling = _stage_by_stage(problem, bounds, limits, hints, fall=True)
+        falling = _stage_by_stage(problem, bounds, limits, hints, start, fall=True)
         if falling.search.solution is not None:
             if _meets(falling.reached, bounds.reached):
                 return falling
             hints = falling.search.values()
-    free = _stage_by_stage(problem, bounds, limits, hints, fall=False)
+    free = _stage_by_stage(problem, bounds, limits, hints, start, fall=False)
     if free.search.solution is None and falling is not None and falling.search.solution:
         return falling
     return free
@@ -170,15 +176,17 @@ def _stage_by_stage(
     bounds: Relaxed,
     limits: Limits,
     hints: Mapping[str, int],
+    start: Layout | None,
     *,
     fall: bool,
 ) -> Placed:
     """Settle stage after stage; a tall opening above a lower one only where `fall` is False."""
     names, reached = asked_for(problem), Reached()
-    search = _started(problem, limits, hints, reached, fall=fall, leave=False)
+    begin = partial(_started, problem, limits, hints, start, reached, fall=fall)
+    search = begin(leave=False)
     verdict = Verdict.NO if bounds.fits is Verdict.NO else search.feasible()
     if verdict is not Verdict.YES:
-        search = _started(problem, limits, hints, reached, fall=fall, leave=True)
+        search = begin(leave=True)
         verdict = search.feasible()
         names = (*FIT, *names)
     placed = Placed(search, reached, infeasible=verdict is Verdict.NO)
@@ -194,6 +202,7 @@ def _started(
     problem: LayoutProblem,
     limits: Limits,
     hints: Mapping[str, int],
+    start: Layout | None,
     reached: Reached,
     *,
     fall: bool,
@@ -204,5 +213,7 @@ def _started(
         all_placed(search.v)
     if fall:
         _fall(search.v, reached)
-    search.suggest(hints)
+    started_from(search, start)
+    if hints:
+        search.suggest(hints)
     return search
