@@ -20,7 +20,7 @@ from solver.layout.wishes import heavy, levels_are_used, sight
 from solver.outcome import Limits, Status
 from solver.units import Ticks
 
-LATER_WORK = 0.25
+LATER_WORK = 0.12
 """Deterministic work for each wish after the rhythm [-]."""
 VOID_SLACK, ROOMY_SLACK = Fraction(8, 100), Fraction(4, 100)
 """Shares that later wishes may give back: of the mean opening's area, of the width [-]."""
@@ -81,7 +81,7 @@ def solve_layout(problem: LayoutProblem, limits: Limits, *, later: bool = True) 
     found = finished(problem, placed, later=later)
     if start is not None and found.status is not Status.OPTIMAL:
         ruled = answer_by_rule(problem, start, bounds)
-        return min(found, ruled, key=lambda one: wished(problem, (one.marks, one.places)))
+        return min(found, ruled, key=lambda one: wished(problem, (dict(one.marks), dict(one.places))))
     return found
 
 

@@ -30,6 +30,11 @@ LARGE_SHARE = 0.25
 """Share of the time left that one solve of a large problem may take [-]."""
 
 
+SMALL = 1200
+"""Variables of a model below which looking it over before the search takes longer than the
+search [-]."""
+
+
 @dataclass(frozen=True)
 class Found:
     """What one stage came to.
@@ -184,6 +189,9 @@ class Search:
         parameters = solver.parameters
         parameters.num_workers = 1
         parameters.linearization_level = self.linear
+        if len(self.v.model.proto.variables) < SMALL:
+            parameters.cp_model_probing_level = 0
+            parameters.max_presolve_iterations = 1
         parameters.random_seed = self.limits.seed
         parameters.max_deterministic_time = work if work is not None else self.limits.work
         parameters.max_time_in_seconds = max(0.01, self.share * self.limits.seconds_left)
