@@ -27,8 +27,8 @@ Loss: TypeAlias = tuple[int, int, int]
 """Visible area left out, of things that must, should and may stand there [mm2]; less is better
 from the first figure on."""
 NOTHING: Loss = (0, 0, 0)
-LOOK_WORK = 0.25
-"""Share of the work of one question that a first look may take [-]."""
+LOOK_WORK = 0.05
+"""Share of the work of the limits that a first look may take [-]."""
 
 
 @dataclass(frozen=True)
@@ -47,7 +47,7 @@ def fits_within(
 
     With `look` True it is a first look only, with little work.
     """
-    work = limits.work * (LOOK_WORK if look else 1.0)
+    work = limits.work * LOOK_WORK if look else None
     hints: Mapping[str, int] = {}
     if can_be_ranked(problem):
         ranked = _asked(problem, loss, limits, merge=True, ranked=True)

@@ -30,6 +30,8 @@ LARGE_SHARE = 0.25
 """Share of the time left that one solve of a large problem may take [-]."""
 
 
+STAGE = 0.25
+"""Share of the work of the limits that one stage may take [-]."""
 SMALL = 1200
 """Variables of a model below which looking it over before the search takes longer than the
 search [-]."""
@@ -193,7 +195,7 @@ class Search:
             parameters.cp_model_probing_level = 0
             parameters.max_presolve_iterations = 1
         parameters.random_seed = self.limits.seed
-        parameters.max_deterministic_time = work if work is not None else self.limits.work
+        parameters.max_deterministic_time = self.limits.work * STAGE if work is None else work
         parameters.max_time_in_seconds = max(0.01, self.share * self.limits.seconds_left)
         parameters.catch_sigint_signal = False  # the command line keeps the incumbent itself
         return solver
