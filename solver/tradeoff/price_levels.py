@@ -54,6 +54,13 @@ class Level:
         """What the stock costs."""
         return NEVER if self.sized is None else cost_of(self.sized)
 
+    @property
+    def problem(self) -> LayoutProblem:
+        """The layout problem at these sizes, with no more places parted."""
+        assert self.sized is not None
+        one = build(self.sized.job, self.counts, self.sized.depths, share=self.share)
+        return at_most(one, self.parted)
+
 
 @dataclass(frozen=True)
 class Levels:
@@ -90,8 +97,8 @@ def levels_of(job: Job, counts: Counts, buyer: Buyer, limits: Limits) -> Levels:
             search, share = alone, False
     if leaves_out(search):
         sized = chosen_of(search)
-        problem = build(sized.job, counts, sized.depths, share=share)
-        return Levels(counts, refused=_refusal(solve_layout(problem, limits, later=False)))
+        level = Level(counts, share, None, 0, sized, floor_of(sized))
+        return Levels(counts, refused=_refusal(solve_layout(level.problem, limits, later=False)))
     return Levels(counts, tuple(_levels(search, counts, share=share)))
 
 
@@ -133,49 +140,14 @@ def _levels(search: SizeSearch, counts: Counts, *, share: bool) -> Iterator[Leve
 
 def _level(search: SizeSearch, counts: Counts, parted: int, *, share: bool) -> Level:
     cheapest = search.boxes.cheapest()
-    if cheapest.point is not None:
-        sized = chosen_of(search, cheapest)
-        return Level(counts, share, parted, parted, sized, floor_of(sized))
-    never = cheapest.bound == INFINITE_COST
-    floor = NEVER if never else (0.0, cheapest.bound[0])
-    return Level(counts, share, parted, parted, None, floor)
+    sized = None if cheapest.point is None else chosen_of(search, cheapest)
+    if sized is not None:
+        floor = floor_of(sized)
+    else:
+        floor = NEVER if cheapest.bound == INFINITE_COST else (0.0, cheapest.bound[0])
+    return Level(counts, share, parted, parted, sized, floor)
 
 
 def floor_of(sized: ChosenSizes) -> Cost:
     """Return what no sizes of a search cost less than."""
     return cost_of(sized) if sized.price_proven else (0.0, sized.bound)
-
-
-@dataclass(frozen=True)
-class Candidate:
-    """One layout of one level, in which everything fits: what may be a point of the front."""
-
-    level: Level
-    sized: ChosenSizes
-    problem: LayoutProblem
-    answer: LayoutAnswer
-
-    @property
-    def parted(self) -> int:
-        """Places parted [-]."""
-        stages = self.answer.stages
-        found = (stages[name].value for name in ("headings", "together") if name in stages)
-        return int(sum(value or 0 for value in found))
-
-    @property
-    def compared(self) -> tuple[Cost, int]:
-        """What is compared."""
-        return self.level.cost, self.parted
-
-
-def laid_out(level: Level, limits: Limits) -> Candidate | None:
-    """Return the layout of a level; None where none was found in which everything fits."""
-    sized = level.sized
-    if sized is None:
-        return None
-    problem = build(sized.job, level.counts, sized.depths, share=level.share)
-    problem = at_most(problem, level.parted)
-    answer = solve_layout(problem, limits)
-    if not answer.marks_known or any(answer.left.values()):
-        return None
-    return Candidate(level, sized, problem, answer)
