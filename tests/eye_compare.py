@@ -83,7 +83,7 @@ def judge(problem: LayoutProblem, answer: Answer, best: Best | None) -> Judged:
         return Judged(wrong, [])
     way = _way_of(answer, best)
     first = {"fit": sum(best.loss), **_up_to_rhythm(way)}
-    compared = _Compared(answer)
+    compared = _Compared(problem, answer)
     compared.run(first)
     wrong += compared.wrong
     if compared.right and "fit" in answer.stages and loss(problem, layout) != best.loss:
@@ -92,7 +92,7 @@ def judge(problem: LayoutProblem, answer: Answer, best: Best | None) -> Judged:
         answer.stages[name].proven for name in first if name in answer.stages
     ):
         wrong.append("optimal, but not all stages up to the rhythm are proven")
-    after = _Compared(answer)
+    after = _Compared(problem, answer)
     if compared.right == len(first) and _later_is_exact(problem, way):
         after.run({name: way.values[name] for name in LATER if name in way.values})
     return Judged(wrong, after.wrong, compared.proven, len(first))
@@ -141,8 +141,8 @@ def misstated(problem: LayoutProblem, answer: Answer) -> list[str]:
 class _Compared:
     """Compares stage after stage, as long as the answer is best in those before."""
 
-    def __init__(self, answer: Answer) -> None:
-        self.answer = answer
+    def __init__(self, problem: LayoutProblem, answer: Answer) -> None:
+        self.problem, self.answer = problem, answer
         self.wrong: list[str] = []
         self.right = self.proven = 0
 
@@ -154,7 +154,7 @@ class _Compared:
             self.right += 1
 
     def _stage(self, name: str, best: int) -> bool:
-        """Whether the answer has the best value of a stage."""
+        """Whether the answer has the best value of a stage, or one given back from it."""
         stage = self.answer.stages.get(name)
         if stage is None:  # a wish that nothing can miss may go unsaid
             if best:
@@ -169,4 +169,5 @@ class _Compared:
         elif stage.proven and stage.value > best:
             self.wrong.append(f"{name}: {stage.value} called proven, best {best}")
         self.proven += stage.proven and stage.value == best
-        return stage.value == best
+        held = HOLDS[name](self.problem, best) if name in HOLDS and stage.bound == best else best
+        return stage.value <= held

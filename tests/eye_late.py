@@ -17,7 +17,7 @@ def void(problem: LayoutProblem, layout: Layout) -> int:
     """Largest front of an opening that nothing of the front row covers [mm2]."""
     return (
         max(
-            problem.bays[b].width * height
+            (problem.bays[b].width + problem.bays[b].wider) * height
             - sum(front(form, count) for form, count in layout.places.get((b, k), ()))
             for (b, k), height in clear(problem, layout).items()
         )

@@ -14,7 +14,8 @@ from tests.eye_pairs import NEVER, Pairs
 
 
 def void(pairs: Pairs) -> Array:
-    width = np.array([pairs.problem.bays[b].width for b, _ in spots(pairs.problem)])
+    bays = [pairs.problem.bays[b] for b, _ in spots(pairs.problem)]
+    width = np.array([bay.width + bay.wider for bay in bays])
     room: Array = width * pairs.high[pairs.m] - sum(pairs.figure("front"))
     return room.max(axis=1) // MM2
 

@@ -87,6 +87,7 @@ def later(problem: LayoutProblem, parts: list[Pairs]) -> list[Way]:
     # openings that mirror each other do not fall: who asks for the one does not for the other
     if problem.wishes.tallest != "any" and problem.wishes.rhythm != "symmetric":
         begun.take("rises", lambda p: p.of_marks(rises), _whole)
+    begun.wish(is_not_steeper)
     ways = [names]
     if names == ["steady"] and problem.wishes.step is None:
         ways = _steady_or_even(problem, begun)
@@ -112,7 +113,6 @@ def _steady_or_even(problem: LayoutProblem, begun: Stages) -> list[list[str]]:
 def _scored(problem: LayoutProblem, begun: Stages, names: list[str]) -> Way:
     stages = Stages(problem, begun.parts)
     stages.values, stages.hold = dict(begun.values), dict(begun.hold)
-    stages.wish(is_not_steeper)
     for name in names:
         if name == "graduated" and problem.wishes.step is None:
             stages.wish(falls_by_half_an_inch)

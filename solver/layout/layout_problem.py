@@ -7,10 +7,7 @@ search heeds it only roughly), and the order in which things are placed by rule.
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Callable
 from dataclasses import dataclass, field
-from fractions import Fraction
 from math import ceil
 from typing import Literal
 
@@ -56,40 +53,6 @@ class EmptyHeld:
 
 
 @dataclass(frozen=True)
-class Before:
-    """The layout that is to change as little as possible.
-
-    Attributes
-    ----------
-    marks
-        ((bay, shelf), mark number); shelves that were not there before are not in it.
-    things
-        ((kind, bay, opening), how many stood there).
-    """
-
-    marks: tuple[tuple[Spot, int], ...]
-    things: tuple[tuple[tuple[int, int, int], int], ...]
-
-
-@dataclass(frozen=True)
-class Holding:
-    """Everything that is held, one entry a hold, in the order of the job's holds.
-
-    `fixed` keeps all marks of `before`, `stay` all its things, each where it was.
-    """
-
-    held: tuple[MarkHeld | ThingsHeld | EmptyHeld, ...] = ()
-    before: Before | None = None
-    fixed: bool = False
-    stay: bool = False
-
-    @property
-    def anything(self) -> bool:
-        """True where a hold, or a layout before this one, is to be looked at."""
-        return bool(self.held) or self.before is not None
-
-
-@dataclass(frozen=True)
 class Form:
     """One way in which places of a kind may be filled.
 
@@ -127,6 +90,58 @@ class Form:
 
 Place = tuple[Form, int]
 """A place, and how many things stand on it."""
+
+
+@dataclass(frozen=True)
+class RowBefore:
+    """How an opening's things stood before: places from left to right, their left edges [tick].
+
+    `width` is the clear width of the opening then [tick].
+    """
+
+    width: Ticks
+    places: tuple[Place, ...]
+    edges: tuple[Ticks, ...]
+
+
+@dataclass(frozen=True)
+class Before:
+    """The layout that is to change as little as possible.
+
+    Attributes
+    ----------
+    marks
+        ((bay, shelf), mark number); shelves that were not there before are not in it.
+    things
+        ((kind, bay, opening), how many stood there).
+    rows
+        ((bay, opening), its row), of those whose things are as they were.
+    numbers
+        ((kind, bay, opening), numbers of the things that stood there, from the left).
+    """
+
+    marks: tuple[tuple[Spot, int], ...]
+    things: tuple[tuple[tuple[int, int, int], int], ...]
+    rows: tuple[tuple[Spot, RowBefore], ...] = ()
+    numbers: tuple[tuple[tuple[int, int, int], tuple[int, ...]], ...] = ()
+
+
+@dataclass(frozen=True)
+class Holding:
+    """Everything that is held, one entry a hold, in the order of the job's holds.
+
+    `fixed` keeps all marks of `before`, `stay` all its things, each where it was.
+    """
+
+    held: tuple[MarkHeld | ThingsHeld | EmptyHeld, ...] = ()
+    before: Before | None = None
+    fixed: bool = False
+    stay: bool = False
+
+    @property
+    def anything(self) -> bool:
+        """True where a hold, or a layout before this one, is to be looked at."""
+        return bool(self.held) or self.before is not None
 
 
 @dataclass(frozen=True)
@@ -194,6 +209,8 @@ class BayShape:
     thinner: tuple[Ticks, Ticks, Ticks] = (0, 0, 0)
     """How much higher the lowest opening, those between and the top one become with the
     marks kept where the boards turn out the thinnest that they may be [tick]."""
+    wider: Ticks = 0
+    """How much wider the bay itself is than `width`: one bay takes what does not divide [tick]."""
 
     @property
     def openings(self) -> int:
@@ -310,9 +327,14 @@ EACH_SECOND = 4_000
 400 to 1,000 kinds, with half of what a quiet machine does."""
 
 
-def places(problem: LayoutProblem) -> int:
-    """Forms times openings: about the variables of the model of all bays [-]."""
+def places(problem: LayoutProblem, *, merged: bool = False) -> int:
+    """Forms times openings: about the variables of a model of all bays [-].
+
+    With `merged` those of one in which the bays of a line group are taken together.
+    """
     forms = sum(len(kind.forms) for kind in problem.kinds)
+    if merged:
+        return forms * sum(group.most + 1 for group in problem.groups)
     return forms * sum(shape.openings for shape in problem.bays)
 
 
@@ -321,38 +343,10 @@ def large(problem: LayoutProblem) -> bool:
     return places(problem) >= LARGE
 
 
-def too_large(problem: LayoutProblem, limits: Limits) -> bool:
-    """Whether a model of all bays is not worth building in the time that is left."""
-    count = places(problem)
+def too_large(problem: LayoutProblem, limits: Limits, *, merged: bool = False) -> bool:
+    """Whether a model is not worth building in the time that is left."""
+    count = places(problem, merged=merged)
     return count >= LARGE and (count >= MOST or count > EACH_SECOND * limits.seconds_left)
-
-
-def plainly(problem: LayoutProblem) -> list[list[Form]]:
-    """Every thing by itself in its plain form, groups in one, tallest first."""
-    return _in_order(problem, lambda kind, _: kind.forms[0])
-
-
-def densely(problem: LayoutProblem) -> list[list[Form]]:
-    """Everything in the forms that take the least width, groups in one, tallest first."""
-    return _in_order(
-        problem,
-        lambda kind, left: min(
-            (form for form in kind.forms if form.things <= left),
-            key=lambda form: (Fraction(form.width + kind.gap, form.things), form.height),
-        ),
-    )
-
-
-def _in_order(problem: LayoutProblem, choose: Callable[[Kind, int], Form]) -> list[list[Form]]:
-    groups: dict[object, list[Form]] = defaultdict(list)
-    for k, kind in enumerate(problem.kinds):
-        left = kind.count
-        while left:
-            form = choose(kind, left)
-            groups[(k, left) if kind.group is None else kind.group].append(form)
-            left -= form.things
-    things = [sorted(group, key=tallest_first) for group in groups.values()]
-    return sorted(things, key=lambda group: tallest_first(group[0]))
 
 
 def tallest_first(form: Form) -> tuple[int, int, int]:

@@ -169,7 +169,7 @@ class LookScores:
         if kind.together:
             missed += all_of_it - max(there.values(), default=0)
         if kind.hero:
-            missed += sum(n for spot, n in there.items() if not self._seen(kind, spot))
+            missed += sum(self._out_of_sight(k, spot) for spot in there)
         if kind.fragile:
             low = self.problem.wishes.fragile_floor
             missed += sum(n for spot, n in there.items() if self.floors[spot] < low)
@@ -188,10 +188,11 @@ class LookScores:
         at_eye = max((k for k in range(shelves + 1) if self.floors[bay, k] <= eye), default=0)
         return {"low": 0, "top": shelves, "eye": at_eye}[str(kind.where)]
 
-    def _seen(self, kind: Kind, spot: Spot) -> bool:
-        """Whether a hero's middle is at the height of the eye."""
-        middle = 2 * self.floors[spot] + kind.forms[0].size[1]
-        return 2 * HERO_LOW <= middle <= 2 * HERO_HIGH
+    def _out_of_sight(self, kind: int, spot: Spot) -> int:
+        """Things of a hero kind whose own middle is not at the height of the eye [-]."""
+        stand = (form for form, _ in self.places[spot] if form.kind == kind)
+        twice = (middle for form in stand for middle in middles(form, self.floors[spot]))
+        return sum(not 2 * HERO_LOW <= middle <= 2 * HERO_HIGH for middle in twice)
 
     def rises(self) -> Ticks:
         """How much openings are higher than the one below, beyond a marking step [tick]."""
@@ -242,7 +243,7 @@ class LookScores:
     def void(self) -> int:
         """Largest empty front of an opening [mm2]."""
         empty = (
-            self.problem.bays[b].width * height
+            (self.problem.bays[b].width + self.problem.bays[b].wider) * height
             - sum(front_area(form) for form, _ in self.places.get((b, k), ()))
             for b, heights in self.heights.items()
             for k, height in enumerate(heights)

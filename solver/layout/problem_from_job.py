@@ -94,6 +94,7 @@ def _bay(job: Job, case: Case, sizes: Box, number: int, bay: int, count: int) ->
         sag=(_sag(job, case, sizes, 0), _sag(job, case, sizes, 1)),
         margin=look.end_margin,
         thinner=gains_if_thin(job, case),
+        wider=sizes.bays[bay][1] - width,
     )
 
 

@@ -49,7 +49,7 @@ def classes_of(problem: LayoutProblem, *, merge: bool) -> tuple[BayClass, ...]:
     home: dict[tuple[object, ...], list[int]] = defaultdict(list)
     for number, group in enumerate(problem.groups):
         for bay in group.bays:
-            alike = replace(problem.bays[bay], case=0, number=0)
+            alike = replace(problem.bays[bay], case=0, number=0, wider=0)
             together = merge and alike.shelves == group.most
             home[(number, alike) if together else (number, bay)].append(bay)
     return tuple(

@@ -35,16 +35,25 @@ def all_left_out(v: LayoutVariables) -> Goal:
 def empty(v: LayoutVariables) -> Goal:
     """Openings in which nothing stands, but for those that are to be empty."""
     kept = kept_empty(v.problem)
+    if v.ranked:  # any rank may be the one that is to be empty
+        bare = [_bare(v, c, k, v.classes[c].times) for c, k in v.openings()]
+        more = v.model.new_int_var(0, max(1, 99 * len(bare)), "empty")
+        v.model.add(more >= sum(bare) - len(kept))
+        return Goal(more)
     terms: list[Linear] = []
     for c, k in v.openings():
         one = v.classes[c]
         times = one.times - sum((bay, k) in kept for bay in one.bays)
-        if not times:
-            continue
-        bare = v.model.new_int_var(0, times, f"empty[class={c},opening={k}]")
-        v.model.add(bare + sum(v.places(c, k).values()) >= times)
-        terms.append(bare)
+        if times:
+            terms.append(_bare(v, c, k, times))
     return Goal(sum(terms))
+
+
+def _bare(v: LayoutVariables, c: int, k: int, times: int) -> Linear:
+    """In how many of so many bays of a class nothing stands in an opening."""
+    bare = v.model.new_int_var(0, times, f"empty[class={c},opening={k}]")
+    v.model.add(bare + sum(v.places(c, k).values()) >= times)
+    return bare
 
 
 def kept_empty(problem: LayoutProblem) -> set[tuple[int, int]]:
@@ -172,10 +181,11 @@ def void(v: LayoutVariables) -> Goal:
     fronts = []
     for c, k in v.openings():
         shape, places = v.shape(c), v.places(c, k)
-        const, step = shape.width * shape.constant(k), shape.width * shape.step
+        wide = shape.width + shape.wider
+        const, step = wide * shape.constant(k), wide * shape.step
         fronts.append((const, step, [(front_area(f), x) for f, x in places.items()], (c, k)))
     unit = gcd(*(g for const, step, fs, _ in fronts for g in (const, step, *(a for a, _ in fs))))
-    most = max(s.width * s.inside for s in v.problem.bays) // unit
+    most = max((s.width + s.wider) * s.inside for s in v.problem.bays) // unit
     largest = v.model.new_int_var(0, most, "largest void")
     for const, step, things, (c, k) in fronts:
         area = sum((a // unit) * x for a, x in things)

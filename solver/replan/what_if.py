@@ -95,8 +95,8 @@ def _least_change(
         holding = replace(start.problem.holding, fixed=fixed, stay=stay)
         tried = replace(start, problem=replace(start.problem, holding=holding))
         verdict = _fits(tried.problem, limits)
-        if verdict is Verdict.YES:
-            plan = _planned(tried, limits)
+        plan = _planned(tried, limits) if verdict is Verdict.YES else None
+        if plan is not None:
             fewer = _fewer(start, limits) if drop and not add else None
             return _answer(changed, start, asked, answer, plan, settled=settled, fewer=fewer)
         settled = settled and verdict is Verdict.NO
@@ -107,8 +107,11 @@ def _fits(problem: LayoutProblem, limits: Limits) -> Verdict:
     return fits_within(problem, NOTHING, replace(limits, work=WORK))
 
 
-def _planned(start: StartingOption, limits: Limits) -> Plan:
+def _planned(start: StartingOption, limits: Limits) -> Plan | None:
+    """Plan it so; None where the limit came before a layout of everything."""
     answer = lay_out(start.problem, limits)
+    if not answer.marks_known or any(answer.left.values()):
+        return None
     return plan_of_option(start, restated_option(start, answer, limits))
 
 
