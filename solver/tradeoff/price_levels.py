@@ -16,7 +16,7 @@ from solver.outcome import Limits, Status
 from solver.plan.price_front import square_metres
 from solver.sizing.choose_sizes import ChosenSizes, SizeSearch, chosen_of, size_search
 from solver.sizing.combinations import Counts
-from solver.sizing.pricing import INFINITE_COST
+from solver.sizing.pricing import INFINITE_COST, CostKey
 from solver.sizing.purchase import Buyer
 
 Cost: TypeAlias = tuple[float, Decimal]
@@ -77,9 +77,14 @@ class Levels:
     refused: str | None = None
 
 
+def compared(cost: CostKey) -> Cost:
+    """Return what is compared of a cost."""
+    return square_metres(cost[1]), cost[0]
+
+
 def cost_of(sized: ChosenSizes) -> Cost:
     """Return what the stock of some sizes costs."""
-    return square_metres(sized.stock.area_unpriced), sized.stock.price
+    return compared((sized.stock.price, sized.stock.area_unpriced))
 
 
 def levels_of(job: Job, counts: Counts, buyer: Buyer, limits: Limits) -> Levels:
@@ -124,18 +129,19 @@ def _refusal(answer: LayoutAnswer) -> str:
 
 def _levels(search: SizeSearch, counts: Counts, *, share: bool) -> Iterator[Level]:
     """With more and more places parted, then with any number where that may cost less still."""
-    free, least = chosen_of(search), 0
+    free, least = search.boxes.cheapest(), 0
     if search.fitting.left.loss == NOTHING:
         least = search.fitting.least_parted(search.boxes.starts)
         for parted in range(least, least + STEPS_MOST):
             level = _level(search.at_most(parted), counts, parted, share=share)
             yield level
             least = parted + 1
-            if level.cost <= cost_of(free):
+            if level.cost <= compared(free.cost):
                 break
-        if level.cost <= cost_of(free) and free.price_proven:
+        if level.cost <= compared(free.cost) and free.cost <= free.bound:
             return
-    yield Level(counts, share, None, least, free, floor_of(free))
+    sized = chosen_of(search, free)
+    yield Level(counts, share, None, least, sized, floor_of(sized))
 
 
 def _level(search: SizeSearch, counts: Counts, parted: int, *, share: bool) -> Level:
