@@ -121,10 +121,11 @@ class FrontReport:
 
     def _open(self) -> Iterator[OpenPart]:
         """Levels that may have an option which is better than what is shown."""
-        shown = [one.level for one in self.shown]
+        shown = {id(one.level) for one in self.shown}
         for level in (level for some in self.levels for level in some.levels):
             corner = (level.floor, level.least)
-            if level.floor != NEVER and level not in shown and self._as_good(corner) is None:
+            known = id(level) in shown or self._as_good(corner) is not None
+            if level.floor != NEVER and not known:
                 yield OpenPart(
                     name=name_of(self.job, level.counts),
                     shelf_counts=dict(level.counts),

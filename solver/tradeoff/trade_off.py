@@ -71,7 +71,7 @@ def trade_off(job: Job, limits: Limits | None = None, progress: Progress | None 
     laid = [one for one in _side_by_side(write, _worth(levels), limits) if one is not None]
     if limits.stopper.stopped and not laid:
         laid = [_first_to_come(job, counts, buyer, write, limits, progress)]
-        levels = [Levels(laid[0].level.counts, (laid[0].level,))]
+        levels.append(Levels(laid[0].level.counts, (laid[0].level,)))
     shown = [replace(one, option=with_band(job, one.option, limits)) for one in unbeaten(laid)]
     timing = Timing(seconds=round(time.perf_counter() - started, 3))
     return FrontReport(job, levels, shown, untried).trade_off(timing, over=limits.over)
@@ -130,6 +130,8 @@ def _written(
 
     Matched shelves lie beside each other wherever that costs nothing more.
     """
+    if limits.stopper.stopped and not limits.grace:  # not even a model is made: somebody waits
+        return None
     answer = solve_layout(level.problem, limits)
     if not answer.marks_known or any(answer.left.values()):
         return None
