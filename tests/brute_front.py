@@ -38,7 +38,7 @@ def least_parted(problem: LayoutProblem) -> int | None:
     where = spots(problem)
     high = np.array([[clear(problem, one)[spot] for spot in where] for one in marks])
     contents = Sharing(problem, high.max(axis=0).tolist()).contents((0,) * len(problem.kinds))
-    fits = (contents.need[:, None] <= high[None]).all(axis=2).any(axis=1)
+    fits = np.any(np.all(contents.need[:, None] <= high[None], axis=2), axis=1)
     kinds = range(len(problem.kinds))
     used = np.stack([contents.of(k, "things") > 0 for k in kinds], axis=1)[fits]
     tried = [parted(problem, one) for one in np.unique(used, axis=0).tolist()]

@@ -84,9 +84,7 @@ def least_loss(problem: LayoutProblem, limits: Limits, none: Verdict | None = No
         return LeastLoss(Status.INFEASIBLE if nowhere else Status.UNKNOWN, None, bound)
     loss = _loss([found.most(name) or 0 for name in FIT])
     proven = all(found.found[name].proven for name in FIT)
-    return LeastLoss(
-        Status.OPTIMAL if proven else Status.FEASIBLE, loss, loss if proven else bound
-    )
+    return LeastLoss(Status.OPTIMAL if proven else Status.FEASIBLE, loss, loss if proven else bound)
 
 
 def _loss(parts: list[int]) -> Loss:
@@ -152,4 +150,3 @@ def _orderless(problem: LayoutProblem) -> bool:
     held = bool(holding.held) or holding.fixed or holding.stay
     limited = thin and problem.wishes.clear_most is not None
     return not (grouped or counted or held or limited or _several(problem))
-

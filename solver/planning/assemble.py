@@ -135,7 +135,8 @@ def with_layout(
         Whether it was stopped by the user: it is then the best so far, no more.
     """
     job = laid.job
-    boxes = {case.name: box(laid.settled, case, laid.depths[case.name]) for case in job.cases}
+    cases_built = laid.settled.cases
+    boxes = {case.name: box(laid.settled, case, laid.depths[case.name]) for case in cases_built}
     rows = composed_rows(laid.settled, laid.problem, laid.answer.places, boxes)
     cases = case_plans(laid.settled, laid.problem, laid.answer, boxes, rows)
     there = {one.part for one in option.have.used} if option.have else set()

@@ -85,7 +85,8 @@ class BestLook:
 
 
 LATER = ("void", "roomy", "beside", "air", "sight", "heavy")
-RHYTHMS = ("steady", "even", "symmetric", "to-fit", "graduated")
+RHYTHMS = ("steady", "symmetric", "even", "to-fit", "graduated")
+"""In their order: a symmetric rhythm is even within its half next."""
 
 
 def _look_of(problem: LayoutProblem, limits: Limits) -> tuple[Look | None, Look]:
@@ -106,7 +107,7 @@ def _least(one: Found) -> int:
 
 def _compared(problem: LayoutProblem, answer: LayoutAnswer) -> Iterator[Found]:
     stages = [(name, one) for name, one in answer.stages.items() if name not in LATER]
-    rhythm = [one for name, one in stages if name in RHYTHMS]
+    rhythm = [answer.stages[name] for name in RHYTHMS if name in answer.stages]
     yield from (one for name, one in stages if name not in RHYTHMS)
     yield from (
         Found(Status.FEASIBLE, Fraction(missed), Fraction(0))

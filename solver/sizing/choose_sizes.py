@@ -10,13 +10,12 @@ With prefer = "look" only sizes count that look as good as any, whatever they co
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from solver.job.job import Job
-from solver.layout.fit import NOTHING, LeastLoss, Loss
-from solver.outcome import Limits, Status, Verdict
+from solver.layout.fit import Loss
+from solver.outcome import Limits, Verdict
 from solver.sizing.best_look import BestLook
 from solver.sizing.branch_and_bound import BranchAndBound, Cheapest, Nearest
 from solver.sizing.combinations import Counts

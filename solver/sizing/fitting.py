@@ -2,11 +2,11 @@
 
 What fits at some sizes fits at larger ones too, in the same openings, since clear width, depth,
 standard load and shelf lines allow no less there; so places parted, which a question may limit,
-are no more at larger sizes either. There are two exceptions. With a most clear height a higher case may
-have no shelf positions at all, so heights are then tried one by one (:func:`enumerated`). And a
+are no more at larger sizes either. There are two exceptions. With a most clear height a higher case
+may have no shelf positions at all, so heights are then tried one by one (:func:`enumerated`). And a
 wider shelf sags more: where a sag limit may be felt, a box of sizes is asked about with its most
-sizes but the sag limits of its least widths (:meth:`Fitting.may`). No sizes in the box let more
-fit than that.
+sizes but the sag limits of its least widths (:meth:`Fitting.may`). No sizes in the box let more fit
+than that.
 """
 
 from __future__ import annotations

@@ -13,8 +13,8 @@ from solver.plan.price_front import FrontPoint, NotOnFront, OpenPart, TradeOff
 from solver.planning.best_look import look_of
 from solver.planning.recommend import CheapestWording, Choice, choose, sentence
 from solver.rules_version import RULES
-from solver.sizing.combinations import Counts, name_of
-from solver.tradeoff.price_levels import NEVER, Candidate, Cost, Level, Levels
+from solver.sizing.combinations import name_of
+from solver.tradeoff.price_levels import NEVER, Cost, Level, Levels
 
 NOTHING = "nothing was found by the limit"
 UNPROVEN = "the limits came before it was proven that there is none"
@@ -22,34 +22,34 @@ UNPROVEN = "the limits came before it was proven that there is none"
 
 @dataclass(frozen=True)
 class Shown:
-    """A candidate that is written down as an option."""
+    """A level laid out and written down as an option."""
 
-    candidate: Candidate
+    level: Level
     option: Option
 
     @property
     def compared(self) -> tuple[Cost, int]:
-        """What is compared."""
-        return self.candidate.compared
+        """What is compared: price and places parted."""
+        assert self.option.scores is not None
+        return self.level.cost, self.option.scores.places_parted
 
 
-def beats(one: tuple[Cost, int], other: tuple[Cost, int]) -> bool:
-    """Whether one is as good in both, and better in one."""
-    return one != other and one[0] <= other[0] and one[1] <= other[1]
+def as_good(one: tuple[Cost, int], other: tuple[Cost, int]) -> bool:
+    """Whether one costs no more than the other and parts no more places."""
+    return one[0] <= other[0] and one[1] <= other[1]
 
 
-def unbeaten(candidates: Sequence[Candidate]) -> list[Candidate]:
-    """Return those that no other beats; twins are all there."""
-    known = [one.compared for one in candidates]
-    return [one for one in candidates if not any(beats(other, one.compared) for other in known)]
+def unbeaten(laid: Sequence[Shown]) -> list[Shown]:
+    """Return those that no other is as good as, cheapest first; of twins the better-looking."""
+    kept: list[Shown] = []
+    for one in sorted(laid, key=_order):
+        if not any(as_good(other.compared, one.compared) for other in kept):
+            kept.append(one)
+    return kept
 
 
-def better_twins(shown: Sequence[Shown]) -> list[Shown]:
-    """Return the best-looking of those alike in what is compared, cheapest first."""
-    best: dict[tuple[Cost, int], Shown] = {}
-    for one in sorted(shown, key=lambda one: (look_of(one.option), one.option.sheet_count)):
-        best.setdefault(one.compared, one)
-    return [best[compared] for compared in sorted(best)]
+def _order(one: Shown) -> tuple[object, ...]:
+    return *one.compared, look_of(one.option), one.option.sheet_count, one.option.name
 
 
 @dataclass(frozen=True)
@@ -97,14 +97,10 @@ class FrontReport:
         )
 
     def _points(self, options: Sequence[Option], choice: Choice) -> Iterator[FrontPoint]:
-        best = next(
-            one
-            for one, option in zip(self.shown, options, strict=True)
-            if option is choice.recommended
-        )
+        best = self.shown[[option is choice.recommended for option in options].index(True)]
         for n, (one, option) in enumerate(zip(self.shown, options, strict=True), start=1):
             (area, price), parted = one.compared
-            floor, fewest = min(one.candidate.level.floor, (area, price)), self._fewest(one)
+            floor, fewest = min(one.level.floor, (area, price)), self._fewest(one)
             yield FrontPoint(
                 number=n,
                 price=price,
@@ -120,49 +116,40 @@ class FrontReport:
     def _fewest(self, one: Shown) -> int:
         """No layout of these counts that costs no more has fewer places parted [-]."""
         cost, parted = one.compared
-        mine = next(some for some in self.levels if one.candidate.level in some.levels)
+        mine = next(some for some in self.levels if one.level in some.levels)
         return min(parted, *(level.least for level in mine.levels if level.floor <= cost))
 
     def _open(self) -> Iterator[OpenPart]:
         """Levels that may have an option which is better than what is shown."""
-        shown = [one.candidate.level for one in self.shown]
+        shown = {id(one.level) for one in self.shown}
         for level in (level for some in self.levels for level in some.levels):
             corner = (level.floor, level.least)
-            known = [one.compared for one in self.shown]
-            beaten = any(one == corner or beats(one, corner) for one in known)
-            if level.floor != NEVER and level not in shown and not beaten:
-                yield self._part(level, NOTHING if not known else UNPROVEN)
-
-    def _part(self, level: Level, why: str) -> OpenPart:
-        return OpenPart(
-            name=name_of(self.job, level.counts),
-            shelf_counts=dict(level.counts),
-            price=level.floor[1],
-            parted_least=level.least,
-            why=why,
-        )
-
-    def _not_on_front(self) -> Iterator[NotOnFront]:
-        shown = [dict(one.candidate.level.counts) for one in self.shown]
-        for some in self.levels:
-            if some.refused is not None:
-                yield self._off(some.counts, some.refused)
-            elif dict(some.counts) not in shown and self.shown:
-                found = [(one.cost, one.least) for one in some.levels if one.sized is not None]
-                number = self._as_good(min(found, default=(NEVER, 0)))
-                if number is not None:
-                    why = f"no. {number} is as good or better in price and places parted"
-                    yield self._off(some.counts, why)
+            known = id(level) in shown or self._as_good(corner) is not None
+            if level.floor != NEVER and not known:
+                yield OpenPart(
+                    name=name_of(self.job, level.counts),
+                    shelf_counts=dict(level.counts),
+                    price=level.floor[1],
+                    parted_least=level.least,
+                    why=UNPROVEN if shown else NOTHING,
+                )
 
     def _as_good(self, compared: tuple[Cost, int]) -> int | None:
         """Number of a point that is as good in both."""
-        for n, one in enumerate(self.shown, start=1):
-            if one.compared == compared or beats(one.compared, compared):
-                return n
-        return None
+        numbered = enumerate(self.shown, start=1)
+        return next((n for n, one in numbered if as_good(one.compared, compared)), None)
 
-    def _off(self, counts: Counts, why: str) -> NotOnFront:
-        return NotOnFront(name=name_of(self.job, counts), shelf_counts=dict(counts), why=why)
+    def _not_on_front(self) -> Iterator[NotOnFront]:
+        shown = [dict(one.level.counts) for one in self.shown]
+        for some in self.levels:
+            why: str | int | None = some.refused
+            sized = [(one.cost, one.least) for one in some.levels if one.sized is not None]
+            if sized and dict(some.counts) not in shown:
+                number = self._as_good(min(sized))
+                why = number and f"no. {number} is as good or better in price and places parted"
+            if why is not None:
+                name = name_of(self.job, some.counts)
+                yield NotOnFront(name=name, shelf_counts=dict(some.counts), why=why)
 
 
 def numbered(number: int, option: Option) -> Option:

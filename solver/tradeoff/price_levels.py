@@ -16,7 +16,7 @@ from solver.outcome import Limits, Status
 from solver.plan.price_front import square_metres
 from solver.sizing.choose_sizes import ChosenSizes, SizeSearch, chosen_of, size_search
 from solver.sizing.combinations import Counts
-from solver.sizing.pricing import INFINITE_COST
+from solver.sizing.pricing import INFINITE_COST, CostKey
 from solver.sizing.purchase import Buyer
 
 Cost: TypeAlias = tuple[float, Decimal]
@@ -54,6 +54,13 @@ class Level:
         """What the stock costs."""
         return NEVER if self.sized is None else cost_of(self.sized)
 
+    @property
+    def problem(self) -> LayoutProblem:
+        """The layout problem at these sizes, with no more places parted."""
+        assert self.sized is not None
+        one = build(self.sized.job, self.counts, self.sized.depths, share=self.share)
+        return at_most(one, self.parted)
+
 
 @dataclass(frozen=True)
 class Levels:
@@ -70,9 +77,14 @@ class Levels:
     refused: str | None = None
 
 
+def compared(cost: CostKey) -> Cost:
+    """Return what is compared of a cost."""
+    return square_metres(cost[1]), cost[0]
+
+
 def cost_of(sized: ChosenSizes) -> Cost:
     """Return what the stock of some sizes costs."""
-    return square_metres(sized.stock.area_unpriced), sized.stock.price
+    return compared((sized.stock.price, sized.stock.area_unpriced))
 
 
 def levels_of(job: Job, counts: Counts, buyer: Buyer, limits: Limits) -> Levels:
@@ -90,8 +102,8 @@ def levels_of(job: Job, counts: Counts, buyer: Buyer, limits: Limits) -> Levels:
             search, share = alone, False
     if leaves_out(search):
         sized = chosen_of(search)
-        problem = build(sized.job, counts, sized.depths, share=share)
-        return Levels(counts, refused=_refusal(solve_layout(problem, limits, later=False)))
+        level = Level(counts, share, None, 0, sized, floor_of(sized))
+        return Levels(counts, refused=_refusal(solve_layout(level.problem, limits, later=False)))
     return Levels(counts, tuple(_levels(search, counts, share=share)))
 
 
@@ -117,65 +129,31 @@ def _refusal(answer: LayoutAnswer) -> str:
 
 def _levels(search: SizeSearch, counts: Counts, *, share: bool) -> Iterator[Level]:
     """With more and more places parted, then with any number where that may cost less still."""
-    free, least = chosen_of(search), 0
+    free, least = search.boxes.cheapest(), 0
     if search.fitting.left.loss == NOTHING:
         least = search.fitting.least_parted(search.boxes.starts)
         for parted in range(least, least + STEPS_MOST):
             level = _level(search.at_most(parted), counts, parted, share=share)
             yield level
             least = parted + 1
-            if level.cost <= cost_of(free):
+            if level.cost <= compared(free.cost):
                 break
-        if level.cost <= cost_of(free) and free.price_proven:
+        if level.cost <= compared(free.cost) and free.cost <= free.bound:
             return
-    yield Level(counts, share, None, least, free, floor_of(free))
+    sized = chosen_of(search, free)
+    yield Level(counts, share, None, least, sized, floor_of(sized))
 
 
 def _level(search: SizeSearch, counts: Counts, parted: int, *, share: bool) -> Level:
     cheapest = search.boxes.cheapest()
-    if cheapest.point is not None:
-        sized = chosen_of(search, cheapest)
-        return Level(counts, share, parted, parted, sized, floor_of(sized))
-    never = cheapest.bound == INFINITE_COST
-    floor = NEVER if never else (0.0, cheapest.bound[0])
-    return Level(counts, share, parted, parted, None, floor)
+    sized = None if cheapest.point is None else chosen_of(search, cheapest)
+    if sized is not None:
+        floor = floor_of(sized)
+    else:
+        floor = NEVER if cheapest.bound == INFINITE_COST else (0.0, cheapest.bound[0])
+    return Level(counts, share, parted, parted, sized, floor)
 
 
 def floor_of(sized: ChosenSizes) -> Cost:
     """Return what no sizes of a search cost less than."""
     return cost_of(sized) if sized.price_proven else (0.0, sized.bound)
-
-
-@dataclass(frozen=True)
-class Candidate:
-    """One layout of one level, in which everything fits: what may be a point of the front."""
-
-    level: Level
-    sized: ChosenSizes
-    problem: LayoutProblem
-    answer: LayoutAnswer
-
-    @property
-    def parted(self) -> int:
-        """Places parted [-]."""
-        stages = self.answer.stages
-        found = (stages[name].value for name in ("headings", "together") if name in stages)
-        return int(sum(value or 0 for value in found))
-
-    @property
-    def compared(self) -> tuple[Cost, int]:
-        """What is compared."""
-        return self.level.cost, self.parted
-
-
-def laid_out(level: Level, limits: Limits) -> Candidate | None:
-    """Return the layout of a level; None where none was found in which everything fits."""
-    sized = level.sized
-    if sized is None:
-        return None
-    problem = build(sized.job, level.counts, sized.depths, share=level.share)
-    problem = at_most(problem, level.parted)
-    answer = solve_layout(problem, limits)
-    if not answer.marks_known or any(answer.left.values()):
-        return None
-    return Candidate(level, sized, problem, answer)

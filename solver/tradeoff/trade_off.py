@@ -16,9 +16,10 @@ from typing import TypeVar
 
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job.job import Job
+from solver.layout.layout_engine import solve_layout
 from solver.outcome import Limits, Progress
 from solver.plan.built import CasePlan
-from solver.plan.plan import Option, Stage, Timing
+from solver.plan.plan import Stage, Timing
 from solver.plan.price_front import TradeOff
 from solver.planning.assemble import LaidOut, stocked_option, with_layout
 from solver.planning.band_parts import with_band
@@ -30,15 +31,8 @@ from solver.sizing.combinations import Counts, combinations, name_of
 from solver.sizing.on_hand_outcome import settled_by_on_hand, with_on_hand_holds
 from solver.sizing.purchase import Buyer, sheet_parts
 from solver.strength.cautions import refuse
-from solver.tradeoff.front_report import FrontReport, Shown, beats, better_twins, unbeaten
-from solver.tradeoff.price_levels import (
-    Candidate,
-    Level,
-    Levels,
-    floor_of,
-    laid_out,
-    levels_of,
-)
+from solver.tradeoff.front_report import FrontReport, Shown, as_good, unbeaten
+from solver.tradeoff.price_levels import Cost, Level, Levels, floor_of, levels_of
 
 SIZES_SHARE = 0.5
 """Share of the time for choosing sizes; what is left is for placing shelves [-]."""
@@ -72,101 +66,110 @@ def trade_off(job: Job, limits: Limits | None = None, progress: Progress | None 
     job, kept = settled_by_on_hand(job)
     counts, untried = combinations(job)
     buyer = Buyer(job, limits)
-    levels = _side_by_side(partial(_levels, job, buyer, limits.until(SIZES_SHARE), tell), counts)
-    found = _layouts(job, levels, limits, tell)
-    if limits.stopper.stopped and not found:
-        level, found = _first_to_come(job, counts, buyer, limits, progress)
-        levels = [Levels(level.counts, (level,))]
-    write = partial(_written, job, buyer, kept, limits)
-    shown = better_twins(_side_by_side(write, unbeaten(found)))
-    shown = [replace(one, option=with_band(job, one.option, limits)) for one in shown]
+    levels = _side_by_side(partial(_levels, job, buyer, tell), counts, limits.until(SIZES_SHARE))
+    write = partial(_written, job, buyer, kept, tell)
+    laid = [one for one in _side_by_side(write, _worth(levels), limits) if one is not None]
+    if limits.stopper.stopped and not laid:
+        laid = [_first_to_come(job, counts, buyer, write, limits, progress)]
+        levels.append(Levels(laid[0].level.counts, (laid[0].level,)))
+    shown = [replace(one, option=with_band(job, one.option, limits)) for one in unbeaten(laid)]
     timing = Timing(seconds=round(time.perf_counter() - started, 3))
     return FrontReport(job, levels, shown, untried).trade_off(timing, over=limits.over)
 
 
-def _levels(job: Job, buyer: Buyer, limits: Limits, tell: Progress, counts: Counts) -> Levels:
-    name = name_of(job, counts)
+def _levels(job: Job, buyer: Buyer, tell: Progress, counts: Counts, limits: Limits) -> Levels:
     try:
         found = levels_of(job, counts, buyer, limits)
     except CannotBeDoneError as error:
         found = Levels(counts, refused=str(error))
-    sized = [level.sized for level in found.levels if level.sized is not None]
-    if sized:
-        least = min(one.stock.price for one in sized)
-        tell(f"{name}: {job.head.currency} {least}, sizes chosen")
-    else:
-        tell(f"{name}: {found.refused or 'nothing yet'}")
+    prices = [one.sized.stock.price for one in found.levels if one.sized is not None]
+    said = f"{job.head.currency} {min(prices)}, sizes chosen" if prices else found.refused
+    tell(f"{name_of(job, counts)}: {said or 'nothing yet'}")
     return found
 
 
-def _layouts(job: Job, levels: Sequence[Levels], limits: Limits, tell: Progress) -> list[Candidate]:
-    """Lay out every level that none beats by its price and most places parted."""
-
-    def lay(level: Level) -> Candidate | None:
-        one = laid_out(level, limits)
-        if one is not None:
-            price = f"{job.head.currency} {one.sized.stock.price}"
-            tell(f"{name_of(job, level.counts)}: {price}, {one.parted} parted")
-        return one
-
+def _worth(levels: Sequence[Levels]) -> list[Level]:
+    """The levels that none is better than by its price and most places parted."""
     every = [one for some in levels for one in some.levels if one.sized is not None]
     known = [(one.cost, one.parted) for one in every if one.parted is not None]
-    wanted = [
-        one for one in every if not any(beats(other, (one.cost, one.least)) for other in known)
-    ]
-    return [one for one in _side_by_side(lay, wanted) if one is not None]
+
+    def beaten(one: tuple[Cost, int]) -> bool:
+        return any(as_good(other, one) and other != one for other in known)
+
+    return [one for one in every if not beaten((one.cost, one.least))]
 
 
 def _first_to_come(
-    job: Job, counts: Sequence[Counts], buyer: Buyer, limits: Limits, progress: Progress | None
-) -> tuple[Level, list[Candidate]]:
+    job: Job,
+    counts: Sequence[Counts],
+    buyer: Buyer,
+    write: Callable[[Level, Limits], Shown | None],
+    limits: Limits,
+    progress: Progress | None,
+) -> Shown:
     """Return a layout of any combination: all was stopped before there was one."""
 
-    def attempt(one: Counts, given: Limits) -> Candidate | None:
+    def attempt(one: Counts, given: Limits) -> Shown | None:
         try:
             sized = choose_sizes(job, one, buyer, given, share=True)
         except CannotBeDoneError:
             return None
-        return laid_out(Level(one, True, None, 0, sized, floor_of(sized)), given)
+        return write(Level(one, True, None, 0, sized, floor_of(sized)), given)
 
     found = first_layout(counts, limits, progress, attempt)
     if found is None:
         msg = "stopped before any layout was found; nothing is written"
         raise InterruptedPlanError(msg)
-    return found[1].level, [found[1]]
+    return found[1]
 
 
 def _written(
-    job: Job, buyer: Buyer, kept: tuple[str, ...], limits: Limits, one: Candidate
-) -> Shown:
-    """Write a candidate down as an option, matched shelves beside each other if that is free."""
-    counts, (sized, sets) = one.level.counts, with_sets(buyer, one.sized, one.level.counts, limits)
+    job: Job, buyer: Buyer, kept: tuple[str, ...], tell: Progress, level: Level, limits: Limits
+) -> Shown | None:
+    """Lay out a level and write it down; None where no layout was found in which all fits.
+
+    Matched shelves lie beside each other wherever that costs nothing more.
+    """
+    if limits.stopper.stopped and not limits.grace:  # not even a model is made: somebody waits
+        return None
+    answer = solve_layout(level.problem, limits)
+    if not answer.marks_known or any(answer.left.values()):
+        return None
+    assert level.sized is not None
+    sized, sets = with_sets(buyer, level.sized, level.counts, limits)
 
     def stages(cases: Sequence[CasePlan]) -> tuple[Stage, ...]:
-        return tuple(_noted(stage, one) for stage in stages_of(sized, one.answer, cases))
+        return tuple(_noted(stage, level.parted) for stage in stages_of(sized, answer, cases))
 
     stocked = stocked_option(
         job,
-        counts,
-        sheet_parts(sized.job, counts, sized.depths),
+        level.counts,
+        sheet_parts(sized.job, level.counts, sized.depths),
         sized.stock,
         bound=sized.bound,
         sheet_bound=sized.sheet_bound,
         sets=sets,
     )
-    laid = LaidOut(job, sized.job, sized.depths, one.problem, one.answer)
-    option: Option = with_layout(stocked, laid, stages, stopped=limits.stopper.stopped)
-    return Shown(one, with_on_hand_holds(option, kept))
+    laid = LaidOut(job, sized.job, sized.depths, level.problem, answer)
+    option = with_layout(stocked, laid, stages, stopped=limits.stopper.stopped)
+    tell(f"{option.name}: {job.head.currency} {sized.stock.price}, placed")
+    return Shown(level, with_on_hand_holds(option, kept))
 
 
-def _noted(stage: Stage, one: Candidate) -> Stage:
+def _noted(stage: Stage, parted: int | None) -> Stage:
     """Say what the bounds of a stage hold for."""
-    if one.level.parted is None or stage.note is not None or stage.bound is None:
+    if parted is None or stage.note is not None or stage.bound is None or stage.name == "fit":
         return stage
-    places = f"{one.level.parted} place{'' if one.level.parted == 1 else 's'}"
-    return stage.model_copy(update={"note": f"with no more than {places} parted"})
+    note = f"with no more than {parted} place{'' if parted == 1 else 's'} parted"
+    return stage.model_copy(update={"note": note if parted else "with no place parted"})
 
 
-def _side_by_side(work: Callable[[T], U], over: Sequence[T]) -> list[U]:
-    with ThreadPoolExecutor(max_workers=min(max(1, len(over)), os.cpu_count() or 1)) as pool:
-        return list(pool.map(work, over))
+def _side_by_side(work: Callable[[T, Limits], U], over: Sequence[T], limits: Limits) -> list[U]:
+    """Do the work on each, with a fair share of the time that is left."""
+    workers = min(max(1, len(over)), os.cpu_count() or 1)
+
+    def one(number: int) -> U:
+        return work(over[number], limits.until(min(1.0, workers / (len(over) - number))))
+
+    with ThreadPoolExecutor(max_workers=workers) as pool:
+        return list(pool.map(one, range(len(over))))

@@ -1,10 +1,10 @@
-"""With the look first: open sizes against trying everything, the look, then price, then the wish."""
+"""With the look first: open sizes against trying everything: look, then price, then the wish."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
-from typing import Any, cast
+from typing import Any
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -16,8 +16,8 @@ from solver.sizing.choose_sizes import choose_sizes
 from solver.sizing.purchase import Buyer
 from tests.eye_brute import Best, best
 from tests.eye_contents import TooLargeError
+from tests.eye_pairs import FIRST
 from tests.eye_rhythm import falls_by_half_an_inch, is_not_steeper
-from tests.eye_stages import FIRST
 from tests.open_jobs import away, choices, open_jobs, tiny
 
 LIMITS = Limits(work=2.0, seconds=3600)
@@ -81,6 +81,4 @@ def _tried(problem: LayoutProblem, one: Best, price: tuple[Decimal, int]) -> Tri
     few = wanted and not falls_by_half_an_inch(problem, way.layout)
     missed = (not is_not_steeper(problem, way.layout), few, asked not in dict(rhythm))
     *early, last = rhythm
-    return Tried(
-        (one.loss, *before, *missed, *early), cast("tuple[str, int]", last)[1], price
-    )
+    return Tried((one.loss, *before, *missed, *early), last[1], price)

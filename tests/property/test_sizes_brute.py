@@ -22,7 +22,7 @@ from solver.sizing.purchase import Buyer
 from solver.units import TICKS_PER_MM, Ticks
 from tests.eye_brute import Best, best
 from tests.eye_contents import TooLargeError
-from tests.eye_stages import FIRST
+from tests.eye_pairs import FIRST
 from tests.open_jobs import away, choices, open_jobs, tiny
 
 ROUGH = Limits(work=2.0, seconds=3600)

@@ -8,7 +8,8 @@ from functools import cache
 
 from solver.plan.plan import Option
 from solver.planning.recommend import choose
-from solver.tradeoff.front_report import beats, numbered, recommendation
+from solver.tradeoff.front_report import Shown, as_good, numbered, recommendation, unbeaten
+from solver.tradeoff.price_levels import NEVER, Level
 from solver.tradeoff.trade_off import trade_off
 from tests.builders import make_job
 
@@ -70,11 +71,22 @@ def test_the_sentence_of_an_only_option() -> None:
     assert said(CHEAP, stopped=True) == f"{only} found so far parts fewer places."
 
 
-def test_what_is_as_good_in_both_and_better_in_one_beats() -> None:
+def test_what_costs_no_more_and_parts_no_more_is_as_good() -> None:
     cheap, dear = (0.0, Decimal(100)), (0.0, Decimal(110))
-    assert beats((cheap, 1), (dear, 1))
-    assert beats((cheap, 1), (cheap, 2))
-    assert not beats((cheap, 1), (cheap, 1))
-    assert not beats((cheap, 2), (dear, 1))
-    assert not beats((dear, 1), (cheap, 2))
-    assert beats((cheap, 1), ((0.5, Decimal(0)), 1))  # an area is more than any price
+    assert as_good((cheap, 1), (dear, 1))
+    assert as_good((cheap, 1), (cheap, 2))
+    assert as_good((cheap, 1), (cheap, 1))
+    assert not as_good((cheap, 2), (dear, 1))
+    assert not as_good((dear, 1), (cheap, 2))
+    assert as_good((cheap, 1), ((0.5, Decimal(0)), 1))  # an area is more than any price
+
+
+def test_of_twins_the_better_looking_is_shown_and_what_is_beaten_is_not() -> None:
+    """Options of the same price and places parted: more of its rows has a mirror image."""
+    level = Level({"case": (3,)}, True, None, 0, None, NEVER)
+    cheap, dear = option("100.00", 1), option("100.00", 2)
+    assert cheap.scores is not None
+    worse = cheap.scores.model_copy(update={"outline_missed": cheap.scores.outline_missed + 1})
+    twin = Shown(level, cheap.model_copy(update={"scores": worse}))
+
+    assert unbeaten([twin, Shown(level, dear), Shown(level, cheap)]) == [Shown(level, cheap)]
