@@ -21,8 +21,6 @@ PROVABLE = tuple(
     if name not in AFTER_RHYTHM and name not in ("marks moved", "things moved")
 )
 """Stages that `optimal` speaks of."""
-FALLS = ("steady", "graduated")
-"""Stages of steps that are alike where they are so to within one mark."""
 NEEDED = ("fit", "price")
 """Stages that no optimal option goes without; what the look calls for is told in
 :mod:`solver.checking.look_stages`."""
@@ -69,7 +67,7 @@ def proven(plan: Plan, option: Option) -> Iterator[Finding]:
     """A stage is proven only where its value meets its bound; a steady fall, within one mark."""
     for stage in option.stages:
         value, bound = figure(stage.value), figure(stage.bound)
-        near = _step(plan) if stage.name in FALLS else Decimal(0)
+        near = _step(plan) if stage.name in ("steady", "graduated") else Decimal(0)
         met = value is not None and bound is not None and 0 <= value - bound <= near
         if stage.proven and not met:
             yield finding(

@@ -10,18 +10,17 @@ every opening in its place is asked.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
-from solver.layout.constraints import new_model
-from solver.layout.goal import Goal
+from solver.layout.constraints import new_model, parted_places
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.placed_layout import divided
 from solver.layout.relaxation import all_placed
 from solver.layout.stage_search import Search
 from solver.layout.stages import FIT, Reached, run
-from solver.layout.variables import LayoutVariables, can_be_ranked
-from solver.layout.wishes import headings, headings_of, left_out, together
+from solver.layout.variables import can_be_ranked
+from solver.layout.wishes import headings_of, left_out
 from solver.outcome import Limits, Status, Verdict
 
 Loss: TypeAlias = tuple[int, int, int]
@@ -42,36 +41,26 @@ class LeastLoss:
 
 
 def fits_within(
-    problem: LayoutProblem,
-    loss: Loss,
-    limits: Limits,
-    *,
-    parted: int | None = None,
-    look: bool = False,
+    problem: LayoutProblem, loss: Loss, limits: Limits, *, look: bool = False
 ) -> Verdict:
     """Say whether no more need be left out than `loss` in each of its parts.
 
-    Parameters
-    ----------
-    parted
-        Most places parted (:func:`parted_places`) [-]; left out: any.
-    look
-        True for a first look only, with little work.
+    With `look` True it is a first look only, with little work.
     """
     work = limits.work * (LOOK_WORK if look else 1.0)
     hints: Mapping[str, int] = {}
     if can_be_ranked(problem):
-        ranked = _asked(problem, loss, limits, parted, merge=True, ranked=True)
+        ranked = _asked(problem, loss, limits, merge=True, ranked=True)
         verdict = ranked.feasible(work=work)
         if verdict is not Verdict.YES or _orderless(problem):
             return verdict
         hints = ranked.values()
     if _several(problem):
-        merged = _asked(problem, loss, limits, parted, merge=True)
+        merged = _asked(problem, loss, limits, merge=True)
         merged.suggest(hints)
         if merged.feasible(work=work) is Verdict.YES:
             hints = divided(problem, Reached(), merged, limits)
-    whole = _asked(problem, loss, limits, parted)
+    whole = _asked(problem, loss, limits)
     whole.suggest(hints)
     return whole.feasible(work=work)
 
@@ -104,27 +93,26 @@ def _loss(parts: list[int]) -> Loss:
     return parts[0], parts[1], parts[2]
 
 
-def parted_places(v: LayoutVariables) -> Goal:
-    """Places parted: openings beyond one that kinds, and headings, use [-]."""
-    kinds = together(v).expression
-    return Goal(kinds + headings(v).expression if headings_of(v.problem) else kinds)
+def at_most(problem: LayoutProblem, parted: int | None) -> LayoutProblem:
+    """The problem with so many places parted at most [-]; None: any number."""
+    return replace(problem, parted_most=parted)
 
 
 def least_parted(problem: LayoutProblem, limits: Limits, loss: Loss) -> tuple[int | None, int]:
     """The fewest places parted with a loss, and a proven bound [-]; None where none was found."""
     bound, hints = 0, dict[str, int]()
     if can_be_ranked(problem):
-        ranked = _asked(problem, loss, limits, None, merge=True, ranked=True)
+        ranked = _asked(problem, loss, limits, merge=True, ranked=True)
         found = ranked.minimise(parted_places(ranked.v))
         bound, hints = int(found.bound or 0), ranked.values()
-        if found.raw is not None and _orderless(problem) and not headings_of(problem):
+        if found.raw is not None and _orderless(at_most(problem, bound)):
             return found.raw, bound
     if _several(problem):
-        merged = _asked(problem, loss, limits, bound, merge=True)
+        merged = _asked(at_most(problem, bound), loss, limits, merge=True)
         merged.suggest(hints)
         if merged.feasible() is Verdict.YES:
             hints = dict(divided(problem, Reached(), merged, limits))
-    whole = _asked(problem, loss, limits, None)
+    whole = _asked(problem, loss, limits)
     whole.suggest(hints)
     last = whole.minimise(parted_places(whole.v), floor=bound)
     return last.raw, max(bound, int(last.bound or 0))
@@ -134,7 +122,6 @@ def _asked(
     problem: LayoutProblem,
     loss: Loss,
     limits: Limits,
-    parted: int | None,
     *,
     merge: bool = False,
     ranked: bool = False,
@@ -147,8 +134,6 @@ def _asked(
     else:
         for keep, most in enumerate(loss):
             search.hold(left_out(v, keep), most)
-    if parted is not None:
-        search.hold(parted_places(v), parted)
     return search
 
 
@@ -163,7 +148,8 @@ def _orderless(problem: LayoutProblem) -> bool:
     """
     holding, thin = problem.holding, any(any(shape.thinner) for shape in problem.bays)
     grouped = any(kind.group is not None for kind in problem.kinds)
+    counted = problem.parted_most is not None and bool(headings_of(problem))
     held = bool(holding.held) or holding.fixed or holding.stay
     limited = thin and problem.wishes.clear_most is not None
-    return not (grouped or held or limited or _several(problem))
+    return not (grouped or counted or held or limited or _several(problem))
 

@@ -7,11 +7,12 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import floor
 
+from solver.layout.by_rule import Layout, by_rule, wished
 from solver.layout.goal import Goal
-from solver.layout.layout_problem import LayoutProblem, Place, Spot
+from solver.layout.layout_problem import LayoutProblem, Place, Spot, large, too_large
 from solver.layout.look_scores import AREA, LookScores, floors_of
-from solver.layout.placed_layout import Placed, place
-from solver.layout.relaxation import relaxed
+from solver.layout.placed_layout import Placed, falls, place
+from solver.layout.relaxation import Relaxed, relaxed
 from solver.layout.rhythm_stage import settle_rhythm
 from solver.layout.stage_search import Found, Search
 from solver.layout.stages import FIT, Reached, asked_for, goal_of
@@ -19,7 +20,7 @@ from solver.layout.wishes import heavy, levels_are_used, sight
 from solver.outcome import Limits, Status
 from solver.units import Ticks
 
-LATER_WORK = 0.25
+LATER_WORK = 0.12
 """Deterministic work for each wish after the rhythm [-]."""
 VOID_SLACK, ROOMY_SLACK = Fraction(8, 100), Fraction(4, 100)
 """Shares that later wishes may give back: of the mean opening's area, of the width [-]."""
@@ -66,11 +67,39 @@ def solve_layout(problem: LayoutProblem, limits: Limits, *, later: bool = True) 
 
     With `later` False only as far as the rhythm.
     """
-    bounds = relaxed(problem, limits)
-    placed = place(problem, bounds, limits)
+    start = by_rule(problem) if large(problem) else None
+    bounds = Relaxed()
+    if not too_large(problem, limits, merged=True):
+        bounds = relaxed(problem, limits, start)
+    if too_large(problem, limits):
+        return answer_by_rule(problem, start, bounds)
+    placed = place(problem, bounds, limits, start)
     if placed.search.solution is None:
-        return LayoutAnswer(Status.INFEASIBLE if placed.infeasible else Status.UNKNOWN)
-    return finished(problem, placed, later=later)
+        if placed.infeasible:
+            return LayoutAnswer(Status.INFEASIBLE)
+        return answer_by_rule(problem, start or by_rule(problem), bounds)
+    found = finished(problem, placed, later=later)
+    if start is not None and found.status is not Status.OPTIMAL:
+        ruled = answer_by_rule(problem, start, bounds)
+        return min(found, ruled, key=lambda one: wished(problem, (dict(one.marks), dict(one.places))))
+    return found
+
+
+def answer_by_rule(
+    problem: LayoutProblem, layout: Layout | None, bounds: Relaxed
+) -> LayoutAnswer:
+    """A layout by rule as the answer, with what is proven of each stage; None: none is known."""
+    if layout is None:
+        return LayoutAnswer(Status.UNKNOWN)
+    reached = Reached()
+    names = (*FIT, *asked_for(problem))
+    for name, value in zip(names, wished(problem, layout), strict=False):
+        bound = bounds.reached.found.get(name)
+        if bound is not None:
+            reached.found[name] = replace(bound, status=Status.FEASIBLE, value=None, raw=None)
+        if value > (0 if bound is None or bound.raw is None else bound.raw):
+            break  # what is proven of later stages is so for layouts that are as good in this one
+    return _stated_answer(problem, layout, reached)
 
 
 def finished(problem: LayoutProblem, placed: Placed, *, later: bool = True) -> LayoutAnswer:
@@ -135,10 +164,14 @@ LATER = ("void", "roomy", "beside", "air", "sight", "heavy")
 
 def answer_of(problem: LayoutProblem, search: Search, reached: Reached) -> LayoutAnswer:
     """The layout of the last solution, with what every stage has come to in it."""
-    marks, places = search.marks(), search.places()
+    return _stated_answer(problem, (search.marks(), search.places()), reached)
+
+
+def _stated_answer(problem: LayoutProblem, layout: Layout, reached: Reached) -> LayoutAnswer:
+    marks, places = layout
     scores = LookScores(problem, marks, places)
     stages = {"fit": _fit(scores, reached)}
-    for name in (*asked_for(problem), *(n for n in reached.found if n in RHYTHMS), *LATER):
+    for name in (*asked_for(problem), *_heights_scored(problem, reached), *LATER):
         stages[name] = _stated(scores, name, reached.found.get(name))
     early = [one for name, one in stages.items() if name not in LATER]
     status = Status.OPTIMAL if all(one.proven for one in early) else Status.FEASIBLE
@@ -153,12 +186,24 @@ STEADY = ("steady", "graduated")
 """Rhythms of which a marking step is given back to the wishes after them."""
 
 
+def _heights_scored(problem: LayoutProblem, reached: Reached) -> list[str]:
+    """The stages about heights, of the rhythm that was settled, or the one that was asked for."""
+    found = [name for name in RHYTHMS if name in reached.found]
+    rises = ["rises"] if falls(problem) and "rises" not in found else []
+    rhythm = problem.wishes.rhythm
+    usual = ["symmetric", "even"] if rhythm == "symmetric" else [rhythm]
+    settled = any(name in found for name in RHYTHMS[1:6])
+    return [*rises, *found, *(() if settled else usual)]
+
+
 def _fit(scores: LookScores, reached: Reached) -> Found:
     value = scores.fit()
     bounds = [reached.floor(name) for name in FIT]
-    proven = all(reached.found[name].proven for name in FIT if name in reached.found)
+    parts = [reached.found[name] for name in FIT if name in reached.found]
+    proven = value == 0 or (len(parts) == len(FIT) and all(one.proven for one in parts))
     bound = value if proven else min(value, sum(bounds))
-    return Found(Status.OPTIMAL if proven else Status.FEASIBLE, Fraction(value), Fraction(bound), value)
+    status = Status.OPTIMAL if value <= bound else Status.FEASIBLE
+    return Found(status, Fraction(value), Fraction(bound), value)
 
 
 def _stated(scores: LookScores, name: str, found: Found | None) -> Found:

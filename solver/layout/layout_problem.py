@@ -7,10 +7,7 @@ search heeds it only roughly), and the order in which things are placed by rule.
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Callable
 from dataclasses import dataclass, field
-from fractions import Fraction
 from math import ceil
 from typing import Literal
 
@@ -292,6 +289,8 @@ class LayoutProblem:
     """Bays that are to share shelf lines and do not."""
     holding: Holding = field(default_factory=Holding)
     """What is held, and the layout before this one."""
+    parted_most: int | None = None
+    """Most places parted (:func:`solver.layout.constraints.parted_places`) [-]; None: any."""
 
     @property
     def things(self) -> int:
@@ -328,9 +327,14 @@ EACH_SECOND = 4_000
 400 to 1,000 kinds, with half of what a quiet machine does."""
 
 
-def places(problem: LayoutProblem) -> int:
-    """Forms times openings: about the variables of the model of all bays [-]."""
+def places(problem: LayoutProblem, *, merged: bool = False) -> int:
+    """Forms times openings: about the variables of a model of all bays [-].
+
+    With `merged` those of one in which the bays of a line group are taken together.
+    """
     forms = sum(len(kind.forms) for kind in problem.kinds)
+    if merged:
+        return forms * sum(group.most + 1 for group in problem.groups)
     return forms * sum(shape.openings for shape in problem.bays)
 
 
@@ -339,38 +343,10 @@ def large(problem: LayoutProblem) -> bool:
     return places(problem) >= LARGE
 
 
-def too_large(problem: LayoutProblem, limits: Limits) -> bool:
-    """Whether a model of all bays is not worth building in the time that is left."""
-    count = places(problem)
+def too_large(problem: LayoutProblem, limits: Limits, *, merged: bool = False) -> bool:
+    """Whether a model is not worth building in the time that is left."""
+    count = places(problem, merged=merged)
     return count >= LARGE and (count >= MOST or count > EACH_SECOND * limits.seconds_left)
-
-
-def plainly(problem: LayoutProblem) -> list[list[Form]]:
-    """Every thing by itself in its plain form, groups in one, tallest first."""
-    return _in_order(problem, lambda kind, _: kind.forms[0])
-
-
-def densely(problem: LayoutProblem) -> list[list[Form]]:
-    """Everything in the forms that take the least width, groups in one, tallest first."""
-    return _in_order(
-        problem,
-        lambda kind, left: min(
-            (form for form in kind.forms if form.things <= left),
-            key=lambda form: (Fraction(form.width + kind.gap, form.things), form.height),
-        ),
-    )
-
-
-def _in_order(problem: LayoutProblem, choose: Callable[[Kind, int], Form]) -> list[list[Form]]:
-    groups: dict[object, list[Form]] = defaultdict(list)
-    for k, kind in enumerate(problem.kinds):
-        left = kind.count
-        while left:
-            form = choose(kind, left)
-            groups[(k, left) if kind.group is None else kind.group].append(form)
-            left -= form.things
-    things = [sorted(group, key=tallest_first) for group in groups.values()]
-    return sorted(things, key=lambda group: tallest_first(group[0]))
 
 
 def tallest_first(form: Form) -> tuple[int, int, int]:

@@ -7,16 +7,18 @@ with the tallest opening lowest, and where another order might do better, with a
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
+from functools import partial
 
+from solver.layout.by_rule import Layout
 from solver.layout.constraints import new_model, openings_fall
 from solver.layout.layout_problem import LayoutProblem
-from solver.layout.relaxation import Relaxed, all_placed
+from solver.layout.relaxation import Relaxed, all_placed, started_from
 from solver.layout.rhythm_stage import Bounds, settle_rhythm
 from solver.layout.stage_search import Found, Search
-from solver.layout.stages import FIT, Reached, asked_for, goal_of, run
+from solver.layout.stages import FIT, Reached, asked_for, goal_of, run, trivial_floor
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status, Verdict
 
@@ -43,36 +45,76 @@ class Placed:
     infeasible: bool = False
 
 
-def place(problem: LayoutProblem, bounds: Relaxed, limits: Limits) -> Placed:
-    """Settle what stands together, with the tallest opening lowest where that costs nothing."""
+def place(
+    problem: LayoutProblem, bounds: Relaxed, limits: Limits, start: Layout | None = None
+) -> Placed:
+    """Settle what stands together, with the tallest opening lowest where that costs nothing.
+
+    `start` is a layout to begin at, in a large problem.
+    """
     hints: Mapping[str, int] = {}
     if bounds.fits is Verdict.YES:
         placed, hints = _at_bounds(problem, bounds, limits)
         if placed is not None:
             return placed
-    falling = None
-    if falls(problem):
-        falling = _stage_by_stage(problem, bounds, limits, hints, fall=True)
-        if falling.search.solution is not None:
-            if _meets(falling.reached, bounds.reached):
-                return falling
-            hints = falling.search.values()
-    free = _stage_by_stage(problem, bounds, limits, hints, fall=False)
-    if free.search.solution is None and falling is not None and falling.search.solution:
-        return falling
-    return free
+    if not falls(problem):
+        return _stage_by_stage(problem, bounds, limits, hints, start, fall=False)
+    falling = _stage_by_stage(problem, bounds, limits, hints, start, fall=True)
+    if falling.search.solution is None:
+        return _stage_by_stage(problem, bounds, limits, hints, start, fall=False)
+    return _better(problem, bounds, falling, limits) or falling
+
+
+def _better(
+    problem: LayoutProblem, bounds: Relaxed, falling: Placed, limits: Limits
+) -> Placed | None:
+    """A layout with another order of openings that is better in a stage, if there is one.
+
+    Else what is proven of the falling one is written down in it.
+    """
+    search, found = Search(new_model(problem), limits), falling.reached.found
+    names = [name for name in found if name != "rises"]
+    if not any(name in FIT for name in names):
+        all_placed(search.v)
+    search.suggest(falling.search.values())
+    bounded = True
+    for i, name in enumerate(names):
+        one, goal = found[name], goal_of(search.v, name)
+        if one.raw is None:
+            return None
+        floor = bounds.reached.floor(name) if bounded else 0
+        floor = min(one.raw, max(floor, trivial_floor(search.v, name)))
+        if one.raw > floor:
+            with search.aside():
+                search.hold(goal, one.raw - 1)
+                verdict = search.feasible()
+            if verdict is Verdict.YES:
+                return _another_order(search, names[i:], bounds, falling)
+            floor = one.raw if verdict is Verdict.NO else floor
+        met = Status.OPTIMAL if one.raw <= floor else Status.FEASIBLE
+        found[name] = replace(one, bound=goal.unit * floor, status=met)
+        search.hold(goal, one.raw)
+        most = bounds.reached.most(name)
+        bounded = bounded and most is not None and one.raw <= most
+    return None
+
+
+def _another_order(
+    search: Search, names: Sequence[str], bounds: Relaxed, falling: Placed
+) -> Placed:
+    """Settle the stages from the first on in which another order of the openings is better."""
+    found = falling.reached.found
+    reached = Reached({name: one for name, one in found.items() if name not in names})
+    reached.found.pop("rises", None)
+    first = bounds.reached if names[0] == next(iter(found)) else Reached()
+    run(search, names, first, reached, None)
+    run(search, ("rises",), Reached(), reached, AT_ONCE_WORK)
+    return Placed(search, reached)
 
 
 def falls(problem: LayoutProblem) -> bool:
     """Whether the tallest opening is wished at one end."""
     return problem.wishes.tallest != "any" and problem.wishes.rhythm != "symmetric"
-
-
-def _meets(reached: Reached, bounds: Reached) -> bool:
-    """Whether every stage is as good as no layout can better."""
-    return all(
-        one.raw is not None and one.raw <= bounds.floor(name) for name, one in reached.found.items()
-    )
 
 
 def _at_bounds(
@@ -170,15 +212,17 @@ def _stage_by_stage(
     bounds: Relaxed,
     limits: Limits,
     hints: Mapping[str, int],
+    start: Layout | None,
     *,
     fall: bool,
 ) -> Placed:
     """Settle stage after stage; a tall opening above a lower one only where `fall` is False."""
     names, reached = asked_for(problem), Reached()
-    search = _started(problem, limits, hints, reached, fall=fall, leave=False)
+    begin = partial(_started, problem, limits, hints, start, reached, fall=fall)
+    search = begin(leave=False)
     verdict = Verdict.NO if bounds.fits is Verdict.NO else search.feasible()
     if verdict is not Verdict.YES:
-        search = _started(problem, limits, hints, reached, fall=fall, leave=True)
+        search = begin(leave=True)
         verdict = search.feasible()
         names = (*FIT, *names)
     placed = Placed(search, reached, infeasible=verdict is Verdict.NO)
@@ -186,7 +230,7 @@ def _stage_by_stage(
         return placed
     run(search, names, bounds.reached, reached, None)
     if not fall and falls(problem):
-        run(search, ("rises",), Reached(), reached, None)
+        run(search, ("rises",), Reached(), reached, AT_ONCE_WORK)
     return placed
 
 
@@ -194,6 +238,7 @@ def _started(
     problem: LayoutProblem,
     limits: Limits,
     hints: Mapping[str, int],
+    start: Layout | None,
     reached: Reached,
     *,
     fall: bool,
@@ -204,5 +249,7 @@ def _started(
         all_placed(search.v)
     if fall:
         _fall(search.v, reached)
-    search.suggest(hints)
+    started_from(search, start)
+    if hints:
+        search.suggest(hints)
     return search

@@ -10,11 +10,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from solver.layout.by_rule import Layout
 from solver.layout.constraints import enough_openings, new_model
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.spacing_wishes import ranked_gini
 from solver.layout.stage_search import Search
 from solver.layout.stages import FIT, Reached, asked_for, run
+from solver.layout.start_values import start_values
 from solver.layout.variables import LayoutVariables, can_be_ranked
 from solver.outcome import Limits, Verdict
 
@@ -99,17 +101,30 @@ def all_placed(v: LayoutVariables) -> None:
     enough_openings(v)
 
 
-def relaxed(problem: LayoutProblem, limits: Limits) -> Relaxed:
-    """Bound the stages that do not depend on the order of openings."""
+def relaxed(problem: LayoutProblem, limits: Limits, start: Layout | None = None) -> Relaxed:
+    """Bound the stages that do not depend on the order of openings; `start` is where to begin."""
     if not can_be_ranked(problem):
         return Relaxed()
-    search = Search(new_model(problem, merge=True, ranked=True), limits)
+    search = ranked(problem, limits, start)
     all_placed(search.v)
     found = Relaxed(search.feasible(), search=search)
     names = tuple(name for name in asked_for(problem) if name != "asked")
     if found.fits is Verdict.NO:
-        found.search = search = Search(new_model(problem, merge=True, ranked=True), limits)
+        found.search = search = ranked(problem, limits, start)
         names = (*FIT, *names)
     if found.fits is not Verdict.UNSETTLED:
         run(search, names, Reached(), found.reached, None)
     return found
+
+
+def ranked(problem: LayoutProblem, limits: Limits, start: Layout | None) -> Search:
+    """A search of the relaxation, from a layout where there is one."""
+    search = Search(new_model(problem, merge=True, ranked=True), limits)
+    started_from(search, start)
+    return search
+
+
+def started_from(search: Search, start: Layout | None) -> None:
+    """Begin a search at a layout where there is one, as in a large problem."""
+    if start is not None:
+        search.suggest(start_values(search.v, *start))

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from solver.cp_sat import cp_model
 from solver.layout.goal import Goal
-from solver.layout.layout_problem import Place, Spot
+from solver.layout.layout_problem import Place, Spot, large
 from solver.layout.variables import LayoutVariables, Linear
 from solver.outcome import Limits, Status, Verdict
 
@@ -25,6 +25,14 @@ _VERDICT = {
     Status.INFEASIBLE: Verdict.NO,
     Status.UNKNOWN: Verdict.UNSETTLED,
 }
+
+LARGE_SHARE = 0.25
+"""Share of the time left that one solve of a large problem may take [-]."""
+
+
+SMALL = 1200
+"""Variables of a model below which looking it over before the search takes longer than the
+search [-]."""
 
 
 @dataclass(frozen=True)
@@ -67,6 +75,9 @@ class Search:
         self.linear = 0
         """How far rules go into a linear relaxation: CP-SAT's `linearization_level`. Counting what
         stands together is many times quicker without one; heights and areas want it."""
+        self.share = LARGE_SHARE if large(v.problem) else 1.0
+        """Share of the time left that one solve may take [-]: in large models one stage is not to
+        take the time of the others."""
         self._hints: dict[str, int] = {}
 
     def minimise(
@@ -178,9 +189,12 @@ class Search:
         parameters = solver.parameters
         parameters.num_workers = 1
         parameters.linearization_level = self.linear
+        if len(self.v.model.proto.variables) < SMALL:
+            parameters.cp_model_probing_level = 0
+            parameters.max_presolve_iterations = 1
         parameters.random_seed = self.limits.seed
         parameters.max_deterministic_time = work if work is not None else self.limits.work
-        parameters.max_time_in_seconds = max(0.01, self.limits.seconds_left)
+        parameters.max_time_in_seconds = max(0.01, self.share * self.limits.seconds_left)
         parameters.catch_sigint_signal = False  # the command line keeps the incumbent itself
         return solver
 
