@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from collections import Counter, defaultdict
-from collections.abc import Mapping
+from collections import Counter
 
-from solver.layout.layout_problem import Before, LayoutProblem, LineGroup, MarkHeld, Spot
+from solver.layout.layout_problem import Before, LayoutProblem, MarkHeld, Spot
 from solver.layout.look_scores import Marks, Places
+from solver.layout.rules_kept import marks_kept
 from solver.units import Ticks
 
 
-def marks_kept(problem: LayoutProblem, before: Before) -> dict[Spot, int] | None:
-    """The marks before, held shelves at theirs; None where a shelf has none, or is on no line."""
+def marks_before(problem: LayoutProblem, before: Before) -> dict[Spot, int] | None:
+    """The marks before, held shelves at theirs; None where one has none, or may not be there."""
     marks = dict(before.marks) | _held(problem)
     shelves = {(b, k) for b, bay in enumerate(problem.bays) for k in range(1, bay.openings)}
-    if marks.keys() != shelves or not all(_on_lines(problem, marks, g) for g in problem.groups):
-        return None
-    return marks
+    return marks if marks.keys() == shelves and marks_kept(problem, marks) else None
 
 
 def forced_way(problem: LayoutProblem, before: Before) -> Ticks:
@@ -72,13 +70,3 @@ def _alongside(problem: LayoutProblem, bay: int) -> list[int]:
     if bays[bay].shelves != group.most:
         return [bay]
     return [other for other in group.bays if bays[other].shelves == group.most]
-
-
-def _on_lines(problem: LayoutProblem, marks: Mapping[Spot, int], group: LineGroup) -> bool:
-    """Whether the shelves of a line group lie on as many lines as its fullest bay has shelves."""
-    lines: dict[int, list[int]] = defaultdict(list)
-    for (bay, _), mark in sorted(marks.items()):
-        if bay in group.bays:
-            lines[bay].append(mark + problem.bays[bay].line)
-    rising = all(some == sorted(set(some)) for some in lines.values())
-    return rising and len(set().union(*lines.values())) <= group.most

@@ -15,29 +15,35 @@ Where the limit comes first, the layout before is the answer as it is, if it is 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
 from solver.layout.constraints import new_model
 from solver.layout.hold_rules import marks_moved, places_turned, things_moved
-from solver.layout.kept_marks import forced_way, marks_kept, things_away, way_moved
-from solver.layout.layout_engine import LATER, LayoutAnswer, answer_of, finished, solve_layout
-from solver.layout.layout_problem import Before, LayoutProblem, Spot
-from solver.layout.look_scores import LookScores
+from solver.layout.kept_marks import forced_way, marks_before, things_away, way_moved
+from solver.layout.layout_engine import (
+    LATER,
+    LayoutAnswer,
+    answer_by_rule,
+    answer_of,
+    finished,
+    solve_layout,
+)
+from solver.layout.layout_problem import Before, LayoutProblem, too_large
+from solver.layout.look_scores import LookScores, Marks
 from solver.layout.placed_layout import Placed, falls
-from solver.layout.relaxation import all_placed
+from solver.layout.relaxation import Relaxed, all_placed
 from solver.layout.rhythm_stage import Bounds, settle_rhythm
+from solver.layout.rules_kept import all_kept
 from solver.layout.stage_search import Found, Search
 from solver.layout.stages import FIT, Reached, asked_for, run
+from solver.layout.standing import Standing
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status, Verdict
-from solver.plan.stage_units import RHYTHM_STAGES
 
 LOOK_WORK = 1.0
 """Deterministic work for a look whether everything fits, and for how things stand [-]."""
-GRACE = 5.0
-"""Time for a look at the layout before where the limit has come [s]."""
 NOTHING_KNOWN = Found(Status.UNKNOWN, None, None)
 
 
@@ -46,22 +52,32 @@ def lay_out(problem: LayoutProblem, limits: Limits) -> LayoutAnswer:
     before = problem.holding.before
     if before is None:
         return solve_layout(problem, limits)
-    reached, marks = Reached(), marks_kept(problem, before)
-    search = _with_marks(problem, before, marks, limits, reached) if marks else None
-    if search is None:
-        search = _anywhere(problem, before, limits, reached)
-    if search.solution is None and marks:
-        search = _as_it_was(problem, before, marks, limits, reached) or search
-    if search.solution is None:
-        sure = not limits.over and search.feasible(work=LOOK_WORK) is Verdict.NO
-        return LayoutAnswer(Status.INFEASIBLE if sure else Status.UNKNOWN)
-    return _looked_after(problem, before, search, reached)
+    marks = marks_before(problem, before)
+    answer = LayoutAnswer(Status.UNKNOWN)
+    if not too_large(problem, limits):
+        answer = _least_moved(problem, before, marks, limits)
+    if answer.status is Status.UNKNOWN and marks is not None:
+        answer = _as_it_was(problem, before, marks)
+    return _with_moved(problem, before, answer) if answer.marks_known else answer
+
+
+def _least_moved(
+    problem: LayoutProblem, before: Before, marks: Marks | None, limits: Limits
+) -> LayoutAnswer:
+    """Settle what moves, then how it looks; unknown where the limit comes before any layout."""
+    reached = Reached()
+    search = None if marks is None else _with_marks(problem, before, marks, limits, reached)
+    search = search or _anywhere(problem, before, limits, reached)
+    if search.solution is not None:
+        return _looked_after(problem, before, search, reached)
+    nowhere = search.feasible(work=LOOK_WORK) is Verdict.NO
+    return LayoutAnswer(Status.INFEASIBLE if nowhere else Status.UNKNOWN)
 
 
 def _with_marks(
     problem: LayoutProblem,
     before: Before,
-    marks: Mapping[Spot, int],
+    marks: Marks,
     limits: Limits,
     reached: Reached,
 ) -> Search | None:
@@ -106,26 +122,21 @@ def _anywhere(problem: LayoutProblem, before: Before, limits: Limits, reached: R
     return search
 
 
-def _as_it_was(
-    problem: LayoutProblem,
-    before: Before,
-    marks: Mapping[Spot, int],
-    limits: Limits,
-    reached: Reached,
-) -> Search | None:
-    """The layout before as it is, looked at although the limit has come."""
-    search = Search(new_model(problem, marks=dict(marks)), Limits(limits.seed, LOOK_WORK, GRACE))
-    all_placed(search.v)
-    moved = things_moved(search.v)
-    search.hold(moved, 0)
-    search.suggest(before_values(search.v, before))
-    if search.feasible() is not Verdict.YES:
-        return None
-    search.limits, reached.found = limits, {}
-    way = Fraction(forced_way(problem, before))
-    reached.found["marks moved"] = Found(Status.OPTIMAL, way, way)
-    reached.found["things moved"] = Found(Status.OPTIMAL, Fraction(0), Fraction(0), 0)
-    return search
+def _as_it_was(problem: LayoutProblem, before: Before, marks: Marks) -> LayoutAnswer:
+    """The layout before as it is, what is new beside it by rule; unknown where that cannot be."""
+    staying = replace(problem, holding=replace(problem.holding, stay=True))
+    rows = {at: row.places for at, row in before.rows}
+    as_before = {
+        (bay, k): rows.get((bay, k), ())
+        for bay, shape in enumerate(problem.bays)
+        for k in range(shape.openings)
+    }
+    by_rule = Standing(staying, marks).filled(dearest_first=False)
+    for places in (as_before, as_before | by_rule):
+        left = LookScores(problem, marks, places).left()
+        if all_kept(staying, marks, places) and not any(left.values()):
+            return answer_by_rule(problem, (dict(marks), places), Relaxed())
+    return LayoutAnswer(Status.UNKNOWN)
 
 
 def _stand_as_before(search: Search) -> None:
@@ -142,24 +153,23 @@ def _looked_after(
     """Settle the wishes about how it looks, with no more moved than that."""
     names = (*asked_for(problem), "rises") if falls(problem) else asked_for(problem)
     if _nothing_left_to_choose(problem, before, search):
-        answer = _scored(problem, search, reached, names)
-    else:
-        run(search, names, Reached(), reached, None)
-        answer = finished(problem, Placed(search, reached))
-    missing = _no_rhythm(problem, answer.stages.keys())
-    if falls(problem) and "rises" not in answer.stages:
-        missing.append("rises")
-    if missing:
-        reached.found |= dict.fromkeys(missing, NOTHING_KNOWN)
-        answer = answer_of(problem, search, reached)
-    way, things = (
-        way_moved(problem, before, answer.marks),
-        things_away(problem, before, answer.places),
-    )
+        return _scored(problem, search, reached, names)
+    run(search, names, Reached(), reached, None)
+    return finished(problem, Placed(search, reached))
+
+
+def _with_moved(problem: LayoutProblem, before: Before, answer: LayoutAnswer) -> LayoutAnswer:
+    """The answer with what has moved in it, and what has to."""
+    moved = {
+        "marks moved": way_moved(problem, before, answer.marks),
+        "things moved": things_away(problem, before, answer.places),
+    }
+    least = {"marks moved": forced_way(problem, before), "things moved": 0}
     stages = dict(answer.stages)
-    for name, value in (("marks moved", Fraction(way)), ("things moved", Fraction(things))):
-        bound = min(value, stages[name].bound or Fraction(0))
-        stages[name] = replace(stages[name], value=value, bound=bound)
+    for name, number in moved.items():
+        known, value = stages.get(name, NOTHING_KNOWN).bound, Fraction(number)
+        bound = min(value, Fraction(least[name]) if known is None else known)
+        stages[name] = Found(Status.OPTIMAL if bound == value else Status.FEASIBLE, value, bound)
     return replace(answer, stages=stages)
 
 
@@ -182,16 +192,10 @@ def _scored(
     """What the wishes come to in the only layout that moves no more."""
     settle_rhythm(search, reached, Bounds())
     scores = LookScores(problem, search.marks(), search.places())
-    for name in (*names, *_no_rhythm(problem, reached.found.keys()), *LATER):
+    for name in (*names, *LATER):
         value = Fraction(scores.value(name))
         reached.found[name] = Found(Status.OPTIMAL, value, value)
     return answer_of(problem, search, reached)
-
-
-def _no_rhythm(problem: LayoutProblem, has: Collection[str]) -> list[str]:
-    """The stages of the rhythm, where the limit left it without."""
-    ways = RHYTHM_STAGES[problem.wishes.rhythm]
-    return [] if any(set(way) <= set(has) for way in ways) else list(ways[0])
 
 
 def before_values(v: LayoutVariables, before: Before) -> dict[str, int]:

@@ -252,7 +252,7 @@ def answer_text(
         return f"They need a further case: no further shelves in these do.{rest}{sure}"
     start = {
         "as it stands": "Yes, without moving anything" if stands else "Nothing else has to move",
-        "things move": f"Yes, if {_moved(plan)} change places; no shelf moves",
+        "things move": f"Yes, if {_moved(plan)}; no shelf moves",
         "shelves move": f"Yes, if {_shelves(plan)}",
         "further shelf": f"They need a further shelf ({plan.options[0].name if plan else ''})",
     }[answer]
@@ -263,14 +263,14 @@ def answer_text(
 def _moved(plan: Plan | None) -> str:
     compared = plan.comparison if plan else None
     number = sum(one.count for one in compared.things if one.from_ and one.to) if compared else 0
-    return "1 thing" if number == 1 else f"{number} things"
+    return "1 thing changes its place" if number == 1 else f"{number} things change places"
 
 
 def _shelves(plan: Plan | None) -> str:
     compared = plan.comparison if plan else None
     number = len(compared.marks) if compared else 0
     shelves = "1 shelf moves" if number == 1 else f"{number} shelves move"
-    return f"{shelves} and {_moved(plan)} change places"
+    return f"{shelves} and {_moved(plan)}"
 
 
 def _where(job: Job, stands: Sequence[AddedThings]) -> str:
