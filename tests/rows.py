@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby, pairwise
 from typing import Any
@@ -79,11 +80,22 @@ class Row:
 
     def score(self, row: Composed) -> tuple[int, Ticks, int, int]:
         """Score a row anew: outline missed [per mille], rises [tick], blocks, moment [cm3]."""
-        return self.score_at([(spot.form, Fraction(spot.x)) for spot in front(row.spots)])
+        seen: list[tuple[Form, Fraction]] = []
+        for form, x in ((spot.form, Fraction(spot.x)) for spot in front(row.spots)):
+            if seen and seen[-1][0].kind == form.kind and right_of(seen[-1]) == x:
+                last, start = seen.pop()
+                wide, high = last.width + form.width, max(last.height, form.height)
+                seen.append((replace(last, width=wide, height=high), start))
+            else:
+                seen.append((form, x))
+        return self.score_at(seen)
 
     def score_at(self, row: Sequence[tuple[Form, Fraction]]) -> tuple[int, Ticks, int, int]:
-        """The same of forms at left edges [tick], by the definitions."""
+        """The same of fronts at left edges [tick], by the definitions; books that touch are one."""
         shares = [self._met(row, form, x) for form, x in row]
+        form, x = row[len(row) // 2]
+        if len(row) % 2 and x < Fraction(self.width, 2) < x + form.width:
+            shares[len(row) // 2] = Fraction(1)
         missed = Fraction(sum(1000 - int(1000 * share) for share in shares), len(row))
         ways = [x + Fraction(form.width - self.width, 2) for form, x in row]
         rises = 0
@@ -108,6 +120,11 @@ class Row:
                 wide = max(Fraction(0), min(up, left + one.width) - max(low, left))
                 met += wide * min(form.height, one.height)
         return met / (one.width * one.height)
+
+
+def right_of(placed: tuple[Form, Fraction]) -> Fraction:
+    """Right edge of a form at its left edge [tick]."""
+    return placed[1] + placed[0].width
 
 
 def front(spots: Sequence[Spot]) -> list[Spot]:

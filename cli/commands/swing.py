@@ -16,9 +16,10 @@ from cli.screen.console import console
 from cli.screen.swing_tables import as_data, pictures
 from solver.doorway.swing_answer import laid_out, swing_of_case
 from solver.doorway.swing_formulas import explained
-from solver.doorway.swing_of_job import doorway_of, hinge_side
+from solver.doorway.swing_of_job import doorway_of
 from solver.errors import CannotBeDoneError, InputError
 from solver.job.case import Case
+from solver.job.hinge_side import hinge_side
 from solver.job.job import Job
 from solver.plan.swinging import Swinging
 

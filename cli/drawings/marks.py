@@ -9,7 +9,8 @@ from itertools import pairwise
 from cli.screen.wording import word
 from solver.carcass.boards_of_case import lip_sizes
 from solver.carcass.front_boards import board_thickness, ceiling
-from solver.doorway.swing_of_job import doorway_of, hinge_side
+from solver.doorway.swing_of_job import doorway_of
+from solver.job.hinge_side import hinge_side
 from solver.plan.built import Bay, CasePlan
 from solver.plan.hanging import HangSheet
 from solver.plan.plan import Option, Plan

@@ -28,7 +28,7 @@ from cli.drawings.shapes import (
 )
 from solver.doorway.swing_answer import laid_out
 from solver.doorway.swing_clearance import tightest
-from solver.doorway.swing_of_job import doorway_of, hinge_side
+from solver.doorway.swing_of_job import doorway_of
 from solver.doorway.swing_scene import Shape as Outline
 from solver.doorway.swing_scene import (
     Swing,
@@ -39,6 +39,7 @@ from solver.doorway.swing_scene import (
     surroundings,
     turned,
 )
+from solver.job.hinge_side import hinge_side
 from solver.job.job import Job
 from solver.plan.built import CasePlan
 from solver.plan.swinging import Swinging

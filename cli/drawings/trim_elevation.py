@@ -27,7 +27,8 @@ from cli.drawings.shapes import (
 )
 from solver.carcass.settled_job import settled_job
 from solver.carcass.trim_face import face_of
-from solver.doorway.swing_of_job import doorway_of, hinge_side
+from solver.doorway.swing_of_job import doorway_of
+from solver.job.hinge_side import hinge_side
 from solver.job.job import Job
 from solver.plan.built import CasePlan
 from solver.plan.plan import Option

@@ -41,7 +41,7 @@ def things(view: OptionView) -> Iterator[Finding]:
     for hold in view.job.holds:
         if hold.item is None:
             continue
-        needs = hold.at_least or view.job.item(hold.item).count
+        needs = hold.count or view.job.item(hold.item).count
         has = sum(
             thing.item == hold.item
             for bay in view.bays

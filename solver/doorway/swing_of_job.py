@@ -168,15 +168,6 @@ def other_of_pair(job: Job, case: Case) -> Case | None:
     return next((one for one in same if one.name != case.name), None)
 
 
-def hinge_side(job: Job, door: Doorway, case: Case) -> str:
-    """Return the side that a case is hinged on, seen from the room; a pair has one on each."""
-    side = door.hinge_side or "left"
-    first = next(c for c in job.cases if c.kind == "hung" and c.doorway == door.name)
-    if first.name == case.name:
-        return side
-    return "right" if side == "left" else "left"
-
-
 def pair_swing(one: Swing, other: Swing) -> PairSwing:
     """What the gap between two cases must be, opened one by one and both at once.
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from typing import TypeVar
 
 from solver.job.case import Case
-from solver.job.hinge_side import hinge_side
+from solver.job.hinge_side import hung_on
 from solver.job.job import Job
 from solver.layout.composition_score import NOTHING, CompositionScore, score
 from solver.layout.layout_problem import BayShape, Kind, LayoutProblem, Place, ThingsHeld
@@ -26,7 +26,7 @@ from solver.layout.row_spots import Spot, stood
 from solver.strength.beams import CREEP_FACTOR, HARD_LIMITS, first_day_ratio
 from solver.strength.constants import millimetres, newtons
 from solver.strength.shelf_beams import beam_of_shelf, spans_at_bottom
-from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, with_unit
 
 Thing = TypeVar("Thing")
 SPARSE = (7, 10)
@@ -83,12 +83,29 @@ def compose(
         sags = [_sag(job, case, problem, bay, board, other) for other in others]
         at = next((i for i, sag in enumerate(sags) if sag <= most), sags.index(min(sags)))
         row = others[at]
-    fronts = [_piece(problem, (place,), 0) for place in row.places]
+    fronts, starts = _fronts(problem, row)
     return Composed(
         stood(bay, row.places, row.edges),
-        score(bay.width, fronts, [2 * edge for edge in row.edges]),
-        tuple(rules.sentences(row.pieces)),
+        score(bay.width, fronts, starts),
+        (*rules.sentences(row.pieces), *_hero_aside(job, problem, bay, rules, row)),
     )
+
+
+def _hero_aside(
+    job: Job, problem: LayoutProblem, bay: BayShape, rules: RowRules, row: _Row
+) -> Iterator[str]:
+    """Say where the middle one is a hero and its neighbours leave no room to centre it."""
+    at = rules.hero_at(row.pieces)
+    if at is not None:
+        edge = row.edges[sum(len(piece.places) for piece in row.pieces[:at])]
+        aside = abs(2 * edge + row.pieces[at].width - bay.width) // 2
+        if aside > _step(job):
+            name, unit = problem.kinds[row.pieces[at].kind].name, job.head.unit
+            yield f"{name!r} stands {with_unit(aside, unit)} off the middle: the row is too full"
+
+
+def _step(job: Job) -> Ticks:
+    return TICKS_PER_INCH // 16 if job.head.unit == "in" else TICKS_PER_MM
 
 
 def _rows(
@@ -100,10 +117,9 @@ def _rows(
     rules: RowRules,
 ) -> Iterator[_Row]:
     """The row that looks best; then those with the heavy things nearer the ends."""
-    step = TICKS_PER_INCH // 16 if job.head.unit == "in" else TICKS_PER_MM
-    space = RowSpace(bay.width, job.look.end_margin, problem.wishes.gap, bay.run, step)
+    space = RowSpace(bay.width, job.look.end_margin, problem.wishes.gap, bay.run, _step(job))
     whole = problem.wishes.shelf_style == "grouped"
-    hinge = {"left": -1, "right": 1, None: 0}[hinge_side(job, case)]
+    hinge = {"left": -1, "right": 1, None: 0}[hung_on(job, case)]
     units, order = _units(_pieces(problem, bay, places), whole=whole)
     search = RowSearch(space, rules, units, hinge, whole)
     starts = [search.mended(halves(units, order, _low)), search.mended(wholes(units, order))]
@@ -159,7 +175,6 @@ def _piece(problem: LayoutProblem, places: tuple[Place, ...], look: int) -> Piec
         gap=kind.gap,
         width=sum(form.width for form, _ in places),
         height=max(form.height for form, _ in places),
-        count=len(places),
         mass=kind.mass * sum(things for _, things in places),
         places=places,
     )
@@ -210,6 +225,21 @@ def _peaked(things: Sequence[Thing], high: Callable[[Thing], Ticks]) -> list[Thi
     """The highest in the middle, falling to both sides."""
     falling = sorted(things, key=high, reverse=True)
     return [*falling[1::2][::-1], *falling[::2]]
+
+
+def _fronts(problem: LayoutProblem, row: _Row) -> tuple[list[Piece], list[int]]:
+    """Places of a row, those of a kind that touch as one; their left edges [1/2 tick]."""
+    bundles: list[tuple[Place, ...]] = []
+    starts: list[int] = []
+    end = -1
+    for place, edge in zip(row.places, row.edges, strict=True):
+        if edge == end and bundles[-1][-1][0].kind == place[0].kind:
+            bundles[-1] = (*bundles[-1], place)
+        else:
+            bundles.append((place,))
+            starts.append(2 * edge)
+        end = edge + place[0].width
+    return [_piece(problem, some, 0) for some in bundles], starts
 
 
 def _family(kind: Kind) -> str | None:

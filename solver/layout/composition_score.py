@@ -25,8 +25,9 @@ class CompositionScore(NamedTuple):
     Attributes
     ----------
     outline_missed
-        Mean over the places of the share of a front that meets no front of its kind in the row's
-        mirror image, floored to 40: the outline and the kinds in one [per mille].
+        Mean over the fronts of the share of a front that meets no front of its kind in the row's
+        mirror image, floored to 40: the outline and the kinds in one. The middle one of an odd
+        number answers itself as long as it stands across the middle [per mille].
     rises
         Sum of the heights by which things are higher than their neighbour nearer the middle [tick].
     blocks
@@ -47,7 +48,7 @@ NOTHING = CompositionScore(0, 0, 0, 0)
 
 @dataclass(frozen=True, slots=True)
 class Front:
-    """What is seen of a place, or of `count` places of a kind that stand as one.
+    """What is seen of a place, or of places of a kind that touch, as high as their tallest.
 
     `family` is the kind's group, or the heading it stood under; width and height [tick].
     """
@@ -56,18 +57,17 @@ class Front:
     family: str | None
     width: Ticks
     height: Ticks
-    count: int
 
 
 def score(width: Ticks, row: Sequence[Front], edges: Sequence[int]) -> CompositionScore:
-    """Score a row of at least one place.
+    """Score a row of at least one front.
 
     Parameters
     ----------
     width
         Clear width of the opening [tick].
     row, edges
-        Its places from left to right, and their left edges [1/2 tick].
+        Its fronts from left to right, and their left edges [1/2 tick].
     """
     rises = moment = kinds = families = height = far = 0
     kind, family = -1, None
@@ -102,8 +102,8 @@ def _missed(full: int, row: Sequence[Front], edges: Sequence[int]) -> int:
             at += 1
         else:
             turned -= 1
-    places = share = 0
-    for front, area in zip(row, met, strict=True):
-        places += front.count
-        share += front.count * (500 * area // (front.width * front.height))
-    return (1000 * places - share) // places // FLOOR * FLOOR
+    centre = len(row) // 2
+    if len(row) % 2 and 2 * spans[centre][0] < full < 2 * spans[centre][1]:
+        met[centre] = 2 * row[centre].width * row[centre].height
+    shares = [500 * m // (f.width * f.height) for m, f in zip(met, row, strict=True)]
+    return (1000 * len(row) - sum(shares)) // len(row) // FLOOR * FLOOR

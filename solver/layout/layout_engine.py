@@ -14,14 +14,14 @@ from solver.layout.look_scores import LookScores, floors_of
 from solver.layout.placed_layout import Placed, place
 from solver.layout.refilling import Refilling
 from solver.layout.relaxation import Relaxed, relaxed
-from solver.layout.rhythm_stage import Rhythm, settle_rhythm
+from solver.layout.rhythm_stage import settle_rhythm
 from solver.layout.stage_search import Found, Search
 from solver.layout.stages import FIT, Reached, asked_for, goal_of
 from solver.layout.wishes import heavy, levels_are_used, sight
 from solver.outcome import Limits, Status
 from solver.units import Ticks
 
-LATER_WORK = 0.5
+LATER_WORK = 0.25
 """Deterministic work for each wish after the rhythm [-]."""
 VOID_SLACK, ROOMY_SLACK = Fraction(8, 100), Fraction(4, 100)
 """Shares that later wishes may give back: of the mean opening's area, of the width [-]."""
@@ -87,7 +87,7 @@ def solve_layout(problem: LayoutProblem, limits: Limits, *, later: bool = True) 
     found = finished(problem, placed, later=later)
     if start is not None and found.status is not Status.OPTIMAL:
         ruled = answer_by_rule(problem, start, bounds)
-        return min(found, ruled, key=lambda one: wished(problem, (one.marks, one.places)))
+        return min(found, ruled, key=lambda one: wished(problem, (dict(one.marks), dict(one.places))))
     return found
 
 
@@ -121,28 +121,27 @@ def answer_by_rule(
 def finished(problem: LayoutProblem, placed: Placed, *, later: bool = True) -> LayoutAnswer:
     """Settle the rhythm and all later wishes from a layout that is settled as far as `rises`."""
     search, reached = placed.search, placed.reached
-    rhythm = settle_rhythm(search, reached, placed.rhythm)
-    if rhythm is not None and later:
-        _later(problem, search, reached, rhythm)
+    if settle_rhythm(search, reached, placed.rhythm) and later:
+        _later(problem, search, reached)
     return answer_of(problem, search, reached)
 
 
-def _later(problem: LayoutProblem, search: Search, reached: Reached, rhythm: Rhythm) -> None:
+def _later(problem: LayoutProblem, search: Search, reached: Reached) -> None:
     """Voids, rows, and air with the marks free within the rhythm; then the rest.
 
     A wish that the limit leaves without a value is passed over.
     """
-    v = search.v
+    v, search.linear = search.v, 1
     for name in ("void", "roomy", "beside", "air"):
         goal = goal_of(v, name)
         if name == "beside":
             levels_are_used(v)
             search.suggest(_as_used(search))
-        one = search.minimise(goal, work=LATER_WORK)
+        slack = _slack(problem, name, goal)
+        one = search.minimise(goal, work=LATER_WORK, gap=slack // 4)
         if one.raw is not None:
             reached.found[name] = one
-            search.hold(goal, one.raw + _slack(problem, name, goal))
-    search.minimise(rhythm.goal, floor=rhythm.floor, work=LATER_WORK)
+            search.hold(goal, one.raw + slack)
     marks = search.marks()
     for (bay, shelf), mark in marks.items():
         v.model.add(v.mark(v.home[bay], shelf) == mark)
@@ -208,6 +207,10 @@ def _heights_scored(problem: LayoutProblem, reached: Reached) -> list[str]:
     return [*rises, *found, *(() if settled else usual)]
 
 
+STEADY = ("steady", "graduated")
+"""Rhythms of which a marking step is given back to the wishes after them."""
+
+
 def _fit(scores: LookScores, reached: Reached) -> Found:
     value = scores.fit()
     bounds = [reached.floor(name) for name in FIT]
@@ -226,4 +229,6 @@ def _stated(scores: LookScores, name: str, found: Found | None) -> Found:
     if found is None or found.bound is None:
         return Found(Status.FEASIBLE, value, None)
     bound = min(value, Fraction(floor(found.bound)))
-    return Found(Status.OPTIMAL if value <= bound else Status.FEASIBLE, value, bound)
+    step = max(shape.step for shape in scores.problem.bays)
+    one = Found(Status.FEASIBLE, value, bound, within=step if name in STEADY else 0)
+    return replace(one, status=Status.OPTIMAL if one.proven else Status.FEASIBLE)

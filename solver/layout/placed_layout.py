@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import partial
 
 from solver.layout.by_rule import Layout
 from solver.layout.constraints import new_model, openings_fall
@@ -86,7 +85,7 @@ def _at_bounds(
     problem: LayoutProblem, bounds: Relaxed, limits: Limits
 ) -> tuple[Placed | None, Mapping[str, int]]:
     """A layout that meets all bounds of the relaxation, if there is one; else hints for one."""
-    rhythm = Bounds(gini=partial(bounds.least_gini, problem))
+    rhythm = Bounds(evenest=bounds.evenest)
     several = any(len(group.bays) > 1 for group in problem.groups)
     if not several:
         return _at_once(problem, bounds, limits, bounds.values, rhythm, merge=False), bounds.values
@@ -99,7 +98,7 @@ def _at_bounds(
     settle_rhythm(merged.search, settled, rhythm)
     floors = {name: int(one.bound or 0) for name, one in settled.found.items()}
     hints = divided(problem, bounds.reached, merged.search, limits)
-    known = Bounds(floors, rhythm.gini)
+    known = Bounds(floors, rhythm.evenest)
     return _at_once(problem, bounds, limits, hints, known, merge=False), hints
 
 

@@ -45,16 +45,53 @@ class Relaxed:
         """Its solution, variable by name."""
         return {} if self.search is None else self.search.values()
 
-    def least_gini(self, problem: LayoutProblem) -> int:
+    def evenest(self) -> tuple[int, dict[str, int]]:
         """Bound the differences of all pairs of openings, whatever their order [tick].
 
-        Leaves the evenest solution as the last one.
+        Returned with a layout of it for a placed model, where there is one with the tallest
+        opening lowest: values of variables by name.
         """
-        if self.search is None or self.search.solution is None:
-            return 0
-        self.search.linear = 1
-        found = self.search.minimise(ranked_gini(self.search.v))
-        return int(found.bound or 0)
+        search = self.search
+        if search is None or search.solution is None:
+            return 0, {}
+        search.linear = 1
+        goal = ranked_gini(search.v)
+        found = search.minimise(goal)
+        if found.raw is None:
+            return int(found.bound or 0), {}
+        with search.aside():
+            search.hold(goal, found.raw)
+            stands = _falling(search)
+        return int(found.bound or 0), _placed_values(search) if stands else {}
+
+
+def _falling(search: Search) -> bool:
+    """Whether the ranks can be the openings themselves, from the lowest up or from the top."""
+    v = search.v
+    for c, one in enumerate(v.classes):
+        if one.shape.shelves:
+            ends = (one.shape.shelves, 0) if v.problem.wishes.tallest == "top" else (0, -1)
+            low, high = ends[0], ends[1] % one.shape.openings
+            v.model.add(v.at_end[c, low][0] == 1)
+            v.model.add(v.at_end[c, high][1] == 1)
+    return search.feasible() is Verdict.YES
+
+
+def _placed_values(search: Search) -> dict[str, int]:
+    """The solution of a ranked model whose ranks are openings, as one of a placed model."""
+    v, values = search.v, dict[str, int]()
+    for c, one in enumerate(v.classes):
+        openings = list(range(one.shape.openings))
+        ranks = openings[::-1] if v.problem.wishes.tallest == "top" else openings
+        mark = 0
+        for opening, rank in zip(openings, ranks, strict=True):
+            mark += search.value(v.steps(c, rank))
+            if opening < one.shape.shelves:
+                values[f"line[group={one.group},line={opening + 1}]"] = mark + one.shape.line
+            for places in v.places(c, rank).values():
+                name = places.name.replace(f"opening={rank}]", f"opening={opening}]")
+                values[name] = search.value(places)
+    return values
 
 
 def all_placed(v: LayoutVariables) -> None:

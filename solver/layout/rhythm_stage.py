@@ -13,11 +13,9 @@ from solver.layout.stage_search import Search
 from solver.layout.stages import Reached
 from solver.layout.variables import Linear
 from solver.layout.wishes import levels_are_used
+from solver.outcome import Verdict
 from solver.units import TICKS_PER_INCH, Ticks
 
-SLACK = TICKS_PER_INCH // 2
-"""How much steadiness is given back while rows and voids are settled, where the steps are not all
-alike to within a marking step [tick]."""
 LEAST_STEP = TICKS_PER_INCH // 2
 """Least step of a graduated rhythm [tick]."""
 STEADY_STEPS = 2
@@ -34,28 +32,20 @@ class Bounds:
     ----------
     floors
         Proven lower bounds by stage.
-    gini
-        Gives the one of `even`, when it is asked for.
+    evenest
+        Gives the one of `even`, when it is asked for, and values for a layout that meets it.
     """
 
     floors: Mapping[str, int] = field(default_factory=dict)
-    gini: Callable[[], int] = lambda: 0
+    evenest: Callable[[], tuple[int, Mapping[str, int]]] = lambda: (0, {})
 
     def floor(self, name: str) -> int:
         """Lower bound of a stage [raw units]."""
         return self.floors.get(name, 0)
 
 
-@dataclass(frozen=True)
-class Rhythm:
-    """A rhythm settled: its goal, and the least that it can come to [raw units]."""
-
-    goal: Goal
-    floor: int
-
-
-def settle_rhythm(search: Search, reached: Reached, bounds: Bounds) -> Rhythm | None:
-    """Settle the rhythm and hold it, less what is given back for a while; None at the limit."""
+def settle_rhythm(search: Search, reached: Reached, bounds: Bounds) -> bool:
+    """Settle the rhythm and hold it, steady ones to a marking step; False at the limit."""
     v, search.linear = search.v, 1
     wishes = v.problem.wishes
     if wishes.steepest is not None:
@@ -64,8 +54,8 @@ def settle_rhythm(search: Search, reached: Reached, bounds: Bounds) -> Rhythm | 
         return _even(search, reached, bounds)
     if wishes.rhythm == "symmetric":
         goal = spacing_wishes.symmetric(v)
-        if _held(search, reached, "symmetric", goal, bounds.floor("symmetric")) is None:
-            return None
+        if not _held(search, reached, "symmetric", goal, bounds.floor("symmetric")):
+            return False
         return _held(search, reached, "even", spacing_wishes.half_gini(v), bounds.floor("even"))
     if wishes.rhythm == "to-fit":
         levels_are_used(v)
@@ -78,24 +68,52 @@ def settle_rhythm(search: Search, reached: Reached, bounds: Bounds) -> Rhythm | 
     return _steady(search, reached, wishes.rhythm, bounds)
 
 
-def _even(search: Search, reached: Reached, bounds: Bounds) -> Rhythm | None:
-    floor = bounds.floor("even") or bounds.gini()
+def _even(search: Search, reached: Reached, bounds: Bounds) -> bool:
+    floor = bounds.floor("even")
+    if not floor:
+        floor, values = bounds.evenest()
+        if values:
+            search.suggest(values)
     return _held(search, reached, "even", spacing_wishes.gini(search.v), floor)
 
 
-def _steady(search: Search, reached: Reached, name: str, bounds: Bounds) -> Rhythm | None:
+def _steady(search: Search, reached: Reached, name: str, bounds: Bounds) -> bool:
     """Steps alike; where the things allow no steady fall, openings as even as can be."""
     v = search.v
     goal = spacing_wishes.steps_range(v)
-    found = search.minimise(goal, floor=bounds.floor(name))
-    if found.raw is None:
-        return None
     step = max(one.shape.step for one in v.classes)
+    if name == "steady" and _surely_none(search, goal, step):
+        return _even(search, reached, bounds)
+    found = search.minimise(goal, floor=bounds.floor(name), gap=step)
+    if found.raw is None:
+        return False
     if name == "steady" and _no_fall(search, found.raw, step):
         return _even(search, reached, bounds)
     reached.found[name] = found
-    search.hold(goal, step if found.raw <= step else found.raw + SLACK)
-    return Rhythm(goal, int(found.bound or 0))
+    search.hold(goal, max(found.raw, int(found.bound or 0) + step))
+    return True
+
+
+def _surely_none(search: Search, goal: Goal, step: Ticks) -> bool:
+    """Whether it is proven that no steps are alike enough for a steady fall.
+
+    Mostly a quicker question than how alike they can be.
+    """
+    v, few = search.v, search.v.model.new_bool_var("few steps apart")
+    fall: Linear = 0
+    most = 0
+    for c in scored_classes(v):
+        shelves = v.shape(c).shelves
+        if shelves > 1:
+            fall += v.height(c, 0) - v.height(c, shelves)
+            most += shelves
+    if not most:
+        return False
+    sign = -1 if v.problem.wishes.tallest == "top" else 1
+    with search.aside():
+        v.model.add(goal.expression <= STEADY_STEPS * step).only_enforce_if(few)
+        v.model.add(2 * most * goal.expression <= sign * fall).only_enforce_if(~few)
+        return search.feasible() is Verdict.NO
 
 
 def _no_fall(search: Search, spread: Ticks, step: Ticks) -> bool:
@@ -112,13 +130,13 @@ def _no_fall(search: Search, spread: Ticks, step: Ticks) -> bool:
 
 def _held(
     search: Search, reached: Reached, name: str, goal: Goal, floor: int = 0
-) -> Rhythm | None:
+) -> bool:
     found = search.minimise(goal, floor=floor)
     if found.raw is None:
-        return None
+        return False
     reached.found[name] = found
     search.hold(goal, found.raw)
-    return Rhythm(goal, found.raw)
+    return True
 
 
 def _wanted(search: Search, rows: list[tuple[Linear, int]]) -> None:

@@ -39,8 +39,19 @@ def steps_range(v: LayoutVariables) -> Goal:
             step = v.height(c, k) - v.height(c, k + 1)
             v.model.add(high >= step)
             v.model.add(low <= step)
+        _each_height(v, c, low, high)
         terms.append(high - low)
     return Goal(sum(terms))
+
+
+def _each_height(v: LayoutVariables, c: int, low: Linear, high: Linear) -> None:
+    """What the least and the largest step say of each height; it follows, but is soon seen."""
+    count = v.shape(c).openings
+    whole = v.shape(c).inside - v.shape(c).shelves * v.shape(c).thickness
+    for k in range(count):
+        above, below = sum(range(1, count - k)), sum(range(1, k + 1))
+        v.model.add(count * v.height(c, k) <= whole + above * high - below * low)
+        v.model.add(count * v.height(c, k) >= whole + above * low - below * high)
 
 
 def steps_off(v: LayoutVariables, step: Ticks) -> Goal:

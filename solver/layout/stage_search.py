@@ -48,11 +48,15 @@ class Found:
     value: Fraction | None
     bound: Fraction | None
     raw: int | None = None
+    within: int = 0
+    """How much less may be possible for it to count as the least [unit of the stage]."""
 
     @property
     def proven(self) -> bool:
-        """True where no less is possible."""
-        return self.value is not None and self.bound is not None and self.value <= self.bound
+        """True where no less is possible, or no less that counts."""
+        if self.value is None or self.bound is None:
+            return False
+        return self.value <= self.bound + self.within
 
 
 class Search:
@@ -71,16 +75,29 @@ class Search:
         take the time of the others."""
         self._hints: dict[str, int] = {}
 
-    def minimise(self, goal: Goal, *, floor: int = 0, work: float | None = None) -> Found:
-        """Minimise a goal that is never less than `floor` [raw units], from the solution so far."""
+    def minimise(
+        self, goal: Goal, *, floor: int = 0, work: float | None = None, gap: int = 0
+    ) -> Found:
+        """Minimise a goal from the solution so far.
+
+        Parameters
+        ----------
+        floor
+            What it is never less than [raw units].
+        work
+            Deterministic work; left out, that of the limits.
+        gap
+            How far from the proven bound will do [raw units].
+        """
         known = self.known(goal.expression)
-        if known is not None and known <= floor:
+        if known is not None and known <= floor + gap:
             return self._found(Status.OPTIMAL, goal, known, floor)
         model = self.v.model
         if not isinstance(goal.expression, int):
             model.add(goal.expression >= floor)
         model.minimize(goal.expression)
         solver = self._solver(work)
+        solver.parameters.absolute_gap_limit = float(gap)
         status = self._run(solver)
         bound = max(floor, self._bound(solver, status))
         if status in (Status.OPTIMAL, Status.FEASIBLE):

@@ -113,7 +113,7 @@ class LayoutVariables:
         self._chosen: list[cp_model.IntVar] = []
         self._lines = {} if ranked or marks else self._make_lines()
         self._marks = {} if ranked else self._make_marks()
-        self.at_end: dict[tuple[int, int], tuple[Linear, Linear]] = {}
+        self.at_end: dict[tuple[int, int], tuple[cp_model.IntVar, cp_model.IntVar]] = {}
         """Whether an opening lies on the lowest board, and whether under the top."""
         self._steps = self._make_steps()
         self.levels = {opening: self._make_levels(*opening) for opening in self.openings()}

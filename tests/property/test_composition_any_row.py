@@ -109,7 +109,6 @@ def pieces(asked: Row, order: Any) -> list[Piece]:
             family=None,
             width=form.width,
             height=form.height,
-            count=1,
             look=form.kind,
             gap=asked.problem.kinds[form.kind].gap,
             mass=0,

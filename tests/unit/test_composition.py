@@ -6,9 +6,11 @@ from itertools import pairwise
 
 import pytest
 
+from solver.carcass.boards_of_case import box
 from solver.layout.composition_score import CompositionScore
 from solver.layout.layout_problem import Form
 from solver.layout.row_spots import flanking, mirrored
+from solver.planning.composed_rows import composed_rows
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM
 from tests.rows import GAP, MARGIN, Row, front, thing
 
@@ -190,3 +192,18 @@ def test_least_gaps_hold_between_kinds_with_gaps_of_their_own() -> None:
     assert min(gaps[0], gaps[-1]) >= MARGIN
     for a, b, gap in zip(stood, stood[1:], gaps[1:], strict=False):
         assert gap >= (30 * TICKS_PER_MM if a.kind == b.kind == 0 else GAP)
+
+
+def test_flanking_bays_that_hold_the_same_mirror_each_other() -> None:
+    things = [thing(f"jug {h}", 60, h, 2) for h in (120, 200, 160, 180)]
+    asked = Row(*things, case={"uprights": 1, "width": "1500"})
+    problem = asked.with_shelves(3, 3)
+    sizes = box(asked.job, asked.case, 194 * TICKS_PER_MM)
+    one_each = tuple((kind.forms[0], 1) for kind in problem.kinds)
+    places = {(0, 1): one_each, (1, 1): one_each[::-1], (0, 2): one_each[:2], (1, 2): one_each[2:]}
+    rows = composed_rows(asked.job, problem, places, {asked.case.name: sizes})
+    left, right = asked.names(rows[0, 1]), asked.names(rows[1, 1])
+    assert left == right[::-1] != right
+    assert rows[1, 1].spots == mirrored(rows[0, 1].spots, sizes.bays[1][1])
+    assert rows[0, 1].score == rows[1, 1].score
+    assert set(asked.names(rows[1, 2])) == {"jug 160", "jug 180"}

@@ -10,6 +10,7 @@ import pytest
 from solver.layout.layout_problem import ThingsHeld
 from solver.layout.row_apart import apart
 from solver.layout.row_gaps import Piece, RowSpace
+from tests.doorways import placed_job
 from tests.rows import Row, front, thing
 
 
@@ -117,10 +118,27 @@ def test_things_of_a_kind_go_to_both_ends_only_where_the_gaps_are_there(
     # of 714 - 2 x 15 = 684 mm 7 x 80 + 10 + 104 with the books side by side, and 10 more for
     # the gap on the bowl's other side
     space = RowSpace(714, 15, 10, 684, 1)
-    book = Piece(0, None, 80, 200, 1, 0, 0, 1000, ())
+    book = Piece(0, None, 80, 200, 0, 0, 1000, ())
     row, edges = apart(space, [*[book] * 7, replace(book, kind=1, width=bowl, mass=900)])
     assert (row[0].kind == row[-1].kind == 0) is both
     assert edges[0] == 15
     assert edges[-1] + row[-1].width == 714 - 15
     for a, b, x, y in zip(row, row[1:], edges, edges[1:], strict=False):
         assert y - x - a.width >= (0 if a.kind == b.kind else 10)
+
+
+def test_a_hero_that_cannot_be_centred_is_told() -> None:
+    # 15 + 560 + 10 = 585 of 714 mm: the hero's middle is 45 further, 273 right of the shelf's
+    asked = Row(thing("hero", 90, 120, hero=True), thing("log", 560, 60))
+    assert asked.composed().broken == ("'hero' stands 273 mm off the middle: the row is too full",)
+
+
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_in_a_hung_case_the_heavier_stand_nearer_the_hinges(side: str) -> None:
+    light = thing("cup", 60, 100)
+    stone = {**thing("stone", 60, 100), "weight": "900 g"}
+    asked = Row(stone, light, thing("jug", 70, 250))
+    asked.job = placed_job({"width": "25 in", "height": "60 in"}, hinge_side=side)
+    asked.case = asked.job.cases[0]
+    names = asked.names(asked.composed())
+    assert names == (["stone", "jug", "cup"] if side == "left" else ["cup", "jug", "stone"])

@@ -11,9 +11,10 @@ from pydantic import ValidationError
 from solver.doorway.swing_answer import laid_out, planned_swing, swing_figures, swing_of_case
 from solver.doorway.swing_clearance import binding, gap_needed, hinge_gap_needed, swings
 from solver.doorway.swing_formulas import explained
-from solver.doorway.swing_of_job import box_of, hinge_side, swing_of
+from solver.doorway.swing_of_job import box_of, swing_of
 from solver.errors import InputError
 from solver.intake.load import load
+from solver.job.hinge_side import hinge_side
 from solver.plan.swinging import Swinging
 from solver.units import inches
 from tests.doorways import placed_job
