@@ -22,8 +22,13 @@ from solver.layout.standing import Placed, Standing
 from solver.layout.wishes import kept_empty
 from solver.units import Grams, Ticks
 
-SHARES = (Fraction(1), Fraction(19, 20), Fraction(9, 10), Fraction(4, 5))
-"""How full rows are taken to become [-]."""
+SHARES = tuple(
+    (Fraction(width, 100), Fraction(load, 100))
+    for width, load in ((95, 95), (90, 200), (100, 100), (90, 90), (80, 80))
+)
+"""How full rows are taken to become: shares of their width, and of their load [-]. Loads
+of more than they bear leave the heavy to the rows above."""
+Share = tuple[Fraction, Fraction]
 Layout = tuple[dict[Spot, int], Placed]
 """Marks by (bay, shelf from 1), and places by (bay, opening)."""
 
@@ -41,10 +46,10 @@ def by_rule(problem: LayoutProblem) -> Layout | None:
                 best = score, layout
             if not any(score[:3]):
                 break
-    return None if best is None else _steadier(problem, best[1])
+    return None if best is None else steadier(problem, best[1])
 
 
-def _steadier(problem: LayoutProblem, layout: Layout) -> Layout:
+def steadier(problem: LayoutProblem, layout: Layout) -> Layout:
     """The same places on marks that what stands there needs, if that keeps every rule."""
     rows, places = [Rows(problem, group) for group in problem.groups], layout[1]
     needs = [list(one.least) for one in rows]
@@ -92,24 +97,41 @@ def _usual(problem: LayoutProblem, kind: Kind) -> Form | None:
 
 
 def _needs(
-    problem: LayoutProblem, rows: Sequence[Rows], forms: Sequence[Form], share: Fraction
+    problem: LayoutProblem, rows: Sequence[Rows], forms: Sequence[Form], share: Share
 ) -> list[list[int]]:
     """Steps that each row needs, the tallest that the height does not do for left aside."""
+    lowest = [[one.need(k, forms[-1]) for k in range(one.last + 1)] for one in rows if forms]
+    needs = _filled_rows(problem, rows, lowest, forms, share)
+    if _high_enough(needs):  # no row too low for anything
+        return needs
+    least = [one.least for one in rows]
     low, high = 0, len(forms)
     while low < high:
         middle = (low + high) // 2
-        if all(sum(steps) <= 0 for steps in _filled_rows(problem, rows, forms[middle:], share)):
+        if _high_enough(_filled_rows(problem, rows, least, forms[middle:], share)):
             high = middle
         else:
             low = middle + 1
-    return _filled_rows(problem, rows, forms[low:], share)
+    return _filled_rows(problem, rows, least, forms[low:], share)
+
+
+def _high_enough(needs: Sequence[Sequence[int]]) -> bool:
+    """Whether there is the height for the steps of all rows of each group."""
+    return all(sum(steps) <= 0 for steps in needs)
 
 
 def _filled_rows(
-    problem: LayoutProblem, rows: Sequence[Rows], forms: Sequence[Form], share: Fraction
+    problem: LayoutProblem,
+    rows: Sequence[Rows],
+    least: Sequence[Sequence[int]],
+    forms: Sequence[Form],
+    share: Share,
 ) -> list[list[int]]:
     """Steps that each row needs for what fills it, all bays of a row taken together."""
-    needs, top = [list(one.least) for one in rows], problem.wishes.tallest == "top"
+    needs, top = (
+        [list(steps) for steps in least or (one.least for one in rows)],
+        problem.wishes.tallest == "top",
+    )
     order = sorted((level, g) for g, one in enumerate(rows) for level in range(one.last + 1))
     turn = iter([(g, rows[g].last - level if top else level) for level, g in order])
     g, k = next(turn)
@@ -131,9 +153,9 @@ def _filled_rows(
     return needs
 
 
-def _room(problem: LayoutProblem, row: Rows, k: int, share: Fraction) -> tuple[Ticks, Grams]:
+def _room(problem: LayoutProblem, row: Rows, k: int, share: Share) -> tuple[Ticks, Grams]:
     """Width and load that the openings of a row have together, for a share of them."""
     kept, bays = kept_empty(problem), problem.bays
     there = [b for b in row.group.bays if bays[b].openings > k and (b, k) not in kept]
     width = sum(bays[b].run + problem.wishes.gap for b in there)
-    return int(share * width), int(share * sum(bays[b].load_at(k) for b in there))
+    return int(share[0] * width), int(share[1] * sum(bays[b].load_at(k) for b in there))

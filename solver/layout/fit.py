@@ -13,8 +13,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
+from solver.layout.by_rule import by_rule, wished
 from solver.layout.constraints import new_model, parted_places
-from solver.layout.layout_problem import LayoutProblem
+from solver.layout.layout_problem import LayoutProblem, large, too_large
 from solver.layout.placed_layout import divided
 from solver.layout.relaxation import all_placed
 from solver.layout.stage_search import Search
@@ -27,6 +28,8 @@ Loss: TypeAlias = tuple[int, int, int]
 """Visible area left out, of things that must, should and may stand there [mm2]; less is better
 from the first figure on."""
 NOTHING: Loss = (0, 0, 0)
+MOST_LOSS = 1 << 60
+"""More area than any job has [mm2]."""
 LOOK_WORK = 0.05
 """Share of the work of the limits that a first look may take [-]."""
 
@@ -47,6 +50,8 @@ def fits_within(
 
     With `look` True it is a first look only, with little work.
     """
+    if too_large(problem, limits, merged=True):
+        return Verdict.UNSETTLED
     work = limits.work * LOOK_WORK if look else None
     hints: Mapping[str, int] = {}
     if can_be_ranked(problem):
@@ -59,10 +64,20 @@ def fits_within(
         merged = _asked(problem, loss, limits, merge=True)
         merged.suggest(hints)
         if merged.feasible(work=work) is Verdict.YES:
-            hints = divided(problem, Reached(), merged, limits)
+            hints = divided(problem, None, merged, limits)
+    if problem.parted_most is None and _by_rule(problem, limits) <= loss:
+        return Verdict.YES
+    if too_large(problem, limits):
+        return Verdict.UNSETTLED
     whole = _asked(problem, loss, limits)
     whole.suggest(hints)
     return whole.feasible(work=work)
+
+
+def _by_rule(problem: LayoutProblem, limits: Limits) -> tuple[int, ...]:
+    """The loss of a large problem's layout by rule; more than any where there is none."""
+    layout = by_rule(problem) if large(problem) and not limits.over else None
+    return (MOST_LOSS,) if layout is None else wished(problem, layout)[: len(FIT)]
 
 
 def least_loss(problem: LayoutProblem, limits: Limits, none: Verdict | None = None) -> LeastLoss:
@@ -71,6 +86,10 @@ def least_loss(problem: LayoutProblem, limits: Limits, none: Verdict | None = No
     if none is Verdict.YES:
         return LeastLoss(Status.OPTIMAL, NOTHING, NOTHING)
     bounds, hints = Reached(), dict[str, int]()
+    if too_large(problem, limits):
+        must, should, optional = (*_by_rule(problem, limits), 0, 0)[:3]
+        known = None if must == MOST_LOSS else (must, should, optional)
+        return LeastLoss(Status.UNKNOWN if known is None else Status.FEASIBLE, known, NOTHING)
     if can_be_ranked(problem):
         ranked = Search(new_model(problem, merge=True, ranked=True), limits)
         run(ranked, FIT, Reached(), bounds, None)
@@ -109,7 +128,7 @@ def least_parted(problem: LayoutProblem, limits: Limits, loss: Loss) -> tuple[in
         merged = _asked(at_most(problem, bound), loss, limits, merge=True)
         merged.suggest(hints)
         if merged.feasible() is Verdict.YES:
-            hints = dict(divided(problem, Reached(), merged, limits))
+            hints = dict(divided(problem, None, merged, limits))
     whole = _asked(problem, loss, limits)
     whole.suggest(hints)
     last = whole.minimise(parted_places(whole.v), floor=bound)

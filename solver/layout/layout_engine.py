@@ -7,11 +7,12 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from math import floor
 
-from solver.layout.by_rule import Layout, by_rule, wished
+from solver.layout.by_rule import Layout, by_rule, steadier, wished
 from solver.layout.goal import Goal
 from solver.layout.layout_problem import LayoutProblem, Place, Spot, large, too_large
 from solver.layout.look_scores import AREA, LookScores, floors_of
 from solver.layout.placed_layout import Placed, falls, place
+from solver.layout.refilling import Refilling
 from solver.layout.relaxation import Relaxed, relaxed
 from solver.layout.rhythm_stage import settle_rhythm
 from solver.layout.stage_search import Found, Search
@@ -24,6 +25,10 @@ LATER_WORK = 0.12
 """Deterministic work for each wish after the rhythm [-]."""
 VOID_SLACK, ROOMY_SLACK = Fraction(8, 100), Fraction(4, 100)
 """Shares that later wishes may give back: of the mean opening's area, of the width [-]."""
+
+
+BOUNDS_SHARE, REFILLING_SHARE = 0.4, 0.8
+"""Shares of the time left for the bounds of a large problem, and then for its layout [-]."""
 
 
 @dataclass(frozen=True)
@@ -67,8 +72,9 @@ def solve_layout(problem: LayoutProblem, limits: Limits, *, later: bool = True) 
 
     With `later` False only as far as the rhythm.
     """
-    start = by_rule(problem) if large(problem) else None
-    bounds = Relaxed()
+    start, bounds = by_rule(problem) if large(problem) else None, Relaxed()
+    if start is not None and too_large(problem, limits):
+        return _some_at_a_time(problem, start, limits)
     if not too_large(problem, limits, merged=True):
         bounds = relaxed(problem, limits, start)
     if too_large(problem, limits):
@@ -83,6 +89,16 @@ def solve_layout(problem: LayoutProblem, limits: Limits, *, later: bool = True) 
         ruled = answer_by_rule(problem, start, bounds)
         return min(found, ruled, key=lambda one: wished(problem, (dict(one.marks), dict(one.places))))
     return found
+
+
+def _some_at_a_time(problem: LayoutProblem, start: Layout, limits: Limits) -> LayoutAnswer:
+    """Bounds of the relaxation where it may be built, and a layout by rule made better."""
+    bounds = Relaxed()
+    if not too_large(problem, limits, merged=True):
+        bounds = relaxed(problem, limits.until(BOUNDS_SHARE), start)
+        bounds.search = None
+    refilled = Refilling(problem, start, limits.until(REFILLING_SHARE)).better()
+    return answer_by_rule(problem, steadier(problem, refilled), bounds)
 
 
 def answer_by_rule(

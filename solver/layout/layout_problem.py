@@ -320,8 +320,11 @@ class LayoutProblem:
 LARGE = 2_000
 """Forms times openings from which on a problem is stood up by rule first [-]."""
 MOST = 60_000
-"""Forms times openings from which on its model is not built [-]: 32,000 of them take 400 MiB with
+"""Forms times openings from which on no model is built [-]: 32,000 of them take 400 MiB with
 their search, and twice as many are what memory may come to."""
+WHOLE = 8_000
+"""Forms times openings from which on it is made better a few openings at a time, since a model of
+every opening in its place finds hardly anything in the time there is [-]."""
 EACH_SECOND = 4_000
 """Forms times openings that are built, searched and read back in a second [-]; from models of
 400 to 1,000 kinds, with half of what a quiet machine does."""
@@ -346,7 +349,7 @@ def large(problem: LayoutProblem) -> bool:
 def too_large(problem: LayoutProblem, limits: Limits, *, merged: bool = False) -> bool:
     """Whether a model is not worth building in the time that is left."""
     count = places(problem, merged=merged)
-    return count >= LARGE and (count >= MOST or count > EACH_SECOND * limits.seconds_left)
+    return count >= LARGE and (count >= (MOST if merged else WHOLE) or count > EACH_SECOND * limits.seconds_left)
 
 
 def tallest_first(form: Form) -> tuple[int, int, int]:

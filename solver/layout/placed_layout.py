@@ -174,12 +174,12 @@ def _fall(v: LayoutVariables, reached: Reached) -> None:
 
 
 def divided(
-    problem: LayoutProblem, bounds: Reached, merged: Search, limits: Limits
+    problem: LayoutProblem, bounds: Reached | None, merged: Search, limits: Limits
 ) -> Mapping[str, int]:
     """Divide what stands in openings of bays taken together over the bays, the marks held.
 
     Opening by opening first; where that cannot be, things may change from opening to opening.
-    Returns values for a model of single bays, variable by name.
+    Without `bounds` any division will do. Returns values for a model of single bays, variable by name.
     """
     held = merged.marks()
     for kept in (True, False):
@@ -189,7 +189,8 @@ def divided(
             _as_merged(search.v, merged)
         names = tuple(name for name in asked_for(problem) if name != "asked")
         if search.feasible(work=AT_ONCE_WORK) is Verdict.YES:
-            run(search, names, bounds, Reached(), AT_ONCE_WORK)
+            if bounds is not None:
+                run(search, names, bounds, Reached(), AT_ONCE_WORK)
             break
     lines = {
         f"line[group={one.group},line={shelf}]": held[one.bays[0], shelf] + one.shape.line

@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from solver.layout.by_rule import Layout
 from solver.layout.constraints import enough_openings, new_model
 from solver.layout.layout_problem import LayoutProblem
+from solver.layout.look_scores import LookScores
 from solver.layout.spacing_wishes import ranked_gini
 from solver.layout.stage_search import Search
 from solver.layout.stages import FIT, Reached, asked_for, run
@@ -107,7 +108,8 @@ def relaxed(problem: LayoutProblem, limits: Limits, start: Layout | None = None)
         return Relaxed()
     search = ranked(problem, limits, start)
     all_placed(search.v)
-    found = Relaxed(search.feasible(), search=search)
+    whole = start is not None and not LookScores(problem, *start).left()
+    found = Relaxed(Verdict.YES if whole else search.feasible(), search=search)
     names = tuple(name for name in asked_for(problem) if name != "asked")
     if found.fits is Verdict.NO:
         found.search = search = ranked(problem, limits, start)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from solver.layout import spacing_wishes, wishes
 from solver.layout.asked_wishes import asked
 from solver.layout.goal import Goal
-from solver.layout.layout_problem import LayoutProblem
+from solver.layout.layout_problem import LayoutProblem, large
 from solver.layout.stage_search import Found, Search
 from solver.layout.variables import LayoutVariables
 
@@ -88,9 +88,11 @@ def run(
     `floors` has bounds of a relaxation. Those of later stages are meant for layouts that are as
     good as it in all the earlier ones, and are left aside from the first stage on that is not.
     """
-    bounded = True
+    bounded, goals, names = True, dict[str, Goal](), tuple(names)
+    if large(search.v.problem):  # all at first, so that one solution has a value for each
+        goals = {name: goal_of(search.v, name) for name in names}
     for name in names:
-        goal = goal_of(search.v, name)
+        goal = goals.get(name) or goal_of(search.v, name)
         least = max(floors.floor(name) if bounded else 0, trivial_floor(search.v, name))
         one = search.minimise(goal, floor=least, work=work)
         if one.raw is None:
