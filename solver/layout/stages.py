@@ -94,6 +94,7 @@ def run(
     for name in names:
         goal = goals.get(name) or goal_of(search.v, name)
         least = max(floors.floor(name) if bounded else 0, trivial_floor(search.v, name))
+        search.linear = int(name in FIT)  # areas want a linear relaxation, counts do not
         one = search.minimise(goal, floor=least, work=work)
         if one.raw is None:
             return False
