@@ -23,6 +23,9 @@ from solver.units import Ticks
 
 LATER_WORK = 0.12
 """Deterministic work for each wish after the rhythm [-]."""
+LATER_MOST = 5_000
+"""Variables of a model up to which these wishes are searched for: larger ones find nothing in that
+work, and keep what they have [-]."""
 VOID_SLACK, ROOMY_SLACK = Fraction(8, 100), Fraction(4, 100)
 """Shares that later wishes may give back: of the mean opening's area, of the width [-]."""
 
@@ -121,7 +124,8 @@ def answer_by_rule(
 def finished(problem: LayoutProblem, placed: Placed, *, later: bool = True) -> LayoutAnswer:
     """Settle the rhythm and all later wishes from a layout that is settled as far as `rises`."""
     search, reached = placed.search, placed.reached
-    if settle_rhythm(search, reached, placed.rhythm) and later:
+    few = len(search.v.all()) <= LATER_MOST
+    if settle_rhythm(search, reached, placed.rhythm) and later and few:
         _later(problem, search, reached)
     return answer_of(problem, search, reached)
 
@@ -131,7 +135,7 @@ def _later(problem: LayoutProblem, search: Search, reached: Reached) -> None:
 
     A wish that the limit leaves without a value is passed over.
     """
-    v, search.linear = search.v, 1
+    v, search.linear, search.hurried = search.v, 1, True
     _flank(problem, search)
     for name in ("void", "roomy", "beside", "air"):
         goal = goal_of(v, name)

@@ -20,7 +20,7 @@ LEAST_STEP = TICKS_PER_INCH // 2
 """Least step of a graduated rhythm [tick]."""
 STEADY_STEPS = 2
 """A range of so many marking steps, or half the mean step, is still a steady fall [-]."""
-MOST_WORK = 2.0
+MOST_WORK = 0.5
 """Deterministic work for what comes second in a rhythm [-]."""
 
 

@@ -84,6 +84,8 @@ class Search:
         self.share = LARGE_SHARE if large(v.problem) else 1.0
         """Share of the time left that one solve may take [-]: in large models one stage is not to
         take the time of the others."""
+        self.hurried = False
+        """Whether models are not looked over much before the search, whatever their size."""
         self._hints: dict[str, int] = {}
 
     def minimise(
@@ -215,7 +217,7 @@ class Search:
         parameters = solver.parameters
         parameters.num_workers = 1
         parameters.linearization_level = self.linear
-        if len(self.v.model.proto.variables) < SMALL:
+        if self.hurried or len(self.v.model.proto.variables) < SMALL:
             parameters.cp_model_probing_level = 0
             parameters.max_presolve_iterations = 1
         parameters.random_seed = self.limits.seed
