@@ -30,6 +30,15 @@ def front(form: Form, count: int) -> int:
     return form.size[0] * form.size[1] * min(count, form.stack)
 
 
+def lone(problem: LayoutProblem, layout: Layout) -> int:
+    """Openings more than half empty with one place filled; a wish that no plan states [-]."""
+    return sum(
+        len(places) == 1
+        and 2 * front(*places[0]) < problem.bays[b].width * clear(problem, layout)[b, k]
+        for (b, k), places in layout.places.items()
+    )
+
+
 def roomy(problem: LayoutProblem, layout: Layout) -> int:
     """Largest width of the things of an opening [tick]."""
     return max(sum(f.width for f, _ in layout.places.get(spot, ())) for spot in spots(problem))

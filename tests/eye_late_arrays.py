@@ -21,6 +21,14 @@ def void(pairs: Pairs) -> Array:
     return most
 
 
+def lone(pairs: Pairs) -> Array:
+    width = np.array([pairs.problem.bays[b].width for b, _ in spots(pairs.problem)])
+    fronts, places = np.sum(pairs.figure("front"), axis=0), np.sum(pairs.figure("places"), axis=0)
+    single: Array = (places == 1) & (2 * fronts < width * pairs.high[pairs.m])
+    count: Array = single.sum(axis=1, dtype=np.int64)
+    return count
+
+
 def roomy(pairs: Pairs) -> Array:
     wide: Array = np.sum(pairs.figure("wide"), axis=0)
     most: Array = wide.max(axis=1)

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from solver.layout.layout_problem import LayoutProblem
 from tests.eye_contents import Array
 from tests.eye_late import MM2
-from tests.eye_late_arrays import air, beside, roomy, to_fit, void
+from tests.eye_late_arrays import air, beside, lone, roomy, to_fit, void
 from tests.eye_layout import Layout
 from tests.eye_pairs import FIRST, Pairs
 from tests.eye_rhythm import (
@@ -65,6 +65,12 @@ class Stages:
         which = [part.of_marks(lambda p, m: int(kept(p, m))) == 1 for part in self.parts]
         if any(one.any() for one in which):
             self.keep(which)
+
+    def unsaid(self, of: Callable[[Pairs], Array]) -> None:
+        """Hold the least of a wish that is no stage of its own."""
+        scores = [of(part) for part in self.parts]
+        least = min(int(one.min()) for one in scores if len(one))
+        self.keep([one <= least for one in scores])
 
     def way(self) -> Way:
         """What was found."""
@@ -126,6 +132,7 @@ def _scored(problem: LayoutProblem, begun: Stages, names: list[str]) -> Way:
         else:
             value = SCORES[name]
             stages.take(name, lambda p, value=value: p.of_marks(value), _whole)  # type: ignore[misc]
+    stages.unsaid(lone)
     stages.take("void", void, lambda least: void_hold(problem, least))
     stages.take("roomy", roomy, lambda least: roomy_hold(problem, least))
     stages.take("beside", beside, _whole)

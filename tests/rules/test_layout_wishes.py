@@ -126,6 +126,40 @@ def test_the_largest_empty_front(counts: tuple[int, ...], expected: int) -> None
     assert least(problem(thing(count=4)), wishes.void, marks(500), row(*counts)) == expected
 
 
+@pytest.mark.parametrize(
+    ("jugs", "cups", "expected"),
+    [((2, 0), (0, 1), 1), ((2, 0), (1, 0), 0), ((3, 0), (1, 0), 1), ((1, 1), (0, 1), 0)],
+)
+def test_things_of_a_kind_apart_have_something_between_them(
+    jugs: tuple[int, ...], cups: tuple[int, ...], expected: int
+) -> None:
+    asked = problem(thing(count=3, apart=["jug"]), thing("cup"))
+    assert least(asked, wishes.apart, row(*jugs), row(*cups, kind=1)) == expected
+
+
+@pytest.mark.parametrize(
+    ("cup", "urn", "expected"), [((1, 0), (0, 1), 1), ((1, 0), (1, 0), 0), ((0, 1), (0, 1), 0)]
+)
+def test_two_kinds_apart_have_another_between_them(
+    cup: tuple[int, ...], urn: tuple[int, ...], expected: int
+) -> None:
+    asked = problem(thing(apart=["cup"]), thing("cup"), thing("urn"))
+    extra = (row(1, 0), row(*cup, kind=1), row(*urn, kind=2))
+    assert least(asked, wishes.apart, *extra) == expected
+
+
+@pytest.mark.parametrize(
+    ("height", "jugs", "expected"),
+    [("250", (1, 1), 1 + 1), ("250", (2, 0), 0), ("250", (2, 1), 1), ("490", (1, 1), 0)],
+)
+def test_a_single_thing_in_an_opening_more_than_half_empty(
+    height: str, jugs: tuple[int, ...], expected: int
+) -> None:
+    # openings of 490 x 960 mm: a jug 480 wide fills half of one where it is 490 high
+    asked = problem(thing(width="480", height=height, count=3), gap="0")
+    assert least(asked, wishes.lone, marks(510), row(*jugs)) == expected
+
+
 @pytest.mark.parametrize(("counts", "expected"), [((4, 0), 400), ((3, 1), 300), ((2, 2), 200)])
 def test_the_fullest_row(counts: tuple[int, ...], expected: int) -> None:
     assert least(problem(thing(count=4)), wishes.roomy, row(*counts)) == mm(expected)
@@ -196,6 +230,6 @@ def test_each_thing_of_a_stack_has_its_own_middle() -> None:
 def test_each_wish_of_the_engine_has_a_test_here_or_beside() -> None:
     """A new wish is to come with a two-sided test; its name is then put here."""
     assert set(WISHES) == {
-        "asked", "empty", "mirrored", "headings", "together", "alone", "rises", "void", "roomy",
-        "beside", "air", "symmetric", "to-fit",
+        "apart", "asked", "empty", "mirrored", "headings", "together", "alone", "rises", "void",
+        "roomy", "beside", "air", "symmetric", "to-fit",
     }  # fmt: skip
