@@ -6,10 +6,11 @@ pass the checker. Where the parts and the stock are the same it takes the sheets
 
 *Minimal change* (:mod:`solver.layout.minimal_change`) puts two stages after the fit into the
 lexicographic order: how far the marks move (summed over the shelves), then how many things change
-their opening. Each is first looked for at its floor, since a look for a value known to be least is
-much quicker than a search for the least. Their proofs are of all layouts with these counts and
-sizes; those of the rhythm and the later wishes hold with no more moved than that. A hold that
-cannot be kept is explained by :mod:`solver.planning.held_conflicts`.
+their opening. A layout in which only the shelves move that are held elsewhere moves them least, so
+that is looked for first, on a small model; only where there is none are marks searched. Their
+proofs are of all layouts with these counts and sizes; those of all wishes about the look, from what
+was asked for by name on, hold with no more moved than that. Rows that nothing changed stand as they
+did, the others are composed anew. A hold that cannot be kept is explained by :mod:`solver.planning.held_conflicts`.
 
 *Measured sheets* (`plan_again.remeasured_plan`). Planning again with the thickness as measured.
 Within the band that was planned for, everything fits with the marks where they are, and parts are
