@@ -16,8 +16,8 @@ from solver.layout.refilling import Refilling
 from solver.layout.relaxation import Relaxed, relaxed
 from solver.layout.rhythm_stage import settle_rhythm
 from solver.layout.stage_search import Found, Search
-from solver.layout.stages import FIT, Reached, asked_for, goal_of
-from solver.layout.wishes import heavy, levels_are_used, sight
+from solver.layout.stages import FIT, UNSAID, Reached, asked_for, goal_of
+from solver.layout.wishes import heavy, levels_are_used, lone, sight
 from solver.outcome import Limits, Status
 from solver.units import Ticks
 
@@ -132,6 +132,7 @@ def _later(problem: LayoutProblem, search: Search, reached: Reached) -> None:
     A wish that the limit leaves without a value is passed over.
     """
     v, search.linear = search.v, 1
+    _flank(problem, search)
     for name in ("void", "roomy", "beside", "air"):
         goal = goal_of(v, name)
         if name == "beside":
@@ -151,6 +152,16 @@ def _later(problem: LayoutProblem, search: Search, reached: Reached) -> None:
         if one.raw is not None:
             reached.found[name] = one
             search.hold(goal, one.raw)
+
+
+def _flank(problem: LayoutProblem, search: Search) -> None:
+    """Leave no single thing in an opening more than half empty where it can be flanked."""
+    alone = LookScores(problem, search.marks(), search.places()).lone()
+    if not alone:
+        return
+    goal = lone(search.v)
+    found = search.minimise(goal, work=LATER_WORK)
+    search.hold(goal, alone if found.raw is None else found.raw)
 
 
 def _as_used(search: Search) -> dict[str, int]:
@@ -188,7 +199,8 @@ def _stated_answer(problem: LayoutProblem, layout: Layout, reached: Reached) -> 
     scores = LookScores(problem, marks, places)
     stages = {"fit": _fit(scores, reached)}
     for name in (*asked_for(problem), *_heights_scored(problem, reached), *LATER):
-        stages[name] = _stated(scores, name, reached.found.get(name))
+        if name not in UNSAID:
+            stages[name] = _stated(scores, name, reached.found.get(name))
     early = [one for name, one in stages.items() if name not in LATER]
     status = Status.OPTIMAL if all(one.proven for one in early) else Status.FEASIBLE
     return LayoutAnswer(status, marks, places, scores.left(), stages)

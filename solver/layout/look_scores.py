@@ -157,6 +157,22 @@ class LookScores:
             for k, count in kinds.items()
         )
 
+    def apart(self) -> int:
+        """Things to stand apart that have nothing of another kind to stand between them [-]."""
+        return sum(
+            _beside(Counter(form.kind for form, _ in places), k, other)
+            for places in self._filled.values()
+            for k, other in pairs_apart(self.problem)
+        )
+
+    def lone(self) -> int:
+        """Openings more than half empty in which a single thing stands [-]."""
+        return sum(
+            len(places) == 1
+            and 2 * front_area(places[0][0]) < self.problem.bays[b].width * self.heights[b][k]
+            for (b, k), places in self._filled.items()
+        )
+
     def asked(self) -> int:
         """Things that miss what was asked for them by name [-]."""
         return sum(self._missed(k, kind) for k, kind in enumerate(self.problem.kinds))
@@ -287,6 +303,23 @@ class LookScores:
         """The score of a stage by its name."""
         name = {"to-fit": "to_fit", "graduated": "steady"}.get(stage, stage)
         return int(getattr(self, name)())
+
+
+def pairs_apart(problem: LayoutProblem) -> set[tuple[int, int]]:
+    """Kinds that are not to stand beside each other, each pair once."""
+    return {
+        (min(k, other), max(k, other))
+        for k, kind in enumerate(problem.kinds)
+        for other in kind.apart
+    }
+
+
+def _beside(stand: Mapping[int, int], k: int, other: int) -> int:
+    """What has nothing to stand between: places of one kind, or two kinds of a pair."""
+    between = sum(count for kind, count in stand.items() if kind not in (k, other))
+    if k == other:
+        return max(0, stand.get(k, 0) - 1 - between)
+    return max(0, int(k in stand) + int(other in stand) - 1 - between)
 
 
 def _names(kind: Kind) -> list[tuple[str, str]]:

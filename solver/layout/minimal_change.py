@@ -44,6 +44,8 @@ from solver.outcome import Limits, Status, Verdict
 
 LOOK_WORK = 1.0
 """Deterministic work for a look whether everything fits, and for how things stand [-]."""
+MOVED_LINEAR = 1
+"""Linear relaxation for what moves: of three bays eight things are proven, without it none [-]."""
 NOTHING_KNOWN = Found(Status.UNKNOWN, None, None)
 
 
@@ -85,8 +87,8 @@ def _with_marks(
     search = Search(new_model(problem, marks=dict(marks)), limits)
     all_placed(search.v)
     search.suggest(before_values(search.v, before))
-    moved = things_moved(search.v)
-    found = search.minimise(moved)
+    moved, search.linear = things_moved(search.v), MOVED_LINEAR
+    found, search.linear = search.minimise(moved), 0
     if found.raw is None:
         return None
     way = Fraction(forced_way(problem, before))
@@ -108,7 +110,7 @@ def _anywhere(problem: LayoutProblem, before: Before, limits: Limits, reached: R
         run(search, FIT, Reached(), reached, None)
     if search.solution is None:
         return search
-    way = marks_moved(search.v)
+    way, search.linear = marks_moved(search.v), MOVED_LINEAR
     least = int(forced_way(problem, before) / way.unit)
     for name, goal, floor in (
         ("marks moved", way, least),
@@ -118,6 +120,7 @@ def _anywhere(problem: LayoutProblem, before: Before, limits: Limits, reached: R
         reached.found[name] = found
         if found.raw is not None:
             search.hold(goal, found.raw)
+    search.linear = 0
     _stand_as_before(search)
     return search
 

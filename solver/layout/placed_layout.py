@@ -18,7 +18,16 @@ from solver.layout.layout_problem import LayoutProblem
 from solver.layout.relaxation import Relaxed, all_placed, started_from
 from solver.layout.rhythm_stage import Bounds, settle_rhythm
 from solver.layout.stage_search import Found, Search
-from solver.layout.stages import FIT, Reached, asked_for, goal_of, run, trivial_floor
+from solver.layout.stages import (
+    FIT,
+    ORDERLESS,
+    Reached,
+    asked_for,
+    goal_of,
+    orderless_of,
+    run,
+    trivial_floor,
+)
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status, Verdict
 
@@ -152,7 +161,7 @@ def _at_once(
     all_placed(search.v)
     reached = Reached()
     for name in asked_for(problem):
-        if name == "asked" and merge:
+        if merge and name not in ORDERLESS:
             continue
         one = bounds.reached.found.get(name, ZERO)
         if one.raw is None:
@@ -187,7 +196,7 @@ def divided(
         all_placed(search.v)
         if kept:
             _as_merged(search.v, merged)
-        names = tuple(name for name in asked_for(problem) if name != "asked")
+        names = orderless_of(problem)
         if search.feasible(work=AT_ONCE_WORK) is Verdict.YES:
             if bounds is not None:
                 run(search, names, bounds, Reached(), AT_ONCE_WORK)

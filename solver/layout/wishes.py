@@ -14,7 +14,13 @@ from math import gcd
 
 from solver.layout.goal import Goal
 from solver.layout.layout_problem import EmptyHeld, Form, LayoutProblem
-from solver.layout.look_scores import AREA, front_area, heavy_of, twice_sight_of
+from solver.layout.look_scores import (
+    AREA,
+    front_area,
+    heavy_of,
+    pairs_apart,
+    twice_sight_of,
+)
 from solver.layout.variables import LayoutVariables, Linear
 from solver.units import Ticks
 
@@ -176,6 +182,25 @@ def alone(v: LayoutVariables) -> Goal:
     return Goal(sum(terms))
 
 
+def apart(v: LayoutVariables) -> Goal:
+    """Things that are to stand apart and have nothing of another kind to stand between them."""
+    terms: list[Linear] = []
+    for c, o in v.openings():
+        kinds = v.by_kind(c, o)
+        stand = {k: sum(v.places(c, o)[form] for form in forms) for k, forms in kinds.items()}
+        for k, other in sorted(pairs_apart(v.problem)):
+            if k not in stand or other not in stand:
+                continue
+            between = sum(count for kind, count in stand.items() if kind not in (k, other))
+            missed = v.model.new_int_var(0, v.problem.things, f"beside[{k},{other},{c},{o}]")
+            if k == other:
+                v.model.add(missed >= stand[k] - v.classes[c].times - between)
+            elif v.classes[c].times == 1:
+                v.model.add(missed + between >= v.present(k, c, o) + v.present(other, c, o) - 1)
+            terms.append(missed)
+    return Goal(sum(terms))
+
+
 def void(v: LayoutVariables) -> Goal:
     """Largest empty front of an opening: its area less the fronts of what stands there [mm2]."""
     fronts = []
@@ -191,6 +216,26 @@ def void(v: LayoutVariables) -> Goal:
         area = sum((a // unit) * x for a, x in things)
         v.model.add(largest >= const // unit + (step // unit) * v.steps(c, k) - area)
     return Goal(largest, Fraction(unit, AREA))
+
+
+def lone(v: LayoutVariables) -> Goal:
+    """Openings more than half empty in which a single thing stands."""
+    terms: list[Linear] = []
+    for c, k in v.openings():
+        shape, places = v.shape(c), v.places(c, k)
+        if not places:
+            continue
+        one, full, bare = (
+            v.model.new_bool_var(f"{what}[class={c},opening={k}]")
+            for what in ("lone", "half full", "bare")
+        )
+        stand = sum(places.values())
+        fronts = sum(front_area(form) * x for form, x in places.items())
+        v.model.add(2 * fronts >= shape.width * v.height(c, k)).only_enforce_if(full)
+        v.model.add(stand == 0).only_enforce_if(bare)
+        v.model.add(stand >= 2).only_enforce_if(~one, ~full, ~bare)
+        terms.append(one)
+    return Goal(sum(terms))
 
 
 def roomy(v: LayoutVariables) -> Goal:

@@ -101,6 +101,8 @@ class LaidOut:
         Inside depth of each case [tick].
     problem, answer
         The layout problem of `settled`, and its layout.
+    steady_count
+        Another shelf count that has a steady fall, where this layout has none [-].
     """
 
     job: Job
@@ -108,6 +110,7 @@ class LaidOut:
     depths: Mapping[str, Ticks]
     problem: LayoutProblem
     answer: LayoutAnswer
+    steady_count: int | None = None
 
 
 def with_layout(
@@ -143,7 +146,7 @@ def with_layout(
     to_cut = [part for part in option.parts if part.id not in there]
     lines = shared_lines(laid.problem, cases)
     figures = scores(job, cases, lines, to_cut, option.sheets)
-    stages = with_sentences(job, cases, lines, stages_in(cases))
+    stages = with_sentences(job, cases, lines, stages_in(cases), laid.steady_count)
     bearing = strength_of(job, cases)
     update = {
         "status": _status(stages, left, provable, stopped=stopped),
