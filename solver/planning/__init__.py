@@ -24,8 +24,10 @@ say the same words. What could not be kept together is named, with the shelves i
 
 *Recommendation* (`recommend`, `best_look`). The best look among the options within `price_slack` of
 the cheapest that fits everything; with `prefer = "look"`, among all that fit everything. Best is
-the fewest places parted, then the rows nearest to mirror images, then the fullest emptiest shelf;
-of those that look alike the cheapest is taken.
+the fewest places parted, then openings that fall to one end, then the rows nearest to mirror
+images, then the fullest emptiest shelf; of those that look alike the cheapest is taken. Where the
+things allow no steady fall, `steady_elsewhere` names a shelf count within two that has one, if that
+is proven.
 
 *Held decisions* (`held_conflicts`). Where a hold cannot be kept: first the fewest holds that do
 not go together, then a set of kinds and holds without any one of which it could be, then the
