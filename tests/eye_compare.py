@@ -59,7 +59,11 @@ class Judged:
 
 
 RHYTHMS = ("steady", "graduated", "symmetric", "even", "to-fit")
-LATER = ("void", "roomy", "beside", "air")
+STEADY = ("steady", "graduated")
+"""Rhythms of which a marking step less counts as nothing."""
+LATER = ("void",)
+"""Stages after the rhythm whose least value can be told from the answer. The engine stops looking
+for the smallest void, and for the next wishes, a share of the slack short of it."""
 HOLDS: dict[str, Callable[[LayoutProblem, int], int]] = {
     "steady": steady_hold,
     "graduated": steady_hold,
@@ -93,8 +97,13 @@ def judge(problem: LayoutProblem, answer: Answer, best: Best | None) -> Judged:
     ):
         wrong.append("optimal, but not all stages up to the rhythm are proven")
     after = _Compared(problem, answer)
-    if compared.right == len(first) and _later_is_exact(problem, way):
-        after.run({name: way.values[name] for name in LATER if name in way.values})
+    steady = all(
+        n in answer.stages and answer.stages[n].bound == way.values[n]
+        for n in STEADY
+        if n in way.values
+    )
+    if compared.right == len(first) and steady and _later_is_exact(problem, way):
+        after.run({name: way.values[name] for name in LATER})
     return Judged(wrong, after.wrong, compared.proven, len(first))
 
 
@@ -166,8 +175,9 @@ class _Compared:
             return False
         if stage.value < best:
             self.wrong.append(f"{name}: {stage.value} is better than the best, {best}")
-        elif stage.proven and stage.value > best:
+        within = steady_hold(self.problem, best) if name in STEADY else best
+        if stage.proven and stage.value > within:
             self.wrong.append(f"{name}: {stage.value} called proven, best {best}")
-        self.proven += stage.proven and stage.value == best
-        held = HOLDS[name](self.problem, best) if name in HOLDS and stage.bound == best else best
-        return stage.value <= held
+        self.proven += stage.proven and best <= stage.value <= within
+        held = HOLDS[name](self.problem, best) if name in HOLDS else best
+        return stage.value <= (held if stage.bound == best else within)

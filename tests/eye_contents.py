@@ -74,7 +74,8 @@ class Contents:
     @cached_property
     def need(self) -> Array:
         """Clear height that each opening must have, by content and opening [tick]."""
-        return np.max([self.of(k, "need") for k in range(len(self.tables))], axis=0)
+        most: Array = np.max([self.of(k, "need") for k in range(len(self.tables))], axis=0)
+        return most
 
     def chosen(self, rows: Array) -> Contents:
         """Only some of the contents."""

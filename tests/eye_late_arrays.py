@@ -17,12 +17,14 @@ def void(pairs: Pairs) -> Array:
     bays = [pairs.problem.bays[b] for b, _ in spots(pairs.problem)]
     width = np.array([bay.width + bay.wider for bay in bays])
     room: Array = width * pairs.high[pairs.m] - sum(pairs.figure("front"))
-    return room.max(axis=1) // MM2
+    most: Array = room.max(axis=1) // MM2
+    return most
 
 
 def roomy(pairs: Pairs) -> Array:
     wide: Array = np.sum(pairs.figure("wide"), axis=0)
-    return wide.max(axis=1)
+    most: Array = wide.max(axis=1)
+    return most
 
 
 def beside(pairs: Pairs) -> Array:

@@ -15,7 +15,6 @@ from tests.eye_late_arrays import air, beside, roomy, to_fit, void
 from tests.eye_layout import Layout
 from tests.eye_pairs import FIRST, Pairs
 from tests.eye_rhythm import (
-    HALF_INCH,
     falls_by_half_an_inch,
     is_not_steeper,
     no_fall,
@@ -135,14 +134,13 @@ def _scored(problem: LayoutProblem, begun: Stages, names: list[str]) -> Way:
 
 
 def steady_hold(problem: LayoutProblem, least: int) -> int:
-    """Range that may be shown for a least one: a marking step, or half an inch more [tick].
+    """Range that may be shown for a least one: a marking step more [tick].
 
     Where the client gave the step, nothing is given back.
     """
     if problem.wishes.step is not None:
         return least
-    step = max(bay.step for bay in problem.bays)
-    return step if least <= step else least + HALF_INCH
+    return least + max(bay.step for bay in problem.bays)
 
 
 def void_hold(problem: LayoutProblem, least: int) -> int:

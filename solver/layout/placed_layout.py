@@ -141,7 +141,10 @@ def _at_bounds(
         return None, {}
     settled = Reached()
     settle_rhythm(merged.search, settled, rhythm)
-    floors = {name: int(one.bound or 0) for name, one in settled.found.items()}
+    wishes = problem.wishes
+    free = wishes.steepest is None and (wishes.rhythm != "graduated" or wishes.step is not None)
+    # bays one by one may not keep what the client wants of the steps: then the bounds are no more
+    floors = {name: int(one.bound or 0) for name, one in settled.found.items() if free}
     hints = divided(problem, bounds.reached, merged.search, limits)
     known = Bounds(floors, rhythm.evenest)
     return _at_once(problem, bounds, limits, hints, known, merge=False), hints

@@ -56,7 +56,9 @@ def settle_rhythm(search: Search, reached: Reached, bounds: Bounds) -> bool:
         goal = spacing_wishes.symmetric(v)
         if not _held(search, reached, "symmetric", goal, bounds.floor("symmetric")):
             return False
-        return _held(search, reached, "even", spacing_wishes.half_gini(v), bounds.floor("even"))
+        met = reached.found["symmetric"].raw == bounds.floor("symmetric")
+        floor = bounds.floor("even") if met else 0  # it is meant for openings as symmetric
+        return _held(search, reached, "even", spacing_wishes.half_gini(v), floor)
     if wishes.rhythm == "to-fit":
         levels_are_used(v)
         return _held(search, reached, "to-fit", spacing_wishes.to_fit(v))

@@ -7,8 +7,8 @@ from random import Random
 import pytest
 
 from solver.carcass.outline import depth_wanted
-from solver.layout.constraints import new_model
-from solver.layout.fit import NOTHING, fits_within, least_loss, least_parted, parted_places
+from solver.layout.constraints import new_model, parted_places
+from solver.layout.fit import NOTHING, fits_within, least_loss, least_parted
 from solver.layout.layout_engine import solve_layout
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.problem_from_job import build
