@@ -1,4 +1,4 @@
-"""What the client asked for by name: where a kind stands, whole on one shelf, heroes, the fragile."""
+"""What the client asked for by name: where a kind stands, kinds whole, heroes, the fragile."""
 
 from __future__ import annotations
 

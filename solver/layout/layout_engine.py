@@ -90,7 +90,9 @@ def solve_layout(problem: LayoutProblem, limits: Limits, *, later: bool = True) 
     found = finished(problem, placed, later=later)
     if start is not None and found.status is not Status.OPTIMAL:
         ruled = answer_by_rule(problem, start, bounds)
-        return min(found, ruled, key=lambda one: wished(problem, (dict(one.marks), dict(one.places))))
+        return min(
+            found, ruled, key=lambda one: wished(problem, (dict(one.marks), dict(one.places)))
+        )
     return found
 
 
@@ -104,9 +106,7 @@ def _some_at_a_time(problem: LayoutProblem, start: Layout, limits: Limits) -> La
     return answer_by_rule(problem, steadier(problem, refilled), bounds)
 
 
-def answer_by_rule(
-    problem: LayoutProblem, layout: Layout | None, bounds: Relaxed
-) -> LayoutAnswer:
+def answer_by_rule(problem: LayoutProblem, layout: Layout | None, bounds: Relaxed) -> LayoutAnswer:
     """A layout by rule as the answer, with what is proven of each stage; None: none is known."""
     if layout is None:
         return LayoutAnswer(Status.UNKNOWN)
@@ -210,8 +210,16 @@ def _stated_answer(problem: LayoutProblem, layout: Layout, reached: Reached) -> 
     return LayoutAnswer(status, marks, places, scores.left(), stages)
 
 
-RHYTHMS = ("rises", "steady", "even", "symmetric", "to-fit", "graduated", "marks moved",
-           "things moved")
+RHYTHMS = (
+    "rises",
+    "steady",
+    "even",
+    "symmetric",
+    "to-fit",
+    "graduated",
+    "marks moved",
+    "things moved",
+)
 
 
 STEADY = ("steady", "graduated")

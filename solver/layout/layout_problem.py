@@ -349,7 +349,8 @@ def large(problem: LayoutProblem) -> bool:
 def too_large(problem: LayoutProblem, limits: Limits, *, merged: bool = False) -> bool:
     """Whether a model is not worth building in the time that is left."""
     count = places(problem, merged=merged)
-    return count >= LARGE and (count >= (MOST if merged else WHOLE) or count > EACH_SECOND * limits.seconds_left)
+    most = MOST if merged else WHOLE
+    return count >= LARGE and (count >= most or count > EACH_SECOND * limits.seconds_left)
 
 
 def tallest_first(form: Form) -> tuple[int, int, int]:

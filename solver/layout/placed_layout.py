@@ -191,7 +191,7 @@ def divided(
     """Divide what stands in openings of bays taken together over the bays, the marks held.
 
     Opening by opening first; where that cannot be, things may change from opening to opening.
-    Without `bounds` any division will do. Returns values for a model of single bays, variable by name.
+    Without `bounds` any division will do. Returns values for a model of single bays, by name.
     """
     held = merged.marks()
     for kept in (True, False):

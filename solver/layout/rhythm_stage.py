@@ -130,9 +130,7 @@ def _no_fall(search: Search, spread: Ticks, step: Ticks) -> bool:
     return spread > STEADY_STEPS * step and 2 * spread > mean
 
 
-def _held(
-    search: Search, reached: Reached, name: str, goal: Goal, floor: int = 0
-) -> bool:
+def _held(search: Search, reached: Reached, name: str, goal: Goal, floor: int = 0) -> bool:
     found = search.minimise(goal, floor=floor)
     if found.raw is None:
         return False
@@ -171,5 +169,3 @@ def _not_steeper(search: Search, most: float) -> list[tuple[Linear, int]]:
             (hundredths * v.height(c, openings[high]) - 100 * v.height(c, openings[low]), 0)
         )
     return rows
-
-

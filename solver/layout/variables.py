@@ -204,7 +204,7 @@ class LayoutVariables:
         return self._counts.get((kind, c, opening), 0)
 
     def present(self, kind: int, c: int, opening: int) -> Linear:
-        """In how many of the bays of a class a kind has a place in an opening; exact for one bay."""
+        """In how many of the bays of a class a kind has a place in an opening; exact of one."""
         key = (kind, c, opening)
         forms = self.by_kind(c, opening).get(kind)
         if not forms:

@@ -1,8 +1,8 @@
 """The wishes about what stands where, one function a wish; all are minimised.
 
-What each counts is defined in :mod:`solver.layout.look_scores`, which scores a finished layout; here
-it is said of the variables of a model. A relaxation, of bays taken together or openings by rank,
-counts no more than that. `spacing_wishes` has those about heights alone.
+What each counts is defined in :mod:`solver.layout.look_scores`, which scores a finished layout;
+here it is said of the variables of a model. A relaxation, of bays taken together or openings by
+rank, counts no more than that. `spacing_wishes` has those about heights alone.
 """
 
 from __future__ import annotations
@@ -123,9 +123,7 @@ def headings(v: LayoutVariables) -> Goal:
     return Goal(sum(terms))
 
 
-def _used(
-    v: LayoutVariables, name: tuple[str, str], kinds: list[int], c: int, k: int
-) -> Linear:
+def _used(v: LayoutVariables, name: tuple[str, str], kinds: list[int], c: int, k: int) -> Linear:
     """In how many bays of a class things of a heading stand in an opening."""
     times, gap = v.classes[c].times, v.problem.wishes.gap
     used = v.model.new_int_var(0, times, f"used[{name},class={c},opening={k}]")
@@ -299,7 +297,8 @@ def air(v: LayoutVariables) -> Goal:
 def sight(v: LayoutVariables, floors: Mapping[tuple[int, int], Ticks]) -> Goal:
     """Small things away from the eye line, with the marks held [mm2]."""
     eye = v.problem.wishes.eye_level
-    return _by_place(v, floors, lambda form, floor: twice_sight_of(form, floor, eye), Fraction(1, 2 * AREA))
+    half = Fraction(1, 2 * AREA)
+    return _by_place(v, floors, lambda form, floor: twice_sight_of(form, floor, eye), half)
 
 
 def heavy(v: LayoutVariables, floors: Mapping[tuple[int, int], Ticks]) -> Goal:

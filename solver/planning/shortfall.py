@@ -10,6 +10,7 @@ from solver.layout.layout_problem import BayShape, Form, LayoutProblem
 from solver.plan.plan import Change, LeftOut, ShortBy
 from solver.units import Ticks
 
+
 def leaving_out(problem: LayoutProblem, answer: LayoutAnswer) -> tuple[Change, ...]:
     """Return what to leave out so that the rest fits, with the least loss to the client."""
     left = {k: count for k, count in answer.left.items() if count}

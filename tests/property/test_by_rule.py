@@ -12,6 +12,8 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import HealthCheck, given, settings
+from solver.layout.arithmetic_bounds import least_left, least_rhythm
+from solver.layout.constructive import by_construction
 
 from solver.carcass.outline import depth_wanted
 from solver.checking.check import check
@@ -19,8 +21,6 @@ from solver.checking.front import check_front
 from solver.job.case import least_size
 from solver.job.job import Job
 from solver.layout import layout_problem
-from solver.layout.arithmetic_bounds import least_left, least_rhythm
-from solver.layout.constructive import by_construction
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status

@@ -6,20 +6,20 @@ import time
 
 import pytest
 from hypothesis import HealthCheck, given, settings
+from solver.layout.arithmetic_bounds import least_rhythm
+from solver.layout.incumbent import NOTHING, Settled
+from solver.layout.opening_order import clear_heights
+from solver.layout.warm_start import start_values
 
 from solver.carcass.outline import depth_wanted
 from solver.checking.check import check
 from solver.job.case import least_size
 from solver.job.job import Job
 from solver.layout import constraints, layout_engine, layout_problem, rhythm_scores
-from solver.layout.arithmetic_bounds import least_rhythm
-from solver.layout.incumbent import NOTHING, Settled
 from solver.layout.layout_engine import settle_marks, solve_layout
 from solver.layout.layout_problem import LayoutProblem
-from solver.layout.opening_order import clear_heights
 from solver.layout.problem_from_job import build
 from solver.layout.stage_search import make
-from solver.layout.warm_start import start_values
 from solver.outcome import Limits, Status
 from solver.planning.plan_job import plan_job
 from tests.brute_force import solve as brute
