@@ -34,9 +34,10 @@ step; whether that is so is asked first, being mostly the quicker question, and 
 openings are sought. Their bound comes from the ranks, in which the differences of all pairs
 (Gini's) are linear.
 
-*Later wishes.* Marks stay free within the rhythm up to `air`. The largest void may give back 8 % of
-the mean opening to what follows, the fullest row 4 % of the width. Each has little work and is
-passed over where that finds nothing. Then the marks are held.
+*Later wishes.* Marks stay free within the rhythm up to `air`; then they are held. A single thing in
+an opening more than half empty is flanked where it can be. The largest void may give back 8 % of
+the mean opening to what follows, the fullest row 4 % of the width. Each has little work, is passed
+over where that finds nothing, and is not begun in a very large model.
 
 *Composition* (`composition`) comes after the model, each row for itself: the client's words on it
 first (`row_rules`), then mirror image, fall from the middle, blocks and balance
@@ -53,13 +54,13 @@ the least movement from the layout before, and what a hold collides with.
 
 *Sizes apart from layout.* :mod:`solver.sizing` asks only whether no more is left out than a given
 loss, and how few places need be parted with it (`fit`). With more width or depth every layout
-stays allowed as it is, and with more height it does with its lowest or any one opening made higher,
-so neither ever grows with a size; that is why sizes may be decided apart, and exactly. The
-exceptions: a wider shelf may sag more, a most clear height may forbid the higher case, shared lines
-tie bays. Nor is everything monotone: with more height the steadiest fall may be worse, with more
-width the voids, the fill and the composition. So with the look first heights are compared one by
-one, from what was asked for up to the rhythm, and wishes after it not at all.
-`tests/property` tries this out completely on tiny jobs.
+stays allowed as it is, and with more height so does each with one of its openings made higher;
+so neither ever grows with a size, and that is why sizes may be decided apart, and exactly. The
+exceptions: a wider shelf may sag more, and a most clear height may forbid the higher case. Nor is
+everything monotone: with more height the steadiest fall may be worse, with more width the voids,
+the fill and the composition. So with the look first heights are compared one by one, from what was
+asked for up to the rhythm, and wishes after it not at all. `tests/property/test_sizes_brute.py` and
+`test_look_first_brute.py` try this out completely on tiny jobs.
 
 *Sag* is held as a load (:mod:`solver.strength`): a shelf bears the lesser of its standard load and
 the even load at which it sags to its limit, and a thing that by itself sags a shelf too far
