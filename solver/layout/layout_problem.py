@@ -262,11 +262,7 @@ class Wishes:
     gap: Ticks
     clear_least: Ticks
     clear_most: Ticks | None
-    step_least: Ticks
-    step_most: Ticks
     eye_level: Ticks
-    rhythm_slack: Ticks
-    headroom_slack: Ticks
     step: Ticks | None = None
     """The step that the client wants from opening to opening [tick]."""
     tallest: Literal["low", "top", "any"] = "low"

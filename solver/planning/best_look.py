@@ -11,11 +11,21 @@ from solver.plan.plan import Option, Scores
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
-def look_of(option: Option) -> tuple[int, bool, float, float]:
+def look_of(option: Option) -> tuple[int, bool, int, float]:
     """What an option with a layout is compared by, the best-looking least [-, -, %, -]."""
     assert option.scores is not None
     one = option.scores
-    return one.places_parted, rises(option), one.outline_missed, -one.fill_least
+    return one.places_parted, rises(option), _seen(one.outline_missed), -one.fill_least
+
+
+SEEN = 4
+"""Less of an outline without mirror image than this counts as none [%]: as the
+composition of rows counts it."""
+
+
+def _seen(outline_missed: float) -> int:
+    """Outline without mirror image in steps that are seen [-]."""
+    return int(outline_missed // SEEN)
 
 
 def rises(option: Option) -> bool:
@@ -32,7 +42,7 @@ def reason(better: Option, other: Option) -> str:
         return f"{together(one)}, where {name} {_verb(name, 'part')} {_number(two.places_parted)}"
     if rises(better) != rises(other):
         return f"its openings fall to one end, those of {name} do not"
-    if one.outline_missed != two.outline_missed:
+    if _seen(one.outline_missed) != _seen(two.outline_missed):
         return (
             f"rows a mirror image but for {one.outline_missed:g} %, "
             f"where {name} {_verb(name, 'miss')} {two.outline_missed:g} %"
