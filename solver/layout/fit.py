@@ -52,6 +52,8 @@ def fits_within(
     """
     if too_large(problem, limits, merged=True):
         return Verdict.UNSETTLED
+    if problem.parted_most is None and _by_rule(problem, limits) <= loss:
+        return Verdict.YES
     work = limits.work * LOOK_WORK if look else None
     hints: Mapping[str, int] = {}
     if can_be_ranked(problem):
@@ -65,8 +67,6 @@ def fits_within(
         merged.suggest(hints)
         if merged.feasible(work=work) is Verdict.YES:
             hints = divided(problem, None, merged, limits)
-    if problem.parted_most is None and _by_rule(problem, limits) <= loss:
-        return Verdict.YES
     if too_large(problem, limits):
         return Verdict.UNSETTLED
     whole = _asked(problem, loss, limits)

@@ -75,6 +75,7 @@ def solve_layout(problem: LayoutProblem, limits: Limits, *, later: bool = True) 
 
     With `later` False only as far as the rhythm.
     """
+    limits = limits.after_the_stop()
     start, bounds = by_rule(problem) if large(problem) else None, Relaxed()
     if start is not None and too_large(problem, limits):
         return _some_at_a_time(problem, start, limits)
