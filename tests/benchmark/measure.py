@@ -12,7 +12,7 @@ from typing import Any
 from unittest.mock import patch
 
 from solver.job.job import Job
-from solver.layout import layout_engine
+from solver.layout import by_rule, layout_engine, rhythm_stage
 from solver.layout.stage_search import Search
 from solver.outcome import Limits
 from solver.plan.plan import Option, Plan, Stage
@@ -40,9 +40,9 @@ class Watch:
         return [
             patch.object(Search, "minimise", self._searching(Search.minimise)),
             patch.object(
-                layout_engine, "settle_rhythm", self._settling(layout_engine.settle_rhythm)
+                layout_engine, "settle_rhythm", self._settling(rhythm_stage.settle_rhythm)
             ),
-            patch.object(layout_engine, "by_rule", self._ruling(layout_engine.by_rule)),
+            patch.object(layout_engine, "by_rule", self._ruling(by_rule.by_rule)),
             patch.object(Search, "feasible", self._searching(Search.feasible)),
             patch.object(Buyer, "stock", self._buying(Buyer.stock)),
         ]

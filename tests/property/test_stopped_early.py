@@ -36,7 +36,9 @@ def test_stopped_before_the_first_layout_there_is_one_all_the_same(name: str) ->
     assert plan.recommendation is not None
     assert ("so far" in plan.recommendation) == bool(others)
     assert option.status is Status.FEASIBLE  # best so far, with what it may be beaten by
-    assert all(one.bound <= one.value for one in option.stages if one.bound is not None)
+    for one in option.stages:
+        if isinstance(one.bound, float) and isinstance(one.value, float):
+            assert one.bound <= one.value
     assert check(plan) == ()
     assert any("looked for now" in line for line in told)
 

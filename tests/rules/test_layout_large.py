@@ -1,4 +1,4 @@
-"""Large layouts: an answer by the limit whatever it is, with what is proven, and every rule kept."""
+"""Large layouts: an answer by the limit, with what is proven of it, and every rule kept."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from solver.carcass.outline import depth_wanted
 from solver.checking.check import check
 from solver.job.case import least_size
 from solver.job.job import Job
-from solver.layout import fit, layout_engine, layout_problem
+from solver.layout import fit, layout_engine, layout_problem, placed_layout
 from solver.layout.by_rule import by_rule, wished
 from solver.layout.constraints import new_model
 from solver.layout.layout_engine import solve_layout
@@ -129,7 +129,7 @@ def test_of_a_very_large_problem_no_model_of_every_opening_in_its_place_is_made(
     whole: int, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     asked: list[LayoutProblem] = []
-    place = layout_engine.place
+    place = placed_layout.place
 
     def noted(problem: LayoutProblem, *more: object) -> object:
         asked.append(problem)
