@@ -103,7 +103,7 @@ def _laid(client: Client, point: Point, limits: Limits, say: Progress, *, neares
         sheet_bound=stock.sheet_bound,
         distance=distance,
         nearest=distance if nearest else 0,
-        left=search.fitting.left.count,
+        left=search.fitting.left.loss,
         left_bound=search.fitting.left.bound,
         axes=search.grid.axes,
         point=point,

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
+from functools import partial
 
 from solver.layout.by_rule import Layout
 from solver.layout.constraints import new_model, openings_fall

@@ -95,9 +95,9 @@ def run(
         goal = goals.get(name) or goal_of(search.v, name)
         least = max(floors.floor(name) if bounded else 0, trivial_floor(search.v, name))
         one = search.minimise(goal, floor=least, work=work)
+        reached.found[name] = one
         if one.raw is None:
             return False
-        reached.found[name] = one
         search.hold(goal, one.raw)
         most = floors.most(name)
         bounded = bounded and most is not None and one.raw <= most

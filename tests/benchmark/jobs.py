@@ -32,9 +32,9 @@ class Drawn:
 
 GENERATED = {
     "one case 10": Drawn(10, 30),
-    "one case 20": Drawn(20, 60, aim=1),
-    "one case 40": Drawn(40, 80),
-    "two cases 40": Drawn(40, 120, cases=2, aim=5),
+    "one case 20": Drawn(20, 60, aim=2),
+    "one case 40": Drawn(40, 80, aim=4),
+    "two cases 40": Drawn(40, 120, cases=2, aim=4),
     "three bays 60": Drawn(60, 150, bays=3, aim=10),
     "ten bays 200": Drawn(200, 600, cases=5, bays=2, aim=60),
 }
@@ -54,23 +54,32 @@ class BenchJob:
     aim: float | None = None
 
 
-def bench_jobs(seed: int, tight: float) -> tuple[BenchJob, ...]:
+def bench_jobs(seed: int, tight: float, options: int = 1) -> tuple[BenchJob, ...]:
     """Return all jobs: fixtures first, then generated ones, smallest first.
 
     Parameters
     ----------
     seed, tight
         Seed of the generated jobs and the share of their run that is wanted [-].
+    options
+        How many shelf counts of generated jobs are tried: the one they can be done with, and
+        more [-].
     """
     fixtures = [BenchJob(path.stem, partial(read_job, str(path))) for path in FIXTURES]
     drawn = [
-        BenchJob(name, partial(_generate, size, seed, tight), size.aim)
+        BenchJob(name, partial(_generate, size, seed, tight, options), size.aim)
         for name, size in GENERATED.items()
     ]
     return (*fixtures, *drawn)
 
 
-def _generate(size: Drawn, seed: int, tight: float) -> Job:
+def _generate(size: Drawn, seed: int, tight: float, options: int) -> Job:
     job = generate_job(size.kinds, size.things, size.cases, size.bays, seed=seed, tight=tight)
     sheets = tuple(sheet.model_copy(update=SHEET) for sheet in job.sheets)
-    return job.model_copy(update={"sheets": sheets})
+    cases = tuple(
+        case.model_copy(
+            update={"shelf_counts": tuple(case.shelf_counts[0] + n for n in range(options))}
+        )
+        for case in job.cases
+    )
+    return job.model_copy(update={"sheets": sheets, "cases": cases})

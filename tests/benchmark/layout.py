@@ -5,11 +5,11 @@ count from the call of plan_job, without start and imports.
 
   first    stock chosen and a first layout of all bays with every rule (of any option)
   stock    sheets and mouldings chosen, of the last option
-  proof    fit, price, size and rhythm settled, of the last option; with > before it where the
+  proof    all stages up to the rhythm settled, of the last option; with > before it where the
            recommended option's are not all proven
   whole    the plan with all later wishes
-  rhythm, headroom (mm), fill (share): value of the recommended option / its gap to the bound;
-           fill is bounded for the shelf positions chosen only
+  mirrored, together (places), rhythm (mm; steady, or even): value of the recommended option /
+           its gap to the bound, ? where there is none
   peak     most memory of the process, MiB
 """
 
@@ -35,7 +35,7 @@ COLUMNS = ("first", "stock", "proof", "whole")
 HEAD = (
     f"{'job':16} {'kinds':>5} {'things':>6} {'bays':>4} {'options':>7} {'status':10}"
     + "".join(f" {name + ' s':>8}" for name in COLUMNS)
-    + f" {'aim s':>5} {'rhythm/gap':>17} {'headroom/gap':>17} {'fill/gap':>13} {'peak MiB':>8}"
+    + f" {'aim s':>5} {'mirrored/gap':>13} {'together/gap':>13} {'rhythm/gap':>17} {'peak MiB':>8}"
 )
 
 
@@ -60,8 +60,8 @@ def line(name: str, one: Figures, aim: float | None) -> str:
         f"{name:16} {one.kinds:5d} {one.things:6d} {one.bays:4d} {one.options:7d} {one.status:10}"
         + "".join(f" {text:>8}" for text in shown)
         + f" {'' if aim is None else format(aim, 'g'):>5}"
-        + f" {gap(one.stages.get('rhythm'), 3):>17} {gap(one.stages.get('headroom'), 2):>17}"
-        + f" {gap(one.stages.get('fill'), 3):>13} {one.peak:8.0f}"
+        + f" {gap(one.stages.get('mirrored'), 0):>13} {gap(one.stages.get('together'), 0):>13}"
+        + f" {gap(one.stages.get('steady', one.stages.get('even')), 3):>17} {one.peak:8.0f}"
     )
 
 
@@ -98,6 +98,8 @@ def parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--only", metavar="NAME", help="jobs whose name contains NAME")
     parser.add_argument("--runs", type=int, default=1, help="runs of each job; medians are shown")
+    parser.add_argument("--seeds", type=int, default=1, help="run so many seeds, from --seed on (1)")
+    parser.add_argument("--options", type=int, default=1, help="shelf counts of generated jobs (1)")
     parser.add_argument("--seconds", type=float, default=60.0, help="wall-clock limit of each run")
     parser.add_argument("--seed", type=int, default=1, help="seed of the generated jobs (1)")
     parser.add_argument("--tight", type=float, default=0.7, help="how tight they are (0.7)")
@@ -106,10 +108,10 @@ def parser() -> argparse.ArgumentParser:
     return parser
 
 
-def run(job: BenchJob, options: argparse.Namespace) -> Figures:
-    """Plan one job in a process of its own."""
+def run(job: BenchJob, options: argparse.Namespace, seed: int) -> Figures:
+    """Plan one job, drawn with a seed, in a process of its own."""
     limits = ["--seconds", str(options.seconds)]
-    made = ["--seed", str(options.seed), "--tight", str(options.tight)]
+    made = ["--seed", str(seed), "--tight", str(options.tight), "--options", str(options.options)]
     done = subprocess.run(
         [sys.executable, "-m", "tests.benchmark", "--child", "--only", job.name, *limits, *made],
         cwd=ROOT,
@@ -126,7 +128,8 @@ def run(job: BenchJob, options: argparse.Namespace) -> Figures:
 
 def child(options: argparse.Namespace) -> None:
     """Plan the job of exactly that name and print its figures as JSON."""
-    jobs = {job.name: job for job in bench_jobs(options.seed, options.tight)}
+    drawn = bench_jobs(options.seed, options.tight, options.options)
+    jobs = {job.name: job for job in drawn}
     made = jobs[options.only].make()
     print(json.dumps(asdict(measure(made, Limits(seconds=options.seconds)))))
 
@@ -142,9 +145,12 @@ def main(argv: Sequence[str] | None = None) -> None:
     for job in bench_jobs(options.seed, options.tight):
         if options.only and options.only not in job.name:
             continue
-        kept[job.name] = [run(job, options) for _ in range(options.runs)]
-        print(line(job.name, median(kept[job.name]), job.aim), flush=True)
-        if len({one.digest for one in kept[job.name]}) > 1:
+        seeds = range(options.seed, options.seed + options.seeds)
+        seeds = seeds if job.name in GENERATED else seeds[:1]
+        runs = [run(job, options, seed) for seed in seeds for _ in range(options.runs)]
+        kept[job.name] = runs
+        print(line(job.name, median(runs), job.aim), flush=True)
+        if len(seeds) == 1 and len({one.digest for one in runs}) > 1:
             print(f"{job.name}: the runs gave different plans", flush=True)
     for text in command_lines(options.only):
         print(text, flush=True)

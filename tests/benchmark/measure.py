@@ -16,11 +16,9 @@ from solver.layout import layout_engine
 from solver.layout.stage_search import Search
 from solver.outcome import Limits
 from solver.plan.plan import Option, Plan, Stage
+from solver.plan.stage_units import AFTER_RHYTHM
 from solver.planning.plan_job import plan_job
 from solver.sizing.purchase import Buyer
-
-PROVABLE = ("fit", "price", "size", "rhythm")
-"""The stages that `optimal` speaks of."""
 
 
 @dataclass
@@ -29,7 +27,7 @@ class Watch:
 
     `first`: the first time that stock was chosen and a layout of all bays, found with every
     rule, was at hand. `stock`: the last time that stock was chosen. `settled`: the last time
-    that the rhythm was, so that fit, price, size and rhythm are as the plan states them.
+    that the rhythm was, so that all stages up to it are as the plan states them.
     """
 
     started: float = field(default_factory=time.perf_counter)
@@ -41,7 +39,10 @@ class Watch:
         """What to patch so that everything is noted."""
         return [
             patch.object(Search, "minimise", self._searching(Search.minimise)),
-            patch.object(layout_engine, "settle_marks", self._settling(layout_engine.settle_marks)),
+            patch.object(
+                layout_engine, "settle_rhythm", self._settling(layout_engine.settle_rhythm)
+            ),
+            patch.object(layout_engine, "by_rule", self._ruling(layout_engine.by_rule)),
             patch.object(Search, "feasible", self._searching(Search.feasible)),
             patch.object(Buyer, "stock", self._buying(Buyer.stock)),
         ]
@@ -64,11 +65,19 @@ class Watch:
         @wraps(settle)
         def wrapped(*args: Any) -> Any:
             settled = settle(*args)
-            if settled.search is not None:
+            if settled is not None:
                 self.settled = self._now()
-                if self.first is None and self.stock is not None:
-                    self.first = self.settled
             return settled
+
+        return wrapped
+
+    def _ruling(self, rule: Callable[..., Any]) -> Callable[..., Any]:
+        @wraps(rule)
+        def wrapped(*args: Any) -> Any:
+            layout = rule(*args)
+            if self.first is None and self.stock is not None and layout is not None:
+                self.first = self._now()
+            return layout
 
         return wrapped
 
@@ -142,7 +151,7 @@ def figures(job: Job, plan: Plan, watch: Watch) -> Figures:
 def _proven(option: Option) -> bool:
     """Whether every stage that can be is proven, even where something is left out."""
     return bool(option.stages) and all(
-        stage.proven for stage in option.stages if stage.name in PROVABLE
+        stage.proven for stage in option.stages if stage.name not in AFTER_RHYTHM
     )
 
 

@@ -1,30 +1,29 @@
-"""Large layouts: rows that grow with the kinds, and an answer by the limit whatever it is."""
+"""Large layouts: an answer by the limit whatever it is, with what is proven, and every rule kept."""
 
 from __future__ import annotations
 
 import time
 
 import pytest
-from hypothesis import HealthCheck, given, settings
 
 from solver.carcass.outline import depth_wanted
 from solver.checking.check import check
 from solver.job.case import least_size
 from solver.job.job import Job
-from solver.layout import constraints, layout_engine, layout_problem, rhythm_scores
-from solver.layout.arithmetic_bounds import least_rhythm
-from solver.layout.incumbent import NOTHING, Settled
-from solver.layout.layout_engine import settle_marks, solve_layout
+from solver.layout import fit, layout_engine, layout_problem
+from solver.layout.by_rule import by_rule, wished
+from solver.layout.constraints import new_model
+from solver.layout.layout_engine import solve_layout
 from solver.layout.layout_problem import LayoutProblem
-from solver.layout.opening_order import clear_heights
+from solver.layout.look_scores import LookScores
 from solver.layout.problem_from_job import build
-from solver.layout.stage_search import make
-from solver.layout.warm_start import start_values
-from solver.outcome import Limits, Status
+from solver.layout.refilling import Refilling
+from solver.layout.rules_kept import all_kept
+from solver.layout.stage_search import Search
+from solver.layout.start_values import start_values
+from solver.outcome import Limits, Status, Verdict
 from solver.planning.plan_job import plan_job
-from tests.brute_force import solve as brute
 from tests.generators import from_large_sheets, generate_job
-from tests.strategies import tiny_jobs
 
 
 def problem_of(job: Job, bays: int = 1) -> LayoutProblem:
@@ -33,82 +32,62 @@ def problem_of(job: Job, bays: int = 1) -> LayoutProblem:
     return build(job, counts, depths)
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
-@given(tiny_jobs(may_lie=True))
-def test_level_by_level_the_best_layout_is_the_same(job: Job) -> None:
-    with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(constraints, "CHAINED", -1)
-        answer = solve_layout(problem_of(job), Limits())
-    best = brute(job)
-
-    if best is None:
-        assert answer.status is Status.INFEASIBLE
-        return
-    assert answer.stages["fit"].value == best.left_out
-    assert answer.stages["rhythm"].value == best.rhythm
-
-
-NOTHING_FOUND = Settled(Status.UNKNOWN, {"fit": NOTHING})
-
-
 def two_cases() -> LayoutProblem:
-    """Two cases of two bays that share no lines, 120 kinds."""
+    """Two cases of two bays that share no lines, 120 kinds: large."""
     return problem_of(generate_job(120, 200, cases=2, bays=2, beside=False), bays=2)
 
 
-def test_several_groups_start_from_the_same_lines() -> None:
-    v = make(two_cases(), merge=False)
+@pytest.mark.parametrize("ranked", [False, True])
+def test_a_layout_by_rule_is_a_solution_of_the_models(ranked: bool) -> None:
+    problem = problem_of(generate_job(20, 60))
+    layout = by_rule(problem)
+    assert layout is not None
+    assert not LookScores(problem, *layout).left()
+    search = Search(new_model(problem, merge=ranked, ranked=ranked), Limits())
+    for name, value in start_values(search.v, *layout).items():
+        found = [variable for variable in search.v.all() if variable.name == name]
+        for variable in found:
+            search.v.model.add(variable == value)
 
-    values = start_values(v)
-
-    assert values is not None
-    lines = {
-        group: [value for name, value in values.items() if name.startswith(f"line[group={group},")]
-        for group in (0, 1)
-    }
-    assert lines[0] == lines[1] != []
+    assert search.feasible() is Verdict.YES
 
 
-def test_what_was_stood_up_by_rule_is_the_answer_where_nothing_better_is_found(
+def test_what_was_stood_up_by_rule_is_the_answer_where_no_model_gives_one(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setattr(layout_engine, "_by_models", lambda *_: NOTHING_FOUND)
+    monkeypatch.setattr(Search, "_run", lambda *_: Status.UNKNOWN)
     problem = two_cases()
+    layout = by_rule(problem)
 
-    settled = settle_marks(problem, Limits())
+    answer = solve_layout(problem, Limits())
 
-    assert settled.status is Status.FEASIBLE
-    assert settled.layout is not None
-    marks, _ = settled.layout
-    heights = [clear_heights(shape, bay, marks) for bay, shape in enumerate(problem.bays)]
-    assert settled.stages["fit"].value == 0
-    assert settled.stages["rhythm"].value == sum(map(rhythm_scores.even, heights))
-    assert settled.stages["rhythm"].bound == least_rhythm(problem, 0)
+    assert layout is not None
+    assert answer.status is Status.FEASIBLE
+    assert (answer.marks, answer.places) == layout
+    scores = LookScores(problem, *layout)
+    assert answer.stages["fit"].value == scores.fit()
+    assert answer.stages["mirrored"].value == scores.mirrored()
+    assert answer.stages["mirrored"].bound in (None, 0)
+    assert answer.stages["steady"].value == scores.steady()
+    assert answer.stages["steady"].bound is None
+
+
+def test_refilling_some_openings_at_a_time_makes_it_better_and_keeps_every_rule() -> None:
+    problem = two_cases()
+    layout = by_rule(problem)
+    assert layout is not None
+    before = wished(problem, layout)
+
+    better = Refilling(problem, layout, Limits(seconds=600)).better()
+
+    assert wished(problem, better) < before
+    assert all_kept(problem, *better)
+    assert better[0] == layout[0]
 
 
 def four_cases() -> Job:
     """Four cases of two bays, 400 kinds: some heavy things find no shelf that bears them."""
     return from_large_sheets(generate_job(400, 600, cases=4, bays=2, beside=False))
-
-
-@pytest.mark.parametrize("seconds", [5, 600])
-def test_models_are_built_only_where_there_is_time_for_them(
-    seconds: float, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    asked: list[LayoutProblem] = []
-
-    def noted(problem: LayoutProblem, _: Limits) -> Settled:
-        asked.append(problem)
-        return NOTHING_FOUND
-
-    monkeypatch.setattr(layout_engine, "_by_models", noted)
-
-    settled = settle_marks(problem_of(four_cases(), bays=2), Limits(seconds=seconds))
-
-    assert bool(asked) is (seconds == 600)
-    assert settled.by_rule is not None
-    assert settled.stages["fit"].value == settled.by_rule.left > 0
-    assert not settled.stages["fit"].proven
 
 
 def test_four_hundred_kinds_come_by_the_limit_and_keep_every_rule() -> None:
@@ -131,6 +110,40 @@ def test_the_same_at_any_size_where_there_is_no_time_at_all() -> None:
     assert plan.options[0].cases
 
 
+def test_whether_as_much_fits_is_not_asked_of_a_model_that_cannot_be_built() -> None:
+    problem = problem_of(four_cases(), bays=2)
+
+    assert fit.fits_within(problem, fit.NOTHING, Limits(seconds=0.5)) is Verdict.UNSETTLED
+
+
+def test_as_much_fits_where_a_large_layout_by_rule_leaves_nothing_out() -> None:
+    job = from_large_sheets(generate_job(200, 600, cases=5, bays=2))
+
+    verdict = fit.fits_within(problem_of(job, bays=2), fit.NOTHING, Limits(work=0.0, seconds=600))
+
+    assert verdict is Verdict.YES
+
+
+@pytest.mark.parametrize("whole", [0, 1 << 60])
+def test_of_a_very_large_problem_no_model_of_every_opening_in_its_place_is_made(
+    whole: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    asked: list[LayoutProblem] = []
+    place = layout_engine.place
+
+    def noted(problem: LayoutProblem, *more: object) -> object:
+        asked.append(problem)
+        return place(problem, *more)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(layout_problem, "WHOLE", whole)
+    monkeypatch.setattr(layout_engine, "place", noted)
+
+    answer = solve_layout(two_cases(), Limits(work=0.01))
+
+    assert bool(asked) is (whole > 0)
+    assert answer.marks_known
+
+
 @pytest.mark.parametrize(
     ("most", "larger", "seconds", "not_built"),
     [
@@ -140,11 +153,21 @@ def test_the_same_at_any_size_where_there_is_no_time_at_all() -> None:
         (1, 1, 0, False),  # one short of a large one: its time is of no account
     ],
 )
+@pytest.mark.parametrize(("merged", "name"), [(False, "WHOLE"), (True, "MOST")])
 def test_a_model_is_too_large_by_its_size_and_a_large_one_for_its_time(
-    most: int, larger: int, seconds: float, not_built: bool, monkeypatch: pytest.MonkeyPatch
+    most: int,
+    larger: int,
+    seconds: float,
+    not_built: bool,
+    merged: bool,
+    name: str,
+    monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     problem = two_cases()
-    monkeypatch.setattr(layout_problem, "MOST", layout_problem.places(problem) + most)
-    monkeypatch.setattr(layout_problem, "LARGE", layout_problem.places(problem) + larger)
+    count = layout_problem.places(problem, merged=merged)
+    monkeypatch.setattr(layout_problem, name, count + most)
+    monkeypatch.setattr(layout_problem, "LARGE", count + larger)
 
-    assert layout_problem.too_large(problem, Limits(seconds=seconds)) is not_built
+    built = not layout_problem.too_large(problem, Limits(seconds=seconds), merged=merged)
+
+    assert built is not not_built

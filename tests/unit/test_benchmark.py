@@ -16,7 +16,7 @@ from tests.benchmark.layout import HEAD, gap, line, main, median, seconds
 from tests.benchmark.measure import Figures, measure
 from tests.builders import make_job
 
-STAGES = {"rhythm": (3.175, 0.0), "headroom": (12.0, 9.5), "fill": (0.25, 0.25)}
+STAGES = {"steady": (3.175, 0.0), "together": (12.0, 9.0), "mirrored": (1.0, None)}
 ONE = Figures(20, 60, 1, 1, "optimal", True, 0.125, 0.0625, 0.5, 1.5, STAGES, 117.4, "a")  # type: ignore[arg-type]
 
 
@@ -26,7 +26,7 @@ def test_a_line_has_what_the_head_names() -> None:
     assert words[3:8] == ["20", "60", "1", "1", "optimal"]
     assert words[8:] == [
         *("0.12", "0.06", "0.50", "1.50", "1"),  # of times; 0.125 and 0.0625 round to even
-        *("3.175/3.175", "12.00/2.50", "0.250/0.000", "117"),
+        *("1/?", "12/3", "3.175/3.175", "117"),
     ]
     assert len(line("one case 20", ONE, None)) == len(HEAD)
 
@@ -49,10 +49,10 @@ def test_a_plan_is_the_same_under_the_watch_and_its_times_follow_one_another() -
     job = make_job(case={"shelves": 2})
     figures = measure(job, Limits())
     (option,) = plan_job(job).options
-    rhythm = next(stage for stage in option.stages if stage.name == "rhythm")
+    rhythm = next(stage for stage in option.stages if stage.name == "steady")
     assert figures.status == option.status == Status.OPTIMAL
     assert figures.proven
-    assert figures.stages["rhythm"] == (rhythm.value, rhythm.bound)
+    assert figures.stages["steady"] == (rhythm.value, rhythm.bound)
     assert (figures.kinds, figures.things, figures.bays, figures.options) == (1, 1, 1, 1)
     assert None not in (figures.stock, figures.first, figures.settled)
     assert figures.stock < figures.first < figures.settled < figures.whole + 0.01  # type: ignore[operator]
