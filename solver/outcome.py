@@ -109,6 +109,13 @@ class Limits:
         """Return limits that end when a share [-] of the time that is left is gone."""
         return replace(self, seconds=self.seconds - self.seconds_left * (1 - share))
 
+    def after_the_stop(self) -> Limits:
+        """Return limits for the time of grace where somebody asked to stop; else these."""
+        if not (self.grace and self.stopper.stopped):
+            return self
+        now = time.monotonic()
+        return replace(self, seconds=self.grace, started=now, stopper=Stopper(), grace=0.0)
+
     @property
     def over(self) -> bool:
         """True where the time is up or somebody asked to stop."""

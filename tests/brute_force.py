@@ -1,8 +1,9 @@
-"""An exhaustive layout solver for tiny jobs, to judge the real one by.
+"""An exhaustive solver of what fits, for tiny jobs, to judge the real one by.
 
 One case of one bay, one shelf count, a fixed depth, no lip and one row deep. It tries every
 set of marks and every share of things among the openings, and knows nothing of the program's
-own layout: sizes, load limits and rhythm scores are worked out here again from the job alone.
+own layout: sizes and load limits are worked out here again from the job alone. The wishes about
+how a layout looks are tried out by :mod:`tests.eye_brute`.
 
 Rules, as in the project's description of the job: an opening must be as high as its tallest
 pile and the headroom; the run is the things of each kind with the kind's own gap between them,
@@ -17,6 +18,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import combinations
+from math import ceil
 
 from solver.job.case import settled
 from solver.job.inventory import Item
@@ -33,10 +35,9 @@ Tallest = tuple[int, ...]
 
 @dataclass(frozen=True)
 class Best:
-    """What no layout can beat: fewest things left out, then the least rhythm score [tick]."""
+    """What no layout can beat: the least visible area of things left out [mm2]."""
 
     left_out: int
-    rhythm: Fraction
 
 
 @dataclass(frozen=True)
@@ -65,34 +66,29 @@ class State:
     load: tuple[int, ...]
     tallest: Tallest
     left_out: int
+    """Visible area [mm2]."""
     group: frozenset[int] = frozenset()
 
 
 def solve(job: Job) -> Best | None:
     """Return the best over all layouts, or None where no marks keep to the clear heights."""
-    heights = sorted(all_clear(job), key=lambda clear: rhythm_of_heights(job, clear))
+    heights = list(all_clear(job))
     if not heights:
         return None
     contents = all_contents(job, len(heights[0]))
-    for left_out in sorted(contents):
-        scores = [
-            score
-            for tallest in contents[left_out]
-            if (score := best_rhythm(job, heights, tallest)) is not None
-        ]
-        if scores:
-            return Best(left_out, min(scores))
-    return None
+    return Best(
+        min(
+            left_out
+            for left_out, some in contents.items()
+            if any(fits(job, clear, tallest) for tallest in some for clear in heights)
+        )
+    )
 
 
-def best_rhythm(job: Job, heights: list[Clear], tallest: Tallest) -> Fraction | None:
-    """The least score of the clear heights that take these things; `heights` sorted by score."""
-    needed = [top + job.look.headroom if top else 0 for top in tallest]
-    fitting = (c for c in heights if all(h >= n for h, n in zip(c, needed, strict=True)))
-    if job.look.rhythm != "to-fit":
-        first = next(fitting, None)
-        return None if first is None else rhythm_of_heights(job, first)
-    return min((to_fit(clear, tallest) for clear in fitting), default=None)
+def fits(job: Job, clear: Clear, tallest: Tallest) -> bool:
+    """Whether every pile has its headroom."""
+    room = job.look.headroom
+    return all(h >= top + room for h, top in zip(clear, tallest, strict=True) if top)
 
 
 # --- Clear heights ------------------------------------------------------------------------
@@ -123,62 +119,11 @@ def _places(job: Job, floor: int, top: int) -> list[int]:
     return [place for place in range(start, top, step) if place > floor]
 
 
-# --- Rhythm -------------------------------------------------------------------------------
-
-
-def rhythm_of_heights(job: Job, clear: Clear) -> Fraction:
-    """Score of the clear heights alone [tick]; 0 under to-fit, which needs the things too."""
-    look = job.look
-    if look.rhythm in ("even", "steady"):
-        return spread(clear)
-    if look.rhythm == "symmetric":
-        pairs = zip(clear[: len(clear) // 2], reversed(clear), strict=False)
-        return Fraction(sum(abs(a - b) for a, b in pairs))
-    if look.rhythm == "graduated":
-        given = look.step
-        least, most = (look.step_least, look.step_most) if given is None else (given, given)
-        return graduated(clear, least, most)
-    return Fraction(0)
-
-
-def spread(values: tuple[int, ...]) -> Fraction:
-    """Sum of the distances from the mean [tick]."""
-    if not values:
-        return Fraction(0)
-    mean = Fraction(sum(values), len(values))
-    return sum((abs(value - mean) for value in values), Fraction(0))
-
-
-def to_fit(clear: Clear, tallest: Tallest) -> Fraction:
-    """Unevenness of the headroom over the tallest pile of each opening in use [tick]."""
-    return spread(tuple(h - top for h, top in zip(clear, tallest, strict=True) if top))
-
-
-def graduated(clear: Clear, least: int, most: int) -> Fraction:
-    """Least distance from any even fall of the openings with a step in [least, most] [tick].
-
-    For a given step the best start is the median of h + step * i; in the step the score is
-    convex and bends only where two of those are equal, so the ends and the bends suffice.
-    """
-    steps = {Fraction(least), Fraction(most)}
-    for i, j in combinations(range(len(clear)), 2):
-        bend = Fraction(clear[i] - clear[j], j - i)
-        if least <= bend <= most:
-            steps.add(bend)
-
-    def score(step: Fraction) -> Fraction:
-        starts = sorted(h + step * i for i, h in enumerate(clear))
-        middle = starts[len(starts) // 2]
-        return sum((abs(start - middle) for start in starts), Fraction(0))
-
-    return min(map(score, steps))
-
-
 # --- What stands where --------------------------------------------------------------------
 
 
 def all_contents(job: Job, openings: int) -> dict[int, set[Tallest]]:
-    """Every way to share the things among the openings: tallest piles by number left out."""
+    """Every way to share the things among the openings: tallest piles by area left out [mm2]."""
     shelf = room(job)
     empty = (0,) * openings
     states = {State(empty, empty, empty, 0)}
@@ -210,7 +155,8 @@ def _placed(job: Job, item: Item, state: State, shelf: Shelf) -> Iterator[State]
 
     def place(index: int, left: int, now: State) -> Iterator[State]:
         if index == len(now.run):
-            yield State(now.run, now.load, now.tallest, now.left_out + left, now.group)
+            out = now.left_out + left * area(item)
+            yield State(now.run, now.load, now.tallest, out, now.group)
             return
         yield from place(index + 1, left, now)
         for share in shares:
@@ -283,6 +229,11 @@ def room(job: Job) -> Shelf:
     if load is None:
         load = int(min(Fraction(40 * width * depth, FOOT**2), Fraction(200)) * POUND)
     return Shelf(width - free - 2 * look.end_margin, depth, load)
+
+
+def area(item: Item) -> int:
+    """Visible front of one thing by its listed size, rounded up [mm2]."""
+    return ceil(Fraction(item.width * item.height, 320**2))
 
 
 def mass(job: Job, item: Item) -> int:

@@ -22,7 +22,10 @@ Counts = tuple[tuple[int, ...], ...]
 
 @dataclass(frozen=True)
 class Wish:
-    """A shelf (from 1) held at a mark [tick], or at least `count` of a kind in an opening."""
+    """A shelf (from 1) held at a mark [tick], or at least `count` of a kind in an opening.
+
+    Without a kind the opening is kept empty.
+    """
 
     shelf: int | None = None
     mark: int | None = None
@@ -94,12 +97,16 @@ def needed(job: Job, counts: Counts, openings: int) -> tuple[int, ...]:
 
 def keeps(wishes: Sequence[Wish], marks: Marks, counts: Counts) -> bool:
     """Whether a layout keeps every wish."""
-    return all(
-        marks[wish.shelf - 1] == wish.mark
-        if wish.shelf is not None
-        else counts[wish.kind or 0][wish.opening or 0] >= wish.count
-        for wish in wishes
-    )
+    return all(_kept(wish, marks, counts) for wish in wishes)
+
+
+def _kept(wish: Wish, marks: Marks, counts: Counts) -> bool:
+    if wish.shelf is not None:
+        return marks[wish.shelf - 1] == wish.mark
+    opening = wish.opening or 0
+    if wish.kind is None:
+        return not any(split[opening] for split in counts)
+    return counts[wish.kind][opening] >= wish.count
 
 
 def layouts(

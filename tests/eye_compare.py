@@ -59,7 +59,11 @@ class Judged:
 
 
 RHYTHMS = ("steady", "graduated", "symmetric", "even", "to-fit")
-LATER = ("void", "roomy", "beside", "air")
+STEADY = ("steady", "graduated")
+"""Rhythms of which a marking step less counts as nothing."""
+LATER = ("void",)
+"""Stages after the rhythm whose least value can be told from the answer. The engine stops looking
+for the smallest void, and for the next wishes, a share of the slack short of it."""
 HOLDS: dict[str, Callable[[LayoutProblem, int], int]] = {
     "steady": steady_hold,
     "graduated": steady_hold,
@@ -83,7 +87,7 @@ def judge(problem: LayoutProblem, answer: Answer, best: Best | None) -> Judged:
         return Judged(wrong, [])
     way = _way_of(answer, best)
     first = {"fit": sum(best.loss), **_up_to_rhythm(way)}
-    compared = _Compared(answer)
+    compared = _Compared(problem, answer)
     compared.run(first)
     wrong += compared.wrong
     if compared.right and "fit" in answer.stages and loss(problem, layout) != best.loss:
@@ -92,9 +96,14 @@ def judge(problem: LayoutProblem, answer: Answer, best: Best | None) -> Judged:
         answer.stages[name].proven for name in first if name in answer.stages
     ):
         wrong.append("optimal, but not all stages up to the rhythm are proven")
-    after = _Compared(answer)
-    if compared.right == len(first) and _later_is_exact(problem, way):
-        after.run({name: way.values[name] for name in LATER if name in way.values})
+    after = _Compared(problem, answer)
+    steady = all(
+        n in answer.stages and answer.stages[n].bound == way.values[n]
+        for n in STEADY
+        if n in way.values
+    )
+    if compared.right == len(first) and steady and _later_is_exact(problem, way):
+        after.run({name: way.values[name] for name in LATER})
     return Judged(wrong, after.wrong, compared.proven, len(first))
 
 
@@ -141,8 +150,8 @@ def misstated(problem: LayoutProblem, answer: Answer) -> list[str]:
 class _Compared:
     """Compares stage after stage, as long as the answer is best in those before."""
 
-    def __init__(self, answer: Answer) -> None:
-        self.answer = answer
+    def __init__(self, problem: LayoutProblem, answer: Answer) -> None:
+        self.problem, self.answer = problem, answer
         self.wrong: list[str] = []
         self.right = self.proven = 0
 
@@ -154,7 +163,7 @@ class _Compared:
             self.right += 1
 
     def _stage(self, name: str, best: int) -> bool:
-        """Whether the answer has the best value of a stage."""
+        """Whether the answer has the best value of a stage, or one given back from it."""
         stage = self.answer.stages.get(name)
         if stage is None:  # a wish that nothing can miss may go unsaid
             if best:
@@ -166,7 +175,9 @@ class _Compared:
             return False
         if stage.value < best:
             self.wrong.append(f"{name}: {stage.value} is better than the best, {best}")
-        elif stage.proven and stage.value > best:
+        within = steady_hold(self.problem, best) if name in STEADY else best
+        if stage.proven and stage.value > within:
             self.wrong.append(f"{name}: {stage.value} called proven, best {best}")
-        self.proven += stage.proven and stage.value == best
-        return stage.value == best
+        self.proven += stage.proven and best <= stage.value <= within
+        held = HOLDS[name](self.problem, best) if name in HOLDS else best
+        return stage.value <= (held if stage.bound == best else within)

@@ -28,9 +28,10 @@ class TooLargeError(Exception):
     """The job is not tiny."""
 
 
-FIGURES = ("things", "odd", "run", "wide", "need", "top", "front", "low")
+FIGURES = ("things", "odd", "run", "wide", "need", "top", "front", "low", "places")
 """What is known of a bundle: things, places modulo two, run with one common gap, sum of widths,
-clear height needed, highest top, fronts of the front row, sum of width times height of places."""
+clear height needed, highest top, fronts of the front row, sum of width times height of
+places, number of places."""
 
 
 @dataclass(frozen=True)
@@ -74,7 +75,8 @@ class Contents:
     @cached_property
     def need(self) -> Array:
         """Clear height that each opening must have, by content and opening [tick]."""
-        return np.max([self.of(k, "need") for k in range(len(self.tables))], axis=0)
+        most: Array = np.max([self.of(k, "need") for k in range(len(self.tables))], axis=0)
+        return most
 
     def chosen(self, rows: Array) -> Contents:
         """Only some of the contents."""
@@ -176,6 +178,7 @@ class Sharing:
             max(form.height for form, _ in places),
             sum(front(form, count) for form, count in places),
             sum(form.width * form.height for form, _ in places),
+            len(places),
         )
 
     def _table(self, k: int, left: int) -> Table:

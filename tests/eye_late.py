@@ -17,7 +17,7 @@ def void(problem: LayoutProblem, layout: Layout) -> int:
     """Largest front of an opening that nothing of the front row covers [mm2]."""
     return (
         max(
-            problem.bays[b].width * height
+            (problem.bays[b].width + problem.bays[b].wider) * height
             - sum(front(form, count) for form, count in layout.places.get((b, k), ()))
             for (b, k), height in clear(problem, layout).items()
         )
@@ -28,6 +28,15 @@ def void(problem: LayoutProblem, layout: Layout) -> int:
 def front(form: Form, count: int) -> int:
     """Front of the front row of a place [square ticks]."""
     return form.size[0] * form.size[1] * min(count, form.stack)
+
+
+def lone(problem: LayoutProblem, layout: Layout) -> int:
+    """Openings more than half empty with one place filled; a wish that no plan states [-]."""
+    return sum(
+        len(places) == 1
+        and 2 * front(*places[0]) < problem.bays[b].width * clear(problem, layout)[b, k]
+        for (b, k), places in layout.places.items()
+    )
 
 
 def roomy(problem: LayoutProblem, layout: Layout) -> int:

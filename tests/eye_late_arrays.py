@@ -14,14 +14,25 @@ from tests.eye_pairs import NEVER, Pairs
 
 
 def void(pairs: Pairs) -> Array:
-    width = np.array([pairs.problem.bays[b].width for b, _ in spots(pairs.problem)])
+    bays = [pairs.problem.bays[b] for b, _ in spots(pairs.problem)]
+    width = np.array([bay.width + bay.wider for bay in bays])
     room: Array = width * pairs.high[pairs.m] - sum(pairs.figure("front"))
-    return room.max(axis=1) // MM2
+    most: Array = room.max(axis=1) // MM2
+    return most
+
+
+def lone(pairs: Pairs) -> Array:
+    width = np.array([pairs.problem.bays[b].width for b, _ in spots(pairs.problem)])
+    fronts, places = np.sum(pairs.figure("front"), axis=0), np.sum(pairs.figure("places"), axis=0)
+    single: Array = (places == 1) & (2 * fronts < width * pairs.high[pairs.m])
+    count: Array = single.sum(axis=1, dtype=np.int64)
+    return count
 
 
 def roomy(pairs: Pairs) -> Array:
     wide: Array = np.sum(pairs.figure("wide"), axis=0)
-    return wide.max(axis=1)
+    most: Array = wide.max(axis=1)
+    return most
 
 
 def beside(pairs: Pairs) -> Array:

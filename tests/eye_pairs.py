@@ -45,9 +45,11 @@ class Pairs:
         fixed = _fixed(problem, contents)
         radix = [int(column.max()) + 1 for column in fixed[1:]]
         weights = [int(np.prod(radix[i:], dtype=object)) for i in range(len(radix))] + [1]
-        code = sum(w * column for w, column in zip(weights, fixed, strict=True))
+        code: Array = np.sum([w * one for w, one in zip(weights, fixed, strict=True)], axis=0)
         order = np.argsort(code, kind="stable")
-        lowest, n, m = NEVER, [], []
+        lowest = NEVER
+        n: list[Array] = []
+        m: list[Array] = []
         size = max(1, MOST_CELLS // len(high))
         for start in range(0, len(order), size):
             rows = order[start : start + size]
@@ -126,7 +128,7 @@ def _is_wished(problem: LayoutProblem, kind: Kind, bay: int, opening: int) -> bo
     return opening == {"low": 0, "top": problem.bays[bay].shelves}.get(str(kind.where), kind.where)
 
 
-def _headings(problem: LayoutProblem, used: list[Array], count: int) -> Array:
+def _headings(problem: LayoutProblem, used: list[NDArray[np.bool_]], count: int) -> Array:
     total, where = np.zeros(count, dtype=np.int64), spots(problem)
     for kinds in families(problem):
         on = np.any([used[k] for k in kinds], axis=0)

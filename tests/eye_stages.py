@@ -11,11 +11,10 @@ from numpy.typing import NDArray
 from solver.layout.layout_problem import LayoutProblem
 from tests.eye_contents import Array
 from tests.eye_late import MM2
-from tests.eye_late_arrays import air, beside, roomy, to_fit, void
+from tests.eye_late_arrays import air, beside, lone, roomy, to_fit, void
 from tests.eye_layout import Layout
 from tests.eye_pairs import FIRST, Pairs
 from tests.eye_rhythm import (
-    HALF_INCH,
     falls_by_half_an_inch,
     is_not_steeper,
     no_fall,
@@ -67,6 +66,12 @@ class Stages:
         if any(one.any() for one in which):
             self.keep(which)
 
+    def unsaid(self, of: Callable[[Pairs], Array]) -> None:
+        """Hold the least of a wish that is no stage of its own."""
+        scores = [of(part) for part in self.parts]
+        least = min(int(one.min()) for one in scores if len(one))
+        self.keep([one <= least for one in scores])
+
     def way(self) -> Way:
         """What was found."""
         return Way(self.values, self.hold, self.parts[0].layout(0))
@@ -87,6 +92,7 @@ def later(problem: LayoutProblem, parts: list[Pairs]) -> list[Way]:
     # openings that mirror each other do not fall: who asks for the one does not for the other
     if problem.wishes.tallest != "any" and problem.wishes.rhythm != "symmetric":
         begun.take("rises", lambda p: p.of_marks(rises), _whole)
+    begun.wish(is_not_steeper)
     ways = [names]
     if names == ["steady"] and problem.wishes.step is None:
         ways = _steady_or_even(problem, begun)
@@ -112,7 +118,6 @@ def _steady_or_even(problem: LayoutProblem, begun: Stages) -> list[list[str]]:
 def _scored(problem: LayoutProblem, begun: Stages, names: list[str]) -> Way:
     stages = Stages(problem, begun.parts)
     stages.values, stages.hold = dict(begun.values), dict(begun.hold)
-    stages.wish(is_not_steeper)
     for name in names:
         if name == "graduated" and problem.wishes.step is None:
             stages.wish(falls_by_half_an_inch)
@@ -127,6 +132,7 @@ def _scored(problem: LayoutProblem, begun: Stages, names: list[str]) -> Way:
         else:
             value = SCORES[name]
             stages.take(name, lambda p, value=value: p.of_marks(value), _whole)  # type: ignore[misc]
+    stages.unsaid(lone)
     stages.take("void", void, lambda least: void_hold(problem, least))
     stages.take("roomy", roomy, lambda least: roomy_hold(problem, least))
     stages.take("beside", beside, _whole)
@@ -135,14 +141,13 @@ def _scored(problem: LayoutProblem, begun: Stages, names: list[str]) -> Way:
 
 
 def steady_hold(problem: LayoutProblem, least: int) -> int:
-    """Range that may be shown for a least one: a marking step, or half an inch more [tick].
+    """Range that may be shown for a least one: a marking step more [tick].
 
     Where the client gave the step, nothing is given back.
     """
     if problem.wishes.step is not None:
         return least
-    step = max(bay.step for bay in problem.bays)
-    return step if least <= step else least + HALF_INCH
+    return least + max(bay.step for bay in problem.bays)
 
 
 def void_hold(problem: LayoutProblem, least: int) -> int:

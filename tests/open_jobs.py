@@ -1,17 +1,23 @@
-"""Tiny jobs with open sizes, and every choice of them."""
+"""Tiny jobs with open sizes, every choice of them, and the layout problem at each."""
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from decimal import Decimal
+from itertools import product
 from typing import Any
 
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 
 from solver.carcass.outline import back_counted
-from solver.carcass.settled_job import CaseSize
+from solver.carcass.settled_job import CaseSize, settle
+from solver.errors import CannotBeDoneError
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job
+from solver.layout.layout_problem import LayoutProblem
+from solver.layout.problem_from_job import build
+from solver.sizing.purchase import Buyer
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks
 from tests.strategies import tiny_jobs
 
@@ -72,10 +78,25 @@ def depths(job: Job, case: Case) -> list[Ticks]:
     return sorted({least, most, case.depth.wished - back, *steps})
 
 
-def with_count(job: Job, shelves: int) -> Job:
-    """The job with one shelf count."""
-    case = job.cases[0].model_copy(update={"shelves": shelves})
-    return job.model_copy(update={"cases": (case,)})
+def choices(
+    job: Job, shelves: int, buyer: Buyer
+) -> Iterator[tuple[CaseSize, LayoutProblem, Decimal]]:
+    """Every choice of sizes that can be cut: its layout problem, and price or area [square tick].
+
+    Prices come from the cutting, which has tests of its own.
+    """
+    (case,) = job.cases
+    step, counts = STEP[job.unit], {case.name: (shelves,)}
+    sizes = product(values(case.width, step), values(case.height, step), depths(job, case))
+    for width, height, depth in sizes:
+        size = CaseSize(width, height, depth)
+        settled = settle(job, counts, {case.name: size})
+        try:
+            stock = buyer.stock(counts, {case.name: depth}, settled)
+        except CannotBeDoneError:
+            continue
+        problem = build(settled, counts, {case.name: depth}, share=True)
+        yield size, problem, stock.price + stock.area_unpriced
 
 
 def away(job: Job, case: Case, size: CaseSize) -> Ticks:

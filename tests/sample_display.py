@@ -189,11 +189,11 @@ def sample_case(job: Job, case: Case, count: int, left: dict[str, int]) -> CaseP
 def sample_bay(
     job: Job, case: Case, sizes: Box, number: int, count: int, left: dict[str, int]
 ) -> Bay:
-    """One bay: the two lowest openings taller than the rest, marks on the marking step."""
+    """One bay: openings that fall steadily, the lowest twice the top, marks on marking steps."""
     x, width = sizes.bays[number - 1]
     t, step = sizes.thickness, job.head.marking_step
     room = sizes.inside_height - count * t
-    weights = [max(1.0, 1.9 - 0.3 * k) for k in range(count + 1)]
+    weights = [2.0 - k / count for k in range(count + 1)]
     marks, at = [], float(sizes.floor)
     for weight in weights[:-1]:
         at += room * weight / sum(weights)
@@ -228,7 +228,7 @@ def sample_opening(
     items: list[Placement] = []
     for item in sorted(job.items, key=lambda i: -i.height):
         while left[item.name] and item.height + job.look.headroom <= height:
-            if x + item.width + job.look.end_margin > width or len(items) >= 8:
+            if x + item.width + job.look.end_margin > width:
                 break
             mass, assumed = mass_of(job, item)
             items.append(
@@ -250,7 +250,7 @@ def sample_opening(
                 )
             )
             left[item.name] -= 1
-            x += item.width + job.look.gap
+            x += item.width + job.look.gap // 2
     return Opening(
         index=index,
         floor=floor,

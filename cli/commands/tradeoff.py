@@ -62,8 +62,6 @@ class FrontOutput:
         File for the option taken, as a plan.
     take
         Which option becomes the plan: its number, or what it is; None: none.
-    every
-        Find and show also what differs by less than anybody sees.
     kept_for
         Job file beside which the option taken is kept as its last plan; None: it is not kept.
     """
@@ -74,7 +72,6 @@ class FrontOutput:
     take: str | None = None
     force: bool = False
     quiet: bool = False
-    every: bool = False
     kept_for: str | None = None
 
     def check(self) -> None:
@@ -132,12 +129,6 @@ def tradeoff(
     no_keep: NoKeep = False,
     force: Force = False,
     quiet: Quiet = False,
-    every: Annotated[
-        bool,
-        typer.Option(
-            "--all", help="Also options that differ from another by less than anybody sees."
-        ),
-    ] = False,
     time_limit: TimeLimit = 60.0,
     seed: Seed = 1,
 ) -> None:
@@ -163,7 +154,6 @@ def tradeoff(
         take=take,
         force=force,
         quiet=quiet,
-        every=every,
         kept_for=None if no_keep or request.is_list or request.is_front else job,
     )
     wanted.check()
@@ -172,13 +162,13 @@ def tradeoff(
         show_and_write(_read_front(job), limits, _steps(wanted))
         return
     read = read_request(request, quiet=quiet)
-    deliver(read, _finder(read, limits, every=every), limits, _steps(wanted))
+    deliver(read, _finder(read, limits), limits, _steps(wanted))
 
 
-def _finder(job: Job, limits: Limits, *, every: bool) -> Callable[[Tell], TradeOff]:
+def _finder(job: Job, limits: Limits) -> Callable[[Tell], TradeOff]:
     from solver.tradeoff.trade_off import trade_off
 
-    return lambda tell: trade_off(job, limits, tell, every=every)
+    return lambda tell: trade_off(job, limits, tell)
 
 
 def _steps(wanted: FrontOutput) -> Steps[TradeOff]:

@@ -24,15 +24,21 @@ def listed(view: OptionView) -> Iterator[Finding]:
     needed = {
         "asked": any(i.where is not None or i.together or i.hero or i.fragile for i in items),
         "headings": any(i.heading is not None or i.group is not None for i in items),
-        "rises": view.job.look.tallest != "any",
+        "rises": _falls_wished(view),
         **dict.fromkeys(ALWAYS, True),
     }
     for name, calls in needed.items():
         if calls and name not in names:
             yield finding(Code.LOOK_LISTED, view.where, f"stage {name!r}", "listed", "missing")
     if "rises" in names and not needed["rises"]:
-        what = "stage 'rises', where the tallest may stand anywhere"
+        what = "stage 'rises', where the tallest need not be at one end"
         yield finding(Code.LOOK_LISTED, view.where, what, "left off", "listed")
+
+
+def _falls_wished(view: OptionView) -> bool:
+    """Whether the tallest is wished at one end: openings that mirror each other do not fall."""
+    look = view.job.look
+    return look.tallest != "any" and look.rhythm != "symmetric"
 
 
 def rhythm_listed(view: OptionView) -> Iterator[Finding]:

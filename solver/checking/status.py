@@ -67,7 +67,7 @@ def proven(plan: Plan, option: Option) -> Iterator[Finding]:
     """A stage is proven only where its value meets its bound; a steady fall, within one mark."""
     for stage in option.stages:
         value, bound = figure(stage.value), figure(stage.bound)
-        near = _step(plan) if stage.name == "steady" else Decimal(0)
+        near = _step(plan) if stage.name in ("steady", "graduated") else Decimal(0)
         met = value is not None and bound is not None and 0 <= value - bound <= near
         if stage.proven and not met:
             yield finding(

@@ -8,7 +8,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Mapping
-from typing import Annotated, Any, ClassVar, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import Field, model_validator
 
@@ -103,12 +103,6 @@ class Look(Model):
     """Per cent over the cheapest that a better look may cost."""
     prefer: Literal["price", "look"]
     share_lines: bool
-
-    step_least: ClassVar[Ticks] = inches("1/2")
-    """Read by the layout engine of before alone, as the three below: they go with it [tick]."""
-    step_most: ClassVar[Ticks] = inches("1-1/2")
-    rhythm_slack: ClassVar[Ticks] = inches("1/8")
-    headroom_slack: ClassVar[Ticks] = inches("1/2")
 
     @model_validator(mode="after")
     def _ordered(self) -> Look:

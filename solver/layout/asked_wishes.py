@@ -1,10 +1,12 @@
-"""What the client asked for by name: where a kind stands, whole on one shelf, heroes, the fragile."""
+"""What the client asked for by name: where a kind stands, kinds whole, heroes, the fragile."""
 
 from __future__ import annotations
 
+from collections import defaultdict
+
 from solver.layout.goal import Goal
 from solver.layout.layout_problem import Kind
-from solver.layout.look_scores import HERO_HIGH, HERO_LOW
+from solver.layout.look_scores import HERO_HIGH, HERO_LOW, middles
 from solver.layout.variables import LayoutVariables, Linear
 
 
@@ -27,7 +29,7 @@ def asked(v: LayoutVariables) -> Goal:
             v.model.add_at_most_one(one.values())
             terms.append(_missed(v, k, [(c, o, here) for (c, o), here in one.items()]))
         if kind.hero:
-            terms.append(_missed(v, k, [(c, o, _seen(v, kind, c, o)) for c, o in v.openings()]))
+            terms += [_out_of_sight(v, k, c, o) for c, o in v.openings()]
         if kind.fragile:
             terms.append(_missed(v, k, [(c, o, _safe(v, c, o)) for c, o in v.openings()]))
     return Goal(sum(terms))
@@ -65,14 +67,31 @@ def _wished(v: LayoutVariables, kind: Kind, c: int, o: int) -> Linear:
     return here
 
 
-def _seen(v: LayoutVariables, kind: Kind, c: int, o: int) -> Linear:
-    """Whether the middle of a hero in an opening is at the height of the eye."""
-    seen = v.model.new_bool_var(f"seen[{kind.name},{c},{o}]")
-    twice = 2 * v.floor(c, o) + kind.forms[0].size[1]
-    if isinstance(twice, int):
-        return int(2 * HERO_LOW <= twice <= 2 * HERO_HIGH)
-    v.model.add_linear_constraint(twice, 2 * HERO_LOW, 2 * HERO_HIGH).only_enforce_if(seen)
-    return seen
+def _out_of_sight(v: LayoutVariables, kind: int, c: int, o: int) -> Linear:
+    """Things of a hero kind in an opening whose own middle is not at the height of the eye."""
+    floor, terms = v.floor(c, o), list[Linear]()
+    for twice, things in sorted(_by_middle(v, kind, c, o).items()):
+        middle, here = 2 * floor + twice, sum(things)
+        if isinstance(middle, int):
+            terms.append(0 if 2 * HERO_LOW <= middle <= 2 * HERO_HIGH else here)
+            continue
+        name = f"[kind={kind},class={c},opening={o},middle={twice}]"
+        seen = v.model.new_bool_var(f"seen{name}")
+        v.model.add_linear_constraint(middle, 2 * HERO_LOW, 2 * HERO_HIGH).only_enforce_if(seen)
+        count = v.problem.kinds[kind].count
+        missed = v.model.new_int_var(0, count, f"unseen{name}")
+        v.model.add(missed >= here - count * seen)
+        terms.append(missed)
+    return sum(terms)
+
+
+def _by_middle(v: LayoutVariables, kind: int, c: int, o: int) -> dict[int, list[Linear]]:
+    """Things of a kind in an opening, by twice the height of their middle over its floor [tick]."""
+    things: dict[int, list[Linear]] = defaultdict(list)
+    for form in v.by_kind(c, o).get(kind, []):
+        for twice in middles(form, 0):
+            things[twice].append(v.places(c, o)[form])
+    return things
 
 
 def _safe(v: LayoutVariables, c: int, o: int) -> Linear:

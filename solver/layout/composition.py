@@ -17,15 +17,13 @@ from solver.job.case import Case
 from solver.job.hinge_side import hung_on
 from solver.job.job import Job
 from solver.layout.composition_score import NOTHING, CompositionScore, score
-from solver.layout.layout_problem import BayShape, Kind, LayoutProblem, Place, ThingsHeld
+from solver.layout.layout_problem import BayShape, Kind, LayoutProblem, Place, RowBefore, ThingsHeld
 from solver.layout.row_apart import apart
 from solver.layout.row_gaps import Piece, RowSpace, settled, spaced
 from solver.layout.row_rules import RowRules
+from solver.layout.row_sag import first_day_sag, most_sag
 from solver.layout.row_search import Order, RowSearch, Unit, halves, wholes
 from solver.layout.row_spots import Spot, stood
-from solver.strength.beams import CREEP_FACTOR, HARD_LIMITS, first_day_ratio
-from solver.strength.constants import millimetres, newtons
-from solver.strength.shelf_beams import beam_of_shelf, spans_at_bottom
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, with_unit
 
 Thing = TypeVar("Thing")
@@ -77,10 +75,10 @@ def compose(
         return Composed((), NOTHING)
     rules = RowRules(problem, {form.kind for form, _ in places}, held)
     row = next(rows := _rows(job, case, problem, bay, places, rules))
-    most = _most_sag(job, case, bay, board)
-    if most is not None and _sag(job, case, problem, bay, board, row) > most:
+    most = most_sag(job, case, bay, board)
+    if most is not None and first_day_sag(job, case, problem, bay, board, row) > most:
         others = [row, *rows]
-        sags = [_sag(job, case, problem, bay, board, other) for other in others]
+        sags = [first_day_sag(job, case, problem, bay, board, other) for other in others]
         at = next((i for i, sag in enumerate(sags) if sag <= most), sags.index(min(sags)))
         row = others[at]
     fronts, starts = _fronts(problem, row)
@@ -89,6 +87,40 @@ def compose(
         score(bay.width, fronts, starts),
         (*rules.sentences(row.pieces), *_hero_aside(job, problem, bay, rules, row)),
     )
+
+
+def as_before(
+    job: Job,
+    case: Case,
+    problem: LayoutProblem,
+    bay: BayShape,
+    board: tuple[Ticks, int],
+    row: RowBefore,
+    held: Sequence[ThingsHeld] = (),
+) -> Composed | None:
+    """Take a row over as it stood before; None where it may not stand so any more.
+
+    Parameters as in :func:`compose`; `row` has what stands in the opening.
+    """
+    rules = RowRules(problem, {form.kind for form, _ in row.places}, held)
+    pieces = tuple(_piece(problem, (place,), 0) for place in row.places)
+    stood_so = _Row(pieces, row.places, row.edges)
+    if row.width != bay.width or any(rules.missed(pieces)):
+        return None
+    if not _space(job, problem, bay).keeps(pieces, row.edges):
+        return None
+    most = most_sag(job, case, bay, board)
+    if most is not None and first_day_sag(job, case, problem, bay, board, row) > most:
+        return None
+    return Composed(
+        stood(bay, row.places, row.edges),
+        score(bay.width, pieces, [2 * edge for edge in row.edges]),
+        tuple(_hero_aside(job, problem, bay, rules, stood_so)),
+    )
+
+
+def _space(job: Job, problem: LayoutProblem, bay: BayShape) -> RowSpace:
+    return RowSpace(bay.width, job.look.end_margin, problem.wishes.gap, bay.run, _step(job))
 
 
 def _hero_aside(
@@ -117,7 +149,7 @@ def _rows(
     rules: RowRules,
 ) -> Iterator[_Row]:
     """The row that looks best; then those with the heavy things nearer the ends."""
-    space = RowSpace(bay.width, job.look.end_margin, problem.wishes.gap, bay.run, _step(job))
+    space = _space(job, problem, bay)
     whole = problem.wishes.shelf_style == "grouped"
     hinge = {"left": -1, "right": 1, None: 0}[hung_on(job, case)]
     units, order = _units(_pieces(problem, bay, places), whole=whole)
@@ -244,32 +276,3 @@ def _fronts(problem: LayoutProblem, row: _Row) -> tuple[list[Piece], list[int]]:
 
 def _family(kind: Kind) -> str | None:
     return kind.heading if kind.group is None else kind.group
-
-
-def _most_sag(job: Job, case: Case, bay: BayShape, board: tuple[Ticks, int]) -> float | None:
-    """Most first-day sag of the board that an opening's things stand on [mm]; None: any."""
-    limits, (depth, index) = HARD_LIMITS[job.ground.sag], board
-    if not limits or (index == 0 and not spans_at_bottom(case)):
-        return None
-    span = beam_of_shelf(job, case, bay.width, depth, index).span
-    return span / max(first_day_ratio(limit, CREEP_FACTOR) for limit in limits)
-
-
-def _sag(
-    job: Job,
-    case: Case,
-    problem: LayoutProblem,
-    bay: BayShape,
-    board: tuple[Ticks, int],
-    row: _Row,
-) -> float:
-    """First-day sag of a board under a row [mm]."""
-    shelf = beam_of_shelf(job, case, bay.width, *board)
-    return shelf.under(
-        (
-            newtons(problem.kinds[form.kind].mass * things),
-            millimetres(edge),
-            millimetres(edge + form.size[0]),
-        )
-        for (form, things), edge in zip(row.places, row.edges, strict=True)
-    )

@@ -7,9 +7,11 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from solver.cp_sat import cp_model
+from solver.layout.goal import Goal
 from solver.layout.hold_rules import held_as_decided
 from solver.layout.layout_problem import BayShape, Form, LayoutProblem
-from solver.layout.variables import Level, LayoutVariables, Linear
+from solver.layout.variables import LayoutVariables, Level, Linear
+from solver.layout.wishes import headings, headings_of, together
 from solver.strength.beams import MIDSPAN_SHARE, end_load_share, inset_load_share
 
 Rule = Callable[[LayoutVariables], None]
@@ -219,6 +221,18 @@ def _one_run(v: LayoutVariables, name: str, kinds: list[int]) -> None:
     v.model.add(sum(starts) <= 1)
 
 
+def parted_places(v: LayoutVariables) -> Goal:
+    """Places parted: openings beyond one that kinds, and headings, use [-]."""
+    kinds = together(v).expression
+    return Goal(kinds + headings(v).expression if headings_of(v.problem) else kinds)
+
+
+def not_parted_more(v: LayoutVariables) -> None:
+    """No more places are parted than may be."""
+    if v.problem.parted_most is not None:
+        v.model.add(parted_places(v).expression <= v.problem.parted_most)
+
+
 RULES: tuple[Rule, ...] = (
     openings_within_limits,
     not_too_high_if_thin,
@@ -232,6 +246,7 @@ RULES: tuple[Rule, ...] = (
     load,
     groups_together,
     held_as_decided,
+    not_parted_more,
 )
 """Every rule of a layout."""
 
@@ -305,5 +320,3 @@ def new_model(
     for rule in rules:
         rule(v)
     return v
-
-

@@ -10,19 +10,18 @@ every opening in its place is asked.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 from solver.layout.by_rule import by_rule, wished
-from solver.layout.constraints import new_model
-from solver.layout.goal import Goal
+from solver.layout.constraints import new_model, parted_places
 from solver.layout.layout_problem import LayoutProblem, large, too_large
 from solver.layout.placed_layout import divided
 from solver.layout.relaxation import all_placed
 from solver.layout.stage_search import Search
 from solver.layout.stages import FIT, Reached, run
-from solver.layout.variables import LayoutVariables, can_be_ranked
-from solver.layout.wishes import headings, headings_of, left_out, together
+from solver.layout.variables import can_be_ranked
+from solver.layout.wishes import headings_of, left_out
 from solver.outcome import Limits, Status, Verdict
 
 Loss: TypeAlias = tuple[int, int, int]
@@ -31,8 +30,8 @@ from the first figure on."""
 NOTHING: Loss = (0, 0, 0)
 MOST_LOSS = 1 << 60
 """More area than any job has [mm2]."""
-LOOK_WORK = 0.25
-"""Share of the work of one question that a first look may take [-]."""
+LOOK_WORK = 0.05
+"""Share of the work of the limits that a first look may take [-]."""
 
 
 @dataclass(frozen=True)
@@ -45,42 +44,32 @@ class LeastLoss:
 
 
 def fits_within(
-    problem: LayoutProblem,
-    loss: Loss,
-    limits: Limits,
-    *,
-    parted: int | None = None,
-    look: bool = False,
+    problem: LayoutProblem, loss: Loss, limits: Limits, *, look: bool = False
 ) -> Verdict:
     """Say whether no more need be left out than `loss` in each of its parts.
 
-    Parameters
-    ----------
-    parted
-        Most places parted (:func:`parted_places`) [-]; left out: any.
-    look
-        True for a first look only, with little work.
+    With `look` True it is a first look only, with little work.
     """
     if too_large(problem, limits, merged=True):
         return Verdict.UNSETTLED
-    work = limits.work * (LOOK_WORK if look else 1.0)
+    if problem.parted_most is None and _by_rule(problem, limits) <= loss:
+        return Verdict.YES
+    work = limits.work * LOOK_WORK if look else None
     hints: Mapping[str, int] = {}
     if can_be_ranked(problem):
-        ranked = _asked(problem, loss, limits, parted, merge=True, ranked=True)
+        ranked = _asked(problem, loss, limits, merge=True, ranked=True)
         verdict = ranked.feasible(work=work)
         if verdict is not Verdict.YES or _orderless(problem):
             return verdict
         hints = ranked.values()
     if _several(problem):
-        merged = _asked(problem, loss, limits, parted, merge=True)
+        merged = _asked(problem, loss, limits, merge=True)
         merged.suggest(hints)
         if merged.feasible(work=work) is Verdict.YES:
-            hints = divided(problem, Reached(), merged, limits)
-    if parted is None and _by_rule(problem, limits) <= loss:
-        return Verdict.YES
+            hints = divided(problem, None, merged, limits)
     if too_large(problem, limits):
         return Verdict.UNSETTLED
-    whole = _asked(problem, loss, limits, parted)
+    whole = _asked(problem, loss, limits)
     whole.suggest(hints)
     return whole.feasible(work=work)
 
@@ -114,36 +103,33 @@ def least_loss(problem: LayoutProblem, limits: Limits, none: Verdict | None = No
         return LeastLoss(Status.INFEASIBLE if nowhere else Status.UNKNOWN, None, bound)
     loss = _loss([found.most(name) or 0 for name in FIT])
     proven = all(found.found[name].proven for name in FIT)
-    return LeastLoss(
-        Status.OPTIMAL if proven else Status.FEASIBLE, loss, loss if proven else bound
-    )
+    return LeastLoss(Status.OPTIMAL if proven else Status.FEASIBLE, loss, loss if proven else bound)
 
 
 def _loss(parts: list[int]) -> Loss:
     return parts[0], parts[1], parts[2]
 
 
-def parted_places(v: LayoutVariables) -> Goal:
-    """Places parted: openings beyond one that kinds, and headings, use [-]."""
-    kinds = together(v).expression
-    return Goal(kinds + headings(v).expression if headings_of(v.problem) else kinds)
+def at_most(problem: LayoutProblem, parted: int | None) -> LayoutProblem:
+    """The problem with so many places parted at most [-]; None: any number."""
+    return replace(problem, parted_most=parted)
 
 
 def least_parted(problem: LayoutProblem, limits: Limits, loss: Loss) -> tuple[int | None, int]:
     """The fewest places parted with a loss, and a proven bound [-]; None where none was found."""
     bound, hints = 0, dict[str, int]()
     if can_be_ranked(problem):
-        ranked = _asked(problem, loss, limits, None, merge=True, ranked=True)
+        ranked = _asked(problem, loss, limits, merge=True, ranked=True)
         found = ranked.minimise(parted_places(ranked.v))
         bound, hints = int(found.bound or 0), ranked.values()
-        if found.raw is not None and _orderless(problem) and not headings_of(problem):
+        if found.raw is not None and _orderless(at_most(problem, bound)):
             return found.raw, bound
     if _several(problem):
-        merged = _asked(problem, loss, limits, bound, merge=True)
+        merged = _asked(at_most(problem, bound), loss, limits, merge=True)
         merged.suggest(hints)
         if merged.feasible() is Verdict.YES:
-            hints = dict(divided(problem, Reached(), merged, limits))
-    whole = _asked(problem, loss, limits, None)
+            hints = dict(divided(problem, None, merged, limits))
+    whole = _asked(problem, loss, limits)
     whole.suggest(hints)
     last = whole.minimise(parted_places(whole.v), floor=bound)
     return last.raw, max(bound, int(last.bound or 0))
@@ -153,7 +139,6 @@ def _asked(
     problem: LayoutProblem,
     loss: Loss,
     limits: Limits,
-    parted: int | None,
     *,
     merge: bool = False,
     ranked: bool = False,
@@ -166,8 +151,6 @@ def _asked(
     else:
         for keep, most in enumerate(loss):
             search.hold(left_out(v, keep), most)
-    if parted is not None:
-        search.hold(parted_places(v), parted)
     return search
 
 
@@ -182,7 +165,7 @@ def _orderless(problem: LayoutProblem) -> bool:
     """
     holding, thin = problem.holding, any(any(shape.thinner) for shape in problem.bays)
     grouped = any(kind.group is not None for kind in problem.kinds)
+    counted = problem.parted_most is not None and bool(headings_of(problem))
     held = bool(holding.held) or holding.fixed or holding.stay
     limited = thin and problem.wishes.clear_most is not None
-    return not (grouped or held or limited or _several(problem))
-
+    return not (grouped or counted or held or limited or _several(problem))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from collections.abc import Iterator
 from fractions import Fraction
 from math import gcd
@@ -95,6 +95,23 @@ def things_moved(v: LayoutVariables) -> Goal:
             gone = v.model.new_int_var(0, before, f"gone[kind={kind},spot={number}]")
             v.model.add(gone >= before - now)
             terms.append(gone)
+    return Goal(sum(terms))
+
+
+def places_turned(v: LayoutVariables) -> Goal:
+    """How many places are gone of kinds that may stand in several ways, in the openings before."""
+    before = v.problem.holding.before
+    terms: list[Linear] = []
+    for (bay, opening), row in before.rows if before else ():
+        places = v.places(v.home[bay], opening)
+        for form, count in Counter(form for form, _ in row.places).items():
+            if len(v.problem.kinds[form.kind].forms) > 1:
+                number = v.problem.kinds[form.kind].forms.index(form)
+                gone = v.model.new_int_var(
+                    0, count, f"turned[{form.kind},form={number},bay={bay},opening={opening}]"
+                )
+                v.model.add(gone >= count - places.get(form, 0))
+                terms.append(gone)
     return Goal(sum(terms))
 
 

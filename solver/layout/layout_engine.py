@@ -10,19 +10,22 @@ from math import floor
 from solver.layout.by_rule import Layout, by_rule, steadier, wished
 from solver.layout.goal import Goal
 from solver.layout.layout_problem import LayoutProblem, Place, Spot, large, too_large
-from solver.layout.look_scores import LookScores, floors_of
-from solver.layout.placed_layout import Placed, place
+from solver.layout.look_scores import AREA, LookScores, floors_of
+from solver.layout.placed_layout import Placed, falls, place
 from solver.layout.refilling import Refilling
 from solver.layout.relaxation import Relaxed, relaxed
 from solver.layout.rhythm_stage import settle_rhythm
 from solver.layout.stage_search import Found, Search
-from solver.layout.stages import FIT, Reached, asked_for, goal_of
-from solver.layout.wishes import heavy, levels_are_used, sight
+from solver.layout.stages import FIT, UNSAID, Reached, asked_for, goal_of
+from solver.layout.wishes import heavy, levels_are_used, lone, sight
 from solver.outcome import Limits, Status
 from solver.units import Ticks
 
-LATER_WORK = 0.25
+LATER_WORK = 0.12
 """Deterministic work for each wish after the rhythm [-]."""
+LATER_MOST = 5_000
+"""Variables of a model up to which these wishes are searched for: larger ones find nothing in that
+work, and keep what they have [-]."""
 VOID_SLACK, ROOMY_SLACK = Fraction(8, 100), Fraction(4, 100)
 """Shares that later wishes may give back: of the mean opening's area, of the width [-]."""
 
@@ -72,6 +75,7 @@ def solve_layout(problem: LayoutProblem, limits: Limits, *, later: bool = True) 
 
     With `later` False only as far as the rhythm.
     """
+    limits = limits.after_the_stop()
     start, bounds = by_rule(problem) if large(problem) else None, Relaxed()
     if start is not None and too_large(problem, limits):
         return _some_at_a_time(problem, start, limits)
@@ -87,7 +91,9 @@ def solve_layout(problem: LayoutProblem, limits: Limits, *, later: bool = True) 
     found = finished(problem, placed, later=later)
     if start is not None and found.status is not Status.OPTIMAL:
         ruled = answer_by_rule(problem, start, bounds)
-        return min(found, ruled, key=lambda one: wished(problem, (dict(one.marks), dict(one.places))))
+        return min(
+            found, ruled, key=lambda one: wished(problem, (dict(one.marks), dict(one.places)))
+        )
     return found
 
 
@@ -101,9 +107,7 @@ def _some_at_a_time(problem: LayoutProblem, start: Layout, limits: Limits) -> La
     return answer_by_rule(problem, steadier(problem, refilled), bounds)
 
 
-def answer_by_rule(
-    problem: LayoutProblem, layout: Layout | None, bounds: Relaxed
-) -> LayoutAnswer:
+def answer_by_rule(problem: LayoutProblem, layout: Layout | None, bounds: Relaxed) -> LayoutAnswer:
     """A layout by rule as the answer, with what is proven of each stage; None: none is known."""
     if layout is None:
         return LayoutAnswer(Status.UNKNOWN)
@@ -121,7 +125,8 @@ def answer_by_rule(
 def finished(problem: LayoutProblem, placed: Placed, *, later: bool = True) -> LayoutAnswer:
     """Settle the rhythm and all later wishes from a layout that is settled as far as `rises`."""
     search, reached = placed.search, placed.reached
-    if settle_rhythm(search, reached, placed.rhythm) and later:
+    few = len(search.v.all()) <= LATER_MOST
+    if settle_rhythm(search, reached, placed.rhythm) and later and few:
         _later(problem, search, reached)
     return answer_of(problem, search, reached)
 
@@ -131,7 +136,8 @@ def _later(problem: LayoutProblem, search: Search, reached: Reached) -> None:
 
     A wish that the limit leaves without a value is passed over.
     """
-    v, search.linear = search.v, 1
+    v, search.linear, search.hurried = search.v, 1, True
+    _flank(problem, search)
     for name in ("void", "roomy", "beside", "air"):
         goal = goal_of(v, name)
         if name == "beside":
@@ -153,6 +159,16 @@ def _later(problem: LayoutProblem, search: Search, reached: Reached) -> None:
             search.hold(goal, one.raw)
 
 
+def _flank(problem: LayoutProblem, search: Search) -> None:
+    """Leave no single thing in an opening more than half empty where it can be flanked."""
+    alone = LookScores(problem, search.marks(), search.places()).lone()
+    if not alone:
+        return
+    goal = lone(search.v)
+    found = search.minimise(goal, work=LATER_WORK)
+    search.hold(goal, alone if found.raw is None else found.raw)
+
+
 def _as_used(search: Search) -> dict[str, int]:
     """The solution so far, where openings reach no more levels than their things need."""
     values, v = search.values(), search.v
@@ -170,8 +186,9 @@ def _slack(problem: LayoutProblem, name: str, goal: Goal) -> int:
         return int(ROOMY_SLACK * min(shape.width for shape in problem.bays))
     if name != "void":
         return 0
-    areas = [Fraction(s.width * s.inside, s.openings * 320**2) for s in problem.bays]
-    return int(VOID_SLACK * min(areas) / goal.unit)
+    fronts = ((s.width * (s.inside - s.shelves * s.thickness), s.openings) for s in problem.bays)
+    least = min(Fraction(front, openings) for front, openings in fronts)
+    return int(VOID_SLACK * least / AREA / goal.unit)
 
 
 LATER = ("void", "roomy", "beside", "air", "sight", "heavy")
@@ -187,28 +204,37 @@ def _stated_answer(problem: LayoutProblem, layout: Layout, reached: Reached) -> 
     scores = LookScores(problem, marks, places)
     stages = {"fit": _fit(scores, reached)}
     for name in (*asked_for(problem), *_heights_scored(problem, reached), *LATER):
-        stages[name] = _stated(scores, name, reached.found.get(name))
+        if name not in UNSAID:
+            stages[name] = _stated(scores, name, reached.found.get(name))
     early = [one for name, one in stages.items() if name not in LATER]
     status = Status.OPTIMAL if all(one.proven for one in early) else Status.FEASIBLE
     return LayoutAnswer(status, marks, places, scores.left(), stages)
 
 
-RHYTHMS = ("rises", "steady", "even", "symmetric", "to-fit", "graduated", "marks moved",
-           "things moved")
+RHYTHMS = (
+    "rises",
+    "steady",
+    "even",
+    "symmetric",
+    "to-fit",
+    "graduated",
+    "marks moved",
+    "things moved",
+)
+
+
+STEADY = ("steady", "graduated")
+"""Rhythms of which a marking step is given back to the wishes after them."""
 
 
 def _heights_scored(problem: LayoutProblem, reached: Reached) -> list[str]:
     """The stages about heights, of the rhythm that was settled, or the one that was asked for."""
     found = [name for name in RHYTHMS if name in reached.found]
-    rises = ["rises"] if problem.wishes.tallest != "any" and "rises" not in found else []
+    rises = ["rises"] if falls(problem) and "rises" not in found else []
     rhythm = problem.wishes.rhythm
     usual = ["symmetric", "even"] if rhythm == "symmetric" else [rhythm]
     settled = any(name in found for name in RHYTHMS[1:6])
     return [*rises, *found, *(() if settled else usual)]
-
-
-STEADY = ("steady", "graduated")
-"""Rhythms of which a marking step is given back to the wishes after them."""
 
 
 def _fit(scores: LookScores, reached: Reached) -> Found:

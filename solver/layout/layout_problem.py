@@ -53,40 +53,6 @@ class EmptyHeld:
 
 
 @dataclass(frozen=True)
-class Before:
-    """The layout that is to change as little as possible.
-
-    Attributes
-    ----------
-    marks
-        ((bay, shelf), mark number); shelves that were not there before are not in it.
-    things
-        ((kind, bay, opening), how many stood there).
-    """
-
-    marks: tuple[tuple[Spot, int], ...]
-    things: tuple[tuple[tuple[int, int, int], int], ...]
-
-
-@dataclass(frozen=True)
-class Holding:
-    """Everything that is held, one entry a hold, in the order of the job's holds.
-
-    `fixed` keeps all marks of `before`, `stay` all its things, each where it was.
-    """
-
-    held: tuple[MarkHeld | ThingsHeld | EmptyHeld, ...] = ()
-    before: Before | None = None
-    fixed: bool = False
-    stay: bool = False
-
-    @property
-    def anything(self) -> bool:
-        """True where a hold, or a layout before this one, is to be looked at."""
-        return bool(self.held) or self.before is not None
-
-
-@dataclass(frozen=True)
 class Form:
     """One way in which places of a kind may be filled.
 
@@ -124,6 +90,58 @@ class Form:
 
 Place = tuple[Form, int]
 """A place, and how many things stand on it."""
+
+
+@dataclass(frozen=True)
+class RowBefore:
+    """How an opening's things stood before: places from left to right, their left edges [tick].
+
+    `width` is the clear width of the opening then [tick].
+    """
+
+    width: Ticks
+    places: tuple[Place, ...]
+    edges: tuple[Ticks, ...]
+
+
+@dataclass(frozen=True)
+class Before:
+    """The layout that is to change as little as possible.
+
+    Attributes
+    ----------
+    marks
+        ((bay, shelf), mark number); shelves that were not there before are not in it.
+    things
+        ((kind, bay, opening), how many stood there).
+    rows
+        ((bay, opening), its row), of those whose things are as they were.
+    numbers
+        ((kind, bay, opening), numbers of the things that stood there, from the left).
+    """
+
+    marks: tuple[tuple[Spot, int], ...]
+    things: tuple[tuple[tuple[int, int, int], int], ...]
+    rows: tuple[tuple[Spot, RowBefore], ...] = ()
+    numbers: tuple[tuple[tuple[int, int, int], tuple[int, ...]], ...] = ()
+
+
+@dataclass(frozen=True)
+class Holding:
+    """Everything that is held, one entry a hold, in the order of the job's holds.
+
+    `fixed` keeps all marks of `before`, `stay` all its things, each where it was.
+    """
+
+    held: tuple[MarkHeld | ThingsHeld | EmptyHeld, ...] = ()
+    before: Before | None = None
+    fixed: bool = False
+    stay: bool = False
+
+    @property
+    def anything(self) -> bool:
+        """True where a hold, or a layout before this one, is to be looked at."""
+        return bool(self.held) or self.before is not None
 
 
 @dataclass(frozen=True)
@@ -191,6 +209,8 @@ class BayShape:
     thinner: tuple[Ticks, Ticks, Ticks] = (0, 0, 0)
     """How much higher the lowest opening, those between and the top one become with the
     marks kept where the boards turn out the thinnest that they may be [tick]."""
+    wider: Ticks = 0
+    """How much wider the bay itself is than `width`: one bay takes what does not divide [tick]."""
 
     @property
     def openings(self) -> int:
@@ -242,11 +262,7 @@ class Wishes:
     gap: Ticks
     clear_least: Ticks
     clear_most: Ticks | None
-    step_least: Ticks
-    step_most: Ticks
     eye_level: Ticks
-    rhythm_slack: Ticks
-    headroom_slack: Ticks
     step: Ticks | None = None
     """The step that the client wants from opening to opening [tick]."""
     tallest: Literal["low", "top", "any"] = "low"
@@ -269,6 +285,8 @@ class LayoutProblem:
     """Bays that are to share shelf lines and do not."""
     holding: Holding = field(default_factory=Holding)
     """What is held, and the layout before this one."""
+    parted_most: int | None = None
+    """Most places parted (:func:`solver.layout.constraints.parted_places`) [-]; None: any."""
 
     @property
     def things(self) -> int:
@@ -327,7 +345,8 @@ def large(problem: LayoutProblem) -> bool:
 def too_large(problem: LayoutProblem, limits: Limits, *, merged: bool = False) -> bool:
     """Whether a model is not worth building in the time that is left."""
     count = places(problem, merged=merged)
-    return count >= LARGE and (count >= (MOST if merged else WHOLE) or count > EACH_SECOND * limits.seconds_left)
+    most = MOST if merged else WHOLE
+    return count >= LARGE and (count >= most or count > EACH_SECOND * limits.seconds_left)
 
 
 def tallest_first(form: Form) -> tuple[int, int, int]:

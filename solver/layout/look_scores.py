@@ -157,6 +157,22 @@ class LookScores:
             for k, count in kinds.items()
         )
 
+    def apart(self) -> int:
+        """Things to stand apart that have nothing of another kind to stand between them [-]."""
+        return sum(
+            _beside(Counter(form.kind for form, _ in places), k, other)
+            for places in self._filled.values()
+            for k, other in pairs_apart(self.problem)
+        )
+
+    def lone(self) -> int:
+        """Openings more than half empty in which a single thing stands [-]."""
+        return sum(
+            len(places) == 1
+            and 2 * front_area(places[0][0]) < self.problem.bays[b].width * self.heights[b][k]
+            for (b, k), places in self._filled.items()
+        )
+
     def asked(self) -> int:
         """Things that miss what was asked for them by name [-]."""
         return sum(self._missed(k, kind) for k, kind in enumerate(self.problem.kinds))
@@ -169,7 +185,7 @@ class LookScores:
         if kind.together:
             missed += all_of_it - max(there.values(), default=0)
         if kind.hero:
-            missed += sum(n for spot, n in there.items() if not self._seen(kind, spot))
+            missed += sum(self._out_of_sight(k, spot) for spot in there)
         if kind.fragile:
             low = self.problem.wishes.fragile_floor
             missed += sum(n for spot, n in there.items() if self.floors[spot] < low)
@@ -188,10 +204,11 @@ class LookScores:
         at_eye = max((k for k in range(shelves + 1) if self.floors[bay, k] <= eye), default=0)
         return {"low": 0, "top": shelves, "eye": at_eye}[str(kind.where)]
 
-    def _seen(self, kind: Kind, spot: Spot) -> bool:
-        """Whether a hero's middle is at the height of the eye."""
-        middle = 2 * self.floors[spot] + kind.forms[0].size[1]
-        return 2 * HERO_LOW <= middle <= 2 * HERO_HIGH
+    def _out_of_sight(self, kind: int, spot: Spot) -> int:
+        """Things of a hero kind whose own middle is not at the height of the eye [-]."""
+        stand = (form for form, _ in self.places[spot] if form.kind == kind)
+        twice = (middle for form in stand for middle in middles(form, self.floors[spot]))
+        return sum(not 2 * HERO_LOW <= middle <= 2 * HERO_HIGH for middle in twice)
 
     def rises(self) -> Ticks:
         """How much openings are higher than the one below, beyond a marking step [tick]."""
@@ -242,7 +259,7 @@ class LookScores:
     def void(self) -> int:
         """Largest empty front of an opening [mm2]."""
         empty = (
-            self.problem.bays[b].width * height
+            (self.problem.bays[b].width + self.problem.bays[b].wider) * height
             - sum(front_area(form) for form, _ in self.places.get((b, k), ()))
             for b, heights in self.heights.items()
             for k, height in enumerate(heights)
@@ -286,6 +303,23 @@ class LookScores:
         """The score of a stage by its name."""
         name = {"to-fit": "to_fit", "graduated": "steady"}.get(stage, stage)
         return int(getattr(self, name)())
+
+
+def pairs_apart(problem: LayoutProblem) -> set[tuple[int, int]]:
+    """Kinds that are not to stand beside each other, each pair once."""
+    return {
+        (min(k, other), max(k, other))
+        for k, kind in enumerate(problem.kinds)
+        for other in kind.apart
+    }
+
+
+def _beside(stand: Mapping[int, int], k: int, other: int) -> int:
+    """What has nothing to stand between: places of one kind, or two kinds of a pair."""
+    between = sum(count for kind, count in stand.items() if kind not in (k, other))
+    if k == other:
+        return max(0, stand.get(k, 0) - 1 - between)
+    return max(0, int(k in stand) + int(other in stand) - 1 - between)
 
 
 def _names(kind: Kind) -> list[tuple[str, str]]:

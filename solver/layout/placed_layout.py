@@ -7,8 +7,8 @@ with the tallest opening lowest, and where another order might do better, with a
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import partial
 
@@ -18,7 +18,16 @@ from solver.layout.layout_problem import LayoutProblem
 from solver.layout.relaxation import Relaxed, all_placed, started_from
 from solver.layout.rhythm_stage import Bounds, settle_rhythm
 from solver.layout.stage_search import Found, Search
-from solver.layout.stages import FIT, Reached, asked_for, goal_of, run
+from solver.layout.stages import (
+    FIT,
+    ORDERLESS,
+    Reached,
+    asked_for,
+    goal_of,
+    orderless_of,
+    run,
+    trivial_floor,
+)
 from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status, Verdict
 
@@ -57,29 +66,64 @@ def place(
         placed, hints = _at_bounds(problem, bounds, limits)
         if placed is not None:
             return placed
-    falling = None
-    if falls(problem):
-        falling = _stage_by_stage(problem, bounds, limits, hints, start, fall=True)
-        if falling.search.solution is not None:
-            if _meets(falling.reached, bounds.reached):
-                return falling
-            hints = falling.search.values()
-    free = _stage_by_stage(problem, bounds, limits, hints, start, fall=False)
-    if free.search.solution is None and falling is not None and falling.search.solution:
-        return falling
-    return free
+    if not falls(problem):
+        return _stage_by_stage(problem, bounds, limits, hints, start, fall=False)
+    falling = _stage_by_stage(problem, bounds, limits, hints, start, fall=True)
+    if falling.search.solution is None:
+        return _stage_by_stage(problem, bounds, limits, hints, start, fall=False)
+    return _better(problem, bounds, falling, limits) or falling
+
+
+def _better(
+    problem: LayoutProblem, bounds: Relaxed, falling: Placed, limits: Limits
+) -> Placed | None:
+    """A layout with another order of openings that is better in a stage, if there is one.
+
+    Else what is proven of the falling one is written down in it.
+    """
+    search, found = Search(new_model(problem), limits), falling.reached.found
+    names = [name for name in found if name != "rises"]
+    if not any(name in FIT for name in names):
+        all_placed(search.v)
+    search.suggest(falling.search.values())
+    bounded = True
+    for i, name in enumerate(names):
+        one, goal = found[name], goal_of(search.v, name)
+        if one.raw is None:
+            return None
+        floor = bounds.reached.floor(name) if bounded else 0
+        floor = min(one.raw, max(floor, trivial_floor(search.v, name)))
+        if one.raw > floor:
+            with search.aside():
+                search.hold(goal, one.raw - 1)
+                verdict = search.feasible()
+            if verdict is Verdict.YES:
+                return _another_order(search, names[i:], bounds, falling)
+            floor = one.raw if verdict is Verdict.NO else floor
+        met = Status.OPTIMAL if one.raw <= floor else Status.FEASIBLE
+        found[name] = replace(one, bound=goal.unit * floor, status=met)
+        search.hold(goal, one.raw)
+        most = bounds.reached.most(name)
+        bounded = bounded and most is not None and one.raw <= most
+    return None
+
+
+def _another_order(
+    search: Search, names: Sequence[str], bounds: Relaxed, falling: Placed
+) -> Placed:
+    """Settle the stages from the first on in which another order of the openings is better."""
+    found = falling.reached.found
+    reached = Reached({name: one for name, one in found.items() if name not in names})
+    reached.found.pop("rises", None)
+    first = bounds.reached if names[0] == next(iter(found)) else Reached()
+    run(search, names, first, reached, None)
+    run(search, ("rises",), Reached(), reached, AT_ONCE_WORK)
+    return Placed(search, reached)
 
 
 def falls(problem: LayoutProblem) -> bool:
     """Whether the tallest opening is wished at one end."""
     return problem.wishes.tallest != "any" and problem.wishes.rhythm != "symmetric"
-
-
-def _meets(reached: Reached, bounds: Reached) -> bool:
-    """Whether every stage is as good as no layout can better."""
-    return all(
-        one.raw is not None and one.raw <= bounds.floor(name) for name, one in reached.found.items()
-    )
 
 
 def _at_bounds(
@@ -97,7 +141,10 @@ def _at_bounds(
         return None, {}
     settled = Reached()
     settle_rhythm(merged.search, settled, rhythm)
-    floors = {name: int(one.bound or 0) for name, one in settled.found.items()}
+    wishes = problem.wishes
+    free = wishes.steepest is None and (wishes.rhythm != "graduated" or wishes.step is not None)
+    # bays one by one may not keep what the client wants of the steps: then the bounds are no more
+    floors = {name: int(one.bound or 0) for name, one in settled.found.items() if free}
     hints = divided(problem, bounds.reached, merged.search, limits)
     known = Bounds(floors, rhythm.evenest)
     return _at_once(problem, bounds, limits, hints, known, merge=False), hints
@@ -117,7 +164,7 @@ def _at_once(
     all_placed(search.v)
     reached = Reached()
     for name in asked_for(problem):
-        if name == "asked" and merge:
+        if merge and name not in ORDERLESS:
             continue
         one = bounds.reached.found.get(name, ZERO)
         if one.raw is None:
@@ -139,12 +186,12 @@ def _fall(v: LayoutVariables, reached: Reached) -> None:
 
 
 def divided(
-    problem: LayoutProblem, bounds: Reached, merged: Search, limits: Limits
+    problem: LayoutProblem, bounds: Reached | None, merged: Search, limits: Limits
 ) -> Mapping[str, int]:
     """Divide what stands in openings of bays taken together over the bays, the marks held.
 
     Opening by opening first; where that cannot be, things may change from opening to opening.
-    Returns values for a model of single bays, variable by name.
+    Without `bounds` any division will do. Returns values for a model of single bays, by name.
     """
     held = merged.marks()
     for kept in (True, False):
@@ -152,9 +199,10 @@ def divided(
         all_placed(search.v)
         if kept:
             _as_merged(search.v, merged)
-        names = tuple(name for name in asked_for(problem) if name != "asked")
+        names = orderless_of(problem)
         if search.feasible(work=AT_ONCE_WORK) is Verdict.YES:
-            run(search, names, bounds, Reached(), AT_ONCE_WORK)
+            if bounds is not None:
+                run(search, names, bounds, Reached(), AT_ONCE_WORK)
             break
     lines = {
         f"line[group={one.group},line={shelf}]": held[one.bays[0], shelf] + one.shape.line
@@ -195,7 +243,7 @@ def _stage_by_stage(
         return placed
     run(search, names, bounds.reached, reached, None)
     if not fall and falls(problem):
-        run(search, ("rises",), Reached(), reached, None)
+        run(search, ("rises",), Reached(), reached, AT_ONCE_WORK)
     return placed
 
 

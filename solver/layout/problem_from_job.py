@@ -94,6 +94,7 @@ def _bay(job: Job, case: Case, sizes: Box, number: int, bay: int, count: int) ->
         sag=(_sag(job, case, sizes, 0), _sag(job, case, sizes, 1)),
         margin=look.end_margin,
         thinner=gains_if_thin(job, case),
+        wider=sizes.bays[bay][1] - width,
     )
 
 
@@ -175,11 +176,7 @@ def _wishes(job: Job) -> Wishes:
         gap=look.gap,
         clear_least=look.clear_least,
         clear_most=look.clear_most,
-        step_least=look.step if look.step is not None else look.step_least,
-        step_most=look.step if look.step is not None else look.step_most,
         eye_level=look.eye_level,
-        rhythm_slack=look.rhythm_slack,
-        headroom_slack=look.headroom_slack,
         step=look.step,
         tallest=look.tallest,
         steepest=look.steepest,

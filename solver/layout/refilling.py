@@ -35,7 +35,7 @@ from solver.outcome import Limits
 from solver.units import Ticks
 
 TOGETHER, NEAR, ADDED = 6, 24, 4
-"""Openings in one model, those of like height that they are drawn from, kinds left out added [-]."""
+"""Openings in one model, those of like height that they are drawn from, kinds added [-]."""
 ROUNDS = 4
 """How often all openings that miss a wish are gone through at most [-]."""
 WORK = 0.1
@@ -47,7 +47,7 @@ class Refilling:
 
     def __init__(self, problem: LayoutProblem, layout: Layout, limits: Limits) -> None:
         self.problem, self.layout, self.limits = problem, layout, limits
-        self.score, self._draw = wished(problem, layout), Random(limits.seed)
+        self.score, self._draw = wished(problem, layout), Random(limits.seed)  # noqa: S311
         self.heights = {
             (bay, k): height
             for bay in range(len(problem.bays))

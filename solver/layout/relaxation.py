@@ -16,7 +16,7 @@ from solver.layout.layout_problem import LayoutProblem
 from solver.layout.look_scores import LookScores
 from solver.layout.spacing_wishes import ranked_gini
 from solver.layout.stage_search import Search
-from solver.layout.stages import FIT, Reached, asked_for, run
+from solver.layout.stages import FIT, Reached, orderless_of, run
 from solver.layout.start_values import start_values
 from solver.layout.variables import LayoutVariables, can_be_ranked
 from solver.outcome import Limits, Verdict
@@ -110,7 +110,7 @@ def relaxed(problem: LayoutProblem, limits: Limits, start: Layout | None = None)
     all_placed(search.v)
     whole = start is not None and not LookScores(problem, *start).left()
     found = Relaxed(Verdict.YES if whole else search.feasible(), search=search)
-    names = tuple(name for name in asked_for(problem) if name != "asked")
+    names = orderless_of(problem)
     if found.fits is Verdict.NO:
         found.search = search = ranked(problem, limits, start)
         names = (*FIT, *names)

@@ -20,7 +20,7 @@ LEAST_STEP = TICKS_PER_INCH // 2
 """Least step of a graduated rhythm [tick]."""
 STEADY_STEPS = 2
 """A range of so many marking steps, or half the mean step, is still a steady fall [-]."""
-MOST_WORK = 2.0
+MOST_WORK = 0.5
 """Deterministic work for what comes second in a rhythm [-]."""
 
 
@@ -56,7 +56,9 @@ def settle_rhythm(search: Search, reached: Reached, bounds: Bounds) -> bool:
         goal = spacing_wishes.symmetric(v)
         if not _held(search, reached, "symmetric", goal, bounds.floor("symmetric")):
             return False
-        return _held(search, reached, "even", spacing_wishes.half_gini(v), bounds.floor("even"))
+        met = reached.found["symmetric"].raw == bounds.floor("symmetric")
+        floor = bounds.floor("even") if met else 0  # it is meant for openings as symmetric
+        return _held(search, reached, "even", spacing_wishes.half_gini(v), floor)
     if wishes.rhythm == "to-fit":
         levels_are_used(v)
         return _held(search, reached, "to-fit", spacing_wishes.to_fit(v))
@@ -128,9 +130,7 @@ def _no_fall(search: Search, spread: Ticks, step: Ticks) -> bool:
     return spread > STEADY_STEPS * step and 2 * spread > mean
 
 
-def _held(
-    search: Search, reached: Reached, name: str, goal: Goal, floor: int = 0
-) -> bool:
+def _held(search: Search, reached: Reached, name: str, goal: Goal, floor: int = 0) -> bool:
     found = search.minimise(goal, floor=floor)
     if found.raw is None:
         return False
@@ -169,5 +169,3 @@ def _not_steeper(search: Search, most: float) -> list[tuple[Linear, int]]:
             (hundredths * v.height(c, openings[high]) - 100 * v.height(c, openings[low]), 0)
         )
     return rows
-
-

@@ -1,5 +1,8 @@
 """The gaps of a row: between kinds twice those within, the ends as between kinds.
 
+A row of one kind has all gaps alike, ends too, lest a sparse one huddle in the middle; so has a row
+where a kind's own gaps would otherwise differ.
+
 A row fills its shelf's width, each gap at least what it has to be. One thing in the middle stands
 truly there, and the gaps on both its sides are shared out by themselves. Positions are found in
 half ticks, so that a row and its mirror image stand exactly alike; where they end up as whole
@@ -11,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
+from operator import ge
 
 from solver.layout.composition_score import Front
 from solver.layout.layout_problem import Place
@@ -58,6 +62,16 @@ class RowSpace:
         """Whether a row can stand in it with its least gaps."""
         gaps = sum([self.between(a, b) for a, b in pairwise(row)])
         return sum([piece.width for piece in row]) + gaps <= self.run
+
+    def keeps(self, row: Sequence[Piece], edges: Sequence[Ticks]) -> bool:
+        """Whether a row with these left edges [tick] has its least gaps and its margins."""
+        if not row:
+            return True
+        ends = [edge + piece.width for edge, piece in zip(edges, row, strict=True)]
+        apart = (b - a for a, b in zip(ends, edges[1:], strict=False))
+        within = self.margin <= edges[0] and ends[-1] <= self.width - self.margin
+        needs = (self.between(a, b) for a, b in pairwise(row))
+        return within and self.takes(row) and all(map(ge, apart, needs))
 
 
 def spaced(space: RowSpace, row: Sequence[Piece], hero: int | None = None) -> list[int]:
@@ -128,7 +142,19 @@ def _least(space: RowSpace, row: Sequence[Piece]) -> tuple[list[int], list[int]]
         for i, weight in enumerate(pairs, start=1):
             if same[i - 1] or same[i]:
                 weights[i] = weight
-    return [*least, 2 * space.margin], [*weights, 2]
+    weights.append(2)
+    return [*least, 2 * space.margin], [1] * len(weights) if _uneven(row, weights) else weights
+
+
+def _uneven(row: Sequence[Piece], weights: Sequence[int]) -> bool:
+    """Whether a kind's own gaps would differ from each other, or, where it is alone, the ends'."""
+    if len({piece.kind for piece in row}) == 1:
+        return True
+    within: dict[int, set[int]] = {}
+    for (a, b), weight in zip(pairwise(row), weights[1:], strict=False):
+        if a.kind == b.kind:
+            within.setdefault(a.kind, set()).add(weight)
+    return any(len(some) > 1 for some in within.values())
 
 
 def _left_room(width: Ticks, slots: Sequence[Ticks], middle: int) -> int:

@@ -66,10 +66,7 @@ def steps_off(v: LayoutVariables, step: Ticks) -> Goal:
 
 def gini(v: LayoutVariables) -> Goal:
     """Differences of all pairs of openings, for each set of heights [tick]."""
-    terms: list[Linear] = []
-    for c in scored_classes(v):
-        terms.append(_pairs(v, c, range(v.shape(c).openings)))
-    return Goal(sum(terms))
+    return Goal(sum(_pairs(v, c, range(v.shape(c).openings)) for c in scored_classes(v)))
 
 
 def ranked_gini(v: LayoutVariables) -> Goal:

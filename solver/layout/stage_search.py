@@ -30,6 +30,17 @@ LARGE_SHARE = 0.25
 """Share of the time left that one solve of a large problem may take [-]."""
 
 
+STAGE = 0.25
+"""Share of the work of the limits that one stage may take [-]."""
+HALF = 0.5
+"""Share of a stage's work for its first search where it is searched in two ways [-]."""
+FIRST_LOOK = 0.1
+"""Share of a question's work for a look without a linear relaxation [-]."""
+SMALL = 1200
+"""Variables of a model below which looking it over before the search takes longer than the
+search [-]."""
+
+
 @dataclass(frozen=True)
 class Found:
     """What one stage came to.
@@ -73,6 +84,8 @@ class Search:
         self.share = LARGE_SHARE if large(v.problem) else 1.0
         """Share of the time left that one solve may take [-]: in large models one stage is not to
         take the time of the others."""
+        self.hurried = False
+        """Whether models are not looked over much before the search, whatever their size."""
         self._hints: dict[str, int] = {}
 
     def minimise(
@@ -96,13 +109,21 @@ class Search:
         if not isinstance(goal.expression, int):
             model.add(goal.expression >= floor)
         model.minimize(goal.expression)
-        solver = self._solver(work)
-        solver.parameters.absolute_gap_limit = float(gap)
-        status = self._run(solver)
-        bound = max(floor, self._bound(solver, status))
-        if status in (Status.OPTIMAL, Status.FEASIBLE):
-            return self._found(status, goal, round(solver.objective_value), bound)
-        return Found(status, None, goal.unit * bound, None)
+        whole, linear = self.limits.work * STAGE if work is None else work, self.linear
+        best, bound = None, floor
+        for share, self.linear in ((HALF, 0), (HALF, 1)) if linear == 0 else ((1.0, linear),):
+            solver = self._solver(whole * share)
+            solver.parameters.absolute_gap_limit = float(gap)
+            status = self._run(solver)
+            bound = max(bound, self._bound(solver, status))
+            if status in (Status.OPTIMAL, Status.FEASIBLE):
+                best = round(solver.objective_value)
+            if status in (Status.OPTIMAL, Status.INFEASIBLE) or (best or 0) <= bound:
+                break
+        self.linear = linear
+        if best is None:
+            return Found(status, None, goal.unit * bound, None)
+        return self._found(status, goal, best, bound)
 
     def hold(self, goal: Goal, most: int) -> None:
         """Keep a goal at `most` [raw units] or less from now on."""
@@ -110,9 +131,21 @@ class Search:
             self.v.model.add(goal.expression <= most)
 
     def feasible(self, *, work: float | None = None) -> Verdict:
-        """Say whether there is any solution, and keep the first."""
+        """Say whether there is any solution, and keep the first.
+
+        A look without a linear relaxation first: it mostly finds one soonest. What is left of the
+        work goes to a search with one, which sooner proves that tight rows cannot be had.
+        """
         self.v.model.clear_objective()  # type: ignore[no-untyped-call]
-        return _VERDICT[self._run(self._solver(work))]
+        whole, linear = self.limits.work * STAGE if work is None else work, self.linear
+        try:
+            for share, self.linear in ((FIRST_LOOK, 0), (1 - FIRST_LOOK, 1)):
+                verdict = _VERDICT[self._run(self._solver(whole * share))]
+                if verdict is not Verdict.UNSETTLED:
+                    return verdict
+        finally:
+            self.linear = linear
+        return Verdict.UNSETTLED
 
     @contextmanager
     def aside(self) -> Iterator[None]:
@@ -184,8 +217,11 @@ class Search:
         parameters = solver.parameters
         parameters.num_workers = 1
         parameters.linearization_level = self.linear
+        if self.hurried or len(self.v.model.proto.variables) < SMALL:
+            parameters.cp_model_probing_level = 0
+            parameters.max_presolve_iterations = 1
         parameters.random_seed = self.limits.seed
-        parameters.max_deterministic_time = work if work is not None else self.limits.work
+        parameters.max_deterministic_time = self.limits.work * STAGE if work is None else work
         parameters.max_time_in_seconds = max(0.01, self.share * self.limits.seconds_left)
         parameters.catch_sigint_signal = False  # the command line keeps the incumbent itself
         return solver

@@ -16,7 +16,10 @@ FIT = ("fit must", "fit should", "fit optional")
 """What is left out, dearest first; the plan tells them as one stage."""
 ORDERLESS = ("empty", "mirrored", "headings", "together", "alone")
 """Wishes that do not depend on which opening is where, but for what lies between (headings)."""
+UNSAID = ("apart",)
+"""Stages that the plan does not tell: what could not be kept of them is said in its notes."""
 WISHES: Mapping[str, wishes.Wish] = {
+    "apart": wishes.apart,
     "asked": asked,
     "empty": wishes.empty,
     "mirrored": wishes.mirrored,
@@ -39,7 +42,13 @@ def asked_for(problem: LayoutProblem) -> tuple[str, ...]:
     if not wishes.headings_of(problem):
         names.remove("headings")
     named = (k.where is not None or k.together or k.hero or k.fragile for k in problem.kinds)
-    return ("asked", *names) if any(named) else tuple(names)
+    apart = ("apart",) if any(kind.apart for kind in problem.kinds) else ()
+    return (*apart, "asked", *names) if any(named) else (*apart, *names)
+
+
+def orderless_of(problem: LayoutProblem) -> tuple[str, ...]:
+    """Those of them that do not depend on which opening is where."""
+    return tuple(name for name in asked_for(problem) if name in ORDERLESS)
 
 
 def goal_of(v: LayoutVariables, name: str) -> Goal:
@@ -94,6 +103,7 @@ def run(
     for name in names:
         goal = goals.get(name) or goal_of(search.v, name)
         least = max(floors.floor(name) if bounded else 0, trivial_floor(search.v, name))
+        search.linear = int(name in FIT)  # areas want a linear relaxation, counts do not
         one = search.minimise(goal, floor=least, work=work)
         reached.found[name] = one
         if one.raw is None:

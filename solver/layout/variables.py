@@ -49,7 +49,7 @@ def classes_of(problem: LayoutProblem, *, merge: bool) -> tuple[BayClass, ...]:
     home: dict[tuple[object, ...], list[int]] = defaultdict(list)
     for number, group in enumerate(problem.groups):
         for bay in group.bays:
-            alike = replace(problem.bays[bay], case=0, number=0)
+            alike = replace(problem.bays[bay], case=0, number=0, wider=0)
             together = merge and alike.shelves == group.most
             home[(number, alike) if together else (number, bay)].append(bay)
     return tuple(
@@ -204,7 +204,7 @@ class LayoutVariables:
         return self._counts.get((kind, c, opening), 0)
 
     def present(self, kind: int, c: int, opening: int) -> Linear:
-        """In how many of the bays of a class a kind has a place in an opening; exact for one bay."""
+        """In how many of the bays of a class a kind has a place in an opening; exact of one."""
         key = (kind, c, opening)
         forms = self.by_kind(c, opening).get(kind)
         if not forms:

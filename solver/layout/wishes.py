@@ -1,8 +1,8 @@
 """The wishes about what stands where, one function a wish; all are minimised.
 
-What each counts is defined in :mod:`solver.layout.look_scores`, which scores a finished layout; here
-it is said of the variables of a model. A relaxation, of bays taken together or openings by rank,
-counts no more than that. `spacing_wishes` has those about heights alone.
+What each counts is defined in :mod:`solver.layout.look_scores`, which scores a finished layout;
+here it is said of the variables of a model. A relaxation, of bays taken together or openings by
+rank, counts no more than that. `spacing_wishes` has those about heights alone.
 """
 
 from __future__ import annotations
@@ -14,7 +14,13 @@ from math import gcd
 
 from solver.layout.goal import Goal
 from solver.layout.layout_problem import EmptyHeld, Form, LayoutProblem
-from solver.layout.look_scores import AREA, front_area, heavy_of, twice_sight_of
+from solver.layout.look_scores import (
+    AREA,
+    front_area,
+    heavy_of,
+    pairs_apart,
+    twice_sight_of,
+)
 from solver.layout.variables import LayoutVariables, Linear
 from solver.units import Ticks
 
@@ -35,16 +41,25 @@ def all_left_out(v: LayoutVariables) -> Goal:
 def empty(v: LayoutVariables) -> Goal:
     """Openings in which nothing stands, but for those that are to be empty."""
     kept = kept_empty(v.problem)
+    if v.ranked:  # any rank may be the one that is to be empty
+        bare = [_bare(v, c, k, v.classes[c].times) for c, k in v.openings()]
+        more = v.model.new_int_var(0, max(1, 99 * len(bare)), "empty")
+        v.model.add(more >= sum(bare) - len(kept))
+        return Goal(more)
     terms: list[Linear] = []
     for c, k in v.openings():
         one = v.classes[c]
         times = one.times - sum((bay, k) in kept for bay in one.bays)
-        if not times:
-            continue
-        bare = v.model.new_int_var(0, times, f"empty[class={c},opening={k}]")
-        v.model.add(bare + sum(v.places(c, k).values()) >= times)
-        terms.append(bare)
+        if times:
+            terms.append(_bare(v, c, k, times))
     return Goal(sum(terms))
+
+
+def _bare(v: LayoutVariables, c: int, k: int, times: int) -> Linear:
+    """In how many of so many bays of a class nothing stands in an opening."""
+    bare = v.model.new_int_var(0, times, f"empty[class={c},opening={k}]")
+    v.model.add(bare + sum(v.places(c, k).values()) >= times)
+    return bare
 
 
 def kept_empty(problem: LayoutProblem) -> set[tuple[int, int]]:
@@ -108,9 +123,7 @@ def headings(v: LayoutVariables) -> Goal:
     return Goal(sum(terms))
 
 
-def _used(
-    v: LayoutVariables, name: tuple[str, str], kinds: list[int], c: int, k: int
-) -> Linear:
+def _used(v: LayoutVariables, name: tuple[str, str], kinds: list[int], c: int, k: int) -> Linear:
     """In how many bays of a class things of a heading stand in an opening."""
     times, gap = v.classes[c].times, v.problem.wishes.gap
     used = v.model.new_int_var(0, times, f"used[{name},class={c},opening={k}]")
@@ -167,20 +180,60 @@ def alone(v: LayoutVariables) -> Goal:
     return Goal(sum(terms))
 
 
+def apart(v: LayoutVariables) -> Goal:
+    """Things that are to stand apart and have nothing of another kind to stand between them."""
+    terms: list[Linear] = []
+    for c, o in v.openings():
+        kinds = v.by_kind(c, o)
+        stand = {k: sum(v.places(c, o)[form] for form in forms) for k, forms in kinds.items()}
+        for k, other in sorted(pairs_apart(v.problem)):
+            if k not in stand or other not in stand:
+                continue
+            between = sum(count for kind, count in stand.items() if kind not in (k, other))
+            missed = v.model.new_int_var(0, v.problem.things, f"beside[{k},{other},{c},{o}]")
+            if k == other:
+                v.model.add(missed >= stand[k] - v.classes[c].times - between)
+            elif v.classes[c].times == 1:
+                v.model.add(missed + between >= v.present(k, c, o) + v.present(other, c, o) - 1)
+            terms.append(missed)
+    return Goal(sum(terms))
+
+
 def void(v: LayoutVariables) -> Goal:
     """Largest empty front of an opening: its area less the fronts of what stands there [mm2]."""
     fronts = []
     for c, k in v.openings():
         shape, places = v.shape(c), v.places(c, k)
-        const, step = shape.width * shape.constant(k), shape.width * shape.step
+        wide = shape.width + shape.wider
+        const, step = wide * shape.constant(k), wide * shape.step
         fronts.append((const, step, [(front_area(f), x) for f, x in places.items()], (c, k)))
     unit = gcd(*(g for const, step, fs, _ in fronts for g in (const, step, *(a for a, _ in fs))))
-    most = max(s.width * s.inside for s in v.problem.bays) // unit
+    most = max((s.width + s.wider) * s.inside for s in v.problem.bays) // unit
     largest = v.model.new_int_var(0, most, "largest void")
     for const, step, things, (c, k) in fronts:
         area = sum((a // unit) * x for a, x in things)
         v.model.add(largest >= const // unit + (step // unit) * v.steps(c, k) - area)
     return Goal(largest, Fraction(unit, AREA))
+
+
+def lone(v: LayoutVariables) -> Goal:
+    """Openings more than half empty in which a single thing stands."""
+    terms: list[Linear] = []
+    for c, k in v.openings():
+        shape, places = v.shape(c), v.places(c, k)
+        if not places:
+            continue
+        one, full, bare = (
+            v.model.new_bool_var(f"{what}[class={c},opening={k}]")
+            for what in ("lone", "half full", "bare")
+        )
+        stand = sum(places.values())
+        fronts = sum(front_area(form) * x for form, x in places.items())
+        v.model.add(2 * fronts >= shape.width * v.height(c, k)).only_enforce_if(full)
+        v.model.add(stand == 0).only_enforce_if(bare)
+        v.model.add(stand >= 2).only_enforce_if(~one, ~full, ~bare)
+        terms.append(one)
+    return Goal(sum(terms))
 
 
 def roomy(v: LayoutVariables) -> Goal:
@@ -244,7 +297,8 @@ def air(v: LayoutVariables) -> Goal:
 def sight(v: LayoutVariables, floors: Mapping[tuple[int, int], Ticks]) -> Goal:
     """Small things away from the eye line, with the marks held [mm2]."""
     eye = v.problem.wishes.eye_level
-    return _by_place(v, floors, lambda form, floor: twice_sight_of(form, floor, eye), Fraction(1, 2 * AREA))
+    half = Fraction(1, 2 * AREA)
+    return _by_place(v, floors, lambda form, floor: twice_sight_of(form, floor, eye), half)
 
 
 def heavy(v: LayoutVariables, floors: Mapping[tuple[int, int], Ticks]) -> Goal:

@@ -28,13 +28,13 @@ class FrontPoint(Model):
     price: Money
     """Sheets and mouldings."""
     price_bound: Money
-    """No sizes with these shelf counts that let as much fit cost less."""
+    """No sizes with these shelf counts, with no more places parted, cost less."""
     area: float
     """Area bought that has no price, in square metres; it is compared beside the price."""
     places_parted: int
     """As in the option's scores [-]."""
     parted_bound: int
-    """No layout at this price has fewer [-]."""
+    """No layout with these shelf counts at this price has fewer [-]."""
     proven: bool
     """True where price and places parted meet their bounds."""
     premium: Money | None

@@ -11,12 +11,12 @@ nothing more (`matched_shelves`). Shelf lines are given up only where everything
 and not with them. `assemble` writes the option down, for plans made again and for the trade-off
 front too: stock first, then all that depends on the layout. `option_stages` states each wish of
 the lexicographic order with its value, its bound and whether it is proven, and the scores of the
-look.
+look. `composed_rows` composes every row, and takes over those that a change did not touch.
 
-*Not everything fits.* Stage 1 proves how few things are left out. The option is then infeasible,
-its best layout is still shown, and :mod:`solver.changes` finds the least changes that would do.
-`shortfall` says what is missing for each thing, and which things to leave out: of the fewest,
-those of the least area lost to the eye.
+*Not everything fits.* Stage 1 proves the least loss: visible area of the things left out, those
+that must be there first, then those that should. The option is then infeasible, its best layout is
+still shown, and :mod:`solver.changes` finds the least changes that would do. `shortfall` says what
+is missing for each thing, and what is left out so.
 
 *The look* (`look_words`). What a finished option looks like is counted from its cases alone
 (`look_figures`, `asked_for`) and told in a sentence a stage; screens, papers and the client page
@@ -24,8 +24,10 @@ say the same words. What could not be kept together is named, with the shelves i
 
 *Recommendation* (`recommend`, `best_look`). The best look among the options within `price_slack` of
 the cheapest that fits everything; with `prefer = "look"`, among all that fit everything. Best is
-the fewest places parted, then the rows nearest to mirror images, then the fullest emptiest shelf;
-of those that look alike the cheapest is taken.
+the fewest places parted, then openings that fall to one end, then the rows nearest to mirror
+images, then the fullest emptiest shelf; of those that look alike the cheapest is taken. Where the
+things allow no steady fall, `steady_elsewhere` names a shelf count within two that has one, if that
+is proven.
 
 *Held decisions* (`held_conflicts`). Where a hold cannot be kept: first the fewest holds that do
 not go together, then a set of kinds and holds without any one of which it could be, then the

@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from itertools import count
 from typing import TypeAlias
 
 from solver.carcass.boards_of_case import Box, box, load_limit, shelf_id
@@ -30,8 +29,10 @@ from solver.plan.stage_units import AFTER_RHYTHM, STAGE_UNITS
 from solver.plan.stocked import MatchedSet, Part
 from solver.planning.composed_rows import Rows, composed_rows
 from solver.planning.look_words import with_sentences
+from solver.planning.numbered_things import numbered
 from solver.planning.on_hand_sheets import as_they_are
 from solver.planning.option_stages import cost_of, scores
+from solver.planning.row_notes import row_notes
 from solver.sequence.sequencing import sequence, sequence_sticks
 from solver.sizing.combinations import Counts, name_of
 from solver.sizing.on_hand_outcome import outcome
@@ -41,8 +42,8 @@ from solver.strength.hang_sheet import with_hanging
 from solver.strength.shelves_of_plan import strength_of
 from solver.units import Ticks
 
-Numbers: TypeAlias = dict[int, "count[int]"]
-"""The next number of each kind of thing."""
+Numbers: TypeAlias = Mapping[tuple[int, int], Sequence[int]]
+"""The number of each thing of every (bay, opening)."""
 StagesOf: TypeAlias = Callable[[Sequence[CasePlan]], tuple[Stage, ...]]
 """The stages of an option whose cases turned out so."""
 PROVABLE = tuple(name for name in STAGE_UNITS if name not in AFTER_RHYTHM)
@@ -100,6 +101,8 @@ class LaidOut:
         Inside depth of each case [tick].
     problem, answer
         The layout problem of `settled`, and its layout.
+    steady_count
+        Another shelf count that has a steady fall, where this layout has none [-].
     """
 
     job: Job
@@ -107,6 +110,7 @@ class LaidOut:
     depths: Mapping[str, Ticks]
     problem: LayoutProblem
     answer: LayoutAnswer
+    steady_count: int | None = None
 
 
 def with_layout(
@@ -133,12 +137,16 @@ def with_layout(
     stopped
         Whether it was stopped by the user: it is then the best so far, no more.
     """
-    job, cases = laid.job, case_plans(laid.settled, laid.problem, laid.answer, laid.depths)
+    job = laid.job
+    cases_built = laid.settled.cases
+    boxes = {case.name: box(laid.settled, case, laid.depths[case.name]) for case in cases_built}
+    rows = composed_rows(laid.settled, laid.problem, laid.answer.places, boxes)
+    cases = case_plans(laid.settled, laid.problem, laid.answer, boxes, rows)
     there = {one.part for one in option.have.used} if option.have else set()
     to_cut = [part for part in option.parts if part.id not in there]
     lines = shared_lines(laid.problem, cases)
     figures = scores(job, cases, lines, to_cut, option.sheets)
-    stages = with_sentences(job, cases, lines, stages_in(cases))
+    stages = with_sentences(job, cases, lines, stages_in(cases), laid.steady_count)
     bearing = strength_of(job, cases)
     update = {
         "status": _status(stages, left, provable, stopped=stopped),
@@ -152,7 +160,12 @@ def with_layout(
         "left_out": left,
         "scores": figures,
         "strength": bearing,
-        "notes": (*swing_notes(cases), *sag_notes(bearing), *housing_notes(job)),
+        "notes": (
+            *row_notes(laid.problem, cases, rows),
+            *swing_notes(cases),
+            *sag_notes(bearing),
+            *housing_notes(job),
+        ),
         "collision": None,
         "band": None,
         "advice": (),
@@ -174,13 +187,15 @@ def _status(
 
 
 def case_plans(
-    job: Job, problem: LayoutProblem, answer: LayoutAnswer, depths: Mapping[str, Ticks]
+    job: Job,
+    problem: LayoutProblem,
+    answer: LayoutAnswer,
+    boxes: Mapping[str, Box],
+    rows: Rows,
 ) -> tuple[CasePlan, ...]:
     """Write down every case: sizes, marks, openings and what stands where."""
-    numbers: Numbers = {k: count(1) for k in range(len(problem.kinds))}
-    boxes = {case.name: box(job, case, depths[case.name]) for case in job.cases}
     deep = {name: sizes.outside_depth for name, sizes in boxes.items()}
-    rows = composed_rows(job, problem, answer.places, boxes)
+    numbers = numbered(problem, rows)
     plans = []
     for index, case in enumerate(job.cases):
         sizes = boxes[case.name]
@@ -262,7 +277,7 @@ def _opening(
 ) -> Opening:
     number, height = problem.bays[bay].number, between[1] - between[0]
     shape = replace(problem.bays[bay], width=sizes.bays[number][1])
-    items = _placements(problem, row.spots, height, numbers)
+    items = _placements(problem, row.spots, height, numbers[bay, index])
     above, below = shape.lips(index)
     return Opening(
         index=index,
@@ -284,9 +299,8 @@ def _fill(shape: BayShape, items: Sequence[Placement]) -> float:
 
 
 def _placements(
-    problem: LayoutProblem, spots: Sequence[Spot], height: Ticks, numbers: Numbers
+    problem: LayoutProblem, spots: Sequence[Spot], height: Ticks, given: Sequence[int]
 ) -> tuple[Placement, ...]:
-    given = [next(numbers[spot.kind]) for spot in spots]
     placements = []
     for spot, number in zip(spots, given, strict=True):
         kind, (w, h, d) = problem.kinds[spot.kind], spot.form.size

@@ -1,7 +1,7 @@
 """Which of several options looks best, and why, in the figures that decide it.
 
-Fewest places parted; of those the rows nearest to mirror images; of those the fullest emptiest
-shelf. Headroom and steps are shown beside them, and decide nothing.
+Fewest places parted; of those openings that fall to one end; of those the rows nearest to mirror
+images; of those the fullest emptiest shelf. Headroom and steps are shown, and decide nothing.
 """
 
 from __future__ import annotations
@@ -11,15 +11,26 @@ from solver.plan.plan import Option, Scores
 NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
-def look_key(scores: Scores) -> tuple[int, float, float]:
-    """Return what options are compared by, the best-looking least [-, %, -]."""
-    return scores.places_parted, scores.outline_missed, -scores.fill_least
-
-
-def look_of(option: Option) -> tuple[int, float, float]:
-    """The same of an option that has a layout."""
+def look_of(option: Option) -> tuple[int, bool, int, float]:
+    """What an option with a layout is compared by, the best-looking least [-, -, %, -]."""
     assert option.scores is not None
-    return look_key(option.scores)
+    one = option.scores
+    return one.places_parted, rises(option), _seen(one.outline_missed), -one.fill_least
+
+
+SEEN = 4
+"""Less of an outline without mirror image than this counts as none [%]: as the
+composition of rows counts it."""
+
+
+def _seen(outline_missed: float) -> int:
+    """Outline without mirror image in steps that are seen [-]."""
+    return int(outline_missed // SEEN)
+
+
+def rises(option: Option) -> bool:
+    """Whether an opening is higher than the one below it, where the tallest is wished lowest."""
+    return any(stage.name == "rises" and stage.value for stage in option.stages)
 
 
 def reason(better: Option, other: Option) -> str:
@@ -29,7 +40,9 @@ def reason(better: Option, other: Option) -> str:
     one, two, name = better.scores, other.scores, other.name
     if one.places_parted != two.places_parted:
         return f"{together(one)}, where {name} {_verb(name, 'part')} {_number(two.places_parted)}"
-    if one.outline_missed != two.outline_missed:
+    if rises(better) != rises(other):
+        return f"its openings fall to one end, those of {name} do not"
+    if _seen(one.outline_missed) != _seen(two.outline_missed):
         return (
             f"rows a mirror image but for {one.outline_missed:g} %, "
             f"where {name} {_verb(name, 'miss')} {two.outline_missed:g} %"

@@ -1,16 +1,21 @@
-"""Every opening of a layout composed; bays that flank a case's middle mirror each other."""
+"""Every opening of a layout composed; bays that flank a case's middle mirror each other.
+
+Planned again, a row whose things are those of the plan before stands exactly as it did.
+"""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from solver.carcass.boards_of_case import Box
+from solver.job.case import Case
 from solver.job.job import Job
-from solver.layout.composition import Composed, compose
-from solver.layout.layout_problem import LayoutProblem, Place, ThingsHeld
+from solver.layout.composition import Composed, as_before, compose
+from solver.layout.layout_problem import BayShape, LayoutProblem, Place, ThingsHeld
 from solver.layout.row_spots import flanking, mirrored
+from solver.units import Ticks
 
 Places = Mapping[tuple[int, int], tuple[Place, ...]]
 """What stands in each (bay, opening)."""
@@ -23,22 +28,47 @@ def composed_rows(
 ) -> Rows:
     """Compose every opening of a layout, in cases of these sizes, by name."""
     rows: Rows = {}
-    for b, bay in enumerate(problem.bays):
-        case = job.cases[bay.case]
-        sizes = boxes[case.name]
-        shape = replace(bay, width=sizes.bays[bay.number][1])
-        for k in range(bay.openings):
-            board, there = (sizes.depth, k), places.get((b, k), ())
-            held = _held(problem, b, k)
-            rows[b, k] = compose(job, case, problem, shape, board, there, held)
+    kept = dict(_as_before(job, problem, places, boxes))
+    for b in range(len(problem.bays)):
+        for k in range(problem.bays[b].openings):
+            rows[b, k] = kept.get((b, k)) or compose(
+                job,
+                *_opening(job, problem, boxes, b, k),
+                places.get((b, k), ()),
+                _held(problem, b, k),
+            )
     for number, case in enumerate(job.cases):
         for left, right in flanking(problem, number):
             width = boxes[case.name].bays[problem.bays[right].number][1]
             for k in range(min(problem.bays[left].openings, problem.bays[right].openings)):
-                if _alike(problem, places, (left, right), k):
+                if (right, k) not in kept and _alike(problem, places, (left, right), k):
                     image = mirrored(rows[left, k].spots, width)
                     rows[right, k] = replace(rows[left, k], spots=image)
     return rows
+
+
+def _opening(
+    job: Job, problem: LayoutProblem, boxes: Mapping[str, Box], bay: int, opening: int
+) -> tuple[Case, LayoutProblem, BayShape, tuple[Ticks, int]]:
+    """What an opening belongs to, its bay as wide as it is, and the board that it stands on."""
+    shape = problem.bays[bay]
+    case = job.cases[shape.case]
+    sizes = boxes[case.name]
+    wide = replace(shape, width=sizes.bays[shape.number][1])
+    return case, problem, wide, (sizes.depth, opening)
+
+
+def _as_before(
+    job: Job, problem: LayoutProblem, places: Places, boxes: Mapping[str, Box]
+) -> Iterator[tuple[tuple[int, int], Composed]]:
+    """The rows that stand as before, since the same things stand in their openings."""
+    before = problem.holding.before
+    for (bay, opening), row in before.rows if before else ():
+        if Counter(places.get((bay, opening), ())) == Counter(row.places):
+            where = _opening(job, problem, boxes, bay, opening)
+            kept = as_before(job, *where, row, _held(problem, bay, opening))
+            if kept is not None:
+                yield (bay, opening), kept
 
 
 def _held(problem: LayoutProblem, bay: int, opening: int) -> list[ThingsHeld]:

@@ -105,7 +105,8 @@ def stages_of(
                 note=_sizes_note(sized),
             )
         )
-    stages += [stage_of(name, found[name]) for name in STAGE_UNITS if name in found and name != "fit"]
+    later = (name for name in STAGE_UNITS if name in found and name != "fit")
+    stages += [stage_of(name, found[name]) for name in later]
     return (*stages, composition(cases))
 
 
@@ -127,9 +128,7 @@ def stage_of(name: str, found: Found) -> Stage:
         for one in (found.value, found.bound)
     )
     note = "with these shelf positions" if name in HELD_MARKS and bound is not None else None
-    return Stage(
-        name=name, value=value, bound=bound, proven=found.proven, unit=unit, note=note
-    )
+    return Stage(name=name, value=value, bound=bound, proven=found.proven, unit=unit, note=note)
 
 
 def _at_any_sizes(fit: Found, sized: ChosenSizes) -> Found:

@@ -153,7 +153,7 @@ def _first_to_come(
 
     def attempt(one: Counts, given: Limits) -> Option | None:
         option = plan_option(job, one, buyer, given, lambda _: None)
-        return option if option.cases else None
+        return option if option.fits_all else None
 
     still = [n for n, option in enumerate(options) if option.status is Status.UNKNOWN]
     found = first_layout([counts[n] for n in still], limits, progress, attempt)

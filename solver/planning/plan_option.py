@@ -18,7 +18,8 @@ from solver.plan.stocked import MatchedSet
 from solver.planning.assemble import LaidOut, stocked_option, with_layout
 from solver.planning.matched_shelves import with_sets
 from solver.planning.option_stages import stages_of
-from solver.planning.shortfall import leaving_out, left_out
+from solver.planning.shortfall import leaving_out, left_out, run_given, run_needed
+from solver.planning.steady_elsewhere import steady_count
 from solver.sizing.choose_sizes import ChosenSizes
 from solver.sizing.combinations import Counts, name_of
 from solver.sizing.option_sizes import Sizing
@@ -102,6 +103,7 @@ def _option(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option
         return _no_layout(job, counts, solved, limits)
     left = left_out(problem, answer)
     changes = _changes(job, counts, solved, limits) if left else ()
+    steady = None if left else steady_count(sized.job, counts, sized.depths, answer, limits)
     option = with_layout(
         stocked_option(
             job,
@@ -112,14 +114,14 @@ def _option(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option
             sheet_bound=sized.sheet_bound,
             sets=solved.sets,
         ),
-        LaidOut(job, sized.job, sized.depths, problem, answer),
+        LaidOut(job, sized.job, sized.depths, problem, answer, steady),
         partial(stages_of, sized, answer),
         left=left,
         stopped=limits.stopper.stopped,
     )
     if not left:
         return option
-    return option.model_copy(update={"why": _why(job, left, changes), "changes": changes})
+    return option.model_copy(update={"why": _why(job, problem, left, changes), "changes": changes})
 
 
 def _changes(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> tuple[Change, ...]:
@@ -154,11 +156,21 @@ def unsettled_option(job: Job, counts: Counts) -> Option:
     return Option.without_layout(name_of(job, counts), counts, Status.UNKNOWN, why)
 
 
-def _why(job: Job, left: tuple[LeftOut, ...], changes: tuple[Change, ...]) -> str:
+def _why(
+    job: Job, problem: LayoutProblem, left: tuple[LeftOut, ...], changes: tuple[Change, ...]
+) -> str:
     things = sum(one.count for one in left)
     named = "; ".join(_left_text(job, one) for one in left)
     finds = "1 thing finds no place" if things == 1 else f"{things} things find no place"
-    return _with_changes(f"{finds}: {named}", changes)
+    needs, given = run_needed(problem), run_given(problem)
+    boards = sum(shape.openings for shape in problem.bays)
+    short = (
+        f" (side by side they need {with_unit(needs, job.unit)} of shelf, {boards} boards give "
+        f"{with_unit(given, job.unit)})"
+        if needs > given
+        else ""
+    )
+    return _with_changes(f"{finds}{short}: {named}", changes)
 
 
 def _left_text(job: Job, one: LeftOut) -> str:

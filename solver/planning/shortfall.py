@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from fractions import Fraction
 
 from solver.layout.layout_engine import LayoutAnswer
 from solver.layout.layout_problem import BayShape, Form, LayoutProblem
 from solver.plan.plan import Change, LeftOut, ShortBy
 from solver.units import Ticks
+
 
 def leaving_out(problem: LayoutProblem, answer: LayoutAnswer) -> tuple[Change, ...]:
     """Return what to leave out so that the rest fits, with the least loss to the client."""
@@ -88,3 +90,17 @@ def _missing_load(
         for form, things in answer.places.get((bay, opening), ())
     )
     return load + problem.kinds[kind].mass - problem.bays[bay].load_at(opening)
+
+
+def run_needed(problem: LayoutProblem) -> Ticks:
+    """Least width that all things and the gaps between them take side by side [tick]."""
+    least = (
+        kind.count * min(Fraction(form.width + kind.gap, form.things) for form in kind.forms)
+        for kind in problem.kinds
+    )
+    return int(sum(least, Fraction(0)))
+
+
+def run_given(problem: LayoutProblem) -> Ticks:
+    """Width that all boards have for things and the gaps between them [tick]."""
+    return sum(shape.openings * (shape.run + problem.wishes.gap) for shape in problem.bays)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
@@ -11,10 +10,11 @@ from solver.carcass.settled_job import CaseSize, settle
 from solver.errors import InputError
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job
-from solver.layout.layout_problem import Before, LayoutProblem
+from solver.layout.layout_problem import Before, LayoutProblem, RowBefore
 from solver.layout.problem_from_job import build
 from solver.plan.built import CasePlan
 from solver.plan.plan import Option, Plan
+from solver.planning.row_before import row_before
 from solver.units import Ticks
 
 
@@ -45,6 +45,8 @@ def start_from(job: Job, last: Plan, option: Option | None = None) -> StartingOp
     depths = {name: size.depth for name, size in sizes.items()}
     problem = build(settled, old.shelf_counts, depths, share=not old.lines_given_up)
     before = layout_before(job, problem, old)
+    if last.job.look.shelf_style != job.look.shelf_style:
+        before = replace(before, rows=())
     problem = replace(problem, holding=replace(problem.holding, before=before))
     return StartingOption(last, old, job, settled, depths, problem)
 
@@ -100,11 +102,22 @@ def layout_before(job: Job, problem: LayoutProblem, old: Option) -> Before:
     kinds = {item.name: k for k, item in enumerate(job.items)}
     bays = [bay for case in old.cases for bay in case.bays]
     marks: dict[tuple[int, int], int] = {}
-    things: Counter[tuple[int, int, int]] = Counter()
+    rows: dict[tuple[int, int], RowBefore] = {}
+    numbers: dict[tuple[int, int, int], list[int]] = {}
     for b, (bay, shape) in enumerate(zip(bays, problem.bays, strict=True)):
         for shelf in bay.shelves:
             marks[b, shelf.index] = (shelf.underside - shape.offset) // shape.step
         for opening in bay.openings:
-            known = [kinds[i.item] for i in opening.items if i.item in kinds]
-            things.update((kind, b, opening.index) for kind in known)
-    return Before(tuple(marks.items()), tuple(things.items()))
+            row = row_before(problem, kinds, bay.inside.width, opening.items)
+            if row is not None:
+                rows[b, opening.index] = row
+            for thing in sorted(opening.items, key=lambda one: one.x):
+                if thing.item in kinds:
+                    spot = (kinds[thing.item], b, opening.index)
+                    numbers.setdefault(spot, []).append(thing.number)
+    return Before(
+        tuple(marks.items()),
+        tuple((spot, len(some)) for spot, some in numbers.items()),
+        tuple(rows.items()),
+        tuple((spot, tuple(some)) for spot, some in numbers.items()),
+    )

@@ -6,8 +6,11 @@ pass the checker. Where the parts and the stock are the same it takes the sheets
 
 *Minimal change* (:mod:`solver.layout.minimal_change`) puts two stages after the fit into the
 lexicographic order: how far the marks move (summed over the shelves), then how many things change
-their opening. Each is first looked for at its floor, since a look for a value known to be least is
-much quicker than a search for the least. Their proofs are of all layouts with these counts and
+their opening. First it is seen whether no shelf need move but those that are held elsewhere, on a
+model with these marks; only else are the marks searched. Rows whose things are those of before
+stand as they did, number by number (:mod:`solver.planning.composed_rows`), so that only shelves
+that got or lost something are composed again. Where the limit comes first, the layout before is the
+answer as it is, if it breaks no rule. Their proofs are of all layouts with these counts and
 sizes; those of the rhythm and the later wishes hold with no more moved than that. A hold that
 cannot be kept is explained by :mod:`solver.planning.held_conflicts`.
 

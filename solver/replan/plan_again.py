@@ -103,7 +103,8 @@ def _cannot(start: StartingOption, answer: LayoutAnswer, limits: Limits) -> Opti
 
 def _sure(answer: LayoutAnswer) -> bool:
     """Whether it is proven that not everything can have a place."""
-    return answer.status is Status.INFEASIBLE or bool(answer.stages["fit"].bound)
+    fit = answer.stages.get("fit")
+    return answer.status is Status.INFEASIBLE or (fit is not None and bool(fit.bound))
 
 
 def _left(start: StartingOption, answer: LayoutAnswer) -> str:

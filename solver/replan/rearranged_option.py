@@ -63,9 +63,7 @@ def _cut_anew(start: StartingOption, parts: tuple[Part, ...], limits: Limits) ->
     return option.model_copy(update={"name": start.old.name, "stages": (price,)})
 
 
-def _stages(
-    option: Option, answer: LayoutAnswer, cases: Sequence[CasePlan]
-) -> tuple[Stage, ...]:
+def _stages(option: Option, answer: LayoutAnswer, cases: Sequence[CasePlan]) -> tuple[Stage, ...]:
     """The order of wishes: what was bought stands as it was, then what moved, then the look."""
     found = answer.stages
     bought = [stage for stage in option.stages if stage.name in ("price", "size")]

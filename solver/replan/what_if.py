@@ -95,8 +95,8 @@ def _least_change(
         holding = replace(start.problem.holding, fixed=fixed, stay=stay)
         tried = replace(start, problem=replace(start.problem, holding=holding))
         verdict = _fits(tried.problem, limits)
-        if verdict is Verdict.YES:
-            plan = _planned(tried, limits)
+        plan = _planned(tried, limits) if verdict is Verdict.YES else None
+        if plan is not None:
             fewer = _fewer(start, limits) if drop and not add else None
             return _answer(changed, start, asked, answer, plan, settled=settled, fewer=fewer)
         settled = settled and verdict is Verdict.NO
@@ -107,8 +107,11 @@ def _fits(problem: LayoutProblem, limits: Limits) -> Verdict:
     return fits_within(problem, NOTHING, replace(limits, work=WORK))
 
 
-def _planned(start: StartingOption, limits: Limits) -> Plan:
+def _planned(start: StartingOption, limits: Limits) -> Plan | None:
+    """Plan it so; None where the limit came before a layout of everything."""
     answer = lay_out(start.problem, limits)
+    if not answer.marks_known or any(answer.left.values()):
+        return None
     return plan_of_option(start, restated_option(start, answer, limits))
 
 
@@ -249,7 +252,7 @@ def answer_text(
         return f"They need a further case: no further shelves in these do.{rest}{sure}"
     start = {
         "as it stands": "Yes, without moving anything" if stands else "Nothing else has to move",
-        "things move": f"Yes, if {_moved(plan)} change places; no shelf moves",
+        "things move": f"Yes, if {_moved(plan)}; no shelf moves",
         "shelves move": f"Yes, if {_shelves(plan)}",
         "further shelf": f"They need a further shelf ({plan.options[0].name if plan else ''})",
     }[answer]
@@ -260,14 +263,14 @@ def answer_text(
 def _moved(plan: Plan | None) -> str:
     compared = plan.comparison if plan else None
     number = sum(one.count for one in compared.things if one.from_ and one.to) if compared else 0
-    return "1 thing" if number == 1 else f"{number} things"
+    return "1 thing changes its place" if number == 1 else f"{number} things change places"
 
 
 def _shelves(plan: Plan | None) -> str:
     compared = plan.comparison if plan else None
     number = len(compared.marks) if compared else 0
     shelves = "1 shelf moves" if number == 1 else f"{number} shelves move"
-    return f"{shelves} and {_moved(plan)} change places"
+    return f"{shelves} and {_moved(plan)}"
 
 
 def _where(job: Job, stands: Sequence[AddedThings]) -> str:

@@ -1,7 +1,8 @@
 """The joint decision: open sizes of the cases, chosen together with the stock that they take.
 
 `choose_sizes.choose_sizes` is the entry point. For one combination of shelf counts it decides the
-open widths, heights and depths in lexicographic stages: fewest things left out, least price of
+open widths, heights and depths in lexicographic stages: least loss to the client of what is left
+out, least price of
 sheets and mouldings, least distance from the wished sizes (the sum over all open sizes). Each
 comes with a proven bound, and a limit that leaves something unsettled shows in that bound.
 
@@ -12,8 +13,11 @@ of counts comes once. Within a combination the open sizes span a grid (`size_gri
 steps, the ends of each range and the wish, less the sizes at which a part comes out of no sheet
 (`pricing.cuttable`).
 
-*Two monotone questions.* `fitting`: do as many things fit at these sizes as at any? Larger sizes
-never let fewer fit, so a yes holds for all larger sizes and a proven no for all smaller ones.
+*Two monotone questions.* `fitting`: does as much fit at these sizes as at any, that is, with a loss
+vector that is no worse in any part? A layout stays allowed, with the same things in the same
+openings, when a size grows, so a yes holds for all larger sizes and a proven no for all smaller
+ones. The same is so of what fits with no more than so many places parted, which the trade-off front
+asks (:mod:`solver.tradeoff`).
 `pricing`: what does the stock cost? A pattern for larger parts also cuts smaller ones, so the
 bound at some sizes holds for all larger ones that make the same parts. Hence the sizes at which as
 much fits are an up-set, and those that cost no more than a given price a down-set. The least price
@@ -35,10 +39,12 @@ first. A wider shelf may bear less before it sags, so a box is asked about with 
 the stiffness of its least widths (`Fitting.may`), which no sizes in it exceed. Widths that differ
 by fewer ticks than the last bay takes over are not told apart.
 
-*Look first.* With `prefer = "look"` only sizes count at which the rhythm is as good as at any, and
-the headroom as even with such a rhythm (`choose_sizes.Looking`). Wider and deeper cases keep every
-layout. Where the limit leaves open whether headroom could be more even at some sizes, the price
-stage says so. Of sizes at equal distance the first found is taken.
+*Look first.* With `prefer = "look"` only sizes count at which it looks as good as at any, whatever
+they cost (`best_look`). What is compared are the stages from what the client asked for up to the
+rhythm: none of these depends on width or depth but by what fits, so wider and deeper cases keep
+every layout and its look. `steady` and `even` do depend on the height, and void, fill and
+composition on the width too, so the last three are not compared. Of sizes at equal distance the
+first found is taken.
 
 *Purchase.* `purchase.Buyer` turns counts and sizes into one cutting problem a material and
 remembers each answer. `on_hand_use` gives pieces that are there to the parts they serve for, cut

@@ -10,13 +10,12 @@ With prefer = "look" only sizes count that look as good as any, whatever they co
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from solver.job.job import Job
-from solver.layout.fit import NOTHING, LeastLoss, Loss
-from solver.outcome import Limits, Status, Verdict
+from solver.layout.fit import Loss
+from solver.outcome import Limits, Verdict
 from solver.sizing.best_look import BestLook
 from solver.sizing.branch_and_bound import BranchAndBound, Cheapest, Nearest
 from solver.sizing.combinations import Counts
@@ -101,6 +100,12 @@ class SizeSearch:
     boxes: BranchAndBound
     look_proven: bool = True
 
+    def at_most(self, parted: int) -> SizeSearch:
+        """Return the search of sizes at which all fits with so many places parted at most [-]."""
+        fitting = self.fitting.at_most(parted)
+        boxes = replace(self.boxes, fits=fitting.as_much, may=fitting.may)
+        return replace(self, fitting=fitting, boxes=boxes)
+
 
 def size_search(
     job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool
@@ -146,61 +151,20 @@ def choose_sizes(
     CannotBeDoneError
         Where the parts cannot be cut at any sizes that let as much fit.
     """
-    grid = Grid(job, counts, axes_of(job, counts))
-    if not grid.axes:
-        pricing = Pricing(grid, buyer)
-        return _sized(
-            grid,
-            pricing,
-            _price_of_fixed_sizes(pricing),
-            Nearest((), 0),
-            LeastLoss(Status.UNKNOWN, None, NOTHING),
-        )
-    search = size_search(job, counts, buyer, limits, share=share)
-    cheapest, nearest = _price_then_distance(search.boxes, search.pricing)
-    sized = _sized(search.grid, search.pricing, cheapest, nearest, search.fitting.left)
-    return replace(sized, look_proven=search.look_proven)
+    return chosen_of(size_search(job, counts, buyer, limits, share=share))
 
 
-def _least(fitting: Fitting, boxes: BranchAndBound) -> None:
-    """Where less wide shelves might carry more, look for sizes at which the bound is met."""
-    found, bound = fitting.left.loss, fitting.left.bound
-    if found is None or not fitting.wide or bound >= found:
-        return
-    fitting.aim(bound)
-    if boxes.cheapest().point is None:
-        fitting.aim(found)
+def chosen_of(search: SizeSearch, cheapest: Cheapest | None = None) -> ChosenSizes:
+    """Choose the sizes of least price, which may be known, and of these the nearest to the wish.
 
-
-def _price_then_distance(boxes: BranchAndBound, pricing: Pricing) -> tuple[Cheapest, Nearest]:
-    """Settle price, then distance; a cheaper price met by chance is followed up."""
-    cheapest = boxes.cheapest()
-    if cheapest.point is None:  # the limit came first, or nothing can be cut
-        cheapest.point = boxes.starts[0][1]
-        return cheapest, Nearest(cheapest.point, boxes.grid.distance(cheapest.point), 0)
-    nearest = Nearest()
-    for _ in range(AGAIN_MOST):
-        nearest = boxes.nearest(cheapest.cost, cheapest.point)
-        assert nearest.point is not None  # at worst the point it starts from
-        if pricing.at(nearest.point).cost == cheapest.cost:
-            break
-        cheapest.offer(nearest.point, pricing.at(nearest.point).cost)
-    return cheapest, nearest
-
-
-def _price_of_fixed_sizes(pricing: Pricing) -> Cheapest:
-    """Return the price where no size is open."""
-    priced = pricing.at(())
-    return Cheapest((), priced.cost, priced.bound, priced.bought.sheet_bound)
-
-
-def _sized(
-    grid: Grid, pricing: Pricing, cheapest: Cheapest, nearest: Nearest, left: LeastLoss
-) -> ChosenSizes:
+    Where the limit left none, the most sizes are taken. Raises CannotBeDoneError as above.
+    """
+    cheapest, nearest = _price_then_distance(search, cheapest or search.boxes.cheapest())
+    grid, left = search.grid, search.fitting.left
     assert nearest.point is not None
     assert nearest.distance is not None
     job, depths = grid.settled(nearest.point)
-    priced = pricing.at(nearest.point)
+    priced = search.pricing.at(nearest.point)
     bound = nearest.distance if nearest.bound is None else min(nearest.bound, nearest.distance)
     return ChosenSizes(
         job=job,
@@ -215,4 +179,31 @@ def _sized(
         left_bound=left.bound,
         axes=grid.axes,
         point=nearest.point,
+        look_proven=search.look_proven,
     )
+
+
+def _least(fitting: Fitting, boxes: BranchAndBound) -> None:
+    """Where less wide shelves might carry more, look for sizes at which the bound is met."""
+    found, bound = fitting.left.loss, fitting.left.bound
+    if found is None or not fitting.wide or bound >= found:
+        return
+    fitting.aim(bound)
+    if boxes.cheapest().point is None:
+        fitting.aim(found)
+
+
+def _price_then_distance(search: SizeSearch, cheapest: Cheapest) -> tuple[Cheapest, Nearest]:
+    """Settle the distance at the least price; a cheaper price met by chance is followed up."""
+    boxes, pricing = search.boxes, search.pricing
+    if cheapest.point is None:  # the limit came first, or nothing can be cut
+        cheapest.point = boxes.starts[0][1]
+        return cheapest, Nearest(cheapest.point, boxes.grid.distance(cheapest.point), 0)
+    nearest = Nearest()
+    for _ in range(AGAIN_MOST):
+        nearest = boxes.nearest(cheapest.cost, cheapest.point)
+        assert nearest.point is not None  # at worst the point it starts from
+        if pricing.at(nearest.point).cost == cheapest.cost:
+            break
+        cheapest.offer(nearest.point, pricing.at(nearest.point).cost)
+    return cheapest, nearest

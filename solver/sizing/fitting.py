@@ -1,11 +1,12 @@
 """Whether as much fits at some sizes as at any: asked once each, answers reused.
 
-What fits at some sizes fits at larger ones too, since clear width, depth, standard load and shelf
-lines allow no less there. There are two exceptions. With a most clear height a higher case may
-have no shelf positions at all, so heights are then tried one by one (:func:`enumerated`). And a
+What fits at some sizes fits at larger ones too, in the same openings, since clear width, depth,
+standard load and shelf lines allow no less there; so places parted, which a question may limit,
+are no more at larger sizes either. There are two exceptions. With a most clear height a higher case
+may have no shelf positions at all, so heights are then tried one by one (:func:`enumerated`). And a
 wider shelf sags more: where a sag limit may be felt, a box of sizes is asked about with its most
-sizes but the sag limits of its least widths (:meth:`Fitting.may`). No sizes in the box let more
-fit than that.
+sizes but the sag limits of its least widths (:meth:`Fitting.may`). No sizes in the box let more fit
+than that.
 """
 
 from __future__ import annotations
@@ -17,7 +18,15 @@ from solver.carcass.boards_of_case import load_limit, mass_of
 from solver.carcass.outline import depth_wanted
 from solver.job.case import Case, SizeRange
 from solver.job.job import Job
-from solver.layout.fit import NOTHING, LeastLoss, Loss, fits_within, least_loss
+from solver.layout.fit import (
+    NOTHING,
+    LeastLoss,
+    Loss,
+    at_most,
+    fits_within,
+    least_loss,
+    least_parted,
+)
 from solver.layout.layout_problem import BayShape, Holding, LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status, Verdict
@@ -109,10 +118,15 @@ class MonotoneAnswers:
 
 
 class Fitting:
-    """Says for a combination of shelf counts what fits at which sizes."""
+    """Says for a combination of shelf counts what fits at which sizes.
 
-    def __init__(self, grid: Grid, limits: Limits, *, share: bool) -> None:
-        self._grid, self._limits, self._share = grid, limits, share
+    With `parted`, what fits with so many places parted at most [-].
+    """
+
+    def __init__(
+        self, grid: Grid, limits: Limits, *, share: bool, parted: int | None = None
+    ) -> None:
+        self._grid, self._limits, self._share, self._parted = grid, limits, share, parted
         self.wide = sagging(grid)
         self._as_much = self._unknown()
         self._verdicts: dict[tuple[LayoutProblem, Loss], Verdict] = {}
@@ -123,27 +137,43 @@ class Fitting:
     def problem(self, point: Point) -> LayoutProblem:
         """Return the layout problem at a point."""
         job, depths = self._grid.settled(point)
-        return build(job, self._grid.counts, depths, share=self._share)
+        problem = build(job, self._grid.counts, depths, share=self._share)
+        return at_most(problem, self._parted)
+
+    def at_most(self, parted: int) -> Fitting:
+        """Return the same, of layouts that leave nothing out, with so many places parted [-]."""
+        one = Fitting(self._grid, self._limits, share=self._share, parted=parted)
+        one.aim(NOTHING)
+        return one
+
+    def least_parted(self, boxes: Sequence[tuple[Point, Point]]) -> int:
+        """Bound the places parted of any sizes in the boxes, nothing left out [-]."""
+        problems = [self.roomiest(low, high) for low, high in boxes]
+        return min(least_parted(one, self._limits, NOTHING)[1] for one in problems)
 
     def _unknown(self) -> MonotoneAnswers:
         return MonotoneAnswers(self._grid.axes, (*enumerated(self._grid), *self.wide))
 
     def measure(self, boxes: Sequence[tuple[Point, Point]]) -> None:
-        """Find the fewest things left out at the largest sizes of the boxes, with a bound."""
+        """Find the least loss at the largest sizes of the boxes, with a bound."""
         found, bounds = [], []
         for low, high in boxes:
-            found.append(self._least_loss(self.problem(high)))
-            bounds.append(found[-1].bound)
-            if found[-1].bound != NOTHING and any(low[n] != high[n] for n in self.wide):
-                bounds[-1] = self._least_loss(self.roomiest(low, high)).bound
-            if found[-1].loss == NOTHING:
+            one = self._least_loss(self.problem(high))
+            found.append(one)
+            if one.loss == NOTHING:
+                bounds.append(NOTHING)
                 break
+            if any(low[n] != high[n] for n in self.wide):
+                one = self._least_loss(self.roomiest(low, high))
+            if one.status is not Status.INFEASIBLE:
+                bounds.append(one.bound)
+        nowhere = all(one.status is Status.INFEASIBLE for one in found)
         best = min(
             (one for one in found if one.loss is not None),
             key=lambda one: one.loss or NOTHING,
-            default=found[-1],
+            default=LeastLoss(Status.INFEASIBLE if nowhere else Status.UNKNOWN, None, NOTHING),
         )
-        self.left = replace(best, bound=min(bounds))
+        self.left = replace(best, bound=min(bounds, default=NOTHING))
         for (_, high), one in zip(boxes, found, strict=False):
             self._as_much.learn(high, _verdict(one, self.left.loss))
 

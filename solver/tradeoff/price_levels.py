@@ -1,232 +1,159 @@
-"""A price level: one combination of shelf counts at one price, and the search of its layouts.
-
-A level has the sizes and the stock they take. A candidate is one layout of it that may be a point
-of the front, and the finisher makes options of candidates.
-"""
+"""The levels of one combination of shelf counts: its least price for each number parted."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator
+from dataclasses import dataclass
 from decimal import Decimal
-from enum import Enum
-from fractions import Fraction
+from typing import TypeAlias
 
 from solver.job.job import Job
-from solver.layout.evenness import Evenness
+from solver.layout.fit import NOTHING, at_most
+from solver.layout.layout_engine import LayoutAnswer, solve_layout
 from solver.layout.layout_problem import LayoutProblem
-from solver.layout.pareto_front import ParetoSearch
-from solver.layout.pareto_points import Beaten, Fineness, ParetoFront, ParetoPoint
 from solver.layout.problem_from_job import build
-from solver.outcome import Limits, Progress, Status
-from solver.plan.plan import Option, Stage
-from solver.plan.stocked import MatchedSet
-from solver.planning.assemble import PROVABLE, LaidOut, stocked_option, with_layout
-from solver.planning.band_parts import with_band
-from solver.planning.matched_shelves import with_sets
-from solver.planning.option_stages import rounded, stages_of
-from solver.sizing.choose_sizes import ChosenSizes, choose_sizes
-from solver.sizing.combinations import Counts, name_of
-from solver.sizing.on_hand_outcome import with_on_hand_holds
-from solver.sizing.purchase import Buyer, sheet_parts
-from solver.units import Ticks
+from solver.outcome import Limits, Status
+from solver.plan.price_front import square_metres
+from solver.sizing.choose_sizes import ChosenSizes, SizeSearch, chosen_of, size_search
+from solver.sizing.combinations import Counts
+from solver.sizing.pricing import INFINITE_COST, CostKey
+from solver.sizing.purchase import Buyer
+
+Cost: TypeAlias = tuple[float, Decimal]
+"""What is compared: area bought without a price [m2], then the price."""
+NEVER: Cost = (float("inf"), Decimal("Infinity"))
+STEPS_MOST = 12
+"""Numbers of places parted that are tried before only their bound is told [-]."""
 
 
 @dataclass(frozen=True)
-class PriceLevel:
-    """Sizes of one combination of shelf counts, the stock that they take, and their layouts.
+class Level:
+    """The cheapest sizes at which all fits with no more than so many places parted.
 
     Attributes
     ----------
-    sized, problem
-        The sizes built, and the layout problem at them.
-    share
-        Whether shelf lines are shared where the job asks for it.
+    parted
+        Most places parted; None: any number [-].
+    least
+        Levels of the same counts with fewer places parted than this come before it [-].
+    sized
+        The sizes and their stock; None where none were found.
     floor
-        No sizes with these shelf counts that let as much fit cost less; None: the bound
-        of `sized` says so.
+        No such sizes cost less.
     """
 
     counts: Counts
-    sized: ChosenSizes
-    problem: LayoutProblem
     share: bool
-    floor: Decimal | None = None
-    sets: tuple[MatchedSet, ...] = ()
+    parted: int | None
+    least: int
+    sized: ChosenSizes | None
+    floor: Cost
 
     @property
-    def cost(self) -> Decimal:
-        """What is compared: the price, and what is bought without one as its area."""
-        return self.sized.stock.price + Decimal(self.sized.stock.area_unpriced)
+    def cost(self) -> Cost:
+        """What the stock costs."""
+        return NEVER if self.sized is None else cost_of(self.sized)
 
     @property
-    def priced(self) -> bool:
-        """True where everything bought has a price."""
-        return self.sized.stock.area_unpriced == 0
-
-    @property
-    def openings(self) -> int:
-        """How many openings there are in all [-]."""
-        return sum(bay.openings for bay in self.problem.bays)
+    def problem(self) -> LayoutProblem:
+        """The layout problem at these sizes, with no more places parted."""
+        assert self.sized is not None
+        one = build(self.sized.job, self.counts, self.sized.depths, share=self.share)
+        return at_most(one, self.parted)
 
 
 @dataclass(frozen=True)
-class Candidate:
-    """One layout of one level: what may be a point of the front."""
+class Levels:
+    """All levels of one combination, fewest places parted first.
 
-    level: PriceLevel
-    traded: ParetoPoint
+    Attributes
+    ----------
+    refused
+        Why there are none, if that is proven.
+    """
 
-    @property
-    def look(self) -> tuple[Ticks, Evenness]:
-        """Rhythm for each opening, to the nearest tick as it is told, and evenness of headroom."""
-        return rounded(self.traded.rhythm / self.level.openings), self.traded.even
-
-    def is_twin(self, other: Candidate) -> bool:
-        """True where shelf counts, price and look are the same."""
-        mine, its = self.level, other.level
-        return (mine.counts, mine.cost, self.look) == (its.counts, its.cost, other.look)
-
-    def beats(self, other: Candidate) -> bool:
-        """True where this is as good in all three, and better in one."""
-        (rhythm, even), (its_rhythm, its_even) = self.look, other.look
-        cost, its_cost = self.level.cost, other.level.cost
-        as_good = cost <= its_cost and rhythm <= its_rhythm and even <= its_even
-        return as_good and (cost, rhythm, even) != (its_cost, its_rhythm, its_even)
+    counts: Counts
+    levels: tuple[Level, ...] = ()
+    refused: str | None = None
 
 
-class UncomparedSizes(Enum):
-    """Whether there are sizes that no level answers for."""
-
-    NONE = "none"
-    IF_BETTER = "if better"
-    """Only if the roomiest sizes have something better."""
-    SOME = "some"
+def compared(cost: CostKey) -> Cost:
+    """Return what is compared of a cost."""
+    return square_metres(cost[1]), cost[0]
 
 
-@dataclass
-class LevelSearch:
-    """The search of one level for its layouts, and what was found so far."""
-
-    level: PriceLevel
-    trading: ParetoSearch
-    between: UncomparedSizes = UncomparedSizes.NONE
-
-    @property
-    def trade(self) -> ParetoFront:
-        """What was found so far."""
-        return self.trading.trade
-
-    @property
-    def candidates(self) -> list[Candidate]:
-        """The layouts found so far."""
-        return [Candidate(self.level, point) for point in self.trade.points]
+def cost_of(sized: ChosenSizes) -> Cost:
+    """Return what the stock of some sizes costs."""
+    return compared((sized.stock.price, sized.stock.area_unpriced))
 
 
-def start_search(
-    job: Job, counts: Counts, buyer: Buyer, limits: Limits, fineness: Fineness, say: Progress
-) -> LevelSearch:
-    """Choose the cheapest sizes of a combination, and find its best rhythm.
+def levels_of(job: Job, counts: Counts, buyer: Buyer, limits: Limits) -> Levels:
+    """Find the levels of a combination.
 
     Shelf lines are shared where the job asks for it, unless that leaves something out that
     would fit otherwise. Raises CannotBeDoneError where the parts cannot be cut.
     """
-    search = _started(_level(job, counts, buyer, limits, share=True), limits, fineness, say)
-    several = any(len(group.bays) > 1 for group in search.level.problem.groups)
-    if job.look.share_lines and several and search.trade.status is Status.INFEASIBLE:
-        level = _level(job, counts, buyer, limits, share=False)
-        alone = _started(level, limits, fineness, say)
-        search = alone if alone.trade.points else search
-    if search.trade.points:
-        search.level = with_matched(search.level, buyer, limits)
+    # sizes are not kept to those that look best: the price of that is what the front is about
+    job = job.model_copy(update={"look": job.look.model_copy(update={"prefer": "price"})})
+    search, share = _search(job, counts, buyer, limits, share=True), True
+    if leaves_out(search) and job.look.share_lines:
+        alone = _search(job, counts, buyer, limits, share=False)
+        if not leaves_out(alone):
+            search, share = alone, False
+    if leaves_out(search):
+        sized = chosen_of(search)
+        level = Level(counts, share, None, 0, sized, floor_of(sized))
+        return Levels(counts, refused=_refusal(solve_layout(level.problem, limits, later=False)))
+    return Levels(counts, tuple(_levels(search, counts, share=share)))
+
+
+def _search(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> SizeSearch:
+    search = size_search(job, counts, buyer, limits, share=share)
+    if not search.grid.axes:  # one choice of sizes, which has not been asked about
+        search.fitting.measure(search.boxes.starts)
     return search
 
 
-def _level(job: Job, counts: Counts, buyer: Buyer, limits: Limits, *, share: bool) -> PriceLevel:
-    sized = choose_sizes(job, counts, buyer, limits, share=share)
-    problem = build(sized.job, counts, sized.depths, share=share)
-    return PriceLevel(counts, sized, problem, share)
+def leaves_out(search: SizeSearch) -> bool:
+    """Whether it is proven that at no sizes everything fits."""
+    left = search.fitting.left
+    return left.status is Status.INFEASIBLE or left.bound != NOTHING
 
 
-def _started(level: PriceLevel, limits: Limits, fineness: Fineness, say: Progress) -> LevelSearch:
-    sized = level.sized
-    price = f"{sized.job.head.currency} {sized.stock.price} (not below {sized.bound})"
-    say(f"{name_of(sized.job, level.counts)}: {price}, placing shelves")
-    search = LevelSearch(level, ParetoSearch(level.problem, limits, fineness))
-    search.trading.first()
-    return search
+def _refusal(answer: LayoutAnswer) -> str:
+    if answer.status is Status.INFEASIBLE:
+        return "no shelf positions are allowed"
+    left = sum(answer.left.values())
+    return f"{left or 'some'} thing{'' if left == 1 else 's'} would find no place"
 
 
-def with_matched(level: PriceLevel, buyer: Buyer, limits: Limits) -> PriceLevel:
-    """Lay matched shelves beside each other wherever that costs nothing more."""
-    sized, sets = with_sets(buyer, level.sized, level.counts, limits)
-    return replace(level, sized=sized, sets=sets)
+def _levels(search: SizeSearch, counts: Counts, *, share: bool) -> Iterator[Level]:
+    """With more and more places parted, then with any number where that may cost less still."""
+    free, least = search.boxes.cheapest(), 0
+    if search.fitting.left.loss == NOTHING:
+        least = search.fitting.least_parted(search.boxes.starts)
+        for parted in range(least, least + STEPS_MOST):
+            level = _level(search.at_most(parted), counts, parted, share=share)
+            yield level
+            least = parted + 1
+            if level.cost <= compared(free.cost):
+                break
+        if level.cost <= compared(free.cost) and free.cost <= free.bound:
+            return
+    sized = chosen_of(search, free)
+    yield Level(counts, share, None, least, sized, floor_of(sized))
 
 
-def beaten_in(search: LevelSearch, known: Sequence[Candidate], fineness: Fineness) -> Beaten:
-    """Say what is not seen to be better than what is known at no higher price than a level's."""
-    level = search.level
-    looks = [one.look for one in known if one.level.cost <= level.cost]
-
-    def beaten(rhythm: Fraction, even: Evenness) -> bool:
-        most = (rhythm + fineness.rhythm) / level.openings
-        evenest = Evenness(even.empty, even.spread + fineness.headroom)
-        return any(r <= most and e <= evenest for r, e in looks)
-
-    return beaten
+def _level(search: SizeSearch, counts: Counts, parted: int, *, share: bool) -> Level:
+    cheapest = search.boxes.cheapest()
+    sized = None if cheapest.point is None else chosen_of(search, cheapest)
+    if sized is not None:
+        floor = floor_of(sized)
+    else:
+        floor = NEVER if cheapest.bound == INFINITE_COST else (0.0, cheapest.bound[0])
+    return Level(counts, share, parted, parted, sized, floor)
 
 
-HELD = {
-    "rhythm": "at this price, with headroom as even",
-    "headroom": "at this price, with a rhythm as good",
-}
-"""What the bounds of a point hold for."""
-
-
-class Finisher:
-    """Makes options of the layouts found; the stock of each level is written down once.
-
-    Parameters
-    ----------
-    kept
-        What is held by what is there already, in words.
-    limits
-        Limits of the searches that are left: sheets for any thickness of a band.
-    """
-
-    def __init__(self, job: Job, kept: tuple[str, ...], limits: Limits) -> None:
-        self.job = job
-        self._kept, self._limits = kept, limits
-        self._stocked: dict[int, tuple[PriceLevel, Option]] = {}
-
-    def option(self, candidate: Candidate) -> Option:
-        """Return the finished option."""
-        level, answer = candidate.level, candidate.traded.answer
-        sized = level.sized
-
-        def stages(rhythm: Ticks) -> tuple[Stage, ...]:
-            return tuple(_noted(stage) for stage in stages_of(sized, answer, rhythm))
-
-        laid = LaidOut(self.job, sized.job, sized.depths, level.problem, answer)
-        provable = (*PROVABLE, "headroom")
-        option = with_layout(self._with_stock(level), laid, stages, provable=provable)
-        return with_band(self.job, with_on_hand_holds(option, self._kept), self._limits)
-
-    def _with_stock(self, level: PriceLevel) -> Option:
-        if id(level) not in self._stocked:
-            sized, floor = level.sized, level.floor
-            option = stocked_option(
-                self.job,
-                level.counts,
-                sheet_parts(sized.job, level.counts, sized.depths),
-                sized.stock,
-                bound=sized.bound if floor is None else min(floor, sized.stock.price),
-                sheet_bound=sized.sheet_bound,
-                sets=level.sets,
-            )
-            self._stocked[id(level)] = (level, option)
-        return self._stocked[id(level)][1]
-
-
-def _noted(stage: Stage) -> Stage:
-    return stage.model_copy(update={"note": HELD[stage.name]}) if stage.name in HELD else stage
+def floor_of(sized: ChosenSizes) -> Cost:
+    """Return what no sizes of a search cost less than."""
+    return cost_of(sized) if sized.price_proven else (0.0, sized.bound)

@@ -1,66 +1,47 @@
-"""The trade-off front of a job: price against rhythm against even headroom, proven.
+"""The trade-off front of a job: price against places parted, proven.
 
-All price levels (:mod:`solver.tradeoff.price_levels`) find their best rhythm first. What is known
-then shows in every level which boxes cannot hold anything new, and only the rest is searched; last
-come the larger sizes at higher prices (:func:`roomier`). Levels run side by side, each
-deterministic, and meet between these rounds only, so that the front repeats byte for byte.
+Combinations of shelf counts run side by side, each deterministic, first for their sizes and then
+for their layouts, and meet between the two only, so that the front repeats byte for byte.
 """
 
 from __future__ import annotations
 
 import os
 import time
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import replace
+from functools import partial
 from typing import TypeVar
 
 from solver.errors import CannotBeDoneError, InterruptedPlanError
 from solver.job.job import Job
-from solver.layout.layout_problem import BayShape, LayoutProblem
-from solver.layout.pareto_front import ParetoSearch
-from solver.layout.pareto_points import PERFECT, Fineness
-from solver.layout.problem_from_job import build
+from solver.layout.layout_engine import solve_layout
 from solver.outcome import Limits, Progress
-from solver.plan.plan import Timing
+from solver.plan.built import CasePlan
+from solver.plan.plan import Stage, Timing
 from solver.plan.price_front import TradeOff
+from solver.planning.assemble import LaidOut, stocked_option, with_layout
+from solver.planning.band_parts import with_band
 from solver.planning.fallback import first_layout
-from solver.planning.option_stages import rounded
+from solver.planning.matched_shelves import with_sets
+from solver.planning.option_stages import stages_of
+from solver.sizing.choose_sizes import choose_sizes
 from solver.sizing.combinations import Counts, combinations, name_of
-from solver.sizing.on_hand_outcome import settled_by_on_hand
-from solver.sizing.pricing import INFINITE_COST, Pricing, StockCost
-from solver.sizing.purchase import Buyer
-from solver.sizing.size_grid import Grid, Point
+from solver.sizing.on_hand_outcome import settled_by_on_hand, with_on_hand_holds
+from solver.sizing.purchase import Buyer, sheet_parts
 from solver.strength.cautions import refuse
-from solver.tradeoff.front_report import FrontReport, NoOption
-from solver.tradeoff.price_levels import (
-    Finisher,
-    LevelSearch,
-    PriceLevel,
-    UncomparedSizes,
-    beaten_in,
-    start_search,
-    with_matched,
-)
-from solver.units import with_unit
+from solver.tradeoff.front_report import FrontReport, Shown, as_good, unbeaten
+from solver.tradeoff.price_levels import Cost, Level, Levels, floor_of, levels_of
 
-LEVELS_MOST = 6
-"""Most prices of one combination of shelf counts that are looked at [-]."""
-NO_RHYTHM = Fraction(0)
-"""Score of a perfect rhythm [tick]."""
+SIZES_SHARE = 0.5
+"""Share of the time for choosing sizes; what is left is for placing shelves [-]."""
 T = TypeVar("T")
 U = TypeVar("U")
 
 
-def trade_off(
-    job: Job,
-    limits: Limits | None = None,
-    progress: Progress | None = None,
-    *,
-    every: bool = False,
-) -> TradeOff:
-    """Find every option that is not beaten on price, rhythm and headroom together.
+def trade_off(job: Job, limits: Limits | None = None, progress: Progress | None = None) -> TradeOff:
+    """Find every option that is not beaten on price and places parted together.
 
     Parameters
     ----------
@@ -70,9 +51,6 @@ def trade_off(
         Seed, deterministic work and wall-clock backstop; left out, the defaults.
     progress
         Called with a line of text whenever something is found; from any thread.
-    every
-        True for options as well that differ from another by less than anybody sees
-        (`rhythm_slack` and `headroom_slack` of the job).
 
     Raises
     ------
@@ -85,233 +63,113 @@ def trade_off(
     refuse(job)
     started = time.perf_counter()
     tell = progress or (lambda _: None)
-    look = job.look
-    fineness = Fineness(0, 0) if every else Fineness(look.rhythm_slack, look.headroom_slack)
     job, kept = settled_by_on_hand(job)
     counts, untried = combinations(job)
     buyer = Buyer(job, limits)
-    searches, refused = _start(job, counts, buyer, limits, fineness, tell)
-    _finish(job, searches, searches, fineness, tell)
-    roomy = _with_more_room(job, searches, buyer, limits, fineness, tell)
-    _finish(job, roomy, [*searches, *roomy], fineness, tell)
-    searches += roomy
-    if limits.stopper.stopped and not any(search.candidates for search in searches):
-        searches = _first_to_come(job, searches, buyer, limits, fineness, progress)
-    if limits.stopper.stopped and not any(search.candidates for search in searches):
-        msg = "stopped before any layout was found; nothing is written"
-        raise InterruptedPlanError(msg)
-    report = FrontReport(job, searches, refused, fineness, untried, Finisher(job, kept, limits))
+    levels = _side_by_side(partial(_levels, job, buyer, tell), counts, limits.until(SIZES_SHARE))
+    write = partial(_written, job, buyer, kept, tell)
+    laid = [one for one in _side_by_side(write, _worth(levels), limits) if one is not None]
+    if limits.stopper.stopped and not laid:
+        laid = [_first_to_come(job, counts, buyer, write, limits, progress)]
+        levels.append(Levels(laid[0].level.counts, (laid[0].level,)))
+    shown = [replace(one, option=with_band(job, one.option, limits)) for one in unbeaten(laid)]
     timing = Timing(seconds=round(time.perf_counter() - started, 3))
-    return report.trade_off(timing, over=limits.over)
+    return FrontReport(job, levels, shown, untried).trade_off(timing, over=limits.over)
 
 
-def _start(
-    job: Job,
-    counts: Sequence[Counts],
-    buyer: Buyer,
-    limits: Limits,
-    fineness: Fineness,
-    tell: Progress,
-) -> tuple[list[LevelSearch], list[NoOption]]:
-    """Start every combination: sizes, stock and best rhythm; and say which cannot be cut."""
+def _levels(job: Job, buyer: Buyer, tell: Progress, counts: Counts, limits: Limits) -> Levels:
+    try:
+        found = levels_of(job, counts, buyer, limits)
+    except CannotBeDoneError as error:
+        found = Levels(counts, refused=str(error))
+    prices = [one.sized.stock.price for one in found.levels if one.sized is not None]
+    said = f"{job.head.currency} {min(prices)}, sizes chosen" if prices else found.refused
+    tell(f"{name_of(job, counts)}: {said or 'nothing yet'}")
+    return found
 
-    def start(one: Counts) -> LevelSearch | NoOption:
-        try:
-            search = start_search(job, one, buyer, limits, fineness, tell)
-        except CannotBeDoneError as error:
-            return NoOption(one, str(error))
-        tell(_found(job, search))
-        return search
 
-    found = _side_by_side(start, counts)
-    searches = [one for one in found if isinstance(one, LevelSearch)]
-    return searches, [one for one in found if isinstance(one, NoOption)]
+def _worth(levels: Sequence[Levels]) -> list[Level]:
+    """The levels that none is better than by its price and most places parted."""
+    every = [one for some in levels for one in some.levels if one.sized is not None]
+    known = [(one.cost, one.parted) for one in every if one.parted is not None]
+
+    def beaten(one: tuple[Cost, int]) -> bool:
+        return any(as_good(other, one) and other != one for other in known)
+
+    return [one for one in every if not beaten((one.cost, one.least))]
 
 
 def _first_to_come(
     job: Job,
-    searches: list[LevelSearch],
+    counts: Sequence[Counts],
     buyer: Buyer,
+    write: Callable[[Level, Limits], Shown | None],
     limits: Limits,
-    fineness: Fineness,
     progress: Progress | None,
-) -> list[LevelSearch]:
-    """Return the searches, one with a layout if any can be: all was stopped before that."""
+) -> Shown:
+    """Return a layout of any combination: all was stopped before there was one."""
 
-    def attempt(one: Counts, given: Limits) -> LevelSearch | None:
-        search = start_search(job, one, buyer, given, fineness, lambda _: None)
-        return search if search.candidates else None
+    def attempt(one: Counts, given: Limits) -> Shown | None:
+        try:
+            sized = choose_sizes(job, one, buyer, given, share=True)
+        except CannotBeDoneError:
+            return None
+        return write(Level(one, True, None, 0, sized, floor_of(sized)), given)
 
-    # Only sizes first chosen have been started; those with more room need layouts to start from.
-    found = first_layout([search.level.counts for search in searches], limits, progress, attempt)
+    found = first_layout(counts, limits, progress, attempt)
     if found is None:
-        return searches
-    number, search = found
-    return [*searches[:number], search, *searches[number + 1 :]]
+        msg = "stopped before any layout was found; nothing is written"
+        raise InterruptedPlanError(msg)
+    return found[1]
 
 
-def _with_more_room(
-    job: Job,
-    searches: Sequence[LevelSearch],
-    buyer: Buyer,
-    limits: Limits,
-    fineness: Fineness,
-    tell: Progress,
-) -> list[LevelSearch]:
-    """Searches of larger sizes, for each level that has room to win by them."""
-    known = [one for search in searches for one in search.candidates]
+def _written(
+    job: Job, buyer: Buyer, kept: tuple[str, ...], tell: Progress, level: Level, limits: Limits
+) -> Shown | None:
+    """Lay out a level and write it down; None where no layout was found in which all fits.
 
-    def more(search: LevelSearch) -> list[LevelSearch]:
-        found = roomier(job, search.level, buyer)
-        search.between = found.between
-        begun = [
-            LevelSearch(level, ParetoSearch(level.problem, limits, fineness))
-            for level in found.levels
-        ]
-        return [one for one in begun if not beaten_in(one, known, fineness)(NO_RHYTHM, PERFECT)]
+    Matched shelves lie beside each other wherever that costs nothing more.
+    """
+    if limits.stopper.stopped and not limits.grace:  # not even a model is made: somebody waits
+        return None
+    answer = solve_layout(level.problem, limits)
+    if not answer.marks_known or any(answer.left.values()):
+        return None
+    assert level.sized is not None
+    sized, sets = with_sets(buyer, level.sized, level.counts, limits)
 
-    def start(search: LevelSearch) -> None:
-        search.trading.first()
-        if search.trade.points:
-            search.level = with_matched(search.level, buyer, limits)
-        tell(_found(job, search))
+    def stages(cases: Sequence[CasePlan]) -> tuple[Stage, ...]:
+        return tuple(_noted(stage, level.parted) for stage in stages_of(sized, answer, cases))
 
-    roomy = [one for found in _side_by_side(more, _working(searches)) for one in found]
-    _side_by_side(start, roomy)
-    return roomy
-
-
-def _working(searches: Sequence[LevelSearch]) -> list[LevelSearch]:
-    return [search for search in searches if search.trade.points]
+    stocked = stocked_option(
+        job,
+        level.counts,
+        sheet_parts(sized.job, level.counts, sized.depths),
+        sized.stock,
+        bound=sized.bound,
+        sheet_bound=sized.sheet_bound,
+        sets=sets,
+    )
+    laid = LaidOut(job, sized.job, sized.depths, level.problem, answer)
+    option = with_layout(stocked, laid, stages, stopped=limits.stopper.stopped)
+    tell(f"{option.name}: {job.head.currency} {sized.stock.price}, placed")
+    return Shown(level, with_on_hand_holds(option, kept))
 
 
-def _finish(
-    job: Job,
-    searches: Sequence[LevelSearch],
-    beside: Sequence[LevelSearch],
-    fineness: Fineness,
-    tell: Progress,
-) -> None:
-    """Find what lies between, where what was found so far does not rule it out."""
-    known = [one for search in beside for one in search.candidates]
-
-    def finish(search: LevelSearch) -> None:
-        search.trading.rest(beaten_in(search, known, fineness))
-        tell(_found(job, search))
-
-    _side_by_side(finish, _working(searches))
+def _noted(stage: Stage, parted: int | None) -> Stage:
+    """Say what the bounds of a stage hold for."""
+    if parted is None or stage.note is not None or stage.bound is None or stage.name == "fit":
+        return stage
+    note = f"with no more than {parted} place{'' if parted == 1 else 's'} parted"
+    return stage.model_copy(update={"note": note if parted else "with no place parted"})
 
 
-def _side_by_side(work: Callable[[T], U], over: Sequence[T]) -> list[U]:
-    with ThreadPoolExecutor(max_workers=min(max(1, len(over)), os.cpu_count() or 1)) as pool:
-        return list(pool.map(work, over))
+def _side_by_side(work: Callable[[T, Limits], U], over: Sequence[T], limits: Limits) -> list[U]:
+    """Do the work on each, with a fair share of the time that is left."""
+    workers = min(max(1, len(over)), os.cpu_count() or 1)
 
+    def one(number: int) -> U:
+        return work(over[number], limits.until(min(1.0, workers / (len(over) - number))))
 
-def _found(job: Job, search: LevelSearch) -> str:
-    name, points = name_of(job, search.level.counts), search.trade.points
-    if not points:
-        return f"{name}: nothing yet"
-    best = min(points, key=lambda point: point.rhythm)
-    stock = search.level.sized.stock
-    options = f"{len(points)} option{'' if len(points) == 1 else 's'}"
-    rhythm = with_unit(rounded(best.rhythm), job.unit)
-    return f"{name}: {job.head.currency} {stock.price}, {options}, best rhythm off by {rhythm}"
-
-
-@dataclass(frozen=True)
-class Roomier:
-    """Levels with more room than the cheapest, cheapest first, and what they answer for."""
-
-    levels: tuple[PriceLevel, ...] = ()
-    between: UncomparedSizes = UncomparedSizes.NONE
-
-
-def roomier(job: Job, level: PriceLevel, buyer: Buyer) -> Roomier:
-    """Return the levels of one combination of shelf counts over its cheapest one."""
-    sized = level.sized
-    if not sized.axes:
-        return Roomier()
-    grid = Grid(job, level.counts, sized.axes)
-    heights = any(axis.what == "height" for axis in sized.axes)
-    finder = _Finder(grid, Pricing(grid, buyer), level)
-    if heights or len(sized.axes) > 1:
-        if heights:
-            return Roomier(between=UncomparedSizes.SOME)
-        return Roomier(finder.different([grid.high]), UncomparedSizes.IF_BETTER)
-    if not finder.pricing.alike(sized.point, grid.high):
-        return Roomier(finder.different([grid.high]), UncomparedSizes.IF_BETTER)
-    points = list(finder.tops())
-    between = UncomparedSizes.NONE if points[-1] == grid.high else UncomparedSizes.SOME
-    return Roomier(finder.different(points), between)
-
-
-@dataclass(frozen=True)
-class _Finder:
-    grid: Grid
-    pricing: Pricing
-    cheapest: PriceLevel
-
-    def tops(self) -> Iterator[Point]:
-        """The roomiest size of each price, the only open size going up."""
-        (at,), (last,) = self.cheapest.sized.point, self.grid.high
-        for _ in range(LEVELS_MOST):
-            cost = self.pricing.at((at,)).cost
-            good, bad = at, last + 1
-            while bad - good > 1:
-                middle = (good + bad) // 2
-                if self.pricing.at((middle,)).cost <= cost:
-                    good = middle
-                else:
-                    bad = middle
-            yield (good,)
-            if good == last:
-                return
-            at = good + 1
-
-    def different(self, points: list[Point]) -> tuple[PriceLevel, ...]:
-        """The levels at these points that have more room than the one before, and can be cut."""
-        found: list[PriceLevel] = []
-        before = self.cheapest
-        for point in points:
-            priced = self.pricing.at(point)
-            if priced.cost == INFINITE_COST:
-                break
-            level = self._level(point, priced)
-            if room_of(level.problem) != room_of(before.problem):
-                found.append(level)
-                before = level
-        return tuple(found)
-
-    def _level(self, point: Point, priced: StockCost) -> PriceLevel:
-        job, depths = self.grid.settled(point)
-        sized, stock = self.cheapest.sized, priced.bought
-        distance = self.grid.distance(point)
-        farther = all(axis.wished >= at for axis, at in zip(self.grid.axes, point, strict=True))
-        here = replace(
-            sized,
-            job=job,
-            depths=depths,
-            stock=stock,
-            bound=min(priced.bound[0], stock.price),
-            price_proven=stock.proven,
-            sheet_bound=min(sized.sheet_bound, stock.sheet_count),
-            distance=distance,
-            nearest=distance if farther and len(point) == 1 else 0,
-            point=point,
-        )
-        share = self.cheapest.share
-        problem = build(job, self.cheapest.counts, depths, share=share)
-        return replace(self.cheapest, sized=here, problem=problem, sets=(), floor=sized.bound)
-
-
-def room_of(problem: LayoutProblem) -> LayoutProblem:
-    """Return the problem with depths and load limits that allow the same made equal."""
-    depths = {form.depth for kind in problem.kinds for form in kind.forms}
-    heaviest = sum(kind.mass * kind.count for kind in problem.kinds)
-
-    def plain(bay: BayShape) -> BayShape:
-        deep = max((depth for depth in depths if depth <= bay.deep), default=0)
-        return replace(bay, deep=deep, front=0, load=min(bay.load, heaviest))
-
-    bays = tuple(plain(bay) for bay in problem.bays)
-    return replace(problem, bays=bays, lines_apart=())
+    with ThreadPoolExecutor(max_workers=workers) as pool:
+        return list(pool.map(one, range(len(over))))

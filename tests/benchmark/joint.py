@@ -4,7 +4,7 @@ Step by step: open sizes at the wish, else in the middle; then the number of bay
 looks best with as much as possible in it; then the sheets. At once: the cheapest sizes and counts
 at which as much fits, and of these the best-looking (price_slack 0). Then the speed table: time
 until sizes and price of every count are settled, until the first option is done, until the
-recommended one is (`proof`, `>` where price, size or rhythm were not proven), all of it, and the
+recommended one is (`proof`, `>` where a stage up to the rhythm was not proven), all of it, and the
 gaps of price and rhythm at 5 s and 30 s.
 """
 
@@ -24,15 +24,16 @@ from cli.files.job_file import read_job
 from solver.job.job import Job
 from solver.outcome import Limits
 from solver.plan.plan import Option
+from solver.planning.assemble import PROVABLE
 from solver.planning.plan_job import plan_job
 from solver.sizing.option_sizes import stepwise_job
 from tests.benchmark.jobs import FIXTURES
 from tests.benchmark.joint_jobs import PRICE_SLACK, SPEED, drawn
-from tests.benchmark.measure import PROVABLE
 
 GENERATED = 200
 WORK = 1.0
 """Work for each stage where prices are compared: less than usual, since prices ask for little."""
+RHYTHMS = ("steady", "even", "symmetric", "to-fit", "graduated")
 AT = (5.0, 30.0)
 """Wall-clock limits at which the gaps are told [s]."""
 
@@ -162,13 +163,13 @@ def _seconds(time_: float | None) -> str:
 
 def _gaps(make: Callable[[], Job], seconds: float) -> str:
     option = plan_job(make(), Limits(seconds=seconds), near=False).options[0]
-    return f"{_gap(option, 'price')} / {_gap(option, 'rhythm')} mm"
+    return f"{_gap(option, 'price')} / {_gap(option, *RHYTHMS)} mm"
 
 
-def _gap(option: Option, name: str) -> str:
-    """Return value less bound of a stage, at most; "-" where it was not reached."""
+def _gap(option: Option, *names: str) -> str:
+    """Return value less bound of the first such stage; "-" where none was reached."""
     for stage in option.stages:
-        if stage.name == name and stage.value is not None and stage.bound is not None:
+        if stage.name in names and stage.value is not None and stage.bound is not None:
             return f"{Decimal(str(stage.value)) - Decimal(str(stage.bound)):.2f}"
     return "-"
 

@@ -98,7 +98,9 @@ def parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--only", metavar="NAME", help="jobs whose name contains NAME")
     parser.add_argument("--runs", type=int, default=1, help="runs of each job; medians are shown")
-    parser.add_argument("--seeds", type=int, default=1, help="run so many seeds, from --seed on (1)")
+    parser.add_argument(
+        "--seeds", type=int, default=1, help="run so many seeds, from --seed on (1)"
+    )
     parser.add_argument("--options", type=int, default=1, help="shelf counts of generated jobs (1)")
     parser.add_argument("--seconds", type=float, default=60.0, help="wall-clock limit of each run")
     parser.add_argument("--seed", type=int, default=1, help="seed of the generated jobs (1)")

@@ -109,9 +109,7 @@ def test_a_misspelt_job_writes_nothing() -> None:
 
 
 def test_an_interrupted_front_is_shown_as_such(monkeypatch: pytest.MonkeyPatch) -> None:
-    def stopped(
-        job: Job, limits: Limits, progress: Callable[[str], None], *, every: bool
-    ) -> TradeOff:
+    def stopped(job: Job, limits: Limits, progress: Callable[[str], None]) -> TradeOff:
         heard = threading.Event()
         limits.stopper.register(heard.set)
         threading.Timer(0.1, lambda: os.kill(os.getpid(), signal.SIGINT)).start()

@@ -106,7 +106,6 @@ def boxes(count: int, height: str, **look: str) -> Job:
     ("count", "height", "left"),
     [
         (9, "8 in", 0),  # 3 x (8 + 1) in of some 30 in
-        (9, "9 1/2 in", 3),  # only two openings so high, of three boxes each
         (10, "8 in", 1),  # one more than the width takes
     ],
 )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
@@ -18,9 +17,6 @@ from tests.eye_contents import TooLargeError
 from tests.eye_jobs import problem_of
 from tests.job_strategies import any_jobs
 from tests.strategies import tiny_jobs
-
-if hasattr(layout_engine, "settle_marks"):
-    pytest.skip("the engine has the scores of before", allow_module_level=True)
 
 tiny = settings(deadline=None, suppress_health_check=list(HealthCheck), derandomize=True)
 

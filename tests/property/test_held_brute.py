@@ -10,9 +10,16 @@ from hypothesis import strategies as st
 
 from solver.carcass.outline import depth_wanted
 from solver.job.job import Job
-from solver.layout.conflicts import conflict, fits, nearest_marks
+from solver.layout.conflicts import Held, conflict, fits, nearest_marks
 from solver.layout.layout_engine import LayoutAnswer, solve_layout
-from solver.layout.layout_problem import Before, Holding, LayoutProblem, MarkHeld, ThingsHeld
+from solver.layout.layout_problem import (
+    Before,
+    EmptyHeld,
+    Holding,
+    LayoutProblem,
+    MarkHeld,
+    ThingsHeld,
+)
 from solver.layout.minimal_change import lay_out
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Verdict
@@ -22,7 +29,7 @@ from tests.strategies import tiny_jobs
 some = settings(
     deadline=None,
     derandomize=True,
-    max_examples=15,
+    max_examples=40,
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
 
@@ -54,9 +61,12 @@ def before_of(
 
 
 @st.composite
-def wishes(draw: st.DrawFn, job: Job, problem: LayoutProblem) -> tuple[MarkHeld | ThingsHeld, Wish]:
-    """One decision: any mark within the case for any shelf, or some of a kind in any opening."""
+def wishes(draw: st.DrawFn, job: Job, problem: LayoutProblem) -> tuple[Held, Wish]:
+    """One decision: any mark for any shelf, some of a kind in any opening, or nothing in it."""
     shape = problem.bays[0]
+    if draw(st.integers(0, 4)) == 0:
+        opening = draw(st.integers(0, shape.shelves))
+        return EmptyHeld(0, opening), Wish(opening=opening)
     if draw(st.booleans()):
         shelf = draw(st.integers(1, shape.shelves))
         most = (shape.floor + shape.inside) // shape.step

@@ -16,14 +16,20 @@ from tests.strategies import tiny_jobs
 
 FOR_PEOPLE = {"note", "notes", "why", "text", "recommendation", "near_note", "advice_note", "near",
               "advice", "words", "unit", "job", "job_hash", "changes", "name", "strength",
-              "hanging"}  # fmt: skip
+              "hanging", "sentence"}  # fmt: skip
 """Keys whose text speaks in the job's unit, or that repeat the job."""
 
 
 def figures(data: Any) -> Any:
-    """Return the plan without its texts."""
+    """Return the plan without its texts, and without where things start in their row.
+
+    They start on whole sixteenths or millimetres, as the unit has it.
+    """
     if isinstance(data, dict):
-        return {key: figures(value) for key, value in data.items() if key not in FOR_PEOPLE}
+        keys = FOR_PEOPLE | ({"x"} if "headroom" in data and "item" in data else set())
+        if data.get("name") == "composition":
+            keys = keys | {"value"}
+        return {key: figures(value) for key, value in data.items() if key not in keys}
     return [figures(value) for value in data] if isinstance(data, list) else data
 
 

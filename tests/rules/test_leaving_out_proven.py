@@ -15,9 +15,13 @@ from tests.builders import make_job
 COUNTS = {"case": (1,)}
 
 
-@pytest.mark.parametrize(("bound", "proven"), [(1, True), (0, False)])
+URN = -(-12 * 254 * 15 * 254 // 100)
+"""Front of an urn of 12 x 15 in, rounded up [mm2]."""
+
+
+@pytest.mark.parametrize(("bound", "proven"), [((0, URN, 0), True), ((0, 0, 0), False)])
 def test_fewest_at_these_sizes_is_proven_where_the_bound_is_of_all_sizes(
-    bound: int, proven: bool
+    bound: tuple[int, int, int], proven: bool
 ) -> None:
     # two openings of less than 20 in for three things of 15 in height and 12 in width each:
     # a shelf 20 in wide takes one of them, so that one finds no place

@@ -9,7 +9,7 @@ import pytest
 from scipy.optimize import Bounds, LinearConstraint, milp
 
 from solver.job.case import CountRange
-from solver.job.job import Job, Look
+from solver.job.job import Job
 from solver.outcome import Limits, Status
 from solver.plan.plan import Option
 from solver.planning.plan_job import plan_job
@@ -53,50 +53,42 @@ EVEN = {"height": {"least": "58", "most": "61", "wish": "60"}, "shelves": 3}
 some inches and a quarter, 4 x 14-1/4 + 5 x 3/4 = 60-3/4."""
 
 
-@pytest.mark.parametrize(("prefer", "height"), [("price", "60"), ("look", "60-3/4")])
-def test_the_height_is_the_one_wished_or_with_look_first_the_one_that_is_even(
-    monkeypatch: pytest.MonkeyPatch, prefer: str, height: str
+@pytest.mark.parametrize(("prefer", "height"), [("price", "60"), ("look", "60-1/2")])
+def test_the_height_is_the_one_wished_or_with_look_first_one_that_is_even(
+    prefer: str, height: str
 ) -> None:
-    # nothing of the rhythm is given back, so that only the even height will do
-    monkeypatch.setattr(Look, "rhythm_slack", 0)
+    """An opening a quarter lower differs from three: 3/4 in, less than the marking step of 1 in.
+
+    In 60-1/4 in it is half an inch lower, and in 60 in 3/4 in: 1-1/2 in and more together.
+    """
     look = {"prefer": prefer, "rhythm": "even"}
     job = job_of(EVEN, look=look, job={"marking_step": "1"}, shop={"cutting_step": "1/4"})
     option = first(job)
     assert option.cases[0].outside.height == inches(height)
     assert option.status is Status.OPTIMAL
-    assert (stage(option, "rhythm").value == 0) is (prefer == "look")
+    apart = {"price": "3/4", "look": "1/4"}[prefer]
+    assert stage(option, "even").value == 3 * inches(apart) / 320
 
 
 GAPS = {"gap": "1/2", "end_margin": "1/2", "spare": 0}
 
 
-@pytest.mark.parametrize(
-    ("prefer", "unseen", "width"), [("look", "0", 30), ("look", "5", 20), ("price", "0", 20)]
-)
-def test_with_the_look_first_even_headroom_chooses_sizes_too(
-    monkeypatch: pytest.MonkeyPatch, prefer: str, unseen: str, width: int
-) -> None:
-    """In 20 in both vases of 9 in stand together, and over the bowl of 4 in are 5 in more.
+@pytest.mark.parametrize(("prefer", "width"), [("look", 20), ("price", 15)])
+def test_with_the_look_first_like_with_like_chooses_sizes_too(prefer: str, width: int) -> None:
+    """In 15 in a vase of 10 in and a cup of 5 in stand in each of two openings, both kinds parted.
 
-    In 30 in a vase stands in each. The two openings are equal in any width; the wish is 20 in.
+    In 20 in the vases stand in one and the cups in the other. The wish is 15 in.
     """
-    items = [
-        {"name": "vase", "width": "10", "height": "9", "depth": "5", "weight": "1 kg", "count": 2},
-        {"name": "bowl", "width": "20", "height": "4", "depth": "5", "weight": "1 kg"},
-    ]
-    case = {"sizes": "inside", "width": {"least": "20", "most": "32", "wish": "20"}, "shelves": 1}
-    look = {
-        "prefer": prefer,
-        "gap": "0",
-        "end_margin": "0",
-        "rhythm": "even",
-    }
-    monkeypatch.setattr(Look, "rhythm_slack", 0)
-    monkeypatch.setattr(Look, "headroom_slack", inches(unseen))
+    vase = {"name": "vase", "width": "10", "height": "9", "depth": "5", "weight": "1 kg"}
+    cup = {"name": "cup", "width": "5", "height": "4", "depth": "5", "weight": "1 kg"}
+    case = {"sizes": "inside", "width": {"least": "15", "most": "32", "wish": "15"}, "shelves": 1}
+    look = {"prefer": prefer, "gap": "0", "end_margin": "0"}
+    items = [{**vase, "count": 2}, {**cup, "count": 2}]
 
     option = first(job_of(case, items=items, look=look, shop={"cutting_step": "1"}))
 
     assert option.cases[0].bays[0].inside.width == inches(width)
+    assert stage(option, "together").value == (0 if prefer == "look" else 2)
     assert stage(option, "size").proven
 
 

@@ -50,7 +50,6 @@ def test_bays_of_a_case_share_lines_also_where_the_case_beside_cannot() -> None:
         assert first == second
         assert plan.options[0].status is Status.OPTIMAL
         assert check(plan) == ()
-    assert marks(alone, "a") == marks(beside, "a")
 
 
 def test_the_plan_says_who_shares_lines_and_who_cannot() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from itertools import pairwise
 
 import pytest
@@ -57,6 +58,21 @@ def test_gaps_between_kinds_are_twice_those_within() -> None:
     unit = 300 * TICKS_PER_MM / 11
     for gap, weight in zip(gaps, [2, 1, 2, 1, 2, 1, 2], strict=True):
         assert abs(gap - weight * unit) <= TICKS_PER_MM
+
+
+def test_a_row_of_one_kind_fills_the_width_with_gaps_all_alike() -> None:
+    # 714 - 3 x 90 = 444 = 4 gaps of 111, the ends among them
+    asked = Row(thing("jug", 90, 200, 3))
+    assert asked.gaps(asked.composed()) == [111 * TICKS_PER_MM] * 4
+
+
+def test_the_gaps_of_a_kind_are_alike_where_the_row_is_no_mirror_image() -> None:
+    # jar vase vase vase: no gap within the vases is to be wider than the other
+    asked = Row(thing("jar", 120, 200), thing("vase", 108, 250, 3))
+    row = asked.composed()
+    gaps, names = asked.gaps(row), asked.names(row)
+    within = [gap for gap, (a, b) in zip(gaps[1:], pairwise(names), strict=False) if a == b]
+    assert max(within) <= Fraction(3, 2) * min(within)
 
 
 def test_a_row_that_just_fits_has_its_least_gaps() -> None:

@@ -82,8 +82,8 @@ def test_marks_stand_as_numbers_and_as_text() -> None:
     frame = positions_frame(sample_plan())
     shelf = frame[(frame["option"] == "6 shelves") & (frame["board"] == "shelf 1")].iloc[0]
 
-    assert shelf["underside_in"] == Decimal(21) + Decimal(11) / Decimal(16)
-    assert shelf["underside"] == "21-11/16 in"
+    assert shelf["underside_in"] == Decimal(19) + Decimal(5) / Decimal(8)
+    assert shelf["underside"] == "19-5/8 in"
 
 
 def test_every_cut_setting_and_offcut_has_a_row_and_each_cut_its_setting() -> None:

@@ -61,7 +61,7 @@ def test_every_sheet_and_stick_has_a_price(path: Path) -> None:
 @pytest.mark.parametrize(
     ("path", "kinds", "things"),
     [
-        (DEMO, 25, 47),
+        (DEMO, 23, 51),
         (ROOT / "fixtures" / "jobs" / "pair-beside.toml", 40, 120),
     ],
     ids=["demo", "pair-beside"],

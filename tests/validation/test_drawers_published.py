@@ -19,7 +19,6 @@ from solver.planning.plan_job import plan_job
 from solver.units import inches
 from tests.builders import make_job
 
-pytestmark = pytest.mark.xfail(strict=False, reason="the rhythm still gives back 1/8 in")
 DIVIDER = inches("3/4")
 
 

@@ -11,19 +11,13 @@ from typing import Any
 import pytest
 
 from solver.carcass.boards_of_case import Box, box, case_parts
-from solver.job.job import Job, Look
+from solver.job.job import Job
 from solver.outcome import Status
 from solver.plan.plan import Option
 from solver.plan.stocked import Part
 from solver.planning.plan_job import plan_job
 from solver.units import inches, mm, parse_length, round_down
 from tests.builders import make_job
-
-
-@pytest.fixture(autouse=True)
-def _no_slack(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Nothing of the rhythm is given back."""
-    monkeypatch.setattr(Look, "rhythm_slack", 0)
 
 
 def inch_case(thickness: str, items: list[dict[str, Any]] | None = None, **case: Any) -> Job:
@@ -232,29 +226,29 @@ def five_openings(heights: list[str] | None = None, **look: Any) -> Option:
     return only_option(job)
 
 
-def rhythm(option: Option) -> float | str | None:
-    return {stage.name: stage.value for stage in option.stages}["rhythm"]
+def stage(option: Option, name: str) -> float | str | None:
+    return {stage.name: stage.value for stage in option.stages}[name]
 
 
 def test_even_openings_are_fifteen_inches_each() -> None:
     option = five_openings(rhythm="even")
-    assert rhythm(option) == 0
+    assert stage(option, "even") == 0
     assert clear_heights(option) == 5 * [inches(15)]
 
 
 def test_steps_of_an_inch_and_a_half_fall_from_eighteen_to_twelve() -> None:
     """Step between openings: 98905.com/hobbies/furniture-making/114888.html."""
     option = five_openings(rhythm="graduated", step="1-1/2")
-    assert rhythm(option) == 0
+    assert stage(option, "graduated") == 0
     assert clear_heights(option) == [inches(h) for h in ("18", "16-1/2", "15", "13-1/2", "12")]
 
 
 def test_symmetric_openings_mirror_about_the_middle_one() -> None:
-    # Five things fill 75 in. to the last: 13, 15, 19, 15, 13 is the only such row but for order.
+    # Five things fill 75 in. to the last: 19 in the middle, the two pairs about it.
     option = five_openings(["13", "15", "19", "15", "13"], rhythm="symmetric")
     found = clear_heights(option)
     assert option.fits_all
-    assert rhythm(option) == 0
+    assert stage(option, "symmetric") == 0
     assert found == found[::-1]
     assert sorted(found) == [inches(h) for h in ("13", "13", "15", "15", "19")]
     assert found[2] == inches(19)
