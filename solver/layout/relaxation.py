@@ -9,17 +9,18 @@ all at once.
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from fractions import Fraction
 
 from solver.layout.by_rule import Layout
 from solver.layout.constraints import enough_openings, new_model
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.look_scores import LookScores
 from solver.layout.spacing_wishes import ranked_gini
-from solver.layout.stage_search import Search
-from solver.layout.stages import FIT, Reached, orderless_of, run
+from solver.layout.stage_search import Found, Search
+from solver.layout.stages import FIT, Reached, goal_of, orderless_of, run, trivial_floor
 from solver.layout.start_values import start_values
 from solver.layout.variables import LayoutVariables, can_be_ranked
-from solver.outcome import Limits, Verdict
+from solver.outcome import Limits, Status, Verdict
 
 
 @dataclass
@@ -114,9 +115,24 @@ def relaxed(problem: LayoutProblem, limits: Limits, start: Layout | None = None)
     if found.fits is Verdict.NO:
         found.search = search = ranked(problem, limits, start)
         names = (*FIT, *names)
+    if found.fits is Verdict.YES and start is not None:
+        names = _met(search, LookScores(problem, *start), names, found.reached)
     if found.fits is not Verdict.UNSETTLED:
         run(search, names, Reached(), found.reached, None)
     return found
+
+
+def _met(
+    search: Search, scores: LookScores, names: tuple[str, ...], reached: Reached
+) -> tuple[str, ...]:
+    """Hold the first stages that a layout brings as far as can be; returns those that are left."""
+    for number, name in enumerate(names):
+        value = scores.value(name)
+        if value > trivial_floor(search.v, name):
+            return names[number:]
+        search.hold(goal_of(search.v, name), value)
+        reached.found[name] = Found(Status.OPTIMAL, Fraction(value), Fraction(value), value)
+    return ()
 
 
 def ranked(problem: LayoutProblem, limits: Limits, start: Layout | None) -> Search:

@@ -105,9 +105,9 @@ def run(
         least = max(floors.floor(name) if bounded else 0, trivial_floor(search.v, name))
         search.linear = int(name in FIT)  # areas want a linear relaxation, counts do not
         one = search.minimise(goal, floor=least, work=work)
+        reached.found[name] = one
         if one.raw is None:
             return False
-        reached.found[name] = one
         search.hold(goal, one.raw)
         most = floors.most(name)
         bounded = bounded and most is not None and one.raw <= most

@@ -77,9 +77,7 @@ def _generate(size: Drawn, seed: int, tight: float, options: int) -> Job:
     job = generate_job(size.kinds, size.things, size.cases, size.bays, seed=seed, tight=tight)
     sheets = tuple(sheet.model_copy(update=SHEET) for sheet in job.sheets)
     cases = tuple(
-        case.model_copy(
-            update={"shelf_counts": tuple(case.shelf_counts[0] + n for n in range(options))}
-        )
+        case.model_copy(update={"shelves": tuple(case.shelf_counts[0] + n for n in range(options))})
         for case in job.cases
     )
     return job.model_copy(update={"sheets": sheets, "cases": cases})

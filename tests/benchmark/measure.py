@@ -12,7 +12,9 @@ from typing import Any
 from unittest.mock import patch
 
 from solver.job.job import Job
-from solver.layout import by_rule, layout_engine, rhythm_stage
+from solver.layout import layout_engine
+from solver.layout.by_rule import by_rule
+from solver.layout.rhythm_stage import settle_rhythm
 from solver.layout.stage_search import Search
 from solver.outcome import Limits
 from solver.plan.plan import Option, Plan, Stage
@@ -39,10 +41,8 @@ class Watch:
         """What to patch so that everything is noted."""
         return [
             patch.object(Search, "minimise", self._searching(Search.minimise)),
-            patch.object(
-                layout_engine, "settle_rhythm", self._settling(rhythm_stage.settle_rhythm)
-            ),
-            patch.object(layout_engine, "by_rule", self._ruling(by_rule.by_rule)),
+            patch.object(layout_engine, "settle_rhythm", self._settling(settle_rhythm)),
+            patch.object(layout_engine, "by_rule", self._ruling(by_rule)),
             patch.object(Search, "feasible", self._searching(Search.feasible)),
             patch.object(Buyer, "stock", self._buying(Buyer.stock)),
         ]

@@ -86,7 +86,7 @@ def test_of_twins_the_better_looking_is_shown_and_what_is_beaten_is_not() -> Non
     level = Level({"case": (3,)}, True, None, 0, None, NEVER)
     cheap, dear = option("100.00", 1), option("100.00", 2)
     assert cheap.scores is not None
-    worse = cheap.scores.model_copy(update={"outline_missed": cheap.scores.outline_missed + 1})
+    worse = cheap.scores.model_copy(update={"outline_missed": cheap.scores.outline_missed + 5})
     twin = Shown(level, cheap.model_copy(update={"scores": worse}))
 
     assert unbeaten([twin, Shown(level, dear), Shown(level, cheap)]) == [Shown(level, cheap)]
