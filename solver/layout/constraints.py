@@ -10,7 +10,8 @@ from solver.cp_sat import cp_model
 from solver.layout.goal import Goal
 from solver.layout.hold_rules import held_as_decided
 from solver.layout.layout_problem import BayShape, Form, LayoutProblem
-from solver.layout.variables import LayoutVariables, Level, Linear
+from solver.layout.levels import Level
+from solver.layout.variables import LayoutVariables, Linear
 from solver.layout.wishes import headings, headings_of, together
 from solver.strength.beams import MIDSPAN_SHARE, end_load_share, inset_load_share
 

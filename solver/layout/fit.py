@@ -13,6 +13,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
+from solver.layout.bay_classes import can_be_ranked
 from solver.layout.by_rule import by_rule, wished
 from solver.layout.constraints import new_model, parted_places
 from solver.layout.layout_problem import LayoutProblem, large, too_large
@@ -20,7 +21,6 @@ from solver.layout.placed_layout import divided
 from solver.layout.relaxation import all_placed
 from solver.layout.stage_search import Search
 from solver.layout.stages import FIT, Reached, run
-from solver.layout.variables import can_be_ranked
 from solver.layout.wishes import headings_of, left_out
 from solver.outcome import Limits, Status, Verdict
 

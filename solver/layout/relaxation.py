@@ -11,6 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from solver.layout.bay_classes import can_be_ranked
 from solver.layout.by_rule import Layout
 from solver.layout.constraints import enough_openings, new_model
 from solver.layout.layout_problem import LayoutProblem
@@ -19,7 +20,7 @@ from solver.layout.spacing_wishes import ranked_gini
 from solver.layout.stage_search import Found, Search
 from solver.layout.stages import FIT, Reached, goal_of, orderless_of, run, trivial_floor
 from solver.layout.start_values import start_values
-from solver.layout.variables import LayoutVariables, can_be_ranked
+from solver.layout.variables import LayoutVariables
 from solver.outcome import Limits, Status, Verdict
 
 

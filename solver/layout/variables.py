@@ -9,76 +9,19 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import TypeAlias
 
 from solver.cp_sat import cp_model
+from solver.layout.bay_classes import classes_of
 from solver.layout.layout_problem import BayShape, Form, LayoutProblem
+from solver.layout.levels import Level
 from solver.units import Ticks
 
 Linear: TypeAlias = cp_model.LinearExpr | int
 """A whole-number expression, or a number."""
 BOTTOM, MIDDLE, TOP = 0, 1, 2
 """What an opening is: on the lowest board, between two shelves, under the top."""
-
-
-@dataclass(frozen=True)
-class BayClass:
-    """Bays that are alike in every way that the model sees, taken together.
-
-    With more than one bay the model is a relaxation: what fits into their openings of
-    one height taken together need not fit bay by bay.
-    """
-
-    shape: BayShape
-    bays: tuple[int, ...]
-    group: int
-
-    @property
-    def times(self) -> int:
-        """How many bays it stands for [-]."""
-        return len(self.bays)
-
-
-def classes_of(problem: LayoutProblem, *, merge: bool) -> tuple[BayClass, ...]:
-    """One class a bay, or with `merge` one class for all bays of a line group that are alike.
-
-    Bays that use some of their group's lines only stay by themselves: each may use others.
-    """
-    home: dict[tuple[object, ...], list[int]] = defaultdict(list)
-    for number, group in enumerate(problem.groups):
-        for bay in group.bays:
-            alike = replace(problem.bays[bay], case=0, number=0, wider=0)
-            together = merge and alike.shelves == group.most
-            home[(number, alike) if together else (number, bay)].append(bay)
-    return tuple(
-        BayClass(problem.bays[bays[0]], tuple(bays), int(str(key[0]))) for key, bays in home.items()
-    )
-
-
-def can_be_ranked(problem: LayoutProblem) -> bool:
-    """Whether every line group is of bays that are alike and use all its lines."""
-    return len(classes_of(problem, merge=True)) == len(problem.groups)
-
-
-@dataclass(frozen=True)
-class Level:
-    """A height that some thing needs, in one opening; levels are nested.
-
-    Attributes
-    ----------
-    height
-        Of the things, from the floor of the opening to their top [tick].
-    steps
-        Least marking steps of the opening, by what it is: bottom, middle, top.
-    reached
-        True only if the opening is so high, and true where a thing so high stands in it.
-    """
-
-    height: Ticks
-    steps: tuple[int, int, int]
-    reached: cp_model.IntVar
 
 
 class LayoutVariables:
