@@ -20,8 +20,6 @@ from solver.units import Ticks
 
 Linear: TypeAlias = cp_model.LinearExpr | int
 """A whole-number expression, or a number."""
-BOTTOM, MIDDLE, TOP = 0, 1, 2
-"""What an opening is: on the lowest board, between two shelves, under the top."""
 
 
 class LayoutVariables:
@@ -36,7 +34,7 @@ class LayoutVariables:
     merge
         True to take bays that are alike together (a relaxation where there are several).
     ranked
-        True for openings by height; see :func:`can_be_ranked`.
+        True for openings by height; see :func:`solver.layout.bay_classes.can_be_ranked`.
     marks
         Fixed marks, if any: mark numbers by (bay, shelf from 1); for a model of single bays.
     """
