@@ -114,8 +114,8 @@ class Search:
             model.add(goal.expression >= floor)
         model.minimize(goal.expression)
         whole, linear = self.limits.work * STAGE if work is None else work, self.linear
-        best, bound = None, floor
-        for share, self.linear in self._ways(linear):
+        best, bound, ways = None, floor, self._ways(linear)
+        for share, self.linear in ways:
             solver = self._solver(whole * share)
             solver.parameters.absolute_gap_limit = float(gap)
             status = self._run(solver)
