@@ -117,10 +117,7 @@ def _bears(short: Short, least: Grams, how: str) -> str:
     each = f"a shelf holds {short.mass(least)} {how}"
     if heaviest.mass > least:
         return f"{each}, one {heaviest.name} weighs {short.mass(heaviest.mass)}"
-    shelves = sum(bay.shelves for bay in short.problem.bays)
-    return f"each of {shelves} shelves holds {short.mass(least)} {how}, all things weigh " + (
-        short.mass(short.total)
-    )
+    return f"{each}, all things weigh {short.mass(short.total)}"
 
 
 def _depth(short: Short) -> str:
@@ -143,10 +140,14 @@ def _height(short: Short) -> str:
             f"{short.length(can)}"
         )
     more = short.most("height")
-    has = f"{bay.openings} openings have {short.length(_clear(bay))} of clear height in all"
+    has = f"{_openings(bay)} have {short.length(_clear(bay))} of clear height in all"
     if more is None:
         return f"{has}, not enough for the heights that these things need"
     return f"{has}, these things need {short.length(_clear(bay) + more)}"
+
+
+def _openings(bay: BayShape) -> str:
+    return f"{bay.openings} opening{'' if bay.openings == 1 else 's'}"
 
 
 def _clear(bay: BayShape) -> Ticks:
@@ -197,8 +198,8 @@ def _most_clear(short: Short) -> str:
         )
     bay = max(short.problem.bays, key=_clear)
     return (
-        f"{bay.openings} openings of at most {short.length(most)} are to fill "
-        f"{short.length(_clear(bay))} of clear height"
+        f"{_openings(bay)} of at most {short.length(most)} come to less than "
+        f"the {short.length(_clear(bay))} of clear height"
     )
 
 
@@ -217,7 +218,7 @@ def _width(short: Short) -> str:
     boards = sum(bay.openings for bay in short.problem.bays)
     if needs > given:
         return (
-            f"side by side the things take {short.length(needs)} of shelf, {boards} boards give "
+            f"side by side the things take {short.length(needs)} of shelf, {_boards(boards)} "
             f"{short.length(given)}"
         )
     more = short.most("width")
@@ -225,11 +226,15 @@ def _width(short: Short) -> str:
     return f"shelves high and strong enough have {lack} along them"
 
 
+def _boards(count: int) -> str:
+    return "1 board gives" if count == 1 else f"{count} boards give"
+
+
 def _least_clear(short: Short) -> str:
     bay = min(short.problem.bays, key=lambda one: _clear(one) - one.openings)
     least = short.problem.wishes.clear_least
     return (
-        f"{bay.openings} openings of at least {short.length(least)} are to share "
+        f"{_openings(bay)} of at least {short.length(least)} are to share "
         f"{short.length(_clear(bay))} of clear height"
     )
 

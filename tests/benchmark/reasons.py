@@ -1,4 +1,4 @@
-"""``python -m tests.benchmark reasons``: is what is said to bind what binds, and does the cure do?"""
+"""``python -m tests.benchmark reasons``: does what is said to bind bind, and does the cure do?"""
 
 from __future__ import annotations
 
@@ -15,14 +15,17 @@ def main(arguments: Sequence[str]) -> None:
     parser.add_argument("--jobs", type=int, default=200)
     number = parser.parse_args(arguments).jobs
     named: Counter[str] = Counter()
-    wrong = 0
+    wrong = without = 0
     for job, option in impossible(number):
         limits = option.binds[0].limits if option.binds else ()
         named[" + ".join(limits) or "several"] += 1
+        without += not option.changes
         bound = not limits or fits_without(job, limits)
         cured = first_cure_does(job, option)
         if not (bound and cured):
             wrong += 1
             print(f"wrong: {job.hash[:8]} {limits} binds {bound}, cure does {cured}: {option.why}")
     counts = ", ".join(f"{name} {count}" for name, count in named.most_common())
-    print(f"{number} jobs that cannot be done, {wrong} wrong; named: {counts}")
+    print(
+        f"{number} jobs that cannot be done, {wrong} wrong, {without} without a cure; named: {counts}"
+    )
