@@ -17,7 +17,7 @@ from solver.planning.plan_job import plan_job
 from solver.units import TICKS_PER_MM
 from tests.near_jobs import made, thing, tight_job
 
-HUGE = 1600 * TICKS_PER_MM
+HUGE = 1400 * TICKS_PER_MM
 """Added to a case that may be as high as it likes; its sides still come out of a sheet [tick]."""
 
 

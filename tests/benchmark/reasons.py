@@ -26,6 +26,5 @@ def main(arguments: Sequence[str]) -> None:
             wrong += 1
             print(f"wrong: {job.hash[:8]} {limits} binds {bound}, cure does {cured}: {option.why}")
     counts = ", ".join(f"{name} {count}" for name, count in named.most_common())
-    print(
-        f"{number} jobs that cannot be done, {wrong} wrong, {without} without a cure; named: {counts}"
-    )
+    print(f"{number} jobs that cannot be done, {wrong} wrong, {without} without a cure")
+    print(f"named: {counts}")
