@@ -44,7 +44,8 @@ def _unit_of(info: ValidationInfo) -> units.Unit | None:
 def _read_length(value: Any, info: ValidationInfo) -> Any:
     unit = _unit_of(info)
     if isinstance(value, bool) or value is None:
-        msg = f"a length is wanted, not {value!r}; forms that work: {units.LENGTH_FORMS[unit or 'in']}"
+        forms = units.LENGTH_FORMS[unit or "in"]
+        msg = f"a length is wanted, not {value!r}; forms that work: {forms}"
         raise ValueError(msg)
     try:
         if isinstance(value, str):
