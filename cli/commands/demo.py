@@ -8,7 +8,18 @@ from typing import Annotated, Literal
 import typer
 
 from cli.commands.hang import show_sheet
-from cli.commands.options import Csv, Force, Json, Near, Quiet, Seed, ShowAll, TimeLimit, Xlsx
+from cli.commands.options import (
+    Csv,
+    Force,
+    Json,
+    Near,
+    Quiet,
+    Seed,
+    ShowAll,
+    ShowFull,
+    TimeLimit,
+    Xlsx,
+)
 from cli.commands.swing import hung_cases, show_swing
 from cli.files.job_file import read_job
 from cli.run.plan_pipeline import PlanOutput, deliver, planner
@@ -40,6 +51,7 @@ def demo(
     xlsx: Xlsx = None,
     force: Force = False,
     quiet: Quiet = False,
+    full: ShowFull = False,
     every: ShowAll = False,
     near: Near = True,
     time_limit: TimeLimit = 60.0,
@@ -51,7 +63,9 @@ def demo(
     """
     with as_file(files("cli") / "demo" / FILES[which]) as path:
         job = read_job(str(path))
-    wanted = PlanOutput(json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, every=every)
+    wanted = PlanOutput(
+        json=json, csv=csv, xlsx=xlsx, force=force, quiet=quiet, full=full, every=every
+    )
     shown = wanted.shows and which == "doorway"
     if shown:
         _show_swing(job)

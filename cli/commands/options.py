@@ -116,12 +116,11 @@ Xlsx = Annotated[
 ]
 Force = Annotated[bool, typer.Option("--force", help="Replace files that exist.")]
 Quiet = Annotated[bool, typer.Option("--quiet", help="Print nothing but errors.")]
-ShowAll = Annotated[
+ShowFull = Annotated[
     bool,
-    typer.Option(
-        "--all", help="Show the details of every option, not only of the recommended one."
-    ),
+    typer.Option("--full", help="Show everything: what stands where, parts, cuts, all cautions."),
 ]
+ShowAll = Annotated[bool, typer.Option("--all", help="The same, with the details of every option.")]
 Near = Annotated[
     bool,
     typer.Option(

@@ -27,6 +27,7 @@ from cli.commands.options import (
     ShelfStyle,
     Shelves,
     ShowAll,
+    ShowFull,
     StartOption,
     Tallest,
     TimeLimit,
@@ -108,6 +109,7 @@ def plan(
     xlsx: Xlsx = None,
     force: Force = False,
     quiet: Quiet = False,
+    full: ShowFull = False,
     every: ShowAll = False,
     near: Near = True,
     time_limit: TimeLimit = 60.0,
@@ -115,7 +117,7 @@ def plan(
 ) -> None:
     """Decide shelf count, spacing and sheets together.
 
-    Shows the options side by side, and the first one in full.
+    Shows the options side by side in short; --full shows everything.
 
     Example: casewright plan clocks.csv --inside 36x72x11 --shelves 5,6
     """
@@ -133,6 +135,7 @@ def plan(
         xlsx=xlsx,
         force=force,
         quiet=quiet,
+        full=full,
         every=every,
         kept_for=None if no_keep or request.is_list else job,
     )

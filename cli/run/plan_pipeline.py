@@ -12,8 +12,9 @@ from cli.files.output import STDOUT, check_targets, write_text
 from cli.files.saved_answers import keep_plan
 from cli.run import pipeline
 from cli.run.pipeline import Steps, Tell
+from cli.screen.brief import print_brief
 from cli.screen.console import console
-from cli.screen.plan_screen import option_remarks, print_plan
+from cli.screen.plan_screen import is_plain, option_remarks, print_plan
 from solver.checking.check import check
 from solver.errors import InputError
 from solver.job.job import Job
@@ -36,8 +37,8 @@ class PlanOutput:
         Whether existing files may be replaced.
     quiet
         Print nothing but errors.
-    every
-        Show the details of every option.
+    full, every
+        Show everything of the recommended option, or of every one, not the short answer.
     kept_for
         Job file beside which the plan is kept as its last one; None: it is not kept.
     """
@@ -47,6 +48,7 @@ class PlanOutput:
     xlsx: str | None = None
     force: bool = False
     quiet: bool = False
+    full: bool = False
     every: bool = False
     kept_for: str | None = None
 
@@ -75,15 +77,21 @@ def steps(wanted: PlanOutput) -> Steps[Plan]:
     """Return what is done with a plan."""
     return Steps(
         findings=findings,
-        show=(lambda plan: print_plan(console(), plan, every=wanted.every))
-        if wanted.shows
-        else None,
+        show=(lambda plan: _show(plan, wanted)) if wanted.shows else None,
         write=lambda plan: write_files(plan, wanted),
         job_of=lambda plan: plan.job,
         why_not=lambda plan: None if works(plan) else what_would_do(plan),
         is_empty=lambda plan: not any(option.cases for option in plan.options),
         keep=lambda plan: keep_last(plan, wanted.kept_for, quiet=wanted.quiet),
     )
+
+
+def _show(plan: Plan, wanted: PlanOutput) -> None:
+    out = console()
+    if wanted.full or wanted.every:
+        print_plan(out, plan, every=wanted.every)
+    else:
+        print_brief(out, plan, plain=is_plain(out))
 
 
 def planner(job: Job, limits: Limits, *, near: bool) -> Planner:

@@ -22,7 +22,7 @@ from solver.words import word
 ROWS = 30
 """Rows that the highest case takes, where the width allows it."""
 ROWS_LEAST = 24
-"""Rows that it still takes where that lets more options stand beside each other."""
+"""Of ROWS, rows that it still takes where that lets more options stand beside each other."""
 APART = 2
 """Columns between two pictures."""
 LETTERS = string.ascii_uppercase + string.ascii_lowercase + string.digits
@@ -51,26 +51,34 @@ def pictures(plan: Plan, width: int, *, plain: bool = False) -> list[str]:
     options = [option for option in plan.options if option.cases]
     if not options:
         return []
-    keys = picture_keys(plan)
-    scale = Scale(_row_height(options, width), width, PLAIN if plain else LINES)
-    drawn = [option_picture(option, plan.unit, keys, scale) for option in options]
+    lines = pictures_in(plan, options, width, ROWS, plain=plain)
+    return lines + key_lines(plan, picture_keys(plan), width)
+
+
+def pictures_in(
+    plan: Plan, options: Sequence[Option], width: int, rows: int, *, plain: bool
+) -> list[str]:
+    """Return pictures of these options side by side, the highest case in `rows` or a few less."""
+    row = _row_height(options, width, rows)
+    scale = Scale(row, width, PLAIN if plain else LINES)
+    drawn = [option_picture(option, plan.unit, picture_keys(plan), scale) for option in options]
     lines: list[str] = []
     for group in _groups(drawn, width):
         lines += [*_beside(group), ""]
-    return lines + key_lines(plan, keys, width)
+    return lines
 
 
-def _row_height(options: Sequence[Option], width: int) -> Ticks:
-    """Height of one row [tick]: the highest case in ROWS, if need be in a few less.
+def _row_height(options: Sequence[Option], width: int, rows: int) -> Ticks:
+    """Height of one row [tick]: the highest case in `rows`, if need be in a few less.
 
     As many pictures as are then still high enough stand beside each other.
     """
     high = max(case.above_floor + case.outside.height for o in options for case in o.cases)
     for beside in range(len(options), 1, -1):
-        row = max(-(-high // ROWS), _row_for(options, (width + APART) // beside - APART))
-        if row * ROWS_LEAST <= high:
+        row = max(-(-high // rows), _row_for(options, (width + APART) // beside - APART))
+        if row * rows * ROWS_LEAST <= high * ROWS:
             return row
-    return max(1, -(-high // ROWS), _row_for(options, width))
+    return max(1, -(-high // rows), _row_for(options, width))
 
 
 def _row_for(options: Sequence[Option], width: int) -> Ticks:

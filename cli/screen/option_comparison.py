@@ -87,8 +87,8 @@ def _rows(plan: Plan) -> list[Row]:
             lambda _, option: str(option.scores.wishes_missed if option.scores else NONE),
         ),
         ("parts to cut", lambda _, option: str(len(option.parts)) if option.parts else NONE),
-        ("to buy", lambda _, option: _stock(option)),
-        ("price", _price),
+        ("to buy", lambda _, option: stock_text(option)),
+        ("price", price_text),
         ("proven bound", _bound),
         (
             "board used",
@@ -198,8 +198,8 @@ def _left_out(option: Option, unit: Unit) -> str:
     )
 
 
-def _stock(option: Option) -> str:
-    """Sheets and sticks by what they are, those on hand apart."""
+def stock_text(option: Option) -> str:
+    """Return sheets and sticks by what they are, those on hand apart."""
     stock: list[Sheet | Stick] = [*option.sheets, *option.mouldings]
     counts = Counter((one.stock, one.on_hand) for one in stock)
     lines = [
@@ -215,7 +215,8 @@ def _board_used(option: Option) -> str:
     return percent(option.scores.board_used)
 
 
-def _price(plan: Plan, option: Option) -> str:
+def price_text(plan: Plan, option: Option) -> str:
+    """Return the price of an option, and whether all of it is known."""
     if option.cost is None:
         return NONE
     text = amount(option.cost.total, plan.job.head.currency)

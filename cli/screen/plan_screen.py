@@ -68,7 +68,7 @@ def print_plan(console: Console, plan: Plan, *, every: bool) -> None:
         console.print()
     _print_remarks(console, plan)
     _print_near(console, plan)
-    for line in pictures(plan, console.width, plain=_is_plain(console)):
+    for line in pictures(plan, console.width, plain=is_plain(console)):
         console.print(Text(line), soft_wrap=True)
     for option in plan.options:
         if option.cases and (every or "recommended" in option.tags or plan.comparison):
@@ -99,8 +99,8 @@ def _print_changed(console: Console, plan: Plan) -> None:
         console.print(fill(line, console.width))
 
 
-def _is_plain(console: Console) -> bool:
-    """Whether the console's encoding lacks the signs that lines are drawn with."""
+def is_plain(console: Console) -> bool:
+    """Return whether the console's encoding lacks the signs that lines are drawn with."""
     return not console.encoding.lower().startswith("utf")
 
 

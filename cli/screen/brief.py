@@ -1,0 +1,189 @@
+"""The short answer to a plan: what to choose, what it looks like, what it costs, what is wrong.
+
+It fits 40 lines of 80 columns for an ordinary job; `plan_screen` has everything.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from textwrap import fill, wrap
+
+from rich.console import Console
+from rich.table import Table
+from rich.text import Text
+
+from cli.screen.advice_tables import change_text
+from cli.screen.before_after import changed_line, changed_tables, freely_line
+from cli.screen.case_pictures import key_lines, picture_keys, pictures_in
+from cli.screen.console import plain_table
+from cli.screen.option_comparison import price_text, stock_text
+from cli.screen.warnings import more_cautions, warnings
+from cli.screen.wording import NONE, alike_bays, count, plain_name
+from solver.outcome import Status
+from solver.plan.plan import Option, Plan
+from solver.planning.look_words import look_points
+from solver.units import format_length
+
+SHOWN_MOST = 3
+"""Options that are shown beside each other at most [-]."""
+EACH_LEAST = 30
+"""Columns that an option takes at least [-]."""
+WARNED_MOST = 3
+"""Warnings under the pictures [-]."""
+NOTHING = "nothing"
+MARKS_MOST = 3
+"""Lines of marks [-]."""
+CHANGES_MOST = 3
+"""Changes that would do, of those found [-]."""
+ROWS = 13
+"""Rows that the pictures take, where no case needs more [-]."""
+
+
+def print_brief(console: Console, plan: Plan, *, plain: bool) -> None:
+    """Print the short answer; `plain` draws with ASCII signs only."""
+    console.print(Text(plain_name(plan.job.head.title), style="bold"))
+    if plan.comparison is not None:
+        _print_change(console, plan)
+    else:
+        _print_answer(console, plan, plain=plain)
+    for line in _more(plan):
+        console.print(fill(line, console.width, subsequent_indent="  "))
+
+
+def _print_answer(console: Console, plan: Plan, *, plain: bool) -> None:
+    best = plan.options[0]
+    if plan.recommendation:
+        console.print(fill(plain_name(plan.recommendation), console.width))
+    told = [_cut(line, console.width) for line in warnings(plan.job, best)]
+    grave = [line for line in told if line.startswith("NOT ENOUGH")]
+    _print_lines(console, grave[:1])
+    shown = [option for option in plan.options if option.cases][: _beside(console.width)]
+    if shown:
+        for line in pictures_in(plan, shown, console.width, ROWS, plain=plain):
+            if line:
+                console.print(Text(line), soft_wrap=True)
+        keys = picture_keys(plan)
+        _print_lines(console, _few(key_lines(plan, keys, console.width), 3))
+        console.print(_figures(plan, shown, console.width))
+        _print_lines(console, _few(list(_marks(plan, shown[0], console.width)), MARKS_MOST))
+    _print_lines(console, _why(plan))
+    rest = [line for line in told if line not in grave[:1]]
+    _print_lines(console, rest[:WARNED_MOST])
+
+
+def _print_lines(console: Console, lines: Sequence[str]) -> None:
+    for line in lines:
+        console.print(fill(line, console.width, subsequent_indent="  "))
+
+
+def _print_change(console: Console, plan: Plan) -> None:
+    """What a plan changes against the one before it, and nothing else."""
+    if plan.comparison is None:
+        return
+    console.print(fill(changed_line(plan.comparison, plan.unit), console.width))
+    for titled in changed_tables(plan):
+        console.print(Text(titled.title, style="bold"))
+        console.print(titled.table)
+    _print_lines(console, list(freely_line(plan)))
+    told = [_cut(line, console.width) for line in warnings(plan.job, plan.options[0])]
+    _print_lines(console, told[:1])
+
+
+def _beside(width: int) -> int:
+    return max(1, min(SHOWN_MOST, width // EACH_LEAST))
+
+
+def _cut(text: str, width: int) -> str:
+    """Keep what fits two lines; what is cut off ends with a sign that there is more."""
+    lines = wrap(text, width - 2)
+    return text if len(lines) <= 2 else f"{lines[0]} {lines[1][: width - 6]} …"
+
+
+def _few(lines: Sequence[str], most: int) -> list[str]:
+    """The first lines, the last of them saying how many more there are."""
+    if len(lines) <= most:
+        return list(lines)
+    return [*lines[: most - 1], f"… and {len(lines) - most + 1} more lines: --full"]
+
+
+def _figures(plan: Plan, options: Sequence[Option], width: int) -> Table:
+    """The five figures that decide, an option a column."""
+    label = 12
+    each = (width - label - 2) // len(options) - 2
+    table = plain_table()
+    table.add_column("", width=label)
+    for option in options:
+        table.add_column(plain_name(option.name), width=each, overflow="fold")
+    table.show_header = False
+    rows = (
+        ("price", [price_text(plan, option) for option in options]),
+        ("to buy", [stock_text(option).replace("\n", "; ") for option in options]),
+        ("looks", [_look(option) for option in options]),
+        ("left out", [_left_out(option) for option in options]),
+        ("worst", [_worst(plan, option) for option in options]),
+    )
+    for name, cells in rows:
+        if set(cells) != {NOTHING}:
+            table.add_row(name, *("\n".join(_short(cell, each)) for cell in cells))
+    return table
+
+
+def _short(cell: str, width: int) -> list[str]:
+    """Two lines of a cell at most."""
+    lines = wrap(cell, width)
+    return lines if len(lines) <= 2 else [lines[0], f"{lines[1][: width - 2]} …"]
+
+
+def _look(option: Option) -> str:
+    return plain_name(", ".join(look_points(option)[:2])) or NONE
+
+
+def _left_out(option: Option) -> str:
+    if not option.left_out:
+        return NOTHING
+    names = [f"{left.count} {plain_name(left.item)}" for left in option.left_out]
+    return ", ".join(names[:3]) + (f" and {len(names) - 3} more kinds" if names[3:] else "")
+
+
+def _worst(plan: Plan, option: Option) -> str:
+    told = warnings(plan.job, option)
+    return told[0] if told else "no warning"
+
+
+def _marks(plan: Plan, option: Option, width: int) -> Iterator[str]:
+    groups = alike_bays(option)
+    for group in groups:
+        label = f", {plain_name(group.label(option))}" if len(groups) > 1 else ""
+        marks = ", ".join(format_length(s.underside, plan.unit) for s in group.first.shelves)
+        text = marks or "no shelves"
+        yield from wrap(
+            f"Marks of {plain_name(option.name)}{label}, {plan.unit}, undersides from the bottom"
+            f" end: {text}",
+            width,
+            subsequent_indent="  ",
+        )
+
+
+def _why(plan: Plan) -> list[str]:
+    """Why options do not work; not where none does, which is told as the error."""
+    if not any(o.fits_all and o.status in (Status.OPTIMAL, Status.FEASIBLE) for o in plan.options):
+        return []
+    lines = []
+    for option in plan.options:
+        if option.why:
+            lines.append(plain_name(f"{option.name}: {option.why}"))
+            lines += [plain_name(f"  {change_text(c)}") for c in option.changes[:1]]
+    return _few(lines, CHANGES_MOST)
+
+
+def _more(plan: Plan) -> Iterator[str]:
+    """How much is not shown, and what shows it."""
+    best = plan.options[0]
+    parts = [f"{count(more_cautions(plan.job, best), 'caution')} of the work"]
+    others = len([option for option in plan.options if option.cases]) - SHOWN_MOST
+    if others > 0:
+        parts.append(count(others, "more option"))
+    if plan.near:
+        parts.append(count(len(plan.near), "near miss", "near misses"))
+    yield f"--full: what stands where, parts, cuts, proof, {', '.join(parts)}."
+    yield "Guards on; eyes, ears, lungs covered; local code and makers' instructions first."
