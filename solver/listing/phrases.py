@@ -9,7 +9,7 @@ import re
 
 from solver.errors import CasewrightError
 from solver.job.inventory import WishedPlace
-from solver.listing.line_readings import Draft, UnreadableError, whole_count
+from solver.listing.draft import Draft, UnreadableError, whole_count
 from solver.listing.scan import Scan
 from solver.listing.size_words import NUMBER
 from solver.listing.wishes_in_words import ANY_WORD, read_what_it_is

@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from solver.errors import LengthError
-from solver.listing.line_readings import Draft, UnreadableError
+from solver.listing.draft import Draft, UnreadableError
 from solver.listing.phrases import (
     read_count,
     read_remark,

@@ -4,21 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from itertools import chain
 
 from solver.errors import InputError
-from solver.job.inventory import COUNT_MOST, Item
 from solver.listing.columns import Column, column_notes, column_problems, header_of
+from solver.listing.draft import Draft, clean_text
 from solver.listing.headings import HEADING, stands_alone, with_headings
-from solver.listing.line_readings import (
-    LINE_FORMS,
-    NAME_MOST,
-    Draft,
-    LineReading,
-    Listing,
-    clean_text,
-)
+from solver.listing.line_readings import LINE_FORMS, LineReading, Listing
 from solver.listing.plain_lines import (
     SEPARATORS,
     Record,
@@ -127,21 +119,7 @@ def _read(records: Iterable[Record], unit: Unit, source: str | None, is_numbered
         readings = with_headings(readings)
     else:
         readings = [_above_header(r) if r.number < reader.header_at else r for r in readings]
-    items, lines = merge(readings)
-    return Listing(items=_with_names(items), lines=lines, source=source)
-
-
-def _with_names(items: tuple[Item, ...]) -> tuple[Item, ...]:
-    """Write what things stand apart from as it is written where it is listed, letter case too."""
-    names = {_name_key(item.name): item.name for item in items}
-    return tuple(
-        item.model_copy(
-            update={"apart": tuple(names.get(_name_key(one), one) for one in item.apart)}
-        )
-        if item.apart
-        else item
-        for item in items
-    )
+    return Listing.of(readings, source)
 
 
 class _Reader:
@@ -276,84 +254,3 @@ def without_number(line: str, is_numbered: bool) -> tuple[str, str | None]:
     if is_numbered:
         return line[match.end() :], None
     return line, f"is {match[1]} a line number or the count? write {match[1]} x …, or leave it out"
-
-
-def merge(readings: Iterable[LineReading]) -> tuple[tuple[Item, ...], tuple[LineReading, ...]]:
-    """Return the items with different names, and the readings with notes on what was done.
-
-    Same name and all else the same: the counts are added. Same name but another size
-    or weight: the later one is called `jug (2)`.
-    """
-    merger = _Merger()
-    lines = tuple(merger.take(reading) for reading in readings)
-    return tuple(merger.items.values()), lines
-
-
-class _Merger:
-    """The items so far, by name without letter case, and those that share a name."""
-
-    def __init__(self) -> None:
-        self.items: dict[str, Item] = {}
-        self._known: dict[tuple[object, ...], str] = {}
-        self._next: dict[str, int] = {}
-        self._first_line: dict[str, int] = {}
-
-    def take(self, reading: LineReading) -> LineReading:
-        item = reading.item
-        if item is None:
-            return reading
-        base = _name_key(item.name)
-        same = self._known.get((base, *_all_but_name_and_count(item)))
-        if same is not None:
-            return self._add(reading, item, same)
-        if base in self.items:
-            return self._rename(reading, item, base)
-        self._keep(reading, item, base)
-        return reading
-
-    def _keep(self, reading: LineReading, item: Item, base: str) -> None:
-        key = _name_key(item.name)
-        self.items[key] = item
-        self._known[(base, *_all_but_name_and_count(item))] = key
-        self._first_line[key] = reading.number
-
-    def _add(self, reading: LineReading, item: Item, key: str) -> LineReading:
-        first = self.items[key]
-        total = first.count + item.count
-        if total > COUNT_MOST:
-            problem = f"with line {self._first_line[key]} there are {total}; at most {COUNT_MOST}"
-            return replace(reading, item=None, problems=(*reading.problems, problem))
-        self.items[key] = first.model_copy(update={"count": total})
-        note = f"added to line {self._first_line[key]}: {total} in all"
-        return replace(
-            reading,
-            item=item.model_copy(update={"name": first.name}),
-            notes=(*reading.notes, note),
-        )
-
-    def _rename(self, reading: LineReading, item: Item, base: str) -> LineReading:
-        number = self._next.get(base, 2)
-        while _name_key(name := f"{item.name} ({number})") in self.items:
-            number += 1
-        self._next[base] = number + 1
-        if len(name) > NAME_MOST:
-            problem = "the name is taken by another thing; give it a name of its own"
-            return replace(reading, item=None, problems=(*reading.problems, problem))
-        renamed = item.model_copy(update={"name": name})
-        self._keep(reading, renamed, base)
-        what = _difference(self.items[base], item)
-        note = f"renamed {name}: {what} differs from line {self._first_line[base]}"
-        return replace(reading, item=renamed, notes=(*reading.notes, note))
-
-
-def _name_key(name: str) -> str:
-    return name.casefold()
-
-
-def _all_but_name_and_count(item: Item) -> tuple[object, ...]:
-    return tuple(value for field, value in item if field not in ("name", "count"))
-
-
-def _difference(one: Item, other: Item) -> str:
-    fields = [f for f, value in one if f not in ("name", "count") and value != getattr(other, f)]
-    return "size" if set(fields) & {"width", "height", "depth"} else ", ".join(fields)

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from solver.errors import LengthError
-from solver.listing.line_readings import SIDES, Draft, UnreadableError, whole_count
+from solver.listing.draft import SIDES, Draft, UnreadableError, whole_count
 from solver.units import VULGAR, Ticks, Unit, parse_length, with_unit
 
 NUMBER = (

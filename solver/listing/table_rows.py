@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from solver.errors import LengthError
 from solver.job.inventory import PICTURE_MOST
 from solver.listing.columns import SIZE_KINDS, Column
-from solver.listing.line_readings import (
+from solver.listing.draft import (
     Draft,
     UnreadableError,
     clean_text,

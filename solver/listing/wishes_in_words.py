@@ -10,7 +10,7 @@ import re
 from collections.abc import Mapping
 from typing import Literal
 
-from solver.listing.line_readings import Draft, UnreadableError, whole_count
+from solver.listing.draft import Draft, UnreadableError, whole_count
 from solver.listing.scan import Scan
 
 Keep = Literal["must", "should", "optional"]
