@@ -50,6 +50,12 @@ class Draft:
     notes: list[str] = field(default_factory=list)
     problems: list[str] = field(default_factory=list)
     doubts: list[Doubt] = field(default_factory=list)
+    counted: bool = False
+    """Whether the line says how many."""
+    owned: set[int] = field(default_factory=set)
+    """Where numbers stand that have been asked about."""
+    weight_said: str = ""
+    """all, each, or "": what the weight is said to be of."""
 
     def reading(self, number: int, text: str) -> LineReading:
         """Close the draft: an item where all is well, else the problems."""

@@ -14,15 +14,15 @@ from solver.listing.line_readings import LINE_FORMS, LineReading, Listing
 from solver.listing.plain_lines import (
     SEPARATORS,
     Record,
+    has_sizes,
     loose_cells,
     read_line,
     split_cells,
     split_lines,
     table_records,
 )
-from solver.listing.size_words import find_sizes
 from solver.listing.table_rows import guess_row, read_row
-from solver.units import Unit, plain_marks
+from solver.units import Unit
 
 _NUMBER = re.compile(r"^\s*(\d{1,5})[.)]\s+(?![x×*\d])")
 _HEADER_WITHIN = 20
@@ -135,7 +135,7 @@ class _Reader:
 
     def read(self, record: Record) -> LineReading:
         shown, cut = clean_text(record.text)
-        if _NUMBERED_COMMENT.match(shown) and find_sizes(plain_marks(shown)):
+        if _NUMBERED_COMMENT.match(shown) and has_sizes(shown):
             return LineReading(record.number, shown, problems=(_COMMENT_OR_THING,))
         reason = _skip_reason(record, shown)
         if reason:
@@ -194,7 +194,7 @@ def _total_skipped(reading: LineReading) -> LineReading:
 
 def _above_header(reading: LineReading) -> LineReading:
     """What stands above a header and holds no sizes is a title."""
-    if reading.problems and not find_sizes(plain_marks(reading.text)):
+    if reading.problems and not has_sizes(reading.text):
         return LineReading(reading.number, reading.text, skipped="above the header")
     return reading
 

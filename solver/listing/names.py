@@ -1,0 +1,134 @@
+"""What is left of a line: the name, remarks, and numbers that nothing has claimed.
+
+A number is part of the name only where the name plainly owns it; any other is asked about.
+"""
+
+from __future__ import annotations
+
+import re
+
+from solver.listing.counts import COUNT_SURE_MOST, Line, owned
+from solver.listing.draft import Draft, UnreadableError
+from solver.listing.line_readings import Choice, Doubt
+from solver.listing.vocabulary import LEADING, MASS_UNITS, REPEATING
+from solver.units import parse_mass
+
+_MONEY = re.compile(
+    r"[,;(-]?\s*[^,;(\0-]*(?:[$€£]\s?\d[\d.,]*|\d[\d.,]*\s?(?:dollars|euros?|pounds\ssterling)|"
+    r"(?:paid|bought|cost)\s[^,;()\0]*\d)[^,;)\0]*\)?",
+    re.IGNORECASE,
+)
+_BRACKET = re.compile(r"\(([^()]*)\)")
+_NESTED = re.compile(r"\b(?:nesting|nested|largest|smallest|biggest|and the)\b", re.IGNORECASE)
+_STRAY_MASS = re.compile(r"^\s?(?:lbs?|pounds?|oz|ounces?|kgs?|kilos?|kilograms?|g|#)\b", re.I)
+
+
+def read_name(line: Line, draft: Draft) -> None:
+    """Take the name from before the sizes, else from after them; the rest is a remark."""
+    scan = line.scan
+    _take_money(line, draft)
+    _take_brackets(line, draft)
+    head = _tidy_head(scan.left(0, line.sizes_at), draft)
+    tail = scan.left(line.sizes_at, len(scan.rest))
+    draft.name = head or _tidy_head(tail, draft)
+    if _STRAY_MASS.match(tail):
+        msg = f"which figure is the weight? part it from the sizes with a comma ({tail!r} is left)"
+        raise UnreadableError(msg)
+    _ask_of_numbers(line, draft, in_name=0 if head else line.sizes_at)
+    _ask_of_leading_weight(line, draft)
+    if head and tail:
+        draft.notes.append(f"remark: {tail}")
+        if re.match(r"(?:and|plus|und|et|y)\b", tail, re.IGNORECASE) and "and" in tail[:4]:
+            msg = f"{tail!r}: is this another thing? give it a line of its own"
+            raise UnreadableError(msg)
+    if "stackable" in draft.name.lower() and draft.stack == 1:
+        draft.stack = 2
+        choices = tuple(Choice(f"{high} high", {"stack": high}) for high in (2, 3, 4, 1))
+        draft.doubts.append(Doubt("stackable: how many on each other?", choices))
+    if draft.count > 1 and _NESTED.search(scan.original):
+        nested = Choice("one, as they stand", {"count": 1})
+        each = Choice(f"{draft.count} of this size", {"count": draft.count})
+        draft.count = 1
+        draft.doubts.append(Doubt("several in one: how many of this size?", (nested, each)))
+
+
+def _take_money(line: Line, draft: Draft) -> None:
+    scan = line.scan
+    while match := _MONEY.search(scan.rest):
+        draft.notes.append(f"remark: {scan.original[match.start() : match.end()].strip(' ,;()-')}")
+        scan.blank(*match.span())
+
+
+def _take_brackets(line: Line, draft: Draft) -> None:
+    """Brackets with words and a number in them are a remark; `(40 tins)` may be the count."""
+    scan = line.scan
+    for match in _BRACKET.finditer(scan.rest):
+        inside = match[1].strip()
+        if not re.search(r"\d", inside) or not re.search(r"[^\W\d_]", inside):
+            continue
+        given = scan.original[match.start(1) : match.end(1)].strip(" ,;\0")
+        parts = re.split(r"[,;]", inside)
+        number = re.match(r"(\d{1,2})\s?[^\W\d_]", inside)
+        if number and len(parts) == 1 and not draft.counted:
+            many = int(number[1])
+            choices = Choice("one"), Choice(f"{many} of them", {"count": many})
+            draft.doubts.append(Doubt(f"({given}): is that how many there are?", choices))
+        draft.notes.append(f"remark: {given}")
+        scan.blank(*match.span())
+
+
+def _tidy_head(head: str, draft: Draft) -> str:
+    """Drop words that lead to the sizes, and parts that only say the name again."""
+    head = re.sub(r"\(\s*[,;.]*\s*\)", "", head).strip(" ,;:-–—.(@")
+    parts = re.split(r"([,;:.–—]\s|\s-\s)", head)
+    while len(parts) > 2:
+        words = re.findall(r"[^\W\d_]+", parts[-1].lower())
+        earlier = set(re.findall(r"[^\W\d_]+", "".join(parts[:-2]).lower()))
+        if any(word not in REPEATING | earlier for word in words):
+            break
+        if re.search(r"\d", parts[-1]):
+            break
+        parts = parts[:-2]
+    words = "".join(parts).split()
+    while len(words) > 1 and words[-1].lower().strip("(.,;:") in LEADING:
+        words.pop()
+    if words[-2:-1] and words[-2].lower() == "each":
+        words = words[:-2]
+    return " ".join(words).strip(" ,;:-–—.")
+
+
+def _ask_of_numbers(line: Line, draft: Draft, in_name: int) -> None:
+    """Ask what each number is that nothing has claimed."""
+    for at, token in enumerate(line.tokens):
+        if not line.free(at) or token.kind != "number" or token.spelled:
+            continue
+        in_tail = token.start >= line.sizes_at > in_name
+        if token.start in draft.owned or (not in_tail and owned(line, at)):
+            continue
+        if in_tail:
+            tail = line.scan.left(line.sizes_at, len(line.scan.rest))
+            msg = f"{tail!r} is not understood; say what the {token.text} is, as in qty 3 or 6 lb"
+            raise UnreadableError(msg)
+        _ask_of_number(line, draft, at)
+
+
+def _ask_of_number(line: Line, draft: Draft, at: int) -> None:
+    token = line.tokens[at]
+    choices = [Choice("part of the name")]
+    number = token.whole
+    if number is not None and 1 <= number <= COUNT_SURE_MOST and not draft.counted:
+        figure = re.escape(line.scan.original[token.start : token.end])
+        bare = re.sub(rf"\s*(?<!\d){figure}(?!\d)", "", draft.name, count=1).strip(" ,;")
+        if any(sign.isalpha() for sign in bare):
+            choices.append(Choice(f"{number} of them", {"count": number, "name": bare}))
+    draft.doubts.append(Doubt(f"what is the {token.text}?", tuple(choices)))
+
+
+def _ask_of_leading_weight(line: Line, draft: Draft) -> None:
+    """`1.5 kg mortar`: the weight, or what it is called."""
+    match = re.match(r"([\d.,/ -]*\d)\s?(lbs?|pounds?|kgs?|kilos?)\s(.+)$", draft.name, re.I)
+    if match and draft.weight is None and match[2].lower() in MASS_UNITS:
+        grams = parse_mass(f"{match[1]} {match[2]}", "in")
+        weight = Choice("its weight", {"weight": grams, "name": match[3]})
+        choices = Choice("part of the name"), weight
+        draft.doubts.append(Doubt(f"is {match[1]} {match[2]} its weight?", choices))

@@ -1,0 +1,390 @@
+"""The sizes of a thing: which is width, height and depth, in which unit, and what must be asked."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from solver.errors import LengthError
+from solver.listing.draft import SIDES, Draft, UnreadableError, whole_count
+from solver.listing.line_readings import Choice, Doubt
+from solver.listing.measures import Found, Value, find_measures
+from solver.listing.scan import Scan
+from solver.listing.tokens import Token
+from solver.listing.vocabulary import BALLS, ROUND
+from solver.units import TICKS_PER_MM, Ticks, Unit, parse_length, with_unit
+
+TWO_SIDED = ("diameter", "square", "across")
+ONE_SIZE = ("cube", "sphere")
+_SMALL: Ticks = 50 * TICKS_PER_MM
+"""Sizes without a unit that are all below this may have been meant in cm [tick]."""
+_LONGEST: Ticks = 4000 * TICKS_PER_MM
+"""No thing on a shelf is longer: it tells which unit was meant [tick]."""
+_SAME_DEPTH = re.compile(
+    r"same\s(depth|width)\sas\s(?:the\s)?(width|depth)|as\sdeep\sas\swide", re.I
+)
+
+
+@dataclass(frozen=True)
+class Around:
+    """What a line says beside its sizes: a stated order of sides, round, a ball, equal sides."""
+
+    order: tuple[str, ...] = ()
+    is_round: bool = False
+    is_ball: bool = False
+    same_depth: bool = False
+
+
+def read_sizes(
+    scan: Scan, draft: Draft, tokens: Sequence[Token], unit: Unit, order: tuple[str, ...]
+) -> int | None:
+    """Put the sizes of a line into `draft` and blank them out.
+
+    Returns where they begin [characters], or None where there are none. Raises UnreadableError
+    with a question where they clash.
+    """
+    found = find_measures(tokens)
+    words = {token.text for token in tokens}
+    same = scan.take(_SAME_DEPTH)
+    around = Around(order, bool(words & ROUND), bool(words & BALLS), bool(same))
+    parts = _chosen(found, scan, draft)
+    if parts is None:
+        return None
+    before = scan.rest[: parts[0].start].strip("\0 ")
+    parts = _leading_count(draft, parts) if not before else parts
+    parts = _letter_of_name(parts)
+    for part in parts:
+        scan.blank(part.start, part.end)
+    _blank_joints(scan, parts)
+    at = min(part.start for part in parts)
+    try:
+        settle(draft, parts, unit, around)
+        _use_extras(draft, found, parts, scan, unit)
+    except (UnreadableError, LengthError) as error:
+        draft.problems.append(str(error))
+    return at
+
+
+def _blank_joints(scan: Scan, parts: Sequence[Value]) -> None:
+    for one, other in pairwise(parts):
+        between = scan.rest[one.end : other.start]
+        if re.fullmatch(
+            r"\s?(?:x|×|✕|\*|by|/|mal|par|por|,?\s?(?:and|und|et|y)|&|,|;)\s?",
+            between,
+            re.IGNORECASE,
+        ):
+            scan.blank(one.end, other.start)
+
+
+def _chosen(found: Found, scan: Scan, draft: Draft) -> tuple[Value, ...] | None:
+    """Choose the sizes of the thing among all values of a line; None where there are none."""
+    full = [chain for chain in found.chains if len(chain) >= 3]
+    if len(full) > 1:
+        msg = "the sizes are given twice; keep one line for each thing"
+        raise UnreadableError(msg)
+    if found.crossed:
+        msg = "which figure is which side cannot be told; write 9 w x 12 h x 5 d"
+        raise UnreadableError(msg)
+    if full:
+        return full[0]
+    labels = {value.label for value in found.labelled}
+    if _complete(labels):
+        return tuple(found.labelled)
+    if len(found.chains) > 1:
+        msg = "the sizes are given twice; keep one line for each thing"
+        raise UnreadableError(msg)
+    parts = (*(found.chains[0] if found.chains else ()), *found.labelled)
+    if not parts:
+        parts = tuple(value for value in found.bare if value.unit)[-1:]
+        if parts and not scan.rest[parts[0].end :].strip(" .;,)"):
+            given = scan.rest[parts[0].start : parts[0].end]
+            msg = f"one size only, {given}; width, height and depth are needed"
+            raise UnreadableError(msg)
+        return None
+    return tuple(sorted(parts, key=lambda part: part.start))
+
+
+def _complete(labels: set[str | None]) -> bool:
+    return (
+        labels >= set(SIDES)
+        or labels >= {"length", "height", "depth"}
+        or bool(labels & set(ONE_SIZE))
+        or ("height" in labels and bool(labels & set(TWO_SIDED)))
+    )
+
+
+def _leading_count(draft: Draft, parts: tuple[Value, ...]) -> tuple[Value, ...]:
+    """Take a bare first number for the count where the sizes after it are labelled and complete."""
+    first, rest = parts[0], parts[1:]
+    labels = {part.label for part in rest}
+    bare = first.label is None and not first.unit and first.number.isdigit()
+    if len(parts) > 2 and _complete(labels) and None not in labels and bare:
+        draft.count = whole_count(first.number)
+        draft.counted = True
+        return rest
+    return parts
+
+
+def _letter_of_name(parts: tuple[Value, ...]) -> tuple[Value, ...]:
+    """Leave a single letter before the first size to the name, as in `vitamin D 5 x 4 x 3`.
+
+    It is a label only where every other size has one too.
+    """
+    first, rest = parts[0], parts[1:]
+    special = first.label in TWO_SIDED
+    if first.inner < 0 or special or not rest or all(part.label for part in rest):
+        return parts
+    return (replace(first, label=None, start=first.inner, inner=-1), *rest)
+
+
+def settle(draft: Draft, parts: Sequence[Value], unit: Unit, around: Around) -> None:
+    """Put sizes into `draft` by side [tick]; raise UnreadableError where they clash."""
+    if any("negative" in part.marks for part in parts):
+        msg = "a size is negative; a dash before the sizes needs a space after it"
+        raise UnreadableError(msg)
+    named = _named(draft, parts, around)
+    draft.guessed = draft.guessed or any(part.marks & {"guess", "asked"} for part in parts)
+    draft.sizes.update(_ticks(named, unit, draft))
+    spread(draft, around)
+    report_missing(draft, unit)
+    for key, part in named.items():
+        _ask_of_part(draft, key, part, named, unit, around)
+    if not any(part.unit for part in parts):
+        _ask_of_unit(draft, unit)
+
+
+def _named(draft: Draft, parts: Sequence[Value], around: Around) -> dict[str, Value]:
+    """Give each size its side: by its label, else by its place."""
+    labels = [part.label for part in parts]
+    known = [label for label in labels if label]
+    twice = sorted({label for label in known if known.count(label) > 1})
+    if twice:
+        msg = f"the {twice[0]} is given twice"
+        raise UnreadableError(msg)
+    if len(known) == len(parts):
+        return dict(zip(known, parts, strict=True))
+    if not known:
+        return _by_place(draft, parts, around)
+    if set(known) & set(TWO_SIDED) and len(parts) == 2:
+        return {label or "height": part for label, part in zip(labels, parts, strict=True)}
+    in_place = len(parts) == 3 and all(
+        label in (None, side) for label, side in zip(labels, SIDES, strict=True)
+    )
+    if in_place and not around.order:
+        return dict(zip(SIDES, parts, strict=True))
+    msg = "only some sizes are labelled; label each, such as 9 w x 12 h x 5 d"
+    raise UnreadableError(msg)
+
+
+def _by_place(draft: Draft, parts: Sequence[Value], around: Around) -> dict[str, Value]:
+    if len(parts) > 3:
+        msg = f"{len(parts)} sizes in a row; is one of them the count? write 3 x jug 9 x 12 x 5"
+        raise UnreadableError(msg)
+    if len(parts) < 3 and around.order:
+        msg = f"{len(parts)} of the sizes {' x '.join(around.order)} given; three are needed"
+        raise UnreadableError(msg)
+    sides = around.order or SIDES
+    if len(parts) == 3:
+        draft.notes.append(f"read as {' x '.join(sides)}")
+    return dict(zip(sides, parts, strict=False))
+
+
+def _ticks(named: dict[str, Value], unit: Unit, draft: Draft) -> dict[str, Ticks]:
+    """Parse the sizes; a unit after the last one holds for all that have none."""
+    parts = list(named.values())
+    _refuse_comma(parts)
+    bare = [part for part in parts if not part.unit]
+    units = {part.unit for part in parts if part.unit}
+    other = _unit_for_bare(parts, units, unit, draft) if bare and units - {unit} else ""
+    try:
+        sizes = {
+            side: parse_length(f"{part.number} {part.unit or other}", unit)
+            for side, part in named.items()
+        }
+    except LengthError as error:
+        raise UnreadableError(error.message) from None
+    for part in parts:
+        if part.low and "either" not in part.marks:
+            draft.notes.append(f"{part.low} to {part.number}: the larger taken")
+    return sizes
+
+
+def _unit_for_bare(parts: Sequence[Value], units: set[str], unit: Unit, draft: Draft) -> str:
+    """The unit of sizes without one beside others that have one; asks where it may be two."""
+    last = parts[-1].unit
+    if len(units) > 1 or last == "ft" or (not last and units == {"ft"}):
+        msg = "some sizes have a unit and some have none; give each its unit"
+        raise UnreadableError(msg)
+    (given,) = units
+    if last:
+        draft.notes.append(f"unit {given} for all sizes")
+        return given
+    if any(_is_too_long(f"{part.number} {given}", unit) for part in parts if not part.unit):
+        draft.notes.append(f"{unit} where no unit is given")
+        return ""
+    msg = f"some sizes are in {given} and some have no unit; give each its unit"
+    raise UnreadableError(msg)
+
+
+def _is_too_long(text: str, unit: Unit) -> bool:
+    try:
+        return parse_length(text, unit) > _LONGEST
+    except LengthError:
+        return True
+
+
+def _refuse_comma(parts: Sequence[Value]) -> None:
+    """Ask where only the last size has a comma, which may as well part it from what follows."""
+    commas = ["," in part.number for part in parts]
+    if commas[-1] and not any(commas[:-1]) and not parts[-1].unit:
+        given = parts[-1].number
+        msg = f"{given} may be one size or two figures; write {given.replace(',', '.')} or a space"
+        raise UnreadableError(msg)
+
+
+def spread(draft: Draft, around: Around = Around()) -> None:
+    """Give every side its size where one stands for several: a diameter, a cube, a square base."""
+    sizes = draft.sizes
+    for label in ONE_SIZE:
+        if (size := sizes.pop(label, None)) is not None:
+            sizes.update(dict.fromkeys(SIDES, size))
+    if around.same_depth and "width" in sizes:
+        sizes["depth"] = sizes["width"]
+    if around.is_round and set(sizes) == {"width", "height"}:
+        sizes["diameter"] = sizes.pop("width")
+    _spread_across(draft)
+    if (size := sizes.pop("square", None)) is not None:
+        sizes.update(width=size, depth=size)
+        draft.notes.append("square: as deep as wide")
+    if around.is_ball and set(sizes) == {"diameter"}:
+        sizes.update(dict.fromkeys(SIDES, sizes.pop("diameter")))
+    _spread_diameter(draft)
+    _use_length(draft)
+
+
+def _spread_across(draft: Draft) -> None:
+    """A size across is the width, or, with only a height beside it, a diameter."""
+    sizes = draft.sizes
+    if (across := sizes.pop("across", None)) is None:
+        return
+    if set(sizes) == {"depth"}:
+        deep = sizes.pop("depth")
+        sizes.update(width=across, height=deep, depth=across)
+        flat = Choice("it is the height, and the thing is round")
+        back = Choice("it goes back so far, and stands as high as wide", dict(_sides(across, deep)))
+        draft.doubts.append(Doubt("across and deep are given: which way is deep?", (flat, back)))
+    else:
+        sizes["diameter" if set(sizes) <= {"height"} else "width"] = across
+
+
+def _sides(across: Ticks, depth: Ticks) -> dict[str, Ticks]:
+    return {"width": across, "height": across, "depth": depth}
+
+
+def _spread_diameter(draft: Draft) -> None:
+    """A diameter stands for width and depth, or, with only a depth beside it, width and height."""
+    across = draft.sizes.pop("diameter", None)
+    if across is None:
+        return
+    others = set(draft.sizes)
+    if others not in ({"height"}, {"depth"}, set()):
+        msg = "beside a diameter one size is needed: the height, or of a standing disc the depth"
+        raise UnreadableError(msg)
+    draft.sizes["width"] = across
+    if others:
+        draft.sizes["depth" if others == {"height"} else "height"] = across
+        draft.notes.append("diameter taken for two sides")
+    else:
+        draft.sizes["depth"] = across
+
+
+def _use_length(draft: Draft) -> None:
+    """A length is the width where no width is given; else which way it runs must be asked."""
+    length = draft.sizes.pop("length", None)
+    if length is None:
+        return
+    if "width" not in draft.sizes:
+        draft.sizes["width"] = length
+        draft.notes.append("length taken for the width")
+        return
+    width = draft.sizes["width"]
+    if set(draft.sizes) != {"width", "height"}:
+        msg = "length and width are both given; say width, height and depth as it stands"
+        raise UnreadableError(msg)
+    draft.sizes.update(width=length, depth=width)
+    along = Choice("the length runs along the shelf")
+    back = Choice("the length runs front to back", {"width": width, "depth": length})
+    draft.doubts.append(Doubt("length and width are both given: which runs along?", (along, back)))
+
+
+def report_missing(draft: Draft, unit: Unit) -> None:
+    """Raise UnreadableError where a side has no size, with what was read of the others."""
+    missing = [side for side in SIDES if side not in draft.sizes]
+    if not missing:
+        return
+    given = ", ".join(
+        f"{side} {with_unit(draft.sizes[side], unit)}" for side in SIDES if side in draft.sizes
+    )
+    what = missing[0] if len(missing) == 1 else f"{', '.join(missing[:-1])} and {missing[-1]}"
+    verb = "is" if len(missing) == 1 else "are"
+    msg = f"the {what} {verb} missing (read: {given or 'no sizes'})"
+    raise UnreadableError(msg)
+
+
+def _ask_of_part(
+    draft: Draft, key: str, part: Value, named: dict[str, Value], unit: Unit, around: Around
+) -> None:
+    """Ask of a size with a question mark, and of one that is `9 or 10`."""
+    if "asked" in part.marks:
+        unsure = Choice("about that", {"guessed": True})
+        sure = Choice("exactly that", {"guessed": False})
+        draft.doubts.append(Doubt(f"{key} {part.number}?: is it sure?", (unsure, sure)))
+    if "either" in part.marks:
+        other = Draft(count=draft.count)
+        low = {**named, key: replace(part, number=part.low.split()[0], low="", marks=frozenset())}
+        other.sizes.update(_ticks(low, unit, other))
+        spread(other, around)
+        choices = Choice(part.number), Choice(part.low, dict(other.sizes))
+        draft.doubts.append(Doubt(f"{key}: {part.low} or {part.number}?", choices))
+
+
+def _ask_of_unit(draft: Draft, unit: Unit) -> None:
+    """Ask whether small sizes without a unit are in cm, in a metric job."""
+    if unit == "in" or max(draft.sizes.values()) >= _SMALL or draft.doubts:
+        return
+    as_mm = {side: draft.sizes[side] for side in SIDES}
+    draft.sizes.update({side: 10 * size for side, size in as_mm.items()})
+    choices = Choice("cm"), Choice("mm", dict(as_mm))
+    draft.doubts.append(Doubt("small sizes without a unit: in cm or in mm?", choices))
+
+
+def _use_extras(draft: Draft, found: Found, parts: Sequence[Value], scan: Scan, unit: Unit) -> None:
+    """Let the whole height count: with its lid on, with handles up."""
+    for extra in found.extras:
+        scan.blank(extra.start, extra.end)
+        if "without" in extra.marks:
+            draft.notes.append(f"{extra.number} without: not used")
+            continue
+        near = [n for n, part in enumerate(parts) if part.end <= extra.start]
+        label = parts[near[-1]].label if near else None
+        in_chain = len(parts) == 3 and not any(part.label for part in parts) and near
+        side = SIDES[near[-1]] if in_chain else label if label in SIDES else "height"
+        _take_larger(draft, side, extra, unit)
+    used = set(parts)
+    for value in found.labelled:
+        if value not in used and value.label in SIDES:
+            scan.blank(value.start, value.end)
+            _take_larger(draft, value.label, value, unit)
+
+
+def _take_larger(draft: Draft, side: str, value: Value, unit: Unit) -> None:
+    """Take a second size of a side where it is the larger one; else it is a question."""
+    size = parse_length(f"{value.number} {value.unit}", unit)
+    before = draft.sizes[side]
+    if size < before:
+        msg = f"the {side} is given twice: {with_unit(before, unit)} and {value.number}"
+        raise UnreadableError(msg)
+    draft.sizes[side] = size
+    draft.notes.append(f"{side} {value.number} taken, the largest given")
