@@ -108,6 +108,7 @@ def read_count(line: Line, draft: Draft) -> None:
         at = counted.after if counted else at + 1
     if draft.counted:
         found.append(Counted(draft.count, 0, 0))
+    draft.counted = bool(found)
     if not found:
         _vague(line)
         return

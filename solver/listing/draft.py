@@ -13,6 +13,7 @@ from solver.units import TICKS_PER_MM, Grams, Ticks
 
 ITSELF = ("each other", "itself", "themselves", "one another")
 """Words for the kind's own name, where it is to stand apart from it."""
+NAME_MISSING = "the name is missing"
 SIDES = ("width", "height", "depth")
 _HIDDEN = re.compile(
     "[\x00-\x08\x0e-\x1f\x7f-\x9f\u200b\u200e\u200f\u202a-\u202e\u2060-\u2069\ufeff\ud800-\udfff]"
@@ -96,7 +97,7 @@ class Draft:
 
     def _check_name(self) -> None:
         if not any(c.isalnum() or unicodedata.category(c)[0] == "S" for c in self.name):
-            self.problems.insert(0, "the name is missing")
+            self.problems.insert(0, NAME_MISSING)
         elif len(self.name) > NAME_MOST:
             self.problems.append(
                 f"the name has {len(self.name)} characters; shorten it to {NAME_MOST}"

@@ -237,8 +237,8 @@ def _extra(tokens: Sequence[Token], at: int) -> tuple[Value, int] | None:
             after += 1
         mark = "without" if how in ("without", "ohne", "sans") else "with"
     after += opened and _word(tokens, after) == ")"
-    span = {"start": tokens[start].start, "end": tokens[after - 1].end}
-    return replace(found, marks=found.marks | {mark}, **span), after
+    first, last = tokens[start].start, tokens[after - 1].end
+    return replace(found, marks=found.marks | {mark}, start=first, end=last), after
 
 
 def _sort(segment: list[Item], found: Found) -> None:

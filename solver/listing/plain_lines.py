@@ -200,3 +200,8 @@ def has_sizes(text: str) -> bool:
     """Whether sizes stand in a text, joined by x or labelled."""
     found = find_measures(tokens_of(text[:LINE_MOST]))
     return bool(found.chains or found.labelled)
+
+
+def has_chain(text: str) -> bool:
+    """Whether sizes joined by x stand in a text."""
+    return any(len(chain) > 2 for chain in find_measures(tokens_of(text[:LINE_MOST])).chains)

@@ -215,9 +215,10 @@ def _kind_of(cell: str) -> str:
     if numbers and numbers[0] is tokens[0] and tokens[-1].text in MASS_UNITS and len(tokens) < 5:
         return "weight"
     found = find_measures(tokens)
-    (one, *more) = (*found.bare, *found.labelled, None)
+    values = [*found.bare, *found.labelled]
+    one = values[0] if len(values) == 1 and not found.chains else None
     whole = one is not None and not cell[: one.start].strip() and not cell[one.end :].strip()
-    return "figure" if whole and one.label is None and more == [None] else "text"
+    return "figure" if one and whole and one.label is None else "text"
 
 
 def _columns(kinds: Sequence[str], cells: Sequence[str], draft: Draft, unit: Unit) -> list[Column]:
