@@ -6,6 +6,7 @@ left to `names`, and what may be either is a doubt.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -101,7 +102,7 @@ def read_count(line: Line, draft: Draft) -> None:
         found.append(head)
     at = 0
     while at < len(line.tokens):
-        counted = _elsewhere(line, at) if line.free(at) else None
+        counted = _elsewhere(line, at) or (None if head else _before_sizes(line, at))
         if counted:
             line.blank(counted.first, counted.after)
             found.append(counted)
@@ -172,7 +173,7 @@ def _leading(line: Line, draft: Draft) -> Counted | None:
         return None
     counted.first, counted.about = start, counted.about or about
     after = counted.after
-    if line.word(after) in OF and (counted.marked or line.word(after + 1) in OF):
+    if line.word(after) in OF and (counted.marked or line.word(after) == "of"):
         after += 1
         after += line.word(after) in OF
     if not line.free(after) and line.sizes_at > 0 and not _name_elsewhere(line, after):
@@ -234,8 +235,9 @@ def _plain(line: Line, at: int, draft: Draft) -> Counted | None:
         return None if lens and line.word(at + 3) in LENSES else counted
     if owned(line, at):
         return None
+    is_title = _is_title(line, at)
     is_large = number > COUNT_SURE_MOST and not line.tokens[at].spelled
-    if is_large or (number > 1 and line.word(at + 1) in EITHER):
+    if is_large or is_title or (number > 1 and line.word(at + 1) in EITHER):
         name = line.scan.left(line.tokens[at].start, line.sizes_at)
         rest = line.scan.left(line.tokens[at].end, line.sizes_at)
         draft.doubts.append(
@@ -250,6 +252,18 @@ def _plain(line: Line, at: int, draft: Draft) -> Counted | None:
         draft.owned.add(line.tokens[at].start)
         return None
     return counted
+
+
+def _is_title(line: Line, at: int) -> bool:
+    """Whether a number in words may begin a title: `Three Graces statue`."""
+    token, after = line.tokens[at], line.tokens[at + 1 : at + 2]
+    if not token.spelled or token.text == "1" or not after:
+        return False
+    original = line.scan.original
+    words = line.scan.left(token.end, line.sizes_at).split()
+    english = re.match("t[whe]|f[oi]|s[ie][xv]|eig|nin|elev", original[token.start :], re.I)
+    titled = original[after[0].start].isupper() and original[token.start].isupper()
+    return bool(english) and titled and len(words) > 1 and not words[-1].endswith("s")
 
 
 def _refuse_broken(line: Line, at: int) -> None:
@@ -307,10 +321,10 @@ def _elsewhere(line: Line, at: int) -> Counted | None:
     if number is None:
         return _set_between(line, at)
     if not line.opens(at) or owned(line, at):
-        return _before_sizes(line, at)
+        return None
     counted = _after(line, Counted(number, at, at + 1, marked=False))
     while line.word(counted.after) in OF:
-        counted.after += 1
+        counted.after, counted.marked = counted.after + 1, True
     bracket = line.word(at - 1) == "(" and line.word(counted.after) == ")"
     if bracket:
         counted.first, counted.after = at - 1, counted.after + 1
@@ -336,6 +350,8 @@ def _set_between(line: Line, at: int) -> Counted | None:
 
 def _before_sizes(line: Line, at: int) -> Counted | None:
     """A number right before the sizes may be a count: `vases 3 5x11x5`."""
+    if line.number(at) is None or line.opens(at):
+        return None
     last = at + 1 < len(line.tokens) and line.tokens[at + 1].start >= line.sizes_at
     if last and line.tokens[at].start < line.sizes_at and not owned(line, at):
         return Counted(line.number(at) or 0, at, at + 1, other=1)
@@ -381,7 +397,9 @@ def owned(line: Line, at: int) -> bool:
         return line.free(at - 1) or line.free(at + 1)
     if after in NAME_UNITS | set(MASS_UNITS) | set(LENGTH_UNITS):
         return True
-    if line.joined(at + 1) and after in _OPEN_WORDS:
+    if line.joined(at + 1) and line.tokens[at + 1].kind == "word" and (
+        after in _OPEN_WORDS or (len(after) < 3 and after not in JOINTS | COUNTERS)
+    ):
         return True
     is_year = len(token.text) == 4 and token.whole is not None and 1400 <= token.whole <= 2029
     leading = not any(line.free(n) for n in range(at))

@@ -19,7 +19,12 @@ _MONEY = re.compile(
     re.IGNORECASE,
 )
 _BRACKET = re.compile(r"\(([^()]*)\)")
-_NESTED = re.compile(r"\b(?:nesting|nested|largest|smallest|biggest|and the)\b", re.IGNORECASE)
+_NESTED = re.compile(
+    r"\b(?:nesting|nested|largest|smallest|biggest|and the|one is|the (?:others?|rest)|vary\w*"
+    r"|(?:various|different|assorted|mixed) sizes|on average)\b",
+    re.IGNORECASE,
+)
+_SETS_OF = re.compile(r"^(?:sets?|boxes|cases|lots|groups|bundles) of (\d+)\b", re.IGNORECASE)
 _STRAY_MASS = re.compile(r"^\s?(?:lbs?|pounds?|oz|ounces?|kgs?|kilos?|kilograms?|g|#)\b", re.I)
 
 
@@ -49,7 +54,11 @@ def read_name(line: Line, draft: Draft) -> None:
         nested = Choice("one, as they stand", {"count": 1})
         each = Choice(f"{draft.count} of this size", {"count": draft.count})
         draft.count = 1
-        draft.doubts.append(Doubt("several in one: how many of this size?", (nested, each)))
+        draft.doubts.append(Doubt("several sizes or one in another: how many?", (nested, each)))
+    if draft.counted and (match := _SETS_OF.match(draft.name)):
+        many = draft.count * int(match[1])
+        choices = (Choice(f"{n} of them", {"count": n}) for n in (draft.count, many))
+        draft.doubts.append(Doubt(f"{draft.count} {match[0]}: how many?", tuple(choices)))
 
 
 def _take_money(line: Line, draft: Draft) -> None:
@@ -65,6 +74,8 @@ def _take_brackets(line: Line, draft: Draft) -> None:
     for match in _BRACKET.finditer(scan.rest):
         inside = match[1].strip()
         if not re.search(r"\d", inside) or not re.search(r"[^\W\d_]", inside):
+            continue
+        if scan.rest[match.start() - 1 : match.start()].isalnum():
             continue
         given = scan.original[match.start(1) : match.end(1)].strip(" ,;\0")
         parts = re.split(r"[,;]", inside)
@@ -100,12 +111,12 @@ def _tidy_head(head: str, draft: Draft) -> str:
 def _ask_of_numbers(line: Line, draft: Draft, in_name: int) -> None:
     """Ask what each number is that nothing has claimed."""
     for at, token in enumerate(line.tokens):
-        if not line.free(at) or token.kind != "number" or token.spelled:
+        if not line.free(at) or token.kind != "number" or (token.spelled and token.text == "1"):
             continue
         in_tail = token.start >= line.sizes_at > in_name
         if token.start in draft.owned or (not in_tail and owned(line, at)):
             continue
-        if in_tail:
+        if in_tail and not token.spelled:
             tail = line.scan.left(line.sizes_at, len(line.scan.rest))
             msg = f"{tail!r} is not understood; say what the {token.text} is, as in qty 3 or 6 lb"
             raise UnreadableError(msg)
@@ -114,14 +125,16 @@ def _ask_of_numbers(line: Line, draft: Draft, in_name: int) -> None:
 
 def _ask_of_number(line: Line, draft: Draft, at: int) -> None:
     token = line.tokens[at]
-    choices = [Choice("part of the name")]
+    in_name = token.text in draft.name or not token.spelled
+    choices = [Choice("part of the name" if in_name else "nothing that counts")]
     number = token.whole
+    shown = line.scan.original[token.start : token.end]
     if number is not None and 1 <= number <= COUNT_SURE_MOST and not draft.counted:
         figure = re.escape(line.scan.original[token.start : token.end])
-        bare = re.sub(rf"\s*(?<!\d){figure}(?!\d)", "", draft.name, count=1).strip(" ,;")
+        bare = re.sub(rf"\s*(?<!\w){figure}(?!\w)", "", draft.name, count=1).strip(" ,;")
         if any(sign.isalpha() for sign in bare):
             choices.append(Choice(f"{number} of them", {"count": number, "name": bare}))
-    draft.doubts.append(Doubt(f"what is the {token.text}?", tuple(choices)))
+    draft.doubts.append(Doubt(f"what is the {shown}?", tuple(choices)))
 
 
 def _ask_of_leading_weight(line: Line, draft: Draft) -> None:

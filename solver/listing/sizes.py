@@ -27,6 +27,11 @@ _SAME_DEPTH = re.compile(
 )
 
 
+_WITH = re.compile(
+    r"\s?(?:with|incl\w*|mit|avec|con|when|overall|over all|to the top)\b", re.IGNORECASE
+)
+
+
 @dataclass(frozen=True)
 class Around:
     """What a line says beside its sizes: a stated order of sides, round, a ball, equal sides."""
@@ -97,8 +102,8 @@ def _chosen(found: Found, scan: Scan, draft: Draft) -> tuple[Value, ...] | None:
         raise UnreadableError(msg)
     parts = (*(found.chains[0] if found.chains else ()), *found.labelled)
     if not parts:
-        parts = tuple(value for value in found.bare if value.unit)[-1:]
-        if parts and not scan.rest[parts[0].end :].strip(" .;,)"):
+        parts = tuple(value for value in found.bare if value.unit)
+        if len(parts) == 1 and not scan.rest[parts[0].end :].strip(" .;,)"):
             given = scan.rest[parts[0].start : parts[0].end]
             msg = f"one size only, {given}; width, height and depth are needed"
             raise UnreadableError(msg)
@@ -374,9 +379,19 @@ def _use_extras(draft: Draft, found: Found, parts: Sequence[Value], scan: Scan, 
         _take_larger(draft, side, extra, unit)
     used = set(parts)
     for value in found.labelled:
-        if value not in used and value.label in SIDES:
+        if value in used or value.label is None:
+            continue
+        after = scan.rest[value.end :]
+        if _WITH.match(after) and value.label in SIDES:
             scan.blank(value.start, value.end)
             _take_larger(draft, value.label, value, unit)
+        elif not re.search(r"(?<![^\W\d_])[^\W\d_]$|^[^\W\d_]\d", _shown(scan, value)):
+            msg = f"{_shown(scan, value)}: is it another size of the same thing? write one of them"
+            raise UnreadableError(msg)
+
+
+def _shown(scan: Scan, value: Value) -> str:
+    return scan.original[value.start : value.end].strip()
 
 
 def _take_larger(draft: Draft, side: str, value: Value, unit: Unit) -> None:

@@ -18,7 +18,7 @@ def _means(**words: str) -> dict[str, str]:
 LABELS = _means(
     width="width wide w breadth broad wd breit breite b largeur larg ancho anchura an",
     height="height high tall h ht hgt hoch höhe hauteur haut alto altura al",
-    depth="depth deep d dp thick tief tiefe t profondeur prof p fondo profundidad front_to_back",
+    depth="depth deep d dp thick tief tiefe t profondeur prof p f fondo profundidad front_to_back",
     diameter="diameter diam dia ø ⌀ durchmesser diamètre diámetro round_dia",
     across="across",
     length="length long l lg lang länge longueur largo",
@@ -76,6 +76,8 @@ ARTICLES = _set("a an the my our ein eine einen une un una der die das le la les
 SETS = {
     **dict.fromkeys(("pair", "pairs", "paar", "paire", "paires", "par", "pares", "couple"), 2),
     **dict.fromkeys(("dozen", "doz", "dutzend", "douzaine", "docena"), 12),
+    **dict.fromkeys(("trio", "threesome"), 3),
+    **{"quartet": 4, "score": 20, "gross": 144},
 }
 """Words for several things [-]."""
 COUNTERS = _set(
@@ -97,7 +99,7 @@ NAME_UNITS = _set(
     "gauge bore legged s st nd rd th er ème d h k v w l jour jours stunden tage bit mp"
 )
 """Words after a number that make it part of a name."""
-EITHER = _set("light drawer key branch draw door bottle tier arm wick")
+EITHER = _set("vol volume part panel disc reel book light drawer key branch draw door bottle tier arm wick")
 """Words after a number that make it a count or part of the name: `3 light candelabra`."""
 LENSES = _set("binoculars glasses telescope spyglass monocular lens fernglas")
 ONE_PAIR = _set(
