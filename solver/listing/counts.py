@@ -38,6 +38,7 @@ from solver.listing.vocabulary import (
 COUNT_SURE_MOST = 99
 """A bare number before the name above this may be a year or a type, and is asked about [-]."""
 _ENDS = frozenset([",", ";", ":", ".", "(", ")", "[", "]", "-", "|", "—"])
+_STRONG = frozenset(("off", "pcs", "pc", "pieces", "nos", "no", "nr", "stück", "stk"))
 _OPEN_WORDS = frozenset(["ml", "cl", "mm", "cm", "in", "ft", "oz", "lb", "g", "kg"])
 
 
@@ -194,7 +195,9 @@ def _of_a_set(line: Line, at: int) -> Counted | None:
     if line.word(at) in ("half", "media", "demi", "halbes"):
         half, at = True, at + 1
     number = line.number(at)
-    if number is not None and not line.joined(at + 1):
+    if line.word(at) == "1/2":
+        half, at = True, at + 1
+    elif number is not None and not line.joined(at + 1):
         times, at = number, at + 1
     elif line.word(at) in ARTICLES:
         at += 1
@@ -283,6 +286,8 @@ def _after(line: Line, counted: Counted) -> Counted:
         counted.other, counted.marked, at = other, True, at + 2
     if line.word(at) == "or" and line.word(at + 1) == "so":
         counted.about, counted.marked, at = True, True, at + 2
+    if line.word(at) == "+" and line.joined(at):
+        counted.about, counted.marked, at = True, True, at + 1
     if line.word(at) == "?":
         counted.asked, counted.marked, at = True, True, at + 1
     word = line.word(at)
@@ -305,23 +310,19 @@ def _after(line: Line, counted: Counted) -> Counted:
 
 def _elsewhere(line: Line, at: int) -> Counted | None:
     """A count that begins at a token: marked, between signs, in brackets."""
-    word = line.word(at)
-    if word in BEFORE_COUNT:
-        step = at + 1 + (line.word(at + 1) in (".", ":", "="))
-        step += line.word(step) in (":", "=")
-        sign = line.word(step) == "-"
-        if line.free(step + sign) and line.tokens[step + sign].kind == "number":
-            if sign or line.number(step) is None:
-                given = f"{'-' * sign}{line.word(step + sign)}"
-                msg = f"the count {given!r} is not a whole number from 1 to {COUNT_MOST}"
-                raise UnreadableError(msg)
-            if word not in ("x", "×") or line.closes(step + 1) or not line.free(step + 1):
-                return Counted(line.number(step) or 0, at, step + 1)
+    if line.word(at) in BEFORE_COUNT or (
+        line.word(at) in ("number", "no") and line.word(at + 1) in (":", "=")
+    ):
+        marked = _marked(line, at)
+        if marked:
+            return marked
     number = line.number(at)
     if number is None:
         return _set_between(line, at)
     if not line.opens(at) or owned(line, at):
-        return None
+        last = _after(line, Counted(number, at, at + 1, marked=False))
+        strong = line.word(at + 1) in _STRONG and not line.free(last.after)
+        return last if strong else None
     counted = _after(line, Counted(number, at, at + 1, marked=False))
     while line.word(counted.after) in OF:
         counted.after, counted.marked = counted.after + 1, True
@@ -340,12 +341,33 @@ def _elsewhere(line: Line, at: int) -> Counted | None:
     return _of_the_name(line, counted) or _after_colon(line, counted)
 
 
+def _marked(line: Line, at: int) -> Counted | None:
+    """A count after a word for it: `qty: 3`, `@ 3`, `x 3`."""
+    step = at + 1 + (line.word(at + 1) in (".", ":", "="))
+    step += line.word(step) in (":", "=")
+    sign = line.word(step) == "-"
+    if not line.free(step + sign) or line.tokens[step + sign].kind != "number":
+        counted = _of_a_set(line, step)
+        return Counted(counted.number, at, counted.after) if counted else None
+    number = line.number(step)
+    if sign or number is None:
+        given = f"{'-' * sign}{line.word(step + sign)}"
+        msg = f"the count {given!r} is not a whole number from 1 to {COUNT_MOST}"
+        raise UnreadableError(msg)
+    counted = _after(line, Counted(number, step, step + 1))
+    counted.first = at
+    return counted if line.word(at) not in ("x", "×") or line.closes(counted.after) else None
+
+
 def _set_between(line: Line, at: int) -> Counted | None:
-    """`a pair`, between signs."""
-    if line.opens(at) and line.word(at) in ("a", "one") and line.word(at + 1) in SETS:
-        if line.closes(at + 2):
-            return Counted(SETS[line.word(at + 1)], at, at + 2)
-    return None
+    """`a pair`, `half a dozen`, between signs or in brackets."""
+    counted = _of_a_set(line, at) if line.opens(at) else None
+    if counted is None:
+        return None
+    counted.after += line.word(counted.after) == "."
+    if line.word(at - 1) == "(" and line.word(counted.after) == ")":
+        counted.first, counted.after = at - 1, counted.after + 1
+    return counted if line.closes(counted.after) else None
 
 
 def _before_sizes(line: Line, at: int) -> Counted | None:
@@ -391,14 +413,20 @@ def owned(line: Line, at: int) -> bool:
     token = line.tokens[at]
     if line.joined(at) and line.free(at - 1) and line.tokens[at - 1].kind == "word":
         return len(before) < 4 and before not in ("x",)
+    dashed = "-" in (before, after)
+    ranged = (line.number(at - 2) if before == "-" else line.number(at + 2)) if dashed else None
+    if ranged is not None and token.whole is not None and token.whole < 1000:
+        return False
     if line.joined_name(at) or (
         after in ("-", ":") and line.joined(at + 1) and line.joined(at + 2)
     ):
         return line.free(at - 1) or line.free(at + 1)
     if after in NAME_UNITS | set(MASS_UNITS) | set(LENGTH_UNITS):
         return True
-    if line.joined(at + 1) and line.tokens[at + 1].kind == "word" and (
-        after in _OPEN_WORDS or (len(after) < 3 and after not in JOINTS | COUNTERS)
+    if (
+        line.joined(at + 1)
+        and line.tokens[at + 1].kind == "word"
+        and (after in _OPEN_WORDS or (len(after) < 3 and after not in JOINTS | COUNTERS))
     ):
         return True
     is_year = len(token.text) == 4 and token.whole is not None and 1400 <= token.whole <= 2029

@@ -293,5 +293,6 @@ def _matched(run: list[Item], found: Found) -> Iterator[Value]:
 
 def _with_label(value: Value, label: Label) -> Value:
     start, end = min(value.start, label.start), max(value.end, label.end)
-    inner = value.start if label.is_letter and label.start < value.start else -1
+    may_be_name = label.is_letter or label.meaning in ("cube", "sphere")
+    inner = value.start if may_be_name and label.start < value.start else -1
     return replace(value, label=label.meaning, start=start, end=end, inner=inner)

@@ -10,7 +10,7 @@ import re
 from solver.listing.counts import COUNT_SURE_MOST, Line, owned
 from solver.listing.draft import Draft, UnreadableError
 from solver.listing.line_readings import Choice, Doubt
-from solver.listing.vocabulary import LEADING, MASS_UNITS, REPEATING
+from solver.listing.vocabulary import LEADING, MASS_UNITS, REPEATING, SETS
 from solver.units import parse_mass
 
 _MONEY = re.compile(
@@ -18,12 +18,17 @@ _MONEY = re.compile(
     r"(?:paid|bought|cost)\s[^,;()\0]*\d)[^,;)\0]*\)?",
     re.IGNORECASE,
 )
+_OF_THINGS = re.compile(
+    r"(?:[^\d]*(?<!\d)(?:\d{1,3}(?:st|nd|rd|th)?\s?[^\W\d_]{3,}|(?:1[4-9]|20)\d\ds?(?!\d)))+[^\d]*"
+)
+"""Numbers each before a word, or years: `missing 1 arm`, `6 cups, 6 saucers`, `from 1884`."""
 _BRACKET = re.compile(r"\(([^()]*)\)")
 _NESTED = re.compile(
     r"\b(?:nesting|nested|largest|smallest|biggest|and the|one is|the (?:others?|rest)|vary\w*"
     r"|(?:various|different|assorted|mixed) sizes|on average)\b",
     re.IGNORECASE,
 )
+_SEVERAL = re.compile(rf"\b(?:{'|'.join(SETS)})\b(?! of )", re.IGNORECASE)
 _SETS_OF = re.compile(r"^(?:sets?|boxes|cases|lots|groups|bundles) of (\d+)\b", re.IGNORECASE)
 _STRAY_MASS = re.compile(r"^\s?(?:lbs?|pounds?|oz|ounces?|kgs?|kilos?|kilograms?|g|#)\b", re.I)
 
@@ -31,10 +36,12 @@ _STRAY_MASS = re.compile(r"^\s?(?:lbs?|pounds?|oz|ounces?|kgs?|kilos?|kilograms?
 def read_name(line: Line, draft: Draft) -> None:
     """Take the name from before the sizes, else from after them; the rest is a remark."""
     scan = line.scan
+    draft.name = scan.left(0, len(scan.rest))
     _take_money(line, draft)
     _take_brackets(line, draft)
     head = _tidy_head(scan.left(0, line.sizes_at), draft)
     tail = scan.left(line.sizes_at, len(scan.rest))
+    tail = tail if "(" in tail else tail.strip(" )],;")
     draft.name = head or _tidy_head(tail, draft)
     if _STRAY_MASS.match(tail):
         msg = f"which figure is the weight? part it from the sizes with a comma ({tail!r} is left)"
@@ -55,10 +62,15 @@ def read_name(line: Line, draft: Draft) -> None:
         each = Choice(f"{draft.count} of this size", {"count": draft.count})
         draft.count = 1
         draft.doubts.append(Doubt("several sizes or one in another: how many?", (nested, each)))
+    if not draft.counted and (match := _SEVERAL.search(draft.name)):
+        many = SETS[match[0].lower()]
+        choices = Choice("one", {"count": 1}), Choice(f"{many} of them", {"count": many})
+        draft.doubts.append(Doubt(f"{match[0]}: how many?", choices))
     if draft.counted and (match := _SETS_OF.match(draft.name)):
         many = draft.count * int(match[1])
-        choices = (Choice(f"{n} of them", {"count": n}) for n in (draft.count, many))
-        draft.doubts.append(Doubt(f"{draft.count} {match[0]}: how many?", tuple(choices)))
+        each = Choice(f"{draft.count} of them", {"count": draft.count})
+        choices = each, Choice(f"{many} of them", {"count": many})
+        draft.doubts.append(Doubt(f"{draft.count} {match[0]}: how many?", choices))
 
 
 def _take_money(line: Line, draft: Draft) -> None:
@@ -69,18 +81,19 @@ def _take_money(line: Line, draft: Draft) -> None:
 
 
 def _take_brackets(line: Line, draft: Draft) -> None:
-    """Brackets with words and a number in them are a remark; `(40 tins)` may be the count."""
+    """Brackets with words and numbers of things in them are a remark, or how many there are."""
     scan = line.scan
     for match in _BRACKET.finditer(scan.rest):
         inside = match[1].strip()
-        if not re.search(r"\d", inside) or not re.search(r"[^\W\d_]", inside):
-            continue
-        if scan.rest[match.start() - 1 : match.start()].isalnum():
+        digits, letters = re.search(r"\d", inside), re.search(r"[^\W\d_]", inside)
+        if not digits or not letters or scan.rest[match.start() - 1 : match.start()].isalnum():
             continue
         given = scan.original[match.start(1) : match.end(1)].strip(" ,;\0")
-        parts = re.split(r"[,;]", inside)
+        if not _OF_THINGS.fullmatch(inside):
+            msg = f"({given}) is not understood; say what the figure is, as in qty 3 or 14 deep"
+            raise UnreadableError(msg)
         number = re.match(r"(\d{1,2})\s?[^\W\d_]", inside)
-        if number and len(parts) == 1 and not draft.counted:
+        if number and "," not in inside and not draft.counted:
             many = int(number[1])
             choices = Choice("one"), Choice(f"{many} of them", {"count": many})
             draft.doubts.append(Doubt(f"({given}): is that how many there are?", choices))
@@ -139,6 +152,10 @@ def _ask_of_number(line: Line, draft: Draft, at: int) -> None:
 
 def _ask_of_leading_weight(line: Line, draft: Draft) -> None:
     """`1.5 kg mortar`: the weight, or what it is called."""
+    if mixed := re.match(r"(\d{1,2}) (\d/\d.*)$", draft.name):
+        many = Choice(f"{mixed[1]} of them", {"count": int(mixed[1]), "name": mixed[2]})
+        doubt = Doubt(f"is the {mixed[1]} how many there are?", (Choice("part of the name"), many))
+        draft.doubts.append(doubt)
     match = re.match(r"([\d.,/ -]*\d)\s?(lbs?|pounds?|kgs?|kilos?)\s(.+)$", draft.name, re.I)
     if match and draft.weight is None and match[2].lower() in MASS_UNITS:
         grams = parse_mass(f"{match[1]} {match[2]}", "in")

@@ -119,7 +119,7 @@ _BULLET = re.compile(
     r"^\s?(?:(?:>\s?)+|\[[ x✓]?\]\s|[•◦▪·‣*☐☑✓✔→]\s?|[-+](?=\s))\s?", re.IGNORECASE
 )
 _NUMBERING = re.compile(
-    r"^\s?(?:\((?:\d{1,3}|[a-z])\)\s|\d{1,3}\.?\)\s?|#\d{1,3}[.:)]?\s|[a-z][.)]\s|(?:[ivx]{1,4})[.)]\s)"
+    r"^\s?(?:\([a-z]\)\s|\d{1,3}\.?\)\s?|#\d{1,3}[.:)]?\s|[a-z][.)]\s|(?:[ivx]{1,4})[.)]\s)"
     r"(?!\s?[x×*]\s?\d)",
     re.IGNORECASE,
 )
@@ -154,6 +154,7 @@ def read_line(line: str, unit: Unit, order: tuple[str, ...] = ()) -> Draft | Non
         sizes_at = read_sizes(scan, draft, tokens, unit, order)
     except (UnreadableError, LengthError) as error:
         draft.problems.append(str(error))
+        draft.name = scan.left(0, len(scan.rest))
         return draft
     if sizes_at is None:
         return None

@@ -26,7 +26,7 @@ from solver.listing.plain_lines import (
 from solver.listing.table_rows import guess_row, read_row
 from solver.units import Unit
 
-_NUMBER = re.compile(r"^\s*(?:>\s?)*(\d{1,5})[.)]\s+(?![x×*])")
+_NUMBER = re.compile(r"^\s*(?:>\s?)*\(?(\d{1,5})(?:[.)]+|[:/])\s+(?![x×*])")
 _COMMON = re.compile(
     r"^(?P<name>[^\d:]+?)[\s(,–—-]+(?:all(?:\s(?:of\s)?(?:these|them|the same|alike))?|each|every one|alle|je|chacun)"
     r"(?:\s(?:are|is))?\s(?P<sizes>[^()]*\d[^()]*?)\)?\s?:$",
@@ -300,5 +300,5 @@ def without_number(line: str, in_series: bool) -> tuple[str, int | None]:
     match = _NUMBER.match(line)
     if not match:
         return line, None
-    sure = in_series or match[0].rstrip().endswith(")")
+    sure = in_series or (match[0].rstrip().endswith(")") and "(" not in match[0])
     return line[match.end() :], None if sure else int(match[1])

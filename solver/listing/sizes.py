@@ -27,6 +27,7 @@ _SAME_DEPTH = re.compile(
 )
 
 
+_LID = re.compile(r"lid|cover|stopper|deckel|couvercle|tapa", re.IGNORECASE)
 _WITH = re.compile(
     r"\s?(?:with|incl\w*|mit|avec|con|when|overall|over all|to the top)\b", re.IGNORECASE
 )
@@ -372,14 +373,16 @@ def _use_extras(draft: Draft, found: Found, parts: Sequence[Value], scan: Scan, 
         if "without" in extra.marks:
             draft.notes.append(f"{extra.number} without: not used")
             continue
+        lid = _LID.search(scan.original[extra.start : extra.end])
         near = [n for n, part in enumerate(parts) if part.end <= extra.start]
         label = parts[near[-1]].label if near else None
         in_chain = len(parts) == 3 and not any(part.label for part in parts) and near
         side = SIDES[near[-1]] if in_chain else label if label in SIDES else "height"
+        side = "height" if lid else side
         _take_larger(draft, side, extra, unit)
     used = set(parts)
     for value in found.labelled:
-        if value in used or value.label is None:
+        if value in used or value.label is None or value.label in ONE_SIZE:
             continue
         after = scan.rest[value.end :]
         if _WITH.match(after) and value.label in SIDES:

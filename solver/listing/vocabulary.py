@@ -74,14 +74,16 @@ PARTS = {"half": 2, "third": 3, "quarter": 4, "eighth": 8, "sixteenth": 16}
 """Fractions in words, by what they divide by [-]."""
 ARTICLES = _set("a an the my our ein eine einen une un una der die das le la les el los")
 SETS = {
-    **dict.fromkeys(("pair", "pairs", "paar", "paire", "paires", "par", "pares", "couple"), 2),
+    **dict.fromkeys(
+        ("pair", "pairs", "paar", "paire", "paires", "par", "pares", "couple", "pr"), 2
+    ),
     **dict.fromkeys(("dozen", "doz", "dutzend", "douzaine", "docena"), 12),
     **dict.fromkeys(("trio", "threesome"), 3),
     **{"quartet": 4, "score": 20, "gross": 144},
 }
 """Words for several things [-]."""
 COUNTERS = _set(
-    "x × * off no nos ea each pcs pc piece pieces stück stücke st stk pièces pièce piezas"
+    "x × * off no nos nr ea each pcs pc piece pieces stück stücke st stk pièces pièce piezas"
 )
 """Words and signs right after a count."""
 BEFORE_COUNT = _set("qty quantity count pcs anzahl nombre cantidad quantité @ x ×")
@@ -99,7 +101,9 @@ NAME_UNITS = _set(
     "gauge bore legged s st nd rd th er ème d h k v w l jour jours stunden tage bit mp"
 )
 """Words after a number that make it part of a name."""
-EITHER = _set("vol volume part panel disc reel book light drawer key branch draw door bottle tier arm wick")
+EITHER = _set(
+    "vol volume part panel disc reel book light drawer key branch draw door bottle tier arm wick"
+)
 """Words after a number that make it a count or part of the name: `3 light candelabra`."""
 LENSES = _set("binoculars glasses telescope spyglass monocular lens fernglas")
 ONE_PAIR = _set(

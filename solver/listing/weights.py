@@ -38,7 +38,9 @@ def read_weight(line: Line, draft: Draft, unit: Unit) -> None:
         start -= 1
     each = after + (line.word(after) in ("je", "par"))
     is_each = line.word(each) in _EACH or line.word(start - 1) == "je"
-    words: tuple[str, ...] = next((w for w in _ALL if [line.word(after + n) for n in range(len(w))] == [*w]), ())
+    words: tuple[str, ...] = next(
+        (w for w in _ALL if [line.word(after + n) for n in range(len(w))] == [*w]), ()
+    )
     if line.word(start - 1) in ("total", "together", "altogether", "zusammen"):
         start, words = start - 1, words or ("",)
     after = each + 1 if line.word(each) in _EACH else after + len("".join(words) and words)
