@@ -37,7 +37,7 @@ from solver.listing.vocabulary import (
 
 COUNT_SURE_MOST = 99
 """A bare number before the name above this may be a year or a type, and is asked about [-]."""
-_ENDS = frozenset([",", ";", ":", ".", "(", ")", "[", "]", "-", "|", "—"])
+_ENDS = frozenset(",;:.()[]-|!")
 _STRONG = frozenset(("off", "pcs", "pc", "pieces", "nos", "no", "nr", "stück", "stk"))
 _OPEN_WORDS = frozenset(["ml", "cl", "mm", "cm", "in", "ft", "oz", "lb", "g", "kg"])
 

@@ -22,13 +22,16 @@ _OF_THINGS = re.compile(
     r"(?:[^\d]*(?<!\d)(?:\d{1,3}(?:st|nd|rd|th)?\s?[^\W\d_]{3,}|(?:1[4-9]|20)\d\ds?(?!\d)))+[^\d]*"
 )
 """Numbers each before a word, or years: `missing 1 arm`, `6 cups, 6 saucers`, `from 1884`."""
+_WITH_UNIT = re.compile(
+    rf"\d\s?(?:{'|'.join((*MASS_UNITS, 'inch', 'inches', 'mm', 'cm'))})\b", re.I
+)
 _BRACKET = re.compile(r"\(([^()]*)\)")
 _NESTED = re.compile(
     r"\b(?:nesting|nested|largest|smallest|biggest|and the|one is|the (?:others?|rest)|vary\w*"
     r"|(?:various|different|assorted|mixed) sizes|on average)\b",
     re.IGNORECASE,
 )
-_SEVERAL = re.compile(rf"\b(?:{'|'.join(SETS)})\b(?! of )", re.IGNORECASE)
+_SEVERAL = re.compile(rf"(?<!of a )\b(?:{'|'.join(SETS)})\b(?! of )", re.IGNORECASE)
 _SETS_OF = re.compile(r"^(?:sets?|boxes|cases|lots|groups|bundles) of (\d+)\b", re.IGNORECASE)
 _STRAY_MASS = re.compile(r"^\s?(?:lbs?|pounds?|oz|ounces?|kgs?|kilos?|kilograms?|g|#)\b", re.I)
 
@@ -89,7 +92,7 @@ def _take_brackets(line: Line, draft: Draft) -> None:
         if not digits or not letters or scan.rest[match.start() - 1 : match.start()].isalnum():
             continue
         given = scan.original[match.start(1) : match.end(1)].strip(" ,;\0")
-        if not _OF_THINGS.fullmatch(inside):
+        if not _OF_THINGS.fullmatch(inside) or _WITH_UNIT.search(inside):
             msg = f"({given}) is not understood; say what the figure is, as in qty 3 or 14 deep"
             raise UnreadableError(msg)
         number = re.match(r"(\d{1,2})\s?[^\W\d_]", inside)

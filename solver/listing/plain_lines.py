@@ -168,6 +168,8 @@ def _take_bullets(scan: Scan, draft: Draft) -> None:
         if match := pattern.match(scan.rest.replace("\0", " ")):
             scan.blank(*match.span())
             draft.guessed = pattern is _GUESSED_ALL
+            if any(char.isdigit() for char in match[0]):
+                draft.notes.append(f"{match[0].strip()} taken for its number in the list")
 
 
 def _read_all(draft: Draft, scan: Scan, line: Line, unit: Unit) -> None:

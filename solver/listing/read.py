@@ -244,6 +244,8 @@ def _read_plain(raw: str, shown: str, unit: Unit, in_series: bool) -> Draft:
     """Read a line without a header, and ask where the number in front of it may be the count."""
     line, number = without_number(shown, in_series)
     draft = _read_words(raw, line, unit)
+    if line != shown and (number is None or draft.counted):
+        draft.notes.append(f"{shown[: -len(line)].strip()} taken for its number in the list")
     if number is not None and not draft.counted and not draft.problems:
         draft.doubts.append(
             Doubt(

@@ -276,17 +276,17 @@ def _spread_across(draft: Draft) -> None:
     if (across := sizes.pop("across", None)) is None:
         return
     if set(sizes) == {"depth"}:
-        deep = sizes.pop("depth")
-        sizes.update(width=across, height=deep, depth=across)
-        flat = Choice("it is the height, and the thing is round")
-        back = Choice("it goes back so far, and stands as high as wide", dict(_sides(across, deep)))
-        draft.doubts.append(Doubt("across and deep are given: which way is deep?", (flat, back)))
+        _ask_how_deep(draft, across, sizes["depth"])
     else:
         sizes["diameter" if set(sizes) <= {"height"} else "width"] = across
 
 
-def _sides(across: Ticks, depth: Ticks) -> dict[str, Ticks]:
-    return {"width": across, "height": across, "depth": depth}
+def _ask_how_deep(draft: Draft, across: Ticks, deep: Ticks) -> None:
+    """Ask whether a round thing that is so deep is so high, or stands on its edge."""
+    draft.sizes = {"width": across, "height": deep, "depth": across}
+    flat = Choice("it is the height, and the thing is round")
+    edge = Choice("it stands on edge", {"width": across, "height": across, "depth": deep})
+    draft.doubts.append(Doubt("across and deep are given: which way is deep?", (flat, edge)))
 
 
 def _spread_diameter(draft: Draft) -> None:
@@ -299,7 +299,9 @@ def _spread_diameter(draft: Draft) -> None:
         msg = "beside a diameter one size is needed: the height, or of a standing disc the depth"
         raise UnreadableError(msg)
     draft.sizes["width"] = across
-    if others:
+    if others == {"depth"} and 4 * draft.sizes["depth"] > across:
+        _ask_how_deep(draft, across, draft.sizes["depth"])
+    elif others:
         draft.sizes["depth" if others == {"height"} else "height"] = across
         draft.notes.append("diameter taken for two sides")
     else:

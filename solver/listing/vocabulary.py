@@ -19,7 +19,7 @@ LABELS = _means(
     width="width wide w breadth broad wd breit breite b largeur larg ancho anchura an",
     height="height high tall h ht hgt hoch höhe hauteur haut alto altura al",
     depth="depth deep d dp thick tief tiefe t profondeur prof p f fondo profundidad front_to_back",
-    diameter="diameter diam dia ø ⌀ durchmesser diamètre diámetro round_dia",
+    diameter="diameter diam dia ø ⌀ durchmesser durchm diamètre diámetro round_dia",
     across="across",
     length="length long l lg lang länge longueur largo",
     square="square sq",
@@ -27,7 +27,7 @@ LABELS = _means(
     sphere="sphere spheres",
 )
 """What each word beside a size means."""
-SHORT = _set("w h d b t p l f an al ht wd dp dia diam haut larg prof hgt lg sq")
+SHORT = _set("durchm w h d b t p l f an al ht wd dp dia diam haut larg prof hgt lg sq")
 """Labels that may have a full stop after them."""
 DOTTED = {"an": "width", "al": "height", "f": "depth"}
 """Labels only with a full stop after them."""
@@ -62,13 +62,27 @@ NUMBERS = {
         8: "eight acht huit ocho",
         9: "nine neun neuf nueve",
         10: "ten zehn dix diez",
-        11: "eleven onze",
+        11: "eleven onze elf once",
         12: "twelve zwölf douze doce",
-        **{13: "thirteen", 14: "fourteen", 15: "fifteen", 16: "sixteen", 17: "seventeen"},
-        **{18: "eighteen", 19: "nineteen", 20: "twenty", 30: "thirty", 40: "forty", 50: "fifty"},
-        **{60: "sixty", 70: "seventy", 80: "eighty", 90: "ninety"},
+        13: "thirteen dreizehn treize trece",
+        14: "fourteen vierzehn quatorze catorce",
+        15: "fifteen fünfzehn quinze",
+        16: "sixteen sechzehn seize dieciséis",
+        17: "seventeen siebzehn diecisiete",
+        18: "eighteen achtzehn dieciocho",
+        19: "nineteen neunzehn diecinueve",
+        20: "twenty zwanzig vingt veinte",
+        30: "thirty dreißig dreissig trente treinta",
+        40: "forty vierzig quarante cuarenta",
+        50: "fifty fünfzig cinquante cincuenta",
+        **{60: "sixty sechzig soixante", 70: "seventy siebzig", 80: "eighty", 90: "ninety"},
     }.items()
     for word in words.split()
+}
+NUMBERS |= {
+    f"{'ein' if unit == 'eins' else unit}und{ten}": number + NUMBERS[ten]
+    for ten in ("zwanzig", "dreißig", "vierzig", "fünfzig")
+    for number, unit in enumerate("eins zwei drei vier fünf sechs sieben acht neun".split(), 1)
 }
 PARTS = {"half": 2, "third": 3, "quarter": 4, "eighth": 8, "sixteenth": 16}
 """Fractions in words, by what they divide by [-]."""
@@ -79,7 +93,9 @@ SETS = {
     ),
     **dict.fromkeys(("dozen", "doz", "dutzend", "douzaine", "docena"), 12),
     **dict.fromkeys(("trio", "threesome"), 3),
-    **{"quartet": 4, "score": 20, "gross": 144},
+    **dict.fromkeys(("dizaine", "decena"), 10),
+    **dict.fromkeys(("hundred", "hundert", "centaine"), 100),
+    **{"quinzaine": 15, "vingtaine": 20, "quartet": 4, "score": 20, "gross": 144},
 }
 """Words for several things [-]."""
 COUNTERS = _set(
@@ -87,7 +103,9 @@ COUNTERS = _set(
 )
 """Words and signs right after a count."""
 BEFORE_COUNT = _set("qty quantity count pcs anzahl nombre cantidad quantité @ x ×")
-VAGUE = _set("few some several various many einige mehrere quelques plusieurs varios")
+VAGUE = _set(
+    "few some several various many einige mehrere quelques plusieurs varios varias algunos algunas unos unas verschiedene diverse divers"
+)
 OF = _set("of von de d the these those my our them em")
 NAMED_BY = _set(
     "no nr number model type mark mk lot size series style pattern figure fig vol volume part cat "
