@@ -38,6 +38,7 @@ from solver.listing.vocabulary import (
 COUNT_SURE_MOST = 99
 """A bare number before the name above this may be a year or a type, and is asked about [-]."""
 _ENDS = frozenset(",;:.()[]-|!")
+_HALF = frozenset(("half", "media", "demi", "demie", "halbes"))
 _STRONG = frozenset(("off", "pcs", "pc", "pieces", "nos", "no", "nr", "stück", "stk"))
 _OPEN_WORDS = frozenset(["ml", "cl", "mm", "cm", "in", "ft", "oz", "lb", "g", "kg"])
 
@@ -192,7 +193,7 @@ def _name_elsewhere(line: Line, after: int) -> bool:
 def _of_a_set(line: Line, at: int) -> Counted | None:
     """`a pair of`, `half a dozen`, `2 dozen`, `set of 4`."""
     start, times, half = at, 1, False
-    if line.word(at) in ("half", "media", "demi", "halbes"):
+    if line.word(at) in _HALF:
         half, at = True, at + 1
     number = line.number(at)
     if line.word(at) == "1/2":
@@ -201,10 +202,13 @@ def _of_a_set(line: Line, at: int) -> Counted | None:
         times, at = number, at + 1
     elif line.word(at) in ARTICLES:
         at += 1
-    if line.word(at) in ("half",) and not half:
+    if line.word(at) in _HALF and not half:
         half, at = True, at + 1
         at += line.word(at) == "a"
     word = line.word(at)
+    if word == "paar" and line.scan.original[line.tokens[at].start] == "p":
+        msg = "how many are 'ein paar'? write 2 x … or qty 1"
+        raise UnreadableError(msg)
     if word == "set" and line.word(at + 1) == "of" and (many := line.number(at + 2)):
         return Counted(times * many, start, at + 3)
     if word not in SETS:
@@ -238,7 +242,10 @@ def _plain(line: Line, at: int, draft: Draft) -> Counted | None:
         return None if lens and line.word(at + 3) in LENSES else counted
     if owned(line, at):
         return None
-    is_title = _is_title(line, at)
+    is_title = _is_title(line, at) or line.scan.original[line.tokens[at].start :][:4] in (
+        "elf ",
+        "once",
+    )
     is_large = number > COUNT_SURE_MOST and not line.tokens[at].spelled
     if is_large or is_title or (number > 1 and line.word(at + 1) in EITHER):
         name = line.scan.left(line.tokens[at].start, line.sizes_at)
@@ -426,7 +433,11 @@ def owned(line: Line, at: int) -> bool:
     if (
         line.joined(at + 1)
         and line.tokens[at + 1].kind == "word"
-        and (after in _OPEN_WORDS or (len(after) < 3 and after not in JOINTS | COUNTERS))
+        and (
+            after in _OPEN_WORDS
+            or "-" in after
+            or (len(after) < 3 and after not in JOINTS | COUNTERS)
+        )
     ):
         return True
     is_year = len(token.text) == 4 and token.whole is not None and 1400 <= token.whole <= 2029

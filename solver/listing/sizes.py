@@ -14,12 +14,14 @@ from solver.listing.measures import Found, Value, find_measures
 from solver.listing.scan import Scan
 from solver.listing.tokens import Token
 from solver.listing.vocabulary import BALLS, ROUND
-from solver.units import TICKS_PER_MM, Ticks, Unit, parse_length, with_unit
+from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, parse_length, with_unit
 
 TWO_SIDED = ("diameter", "square", "across")
 ONE_SIZE = ("cube", "sphere")
-_SMALL: Ticks = 50 * TICKS_PER_MM
+_SMALL: Ticks = 80 * TICKS_PER_MM
 """Sizes without a unit that are all below this may have been meant in cm [tick]."""
+_LARGE: Ticks = 96 * TICKS_PER_INCH
+"""A size without a unit above this may have been meant in mm [tick]."""
 _LONGEST: Ticks = 4000 * TICKS_PER_MM
 """No thing on a shelf is longer: it tells which unit was meant [tick]."""
 _SAME_DEPTH = re.compile(
@@ -359,13 +361,15 @@ def _ask_of_part(
 
 
 def _ask_of_unit(draft: Draft, unit: Unit) -> None:
-    """Ask whether small sizes without a unit are in cm, in a metric job."""
-    if unit == "in" or max(draft.sizes.values()) >= _SMALL or draft.doubts:
+    """Ask whether sizes without a unit are in cm, or in mm, where they are odd in that of the job."""
+    longest = max(draft.sizes.values())
+    if draft.doubts or (longest >= _SMALL if unit == "mm" else longest <= _LARGE):
         return
-    as_mm = {side: draft.sizes[side] for side in SIDES}
-    draft.sizes.update({side: 10 * size for side, size in as_mm.items()})
-    choices = Choice("cm"), Choice("mm", dict(as_mm))
-    draft.doubts.append(Doubt("small sizes without a unit: in cm or in mm?", choices))
+    given = {side: draft.sizes[side] for side in SIDES}
+    other, per, base = ("cm", 10, 1) if unit == "mm" else ("mm", TICKS_PER_MM, TICKS_PER_INCH)
+    draft.sizes.update({side: size * per // base for side, size in given.items()})
+    choices = Choice(other), Choice(unit, dict(given))
+    draft.doubts.append(Doubt(f"sizes without a unit: in {other} or in {unit}?", choices))
 
 
 def _use_extras(draft: Draft, found: Found, parts: Sequence[Value], scan: Scan, unit: Unit) -> None:
