@@ -55,6 +55,9 @@ class Draft:
     """Whether the line says how many."""
     owned: set[int] = field(default_factory=set)
     """Where numbers stand that have been asked about."""
+    written: dict[str, str] = field(default_factory=dict)
+    """The sizes as written, by side."""
+    weight_text: str = ""
     weight_said: str = ""
     """all, each, or "": what the weight is said to be of."""
 

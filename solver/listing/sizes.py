@@ -213,6 +213,7 @@ def _ticks(named: dict[str, Value], unit: Unit, draft: Draft) -> dict[str, Ticks
         }
     except LengthError as error:
         raise UnreadableError(error.message) from None
+    draft.written.update((side, f"{part.number} {part.unit}") for side, part in named.items())
     for part in parts:
         if part.low and "either" not in part.marks:
             draft.notes.append(f"{part.low} to {part.number}: the larger taken")
@@ -411,4 +412,5 @@ def _take_larger(draft: Draft, side: str, value: Value, unit: Unit) -> None:
         msg = f"the {side} is given twice: {with_unit(before, unit)} and {value.number}"
         raise UnreadableError(msg)
     draft.sizes[side] = size
-    draft.notes.append(f"{side} {value.number} taken, the largest given")
+    shown = draft.written.get(side) or with_unit(before, unit)
+    draft.notes.append(f"{side} {value.number} taken, not {shown}")

@@ -45,7 +45,7 @@ def read_weight(line: Line, draft: Draft, unit: Unit) -> None:
         start, words = start - 1, words or ("",)
     after = each + 1 if line.word(each) in _EACH else after + len("".join(words) and words)
     line.blank(start, after)
-    draft.weight = grams
+    draft.weight, draft.weight_text = grams, text
     draft.weight_said = "all" if words else "each" if is_each else ""
 
 
@@ -55,7 +55,7 @@ def share_weight(draft: Draft) -> None:
         return
     shared = max(1, round(draft.weight / draft.count))
     if draft.weight_said == "all":
-        draft.notes.append(f"weight of all {draft.count} divided")
+        draft.notes.append(f"{draft.weight_text}, the weight of all {draft.count}, divided")
         draft.weight = shared
         return
     mm3 = 1
@@ -66,7 +66,7 @@ def share_weight(draft: Draft) -> None:
         draft.weight = shared
         together = Choice("of all together")
         draft.doubts.append(
-            Doubt("heavy for its size: is that the weight of one?", (together, one))
+            Doubt(f"{draft.weight_text} is heavy for its size: is it of one?", (together, one))
         )
 
 
@@ -97,16 +97,13 @@ def _text(line: Line, at: int) -> tuple[str, int]:
     """The weight as written, ounces after pounds too, and the place after it."""
     text, after = line.word(at), at + 1
     while line.word(after) in MASS_UNITS:
-        text, after = f"{text} {MASS_UNITS[line.word(after)]}", after + 1
-        after += line.word(after) == "." and line.word(after - 1) in ("lb", "lbs", "oz")
-        if (
-            line.free(after)
-            and line.tokens[after].kind == "number"
-            and (line.word(after + 1) in MASS_UNITS)
-        ):
-            text, after = f"{text} {line.word(after)}", after + 1
-        else:
+        unit = MASS_UNITS[line.word(after)]
+        text, after = f"{text} {unit}", after + 1
+        after += line.word(after) == "." and unit in ("lb", "oz")
+        smaller = MASS_UNITS.get(line.word(after + 1), "")
+        if line.number(after) is None or (unit, smaller) not in (("lb", "oz"), ("kg", "g")):
             break
+        text, after = f"{text} {line.word(after)}", after + 1
     return text, after
 
 

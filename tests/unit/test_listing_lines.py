@@ -252,7 +252,7 @@ def test_an_unclear_line_is_asked_about_and_not_guessed(text: str, said: str) ->
         ("jug 40 6 x 9 x 6", "how many: 40 or 1?"),
         ("jug 40 blue 6 x 9 x 6", "what is the 40?"),
         ("jugs - we have four - 6 x 9 x 6", "what is the four?"),
-        ("6 lead weights 2 x 3 x 2, 30 lb", "is that the weight of one?"),
+        ("6 lead weights 2 x 3 x 2, 30 lb", "30 lb is heavy for its size: is it of one?"),
         ("bowl 12 across, 5 deep", "which way is deep?"),
         ("2. jug 6 x 9 x 4", "is 2 a line number or the count?"),
     ],
