@@ -25,7 +25,8 @@ _QUOTED = re.compile(r"^(?:on|am|le|el)\b.*\b(?:wrote|schrieb\b.*|a écrit|escri
 _TOTAL = re.compile(
     r"^\s*(?:(?:grand\s+|sub-?\s*)?(?:totals?|sum|summe|gesamt|insgesamt)\b(?:[\W\d]|(?:items?|things?"
     r"|pieces?|pcs|objects?|lines?|kinds?|lbs?|kg|oz|g)\b)*$"
-    r"|(?:that makes |makes )?\d+\s?(?:things?|items?|pieces?)?\s?(?:in all|altogether|in total)\b)",
+    r"|(?:that makes |makes )?\d+\s?(?:things?|items?|pieces?)?"
+    r"\s?(?:in all|altogether|in total)\b)",
     re.IGNORECASE,
 )
 _GREETING = _starts(
@@ -35,8 +36,10 @@ _GREETING = _starts(
 )
 _SIGN_OFF = _starts(
     r"(?:many )?thanks|thank you|thx|cheers|(?:kind |best |warm )?regards|best(?=,| wishes|$)"
-    r"|warmly|warmest|yours(?= \w+$|,)|sincerely|love(?=,|$)|bye|sent from|(?:she|he) sends (?:her|his)"
-    r"|mit freundlichen|(?:viele|liebe|beste|herzliche) grüße|vielen dank|merci|(?:bien )?cordialement"
+    r"|warmly|warmest|yours(?= \w+$|,)|sincerely|love(?=,|$)|bye"
+    r"|sent from|(?:she|he) sends (?:her|his)"
+    r"|mit freundlichen|(?:viele|liebe|beste|herzliche) grüße|vielen dank"
+    r"|merci|(?:bien )?cordialement"
     r"|gracias|(?:un )?saludos?|xx+|tel|phone|mobile|fax"
 )
 _QUESTION = re.compile(
@@ -48,6 +51,9 @@ _PLACE = re.compile(
     r"\b(?:alcove|recess|niche|nook|wall|opening|room|doorway|chimney|ceiling|case|nische|wand"
     r"|vitrine|vitrina)\b(?:\s(?:it)?self)?\s(?:is|are|has|measures|ist|est|mide)\b",
     re.IGNORECASE,
+)
+_OF_SIZES = _starts(
+    r"(?:all |the |alle )?(?:sizes|dimensions|measurements|maße|medidas|mesures|everything|alles)"
 )
 _SPEAKS = _starts("i|we|you|she|he|they|my|our|some of|most of|all of|yes|no")
 SENTENCE_WORDS = frozenset(
@@ -185,7 +191,7 @@ def _reason(reading: LineReading, *, begins: bool, ends: bool, signed: bool) -> 
         return None
     if _RULING.match(text) or not text:
         return RULING
-    if _TOTAL.match(text.lstrip("\t ,;|# ")):
+    if _TOTAL.match(text.lstrip("\t ,;|#")):
         return "a total"
     if _QUOTED.match(text):
         return "a comment"
@@ -213,7 +219,8 @@ def _said(text: str, *, begins: bool, ends: bool, signed: bool) -> str | None:
         return REMARK
     if signed:
         return SIGN_OFF
-    return REMARK if _is_prose(text) else None
+    of_sizes = _OF_SIZES.match(text) and not any(char.isdigit() for char in text)
+    return REMARK if of_sizes or _is_prose(text) else None
 
 
 def _is_prose(text: str) -> bool:

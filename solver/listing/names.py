@@ -7,8 +7,9 @@ from __future__ import annotations
 
 import re
 
-from solver.listing.counts import COUNT_SURE_MOST, Line, owned
+from solver.listing.counts import COUNT_SURE_MOST
 from solver.listing.draft import Draft, UnreadableError
+from solver.listing.free_tokens import Line, owned
 from solver.listing.line_readings import Choice, Doubt
 from solver.listing.vocabulary import LEADING, MASS_UNITS, REPEATING, SETS
 from solver.units import parse_mass

@@ -8,17 +8,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from solver.errors import LengthError
-from solver.listing.counts import Line, read_count
+from solver.errors import CasewrightError
+from solver.listing.counts import read_count
 from solver.listing.draft import Draft, UnreadableError
+from solver.listing.free_tokens import Line
 from solver.listing.measures import find_measures
 from solver.listing.names import read_name
 from solver.listing.phrases import read_remark, read_stacked, read_wishes
 from solver.listing.scan import Scan
+from solver.listing.sides import Around
 from solver.listing.sizes import read_sizes
 from solver.listing.tokens import tokens_of
+from solver.listing.vocabulary import LENGTH_UNITS
 from solver.listing.weights import read_weight, share_weight
 from solver.units import Unit
 
@@ -132,13 +135,27 @@ _ORDER = re.compile(
     re.IGNORECASE,
 )
 _FULL = {"w": "width", "h": "height", "d": "depth", "b": "width", "t": "depth", "p": "depth"}
-_FULL["l"] = "width"
+_FULL["l"] = "length"
+_UNIT_SAID = re.compile(
+    rf"\b(?:in|en)\s({'|'.join(w for w in LENGTH_UNITS if w.isalpha())})\b", re.I
+)
 
 
-def read_line(line: str, unit: Unit, order: tuple[str, ...] = ()) -> Draft | None:
+def what_is_said(text: str) -> Around:
+    """Return the order and the unit of sizes that a line without figures says of all below it."""
+    if any(char.isdigit() for char in text) or len(text) > LINE_MOST:
+        return Around()
+    unit = _UNIT_SAID.search(text)
+    return Around(stated_order(Scan(text)), LENGTH_UNITS[unit[1].lower()] if unit else "")
+
+
+_NOTHING_SAID = Around()
+
+
+def read_line(line: str, unit: Unit, said: Around = _NOTHING_SAID) -> Draft | None:
     """Read one plain line without line breaks; None where it holds no sizes at all.
 
-    `order` names the sides of sizes without labels where the list says it.
+    `said` has the order and the unit of sizes where the list says them.
     """
     draft = Draft()
     if len(line) > LINE_MOST:
@@ -148,11 +165,11 @@ def read_line(line: str, unit: Unit, order: tuple[str, ...] = ()) -> Draft | Non
     _take_bullets(scan, draft)
     read_remark(scan, draft)
     read_stacked(scan, draft)
-    order = stated_order(scan) or order
+    said = replace(said, order=stated_order(scan) or said.order)
     tokens = tokens_of(scan.rest)
     try:
-        sizes_at = read_sizes(scan, draft, tokens, unit, order)
-    except (UnreadableError, LengthError) as error:
+        sizes_at = read_sizes(scan, draft, tokens, unit, said)
+    except (UnreadableError, CasewrightError) as error:
         draft.problems.append(str(error))
         draft.name = scan.left(0, len(scan.rest))
         return draft
@@ -183,7 +200,7 @@ def _read_all(draft: Draft, scan: Scan, line: Line, unit: Unit) -> None:
     for step in steps:
         try:
             step()
-        except (UnreadableError, LengthError) as error:
+        except (UnreadableError, CasewrightError) as error:
             draft.problems.append(str(error))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
-from itertools import chain, pairwise
+from itertools import chain
 
 from solver.errors import InputError
 from solver.listing.asides import set_aside
@@ -13,6 +13,7 @@ from solver.listing.columns import Column, column_notes, column_problems, header
 from solver.listing.draft import NAME_MISSING, Draft, clean_text
 from solver.listing.headings import HEADING, with_headings
 from solver.listing.line_readings import LINE_FORMS, Choice, Doubt, LineReading, Listing
+from solver.listing.numbering import numbered, without_number
 from solver.listing.plain_lines import (
     SEPARATORS,
     Record,
@@ -22,13 +23,15 @@ from solver.listing.plain_lines import (
     split_cells,
     split_lines,
     table_records,
+    what_is_said,
 )
+from solver.listing.sides import Around
 from solver.listing.table_rows import guess_row, read_row
 from solver.units import Unit
 
-_NUMBER = re.compile(r"^\s*(?:>\s?)*\(?(\d{1,5})(?:[.)]+|[:/])\s+(?![x×*])")
 _COMMON = re.compile(
-    r"^(?P<name>[^\d:]+?)[\s(,–—-]+(?:all(?:\s(?:of\s)?(?:these|them|the same|alike))?|each|every one|alle|je|chacun)"
+    r"^(?P<name>[^\d:]+?)[\s(,–—-]+(?:all(?:\s(?:of\s)?(?:these|them|the same|alike))?"
+    r"|each|every one|alle|je|chacun)"
     r"(?:\s(?:are|is))?\s(?P<sizes>[^()]*\d[^()]*?)\)?\s?:$",
     re.IGNORECASE,
 )
@@ -139,6 +142,7 @@ class _Reader:
         self.columns: tuple[Column, ...] | None = None
         self.header_at: int | None = None
         self.common = ""
+        self.said = Around()
         self.header_failed = False
         """True below a header that is not understood, whose rows cannot be read."""
 
@@ -154,7 +158,14 @@ class _Reader:
                     readings[-1] = LineReading(above.number, above.text, skipped=CONTINUED)
                     reading = replace(both, text=reading.text)
             readings.append(reading)
+            self._hear(reading)
         return readings
+
+    def _hear(self, reading: LineReading) -> None:
+        """Keep the order and the unit of sizes that a line without a thing says."""
+        if reading.item is None and self.columns is None:
+            said = what_is_said(reading.text)
+            self.said = Around(said.order or self.said.order, said.unit or self.said.unit)
 
     def _under_common(self, record: Record) -> LineReading | None:
         """Read a heading with sizes of all, and things below it that have no sizes of their own."""
@@ -203,7 +214,8 @@ class _Reader:
 
     def _draft(self, record: Record, shown: str) -> Draft:
         if record.cells is None:
-            return _read_plain(record.text, shown, self.unit, record.number in self.is_numbered)
+            in_series = record.number in self.is_numbered
+            return _read_plain(record.text, shown, self.unit, in_series, self.said)
         filled = [cell for cell in record.cells if cell.strip()]
         if len(filled) == 1:
             alone = read_line(clean_text(filled[0])[0], self.unit)
@@ -240,10 +252,10 @@ def _above_header(reading: LineReading) -> LineReading:
     return reading
 
 
-def _read_plain(raw: str, shown: str, unit: Unit, in_series: bool) -> Draft:
+def _read_plain(raw: str, shown: str, unit: Unit, in_series: bool, said: Around) -> Draft:
     """Read a line without a header, and ask where the number in front of it may be the count."""
     line, number = without_number(shown, in_series)
-    draft = _read_words(raw, line, unit)
+    draft = _read_words(raw, line, unit, said)
     if line != shown and (number is None or draft.counted):
         draft.notes.append(f"{shown[: -len(line)].strip()} taken for its number in the list")
     if number is not None and not draft.counted and not draft.problems:
@@ -256,11 +268,11 @@ def _read_plain(raw: str, shown: str, unit: Unit, in_series: bool) -> Draft:
     return draft
 
 
-def _read_words(raw: str, line: str, unit: Unit) -> Draft:
+def _read_words(raw: str, line: str, unit: Unit, said: Around) -> Draft:
     """Read a line as cells where it is quoted or has tabs, else as words."""
     cells = _quoted_cells(raw)
     if cells is None:
-        draft = read_line(line, unit)
+        draft = read_line(line, unit, said)
         if draft is not None:
             return draft
         cells = loose_cells(raw)
@@ -283,24 +295,3 @@ def _quoted_cells(raw: str) -> list[str] | None:
             if not is_open and len(cells) >= 2:
                 return cells
     return None
-
-
-def numbered(lines: Sequence[str]) -> frozenset[int]:
-    """The lines, counted from 1, whose first figure is a number in a series: 1, 2, 3 …"""
-    found = [
-        (at, int(match[1])) for at, line in enumerate(lines, 1) if (match := _NUMBER.match(line))
-    ]
-    series: set[int] = set()
-    for (one, number), (other, after) in pairwise(found):
-        if after == number + 1:
-            series |= {one, other}
-    return frozenset(series | {at for at, number in found if number == 1})
-
-
-def without_number(line: str, in_series: bool) -> tuple[str, int | None]:
-    """Return the line without its number, and the number where it may be a count."""
-    match = _NUMBER.match(line)
-    if not match:
-        return line, None
-    sure = in_series or (match[0].rstrip().endswith(")") and "(" not in match[0])
-    return line[match.end() :], None if sure else int(match[1])

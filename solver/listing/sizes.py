@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 from solver.errors import LengthError
@@ -12,12 +12,11 @@ from solver.listing.draft import SIDES, Draft, UnreadableError, whole_count
 from solver.listing.line_readings import Choice, Doubt
 from solver.listing.measures import Found, Value, find_measures
 from solver.listing.scan import Scan
+from solver.listing.sides import ONE_SIZE, TWO_SIDED, Around, report_missing, spread
 from solver.listing.tokens import Token
 from solver.listing.vocabulary import BALLS, ROUND
 from solver.units import TICKS_PER_INCH, TICKS_PER_MM, Ticks, Unit, parse_length, with_unit
 
-TWO_SIDED = ("diameter", "square", "across")
-ONE_SIZE = ("cube", "sphere")
 _SMALL: Ticks = 80 * TICKS_PER_MM
 """Sizes without a unit that are all below this may have been meant in cm [tick]."""
 _LARGE: Ticks = 96 * TICKS_PER_INCH
@@ -35,18 +34,8 @@ _WITH = re.compile(
 )
 
 
-@dataclass(frozen=True)
-class Around:
-    """What a line says beside its sizes: a stated order of sides, round, a ball, equal sides."""
-
-    order: tuple[str, ...] = ()
-    is_round: bool = False
-    is_ball: bool = False
-    same_depth: bool = False
-
-
 def read_sizes(
-    scan: Scan, draft: Draft, tokens: Sequence[Token], unit: Unit, order: tuple[str, ...]
+    scan: Scan, draft: Draft, tokens: Sequence[Token], unit: Unit, said: Around
 ) -> int | None:
     """Put the sizes of a line into `draft` and blank them out.
 
@@ -56,7 +45,9 @@ def read_sizes(
     found = find_measures(tokens)
     words = {token.text for token in tokens}
     same = scan.take(_SAME_DEPTH)
-    around = Around(order, bool(words & ROUND), bool(words & BALLS), bool(same))
+    around = replace(
+        said, is_round=bool(words & ROUND), is_ball=bool(words & BALLS), same_depth=bool(same)
+    )
     parts = _chosen(found, scan, draft)
     if parts is None:
         return None
@@ -154,12 +145,15 @@ def settle(draft: Draft, parts: Sequence[Value], unit: Unit, around: Around) -> 
         raise UnreadableError(msg)
     named = _named(draft, parts, around)
     draft.guessed = draft.guessed or any(part.marks & {"guess", "asked"} for part in parts)
+    if around.unit and not any(part.unit for part in parts):
+        named = {side: replace(part, unit=around.unit) for side, part in named.items()}
+        draft.notes.append(f"in {around.unit}, as the list says")
     draft.sizes.update(_ticks(named, unit, draft))
     spread(draft, around)
     report_missing(draft, unit)
     for key, part in named.items():
         _ask_of_part(draft, key, part, named, unit, around)
-    if not any(part.unit for part in parts):
+    if not any(part.unit for part in named.values()):
         _ask_of_unit(draft, unit)
 
 
@@ -253,97 +247,6 @@ def _refuse_comma(parts: Sequence[Value]) -> None:
         raise UnreadableError(msg)
 
 
-def spread(draft: Draft, around: Around = Around()) -> None:
-    """Give every side its size where one stands for several: a diameter, a cube, a square base."""
-    sizes = draft.sizes
-    for label in ONE_SIZE:
-        if (size := sizes.pop(label, None)) is not None:
-            sizes.update(dict.fromkeys(SIDES, size))
-    if around.same_depth and "width" in sizes:
-        sizes["depth"] = sizes["width"]
-    if around.is_round and set(sizes) == {"width", "height"}:
-        sizes["diameter"] = sizes.pop("width")
-    _spread_across(draft)
-    if (size := sizes.pop("square", None)) is not None:
-        sizes.update(width=size, depth=size)
-        draft.notes.append("square: as deep as wide")
-    if around.is_ball and set(sizes) == {"diameter"}:
-        sizes.update(dict.fromkeys(SIDES, sizes.pop("diameter")))
-    _spread_diameter(draft)
-    _use_length(draft)
-
-
-def _spread_across(draft: Draft) -> None:
-    """A size across is the width, or, with only a height beside it, a diameter."""
-    sizes = draft.sizes
-    if (across := sizes.pop("across", None)) is None:
-        return
-    if set(sizes) == {"depth"}:
-        _ask_how_deep(draft, across, sizes["depth"])
-    else:
-        sizes["diameter" if set(sizes) <= {"height"} else "width"] = across
-
-
-def _ask_how_deep(draft: Draft, across: Ticks, deep: Ticks) -> None:
-    """Ask whether a round thing that is so deep is so high, or stands on its edge."""
-    draft.sizes = {"width": across, "height": deep, "depth": across}
-    flat = Choice("it is the height, and the thing is round")
-    edge = Choice("it stands on edge", {"width": across, "height": across, "depth": deep})
-    draft.doubts.append(Doubt("across and deep are given: which way is deep?", (flat, edge)))
-
-
-def _spread_diameter(draft: Draft) -> None:
-    """A diameter stands for width and depth, or, with only a depth beside it, width and height."""
-    across = draft.sizes.pop("diameter", None)
-    if across is None:
-        return
-    others = set(draft.sizes)
-    if others not in ({"height"}, {"depth"}, set()):
-        msg = "beside a diameter one size is needed: the height, or of a standing disc the depth"
-        raise UnreadableError(msg)
-    draft.sizes["width"] = across
-    if others == {"depth"} and 4 * draft.sizes["depth"] > across:
-        _ask_how_deep(draft, across, draft.sizes["depth"])
-    elif others:
-        draft.sizes["depth" if others == {"height"} else "height"] = across
-        draft.notes.append("diameter taken for two sides")
-    else:
-        draft.sizes["depth"] = across
-
-
-def _use_length(draft: Draft) -> None:
-    """A length is the width where no width is given; else which way it runs must be asked."""
-    length = draft.sizes.pop("length", None)
-    if length is None:
-        return
-    if "width" not in draft.sizes:
-        draft.sizes["width"] = length
-        draft.notes.append("length taken for the width")
-        return
-    width = draft.sizes["width"]
-    if set(draft.sizes) != {"width", "height"}:
-        msg = "length and width are both given; say width, height and depth as it stands"
-        raise UnreadableError(msg)
-    draft.sizes.update(width=length, depth=width)
-    along = Choice("the length runs along the shelf")
-    back = Choice("the length runs front to back", {"width": width, "depth": length})
-    draft.doubts.append(Doubt("length and width are both given: which runs along?", (along, back)))
-
-
-def report_missing(draft: Draft, unit: Unit) -> None:
-    """Raise UnreadableError where a side has no size, with what was read of the others."""
-    missing = [side for side in SIDES if side not in draft.sizes]
-    if not missing:
-        return
-    given = ", ".join(
-        f"{side} {with_unit(draft.sizes[side], unit)}" for side in SIDES if side in draft.sizes
-    )
-    what = missing[0] if len(missing) == 1 else f"{', '.join(missing[:-1])} and {missing[-1]}"
-    verb = "is" if len(missing) == 1 else "are"
-    msg = f"the {what} {verb} missing (read: {given or 'no sizes'})"
-    raise UnreadableError(msg)
-
-
 def _ask_of_part(
     draft: Draft, key: str, part: Value, named: dict[str, Value], unit: Unit, around: Around
 ) -> None:
@@ -362,7 +265,7 @@ def _ask_of_part(
 
 
 def _ask_of_unit(draft: Draft, unit: Unit) -> None:
-    """Ask whether sizes without a unit are in cm, or in mm, where they are odd in that of the job."""
+    """Ask whether sizes without a unit are in cm, or mm, where that of the job makes them odd."""
     longest = max(draft.sizes.values())
     if draft.doubts or (longest >= _SMALL if unit == "mm" else longest <= _LARGE):
         return

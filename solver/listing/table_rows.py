@@ -9,7 +9,7 @@ from dataclasses import replace
 from solver.errors import LengthError
 from solver.job.inventory import PICTURE_MOST
 from solver.listing.columns import SIZE_KINDS, Column
-from solver.listing.counts import Line, read_count
+from solver.listing.counts import read_count
 from solver.listing.draft import (
     SIDES,
     Draft,
@@ -17,12 +17,14 @@ from solver.listing.draft import (
     clean_text,
     whole_count,
 )
+from solver.listing.free_tokens import Line
 from solver.listing.line_readings import Choice, Doubt
 from solver.listing.measures import find_measures
 from solver.listing.phrases import read_stacked, read_wishes
 from solver.listing.plain_lines import has_sizes, read_line, stated_order
 from solver.listing.scan import Scan
-from solver.listing.sizes import Around, report_missing, settle, spread
+from solver.listing.sides import Around, report_missing, spread
+from solver.listing.sizes import settle
 from solver.listing.tokens import tokens_of
 from solver.listing.vocabulary import LENGTH_UNITS, MASS_UNITS, NUMBERS
 from solver.listing.weights import read_mass, read_weight

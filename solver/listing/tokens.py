@@ -11,7 +11,8 @@ from solver.listing.vocabulary import LENGTH_UNITS, MASS_UNITS, NUMBERS, PARTS
 from solver.units import VULGAR, plain_marks
 
 _TOKEN = re.compile(
-    rf"(?P<number>(?<!\d/)\d+\s?[- ]\s?\d+\s?/\s?\d+(?![\d.]|\s?/)|(?<!\d/)\d+\s?/\s?\d+(?![\d.]|\s?/)"
+    rf"(?P<number>(?<!\d/)\d+\s?[- ]\s?\d+\s?/\s?\d+(?![\d.]|\s?/)"
+    r"|(?<!\d/)\d+\s?/\s?\d+(?![\d.]|\s?/)"
     rf"|\d+\s?-?\s?[{VULGAR}]|[{VULGAR}]|\d+(?:[.,]\d+)+|(?<![\w.,])\.\d+|\d+)"
     r"|(?P<word>(?:in|mm|cm|ft|m)(?=x\s?\d)|[^\W\d_]+(?:['-][^\W\d_]+)*)"
     r"|(?P<sign>''|\S)",

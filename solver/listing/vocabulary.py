@@ -82,7 +82,9 @@ NUMBERS = {
 NUMBERS |= {
     f"{'ein' if unit == 'eins' else unit}und{ten}": number + NUMBERS[ten]
     for ten in ("zwanzig", "dreißig", "vierzig", "fünfzig")
-    for number, unit in enumerate("eins zwei drei vier fünf sechs sieben acht neun".split(), 1)
+    for number, unit in enumerate(
+        ["eins", "zwei", "drei", "vier", "fünf", "sechs", "sieben", "acht", "neun"], 1
+    )
 }
 PARTS = {"half": 2, "third": 3, "quarter": 4, "eighth": 8, "sixteenth": 16}
 """Fractions in words, by what they divide by [-]."""
@@ -104,7 +106,8 @@ COUNTERS = _set(
 """Words and signs right after a count."""
 BEFORE_COUNT = _set("qty quantity count pcs anzahl nombre cantidad quantité @ x ×")
 VAGUE = _set(
-    "few some several various many einige mehrere quelques plusieurs varios varias algunos algunas unos unas verschiedene diverse divers"
+    "few some several various many einige mehrere quelques plusieurs varios "
+    "varias algunos algunas unos unas verschiedene diverse divers"
 )
 OF = _set("of von de d the these those my our them em")
 NAMED_BY = _set(

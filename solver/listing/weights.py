@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from solver.errors import CasewrightError
-from solver.listing.counts import Line
 from solver.listing.draft import Draft, UnreadableError
+from solver.listing.free_tokens import Line
 from solver.listing.line_readings import Choice, Doubt
 from solver.listing.vocabulary import GUESSES, MASS_UNITS
 from solver.units import TICKS_PER_MM, Unit, parse_mass

@@ -40,7 +40,8 @@ KEEPS: Mapping[str, Keep] = {
 ORDER_MOST = 9999
 """Highest number in a series [-]."""
 ANY_WORD = (
-    "must|muss|has to|have to|keep|kept|should|optional|room|nice|hero|fragile|order|series|one shelf|apart|beside"
+    "must|muss|has to|have to|keep|kept|should|optional|room|nice|hero|fragile|order|series"
+    "|one shelf|apart|beside"
     "|next to|heading|section"
 )
 """Without one of these there is nothing of this in a line."""
