@@ -140,6 +140,12 @@ SENTENCE_WORDS = frozenset(
 _CHANGES = re.compile(
     r"\b(?:another|instead|by now|make (?:that|it)|correction|one more|not \w+ but|forgot)\b", re.I
 )
+_HAS_THINGS = re.compile(
+    r"\b(?:have|has|got|found|there (?:is|are))(?: also| still)?"
+    r" (?:an?|\d+|two|three|four|five|six) ",
+    re.IGNORECASE,
+)
+"""Words of one who names a thing in a sentence."""
 _TO_MEASURE = re.compile(
     r"\b(?:to measure|measure (?:it|them)|measured? yet|messen|mesurer|to follow|see photo|tb[ac]"
     r"|folgen)\b",
@@ -201,12 +207,10 @@ def _reason(reading: LineReading, *, begins: bool, ends: bool, signed: bool) -> 
 
 
 def _said(text: str, *, begins: bool, ends: bool, signed: bool) -> str | None:
-    if (
-        _GREETING.match(text)
-        and (begins or not _SIGN_OFF.match(text))
-        and not _BULLETED.match(text)
-    ):
-        return GREETING if begins and not signed else SIGN_OFF
+    greets = _GREETING.match(text) and not _BULLETED.match(text)
+    short = text.endswith((",", "!")) or len(text.split()) < 3
+    if greets and (begins or (short and not _SIGN_OFF.match(text))):
+        return GREETING
     if _PLACE.search(text):
         return QUESTION if text.endswith("?") else REMARK
     if "?" in text and _QUESTION.search(text) and not _BULLETED.match(text):
@@ -214,6 +218,8 @@ def _said(text: str, *, begins: bool, ends: bool, signed: bool) -> str | None:
     if ends and (_SIGN_OFF.match(text) or _PHONE.search(text)):
         return SIGN_OFF
     if _BULLETED.match(text) or _TO_MEASURE.search(text) or _corrects(text):
+        return None
+    if _HAS_THINGS.search(text):
         return None
     if re.fullmatch(r"\([^()]*\)", text):
         return REMARK

@@ -11,7 +11,7 @@ from solver.listing.counts import COUNT_SURE_MOST
 from solver.listing.draft import Draft, UnreadableError
 from solver.listing.free_tokens import Line, owned
 from solver.listing.line_readings import Choice, Doubt
-from solver.listing.vocabulary import LEADING, MASS_UNITS, REPEATING, SETS
+from solver.listing.vocabulary import LEADING, MASS_UNITS, PRONOUNS, REPEATING, SETS
 from solver.units import parse_mass
 
 _MONEY = re.compile(
@@ -34,6 +34,9 @@ _NESTED = re.compile(
 )
 _SEVERAL = re.compile(rf"(?<!of a )\b(?:{'|'.join(SETS)})\b(?! of )", re.IGNORECASE)
 _SETS_OF = re.compile(r"^(?:sets?|boxes|cases|lots|groups|bundles) of (\d+)\b", re.IGNORECASE)
+_PRONOUNS = frozenset(
+    ["it", "they", "this", "that", "these", "those", "each", "all", "he", "she", "them"]
+)
 _STRAY_MASS = re.compile(r"^\s?(?:lbs?|pounds?|oz|ounces?|kgs?|kilos?|kilograms?|g|#)\b", re.I)
 
 
@@ -47,6 +50,8 @@ def read_name(line: Line, draft: Draft) -> None:
     tail = scan.left(line.sizes_at, len(scan.rest))
     tail = tail if "(" in tail else tail.strip(" )],;")
     draft.name = head or _tidy_head(tail, draft)
+    if draft.name.lower() in PRONOUNS:
+        draft.name = ""
     if _STRAY_MASS.match(tail):
         msg = f"which figure is the weight? part it from the sizes with a comma ({tail!r} is left)"
         raise UnreadableError(msg)

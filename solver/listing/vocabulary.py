@@ -139,10 +139,12 @@ BALLS = _set("ball balls sphere spheres kugel kugeln")
 LEADING = FILLERS | ARTICLES | GUESSES | ROUND
 LEADING |= _set(
     "each je all size sizes measuring measures measure approx are none over under à at dimensions "
-    "maße and with über balls jeweils chaque cada only x"
+    "maße it they its and with über balls jeweils chaque cada only x"
 )
 """Words that lead to the sizes and end no name."""
 REPEATING = LEADING | BALLS | OF | _set("lid lids on incl included handles base")
 """Words of a part before the sizes that says nothing of its own: `lids on`, `round balls`."""
 OURS = _set("the my our these those die les los las unsere nos mis")
 """Articles before a count: `the three jugs`."""
+PRONOUNS = _set("it they this that these those each all he she them")
+"""Words for a thing that another line names."""

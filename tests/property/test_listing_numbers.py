@@ -97,7 +97,8 @@ def test_a_reading_written_back_as_a_row_reads_the_same_again(item: Item, unit: 
         for key, value in item.model_dump().items()
         if key not in ("apart", "expected", "picture", "gap", "together", "hero", "order", "group")
     }
-    row |= {side: f"{format_length(row[side], 'in')} in" for side in ("width", "height", "depth")}
+    lengths = {"width": item.width, "height": item.height, "depth": item.depth}
+    row |= {side: f"{format_length(size, 'in')} in" for side, size in lengths.items()}
     row["weight"] = f"{item.weight} g" if item.weight else ""
     listing = read_rows([list(row), [str(value) for value in row.values()]], unit)
     assert listing.items == (item,)
