@@ -34,9 +34,6 @@ _NESTED = re.compile(
 )
 _SEVERAL = re.compile(rf"(?<!of a )\b(?:{'|'.join(SETS)})\b(?! of )", re.IGNORECASE)
 _SETS_OF = re.compile(r"^(?:sets?|boxes|cases|lots|groups|bundles) of (\d+)\b", re.IGNORECASE)
-_PRONOUNS = frozenset(
-    ["it", "they", "this", "that", "these", "those", "each", "all", "he", "she", "them"]
-)
 _STRAY_MASS = re.compile(r"^\s?(?:lbs?|pounds?|oz|ounces?|kgs?|kilos?|kilograms?|g|#)\b", re.I)
 
 
@@ -125,7 +122,7 @@ def _tidy_head(head: str, draft: Draft) -> str:
     words = "".join(parts).split()
     while len(words) > 1 and words[-1].lower().strip("(.,;:") in LEADING:
         words.pop()
-    if words[-2:-1] and words[-2].lower() == "each":
+    if words[-2:-1] and words[-2].lower() == "each" and words[-1].isalpha():
         words = words[:-2]
     return " ".join(words).strip(" ,;:-–—.")
 

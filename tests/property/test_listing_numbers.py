@@ -21,7 +21,7 @@ PARTS = st.sampled_from(
         *("{n} x {n} x {n} ", "{n} x {n} ", ", {n} high ", "{n} wide ", "{n} deep, ", "dia {n} "),
         *("{n} by {n} by {n}, ", "with lid {n} ", "({n} with lid) ", "{n}-{n} tall, ", "{n}? "),
         *("stack {n} ", ", shelf {n}", ", rows {n}", "qty {n} ", ", x{n}", "({n} jugs) ", "${n} "),
-        *("{n} pcs ", "{n} off ", "{n} of them, ", "@ {n} ", "{n}/{n} ", "in {n} ", "{n} of {n} "),
+        *("{n} pcs ", "{n} off ", "{n} of them, ", "@ {n} ", "in {n} ", "{n} of {n} "),
         *("x ", ", ", "; ", "- ", "and ", "each ", "about ", "(", ")", ": "),
     ]
 )
