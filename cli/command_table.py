@@ -36,8 +36,8 @@ ONE_LIST = 14
 """Most options that are listed under one heading [-]."""
 HEADINGS: dict[str, tuple[str, ...]] = {
     "The case": (
-        *("items", "inside", "outside", "shelves", "headroom", "rhythm", "prefer", "stepwise"),
-        *("tallest", "shelf_style"),
+        *("items", "inside", "outside", "opening", "shelves", "headroom", "rhythm", "prefer"),
+        *("stepwise", "tallest", "shelf_style"),
     ),
     "What is there or decided already": (
         *("have", "hold", "thickness", "start", "option", "anew"),

@@ -44,7 +44,8 @@ def _unit_of(info: ValidationInfo) -> units.Unit | None:
 def _read_length(value: Any, info: ValidationInfo) -> Any:
     unit = _unit_of(info)
     if isinstance(value, bool) or value is None:
-        msg = f"a length is wanted, not {value!r}; forms that work: {units.LENGTH_FORMS}"
+        forms = units.LENGTH_FORMS[unit or "in"]
+        msg = f"a length is wanted, not {value!r}; forms that work: {forms}"
         raise ValueError(msg)
     try:
         if isinstance(value, str):
@@ -66,7 +67,9 @@ def _plain_decimal(value: float) -> str:
 def _read_mass(value: Any, info: ValidationInfo) -> Any:
     unit = _unit_of(info)
     if isinstance(value, bool):
-        msg = f"a weight is wanted, not {value!r}; forms that work: {units.MASS_FORMS}"
+        msg = (
+            f"a weight is wanted, not {value!r}; forms that work: {units.MASS_FORMS[unit or 'in']}"
+        )
         raise ValueError(msg)
     try:
         if isinstance(value, str):

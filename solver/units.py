@@ -60,8 +60,15 @@ _SAME = str.maketrans(
 _NUMBER = r"(?:\d+\s*[- ]\s*\d+\s*/\s*\d+|\d+\s*/\s*\d+|\d+[.,]\d+|[.,]\d+|\d+\.?)"
 _TERM = re.compile(rf"\s*({_NUMBER})\s*([a-z]+\.?|''|[\"'#])?\s*[,-]?\s*", re.IGNORECASE)
 
-LENGTH_FORMS = '7 3/8, 7-3/8", 7⅜, 7.375, 6\' 5-3/4", 6 ft 5, 18 mm, 1.2 m, 23/32'
-MASS_FORMS = "6 lb, 6 lb 4 oz, 12 oz, 2.7 kg, 450 g"
+LENGTH_FORMS: dict[Unit, str] = {
+    "in": '7 3/8, 7-3/8", 7⅜, 7.375, 6\' 5-3/4", 6 ft 5, 18 mm, 1.2 m, 23/32',
+    "mm": '180, 187.5, 18 mm, 18.5 cm, 1.2 m, 7 3/8 in, 7-3/8"',
+}
+MASS_FORMS: dict[Unit, str] = {
+    "in": "6 lb, 6 lb 4 oz, 12 oz, 2.7 kg, 450 g",
+    "mm": "2.7 kg, 450 g, 6 lb, 6 lb 4 oz, 12 oz",
+}
+"""Forms that errors show, those of the job's unit first."""
 
 
 def plain_marks(text: str) -> str:
@@ -167,7 +174,7 @@ def parse_length(text: str, unit: Unit) -> Ticks:
     try:
         ticks = _length(plain(text), unit)
     except ValueError as error:
-        msg = f"{text.strip()!r} is not a length: {error}; forms that work: {LENGTH_FORMS}"
+        msg = f"{text.strip()!r} is not a length: {error}; forms that work: {LENGTH_FORMS[unit]}"
         raise LengthError(msg) from None
     if ticks > LONGEST:
         msg = f"{text.strip()!r} is longer than 100 m; check the unit"
@@ -188,7 +195,7 @@ def parse_mass(text: str, unit: Unit) -> Grams:
                 raise ValueError(msg)
             total += number * _MASS_UNITS[word or default]
     except ValueError as error:
-        msg = f"{text.strip()!r} is not a weight: {error}; forms that work: {MASS_FORMS}"
+        msg = f"{text.strip()!r} is not a weight: {error}; forms that work: {MASS_FORMS[unit]}"
         raise MassError(msg) from None
     if total > HEAVIEST:
         msg = f"{text.strip()!r} is more than 10 t; check the unit"

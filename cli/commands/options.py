@@ -16,7 +16,7 @@ JobOrList = Annotated[
     typer.Argument(
         metavar="JOB",
         help="A job file (.toml); or a list of things (.csv .tsv .txt .xlsx, - for a pasted"
-        " one) with --inside or --outside.",
+        " one) with --inside, --outside or --opening.",
     ),
 ]
 Items = Annotated[
@@ -31,6 +31,14 @@ Inside = Annotated[
 ]
 Outside = Annotated[
     str | None, typer.Option("--outside", metavar="WxHxD", help="Outside sizes instead.")
+]
+Opening = Annotated[
+    str | None,
+    typer.Option(
+        "--opening",
+        metavar="WxHxD",
+        help="Sizes of the alcove or niche it is built into instead: less the room to fit it in.",
+    ),
 ]
 Shelves = Annotated[
     str | None,

@@ -18,6 +18,7 @@ from cli.commands.options import (
     Json,
     Near,
     NoKeep,
+    Opening,
     Outside,
     Prefer,
     Quiet,
@@ -54,6 +55,7 @@ def plan(
     items: Items = None,
     inside: Inside = None,
     outside: Outside = None,
+    opening: Opening = None,
     shelves: Shelves = None,
     unit: UnitOfSizes = None,
     headroom: Headroom = None,
@@ -118,7 +120,7 @@ def plan(
     Example: casewright plan clocks.csv --inside 36x72x11 --shelves 5,6
     """
     request = PlanRequest(
-        *(job, items, inside, outside, shelves, unit),
+        *(job, items, inside, outside, opening, shelves, unit),
         headroom=headroom,
         rhythm=rhythm,
         prefer=prefer,

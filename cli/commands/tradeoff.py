@@ -15,6 +15,7 @@ from cli.commands.options import (
     Items,
     JobOrList,
     NoKeep,
+    Opening,
     Outside,
     Prefer,
     Quiet,
@@ -90,6 +91,7 @@ def tradeoff(
     items: Items = None,
     inside: Inside = None,
     outside: Outside = None,
+    opening: Opening = None,
     shelves: Shelves = None,
     unit: UnitOfSizes = None,
     headroom: Headroom = None,
@@ -140,7 +142,7 @@ def tradeoff(
     Example: casewright tradeoff alcove.toml --csv front.csv
     """
     request = PlanRequest(
-        *(job, items, inside, outside, shelves, unit),
+        *(job, items, inside, outside, opening, shelves, unit),
         headroom=headroom,
         rhythm=rhythm,
         prefer=prefer,

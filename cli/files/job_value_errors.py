@@ -18,7 +18,7 @@ from solver.job.job import PlacedFaultError
 from solver.quantities import is_mass, is_whole_number
 from solver.units import LENGTH_FORMS, MASS_FORMS, TICKS_PER_MM
 
-_A_LENGTH = f"a length, such as {LENGTH_FORMS}"
+_A_LENGTH = f"a length, such as {LENGTH_FORMS['in']}"
 _OUTLINE = f"{_A_LENGTH}, or a range such as {{ least = 28, most = 30, wish = 29 }}"
 _ALLOWED: Mapping[tuple[str, str], str] = {
     ("case", "width"): _OUTLINE,
@@ -51,7 +51,7 @@ _ALLOWED: Mapping[tuple[str, str], str] = {
     ("doorway", "trim"): (
         '[{ name = "casing", side = "hinge", width = "2-1/2", thickness = "3/4" }], one for each'
     ),
-    ("site", "abuse_load"): f"a weight of 0 or more, such as {MASS_FORMS}",
+    ("site", "abuse_load"): f"a weight of 0 or more, such as {MASS_FORMS['in']}",
     ("site", "screws_per_leaf"): "a whole number from 2 to 12",
     ("site", "lifters"): "a whole number from 1 to 8",
     ("site", "hinge_margin"): "a number from 1 to 10",
@@ -105,14 +105,15 @@ def _fault(spot: Spot, ones: Sequence[Mapping[str, Any]], raw: Mapping[str, Any]
     if not spot or not isinstance(spot[-1], str) or len(spot) < 2:
         return _table_fault(spot, ones[0], raw)
     key, given = spot[-1], _given(raw, spot)
+    allowed = _in_its_unit(_allowed(table, key, ones), raw)
     if given is _ABSENT:
         missing = ones[0]["type"] == "missing"
-        text = f"is missing; allowed: {_allowed(table, key, ones)}"
+        text = f"is missing; allowed: {allowed}"
         return Fault(spot, text) if missing else None  # a default that hangs on another fault
     own = next((message_of(one) for one in ones if one["type"] == "value_error"), None)
     if own and ((table, key) not in _ALLOWED or isinstance(given, dict)):
         return Fault(spot, own)
-    return Fault(spot, f"{_value_text(given)} is given; allowed: {_allowed(table, key, ones)}")
+    return Fault(spot, f"{_value_text(given)} is given; allowed: {allowed}")
 
 
 def _table_fault(spot: Spot, one: Mapping[str, Any], raw: Mapping[str, Any]) -> Fault | None:
@@ -163,6 +164,31 @@ def _given(raw: Any, spot: Spot) -> Any:
     return raw
 
 
+_METRIC = {
+    LENGTH_FORMS["in"]: LENGTH_FORMS["mm"],
+    MASS_FORMS["in"]: MASS_FORMS["mm"],
+    "{ least = 28, most = 30, wish = 29 }": "{ least = 700, most = 760, wish = 730 }",
+    "{ least = 9, most = 11 }": "{ least = 220, most = 280 }",
+    'above = "1/2"': "above = 12",
+    '["48", "30"]': "[1200, 750]",
+    'along = "3", out = 0, width = "30", depth = "4"': (
+        "along = 75, out = 0, width = 760, depth = 100"
+    ),
+    'width = "34", height = "80"': "width = 860, height = 2030",
+    'width = "2-1/2", thickness = "3/4"': "width = 64, thickness = 18",
+    'length = 96, price = "9.60"': 'length = 2400, price = "9.60"',
+}
+"""Examples of an inch job, and those of a metric one in their place."""
+
+
+def _in_its_unit(text: str, raw: Any) -> str:
+    """What is allowed, its examples in the unit of the job."""
+    if _given(raw, ("job", "unit")) == "mm":
+        for inch, metric in _METRIC.items():
+            text = text.replace(inch, metric)
+    return text
+
+
 def _allowed(table: str, key: str, ones: Sequence[Mapping[str, Any]]) -> str:
     """Say what may be given for a key."""
     if (table, key) in _ALLOWED:
@@ -174,7 +200,7 @@ def _allowed(table: str, key: str, ones: Sequence[Mapping[str, Any]]) -> str:
         return "true or false"
     field = TABLES[table].model.model_fields.get(key)
     if field is not None and is_mass(field):
-        return f"a weight above 0, such as {MASS_FORMS}"
+        return f"a weight above 0, such as {MASS_FORMS['in']}"
     if field is not None and is_whole_number(field):
         return whole_range(table, key)
     if kind.startswith("string") or key in ("name", "material", "key"):

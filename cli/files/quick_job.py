@@ -18,7 +18,18 @@ from solver.job.job import Head, Job, Look, Shop
 from solver.listing.line_readings import Listing
 from solver.units import TICKS_PER_MM, Ticks, Unit, parse_length
 
-TRIPLE_FORMS = "25-1/2x71x7 (width x height x depth), or 25-1/2x71 to leave the depth open"
+_TRIPLES: dict[Unit, tuple[str, str]] = {
+    "in": ("25-1/2x71x7", "25-1/2x71"),
+    "mm": ("650x1800x180", "650x1800"),
+}
+
+
+def triple_forms(unit: Unit) -> str:
+    """Return forms that work for the size of a case, in the unit of the job."""
+    whole, flat = _TRIPLES[unit]
+    return f"{whole} (width x height x depth), or {flat} to leave the depth open"
+
+
 SHELF_FORMS = "4, or 4,5 for either, or 4-6 for a range"
 CASE_NAME = "case"
 _TABLES: Mapping[str, type[BaseModel]] = {"look": Look, "shop": Shop, "case": Case, "job": Head}
@@ -47,7 +58,7 @@ def parse_triple(text: str, unit: Unit) -> tuple[Ticks, Ticks, Ticks | None]:
     if last and len(words) > 1:
         words = [w if re.search(r"[a-z\"'″′]", w, re.I) else f"{w} {last[1]}" for w in words]
     if len(words) not in (2, 3):
-        msg = f"{text!r} is not the size of a case; forms that work: {TRIPLE_FORMS}"
+        msg = f"{text!r} is not the size of a case; forms that work: {triple_forms(unit)}"
         raise LengthError(msg)
     sizes = [_size(word, side, text, unit) for word, side in zip(words, _SIDES, strict=False)]
     return sizes[0], sizes[1], sizes[2] if len(sizes) == 3 else None
@@ -87,6 +98,7 @@ def quick_job(
     *,
     inside: str | None = None,
     outside: str | None = None,
+    opening: str | None = None,
     shelves: str | None = None,
     unit: Unit,
     overrides: Mapping[str, Any] | None = None,
@@ -97,8 +109,9 @@ def quick_job(
     ----------
     listing
         The things, as read.
-    inside, outside
-        The case's sizes, one of the two, such as ``25-1/2x71x7`` [text].
+    inside, outside, opening
+        The case's sizes, or those of the alcove or niche that it is built into, one of the
+        three, such as ``25-1/2x71x7`` [text].
     shelves
         Shelf counts, such as ``4,5``; left out, the default [text].
     unit
@@ -113,8 +126,10 @@ def quick_job(
         The job with defaults filled in.
     """
     listing.raise_if_unreadable()
-    case = _case(inside, outside, shelves, unit)
+    case = _case({"inside": inside, "outside": outside, "opening": opening}, shelves, unit)
     data: dict[str, Any] = {"job": {"unit": unit}, "case": [case], "look": {}, "shop": {}}
+    if opening is not None:
+        data["doorway"] = [_built_into(case)]
     for key, value in (overrides or {}).items():
         if value is not None:
             table = _table_of(key)
@@ -126,16 +141,19 @@ def quick_job(
         raise _as_options(error, data) from None
 
 
-def _case(
-    inside: str | None, outside: str | None, shelves: str | None, unit: Unit
-) -> dict[str, Any]:
-    if (inside is None) == (outside is None):
-        msg = f"give the case's size once, with --inside or --outside, such as {TRIPLE_FORMS}"
+def _case(given: Mapping[str, str | None], shelves: str | None, unit: Unit) -> dict[str, Any]:
+    sizes = {key: text for key, text in given.items() if text is not None}
+    if len(sizes) != 1:
+        msg = (
+            "give the case's size once, with --inside or --outside, or --opening for the alcove "
+            f"that it is built into, such as {triple_forms(unit)}"
+        )
         raise InputError(msg)
-    width, height, depth = parse_triple(inside or outside or "", unit)
+    ((key, text),) = sizes.items()
+    width, height, depth = parse_triple(text, unit)
     case: dict[str, Any] = {
         "name": CASE_NAME,
-        "sizes": "outside" if inside is None else "inside",
+        "sizes": "inside" if key == "inside" else "outside",
         "width": _exact(width),
         "height": _exact(height),
     }
@@ -144,6 +162,18 @@ def _case(
     if shelves is not None:
         case["shelves"] = parse_shelves(shelves)
     return case
+
+
+OPENING_NAME = "opening"
+
+
+def _built_into(case: dict[str, Any]) -> dict[str, Any]:
+    """Make a case built in, its width and height left to the opening, whose table is returned."""
+    door = {"name": OPENING_NAME, "widths": [case.pop("width")], "heights": [case.pop("height")]}
+    if "depth" in case:
+        door["jamb_depth"] = case["depth"]
+    case.update(kind="built-in", doorway=OPENING_NAME)
+    return door
 
 
 def _exact(ticks: Ticks) -> str:

@@ -14,6 +14,7 @@ from cli.files.reading import is_list, read_bytes, read_inventory
 from cli.files.toml_text import parse_toml
 from cli.screen.wording import count, plain_name
 from solver.errors import InputError
+from solver.intake.sizes_from_place import sizes_from_place
 from solver.job.case import settled
 from solver.job.job import Job
 from solver.listing.line_readings import Listing
@@ -37,7 +38,7 @@ class PlanRequest:
         A job file, a list of things, or ``-`` for a pasted list.
     items
         A further list beside a job file.
-    inside, outside, shelves, unit
+    inside, outside, opening, shelves, unit
         The case of the quick form.
     headroom, rhythm, prefer, tallest, shelf_style
         Words of [look] that outweigh those of the job file.
@@ -47,6 +48,7 @@ class PlanRequest:
     items: str | None = None
     inside: str | None = None
     outside: str | None = None
+    opening: str | None = None
     shelves: str | None = None
     unit: Unit | None = None
     headroom: str | None = None
@@ -107,6 +109,7 @@ def _quick(request: PlanRequest) -> JobFile:
         listing,
         inside=request.inside,
         outside=request.outside,
+        opening=request.opening,
         shelves=request.shelves,
         unit=unit,
         overrides=request.look,
@@ -115,7 +118,7 @@ def _quick(request: PlanRequest) -> JobFile:
 
 
 def _from_file(request: PlanRequest) -> JobFile:
-    for option in ("inside", "outside", "unit"):
+    for option in ("inside", "outside", "opening", "unit"):
         if getattr(request, option) is not None:
             msg = f"--{option} goes with a list of things; in a job file it is set in the file"
             raise InputError(msg, request.job)
@@ -176,7 +179,28 @@ def list_lines(listing: Listing) -> list[str]:
 
 
 def _sizes_line(job: Job) -> str:
-    """Say how the case's sizes were read."""
+    """Say how the case's sizes were read, and what an opening was lessened by."""
+    return "\n".join([_case_line(job), *_opening_lines(job)])
+
+
+def _opening_lines(job: Job) -> list[str]:
+    """What the opening has and every deduction from it, with its source."""
+    case = job.cases[0]
+    if case.doorway is None:
+        return []
+    place = sizes_from_place(job, case)
+    return [
+        f"  {side}: the opening has {with_unit(size.measured, job.unit)}"
+        + "".join(
+            f", less {with_unit(one.length, job.unit)} {one.what} ({one.why}; {one.source})"
+            for one in size.deductions
+        )
+        + f"; the case is {with_unit(size.size, job.unit)} outside"
+        for side, size in (("width", place.width), ("height", place.height))
+    ]
+
+
+def _case_line(job: Job) -> str:
     case, unit = job.cases[0], job.unit
     wide, high = (format_length(settled(size), unit) for size in (case.width, case.height))
     size = f"{wide} wide x {high} high"

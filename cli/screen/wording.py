@@ -155,7 +155,7 @@ def short_text(short: ShortBy, unit: Unit) -> str:
     ]
     if short.load:
         texts.append(f"{mass_text(short.load, unit)} too heavy")
-    return ", ".join(texts) or "no room left"
+    return ", ".join(texts) or "no place left"
 
 
 def mass_text(grams: Grams, unit: Unit) -> str:

@@ -23,6 +23,8 @@ def _text(job: Job, change: Alteration) -> str:
         return _size(job, change)
     if change.what == "shelves":
         return _shelves(job, change)
+    if change.what in ("lip", "thickness", "uprights"):
+        return _stronger(job, change)
     if change.item is not None:
         return _form(change)
     now = with_unit(look_now(job, change), job.unit)
@@ -49,6 +51,17 @@ def _shelves(job: Job, change: Alteration) -> str:
     word = "more" if number > 0 else "fewer"
     what = f"{abs(number)} {'shelf' if abs(number) == 1 else 'shelves'} {word}{each}"
     return what if change.case is None else f"{what} of {change.case}"
+
+
+def _stronger(job: Job, change: Alteration) -> str:
+    size = with_unit(change.to or 0, job.unit)
+    if change.what == "thickness":
+        return f"boards of {size} in place of {change.item}"
+    if change.what == "uprights":
+        return f"an upright more, each bay narrower{_whose(job, change)}"
+    cases = [case for case in job.cases if change.case in (None, case.name)]
+    word = "a higher lip" if any(case.lip for case in cases) else "a lip"
+    return f"{word} along each shelf, {size} high in all, glued to its front{_whose(job, change)}"
 
 
 def _bays(job: Job, name: str | None) -> int:

@@ -12,18 +12,9 @@ from decimal import Decimal
 from typing import Literal, TypeAlias
 
 from solver.changes.change_words import change_text, listed
+from solver.changes.levers import LOOKS, Lever, described, growths, looks
 from solver.changes.near_savings import NearCandidate, Pricer, Tried, size_savings
-from solver.changes.situation import (
-    LOOKS,
-    Lever,
-    Situation,
-    altered,
-    described,
-    growths,
-    look_now,
-    looks,
-    planned,
-)
+from solver.changes.situation import Situation, altered, look_now, planned
 from solver.changes.smallest_changes import is_asked, shelves_changes
 from solver.changes.trials import Fitter
 from solver.job.job import Job

@@ -9,8 +9,9 @@ from decimal import Decimal
 
 from solver.changes.change_models import Lot, Problem, by_size, is_priced, solve, weight
 from solver.changes.confirm import Tester, Trial, joint_verdict, room_kept, roomy
+from solver.changes.levers import SIZES, Lever, reductions
 from solver.changes.saving_changes import lots_of
-from solver.changes.situation import SIZES, Lever, Situation, reductions
+from solver.changes.situation import Situation
 from solver.changes.trials import Fitter
 from solver.cutting.cutting_problem import CuttingProblem
 from solver.errors import CannotBeDoneError

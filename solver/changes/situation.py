@@ -1,26 +1,22 @@
-"""A job with every size and count decided, what it is with a change made, and the levers.
-
-A lever is a length that may be changed when something does not fit or costs a little too much.
-"""
+"""A job with every size and count decided, and what it is with a change made."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from typing import Any, Literal, TypeAlias
+from typing import Any
 
-from solver.carcass.boards_of_case import box
 from solver.carcass.outline import depth_wanted
 from solver.carcass.settled_job import settled_job
-from solver.intake.check_job import check_room
-from solver.job.case import Case, SizeRange
+from solver.job.case import Case, Lip
 from solver.job.job import Job
+from solver.job.materials import MouldingStock, StickLength
 from solver.layout.layout_problem import LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.plan.plan import Option
 from solver.plan.slack_and_advice import Alteration
 from solver.sizing.combinations import Counts
-from solver.units import TICKS_PER_MM, Ticks, with_unit
+from solver.units import Ticks, inches
 
 
 @dataclass(frozen=True)
@@ -123,6 +119,46 @@ def _form(situation: Situation, change: Alteration) -> Situation:
     return replace(situation, job=situation.job.model_copy(update={"items": items}))
 
 
+def _lip(situation: Situation, change: Alteration) -> Situation:
+    """A lip so high in all, hung from the front edge: of the moulding there is, or 3/4 in thick."""
+    mouldings = {one.name: one for one in situation.job.mouldings}
+
+    def update(case: Case) -> dict[str, Any]:
+        if case.lip is None:
+            mouldings[LIP_STOCK.name] = LIP_STOCK.model_copy(update={"width": change.to})
+            return {"lip": Lip(moulding=LIP_STOCK.name, above=0)}
+        higher = mouldings[case.lip.moulding].model_copy(update={"width": change.to})
+        mouldings[higher.name] = higher
+        return {}
+
+    after = _each_case(situation, change.case, update)
+    job = after.job.model_copy(update={"mouldings": tuple(mouldings.values())})
+    return replace(after, job=job)
+
+
+LIP_STOCK = MouldingStock(
+    name="lip of wood",
+    thickness=inches("3/4"),
+    width=inches("1-1/2"),
+    lengths=(StickLength(length=inches("96")),),
+)
+"""What a lip is made of where the job has none yet; its kind of wood is not named."""
+
+
+def _thickness(situation: Situation, change: Alteration) -> Situation:
+    return replace(situation, job=situation.job.measured({change.item or "": change.to or 0}))
+
+
+def _uprights(situation: Situation, change: Alteration) -> Situation:
+    """One upright more: one bay more, with as many shelves as the last."""
+    after = _each_case(situation, change.case, lambda case: {"uprights": case.bay_count})
+    counts = {
+        name: (*bays, bays[-1]) if change.case in (None, name) else bays
+        for name, bays in situation.counts.items()
+    }
+    return replace(after, counts=counts)
+
+
 _ALTER: dict[str, Callable[[Situation, Alteration], Situation]] = {
     "depth": _size,
     "width": _size,
@@ -134,171 +170,7 @@ _ALTER: dict[str, Callable[[Situation, Alteration], Situation]] = {
     "lying": _form,
     "stacking": _form,
     "rows": _form,
+    "lip": _lip,
+    "thickness": _thickness,
+    "uprights": _uprights,
 }
-
-
-MOST_ADDED = 600 * TICKS_PER_MM
-"""Sizes grow by no more than this: a larger case is a different one [tick]."""
-CASES_MOST = 4
-"""With more cases than this, sizes are changed in all of them together only [-]."""
-
-SizeWhat: TypeAlias = Literal["depth", "width", "height"]
-LookWhat: TypeAlias = Literal["headroom", "gap", "end margin"]
-SIZES: tuple[SizeWhat, ...] = ("depth", "width", "height")
-LOOKS: tuple[LookWhat, ...] = ("headroom", "gap", "end margin")
-
-
-@dataclass(frozen=True)
-class Lever:
-    """One length that may be changed, by whole steps.
-
-    Attributes
-    ----------
-    what, case, less
-        Fields of the change that it makes.
-    step
-        What it moves by [tick].
-    most
-        By how many steps at most [-].
-    """
-
-    what: SizeWhat | LookWhat
-    case: str | None
-    less: bool
-    step: Ticks
-    most: int
-
-    def change(self, steps: int) -> Alteration:
-        """Return the change by so many steps; :func:`described` adds the words."""
-        return Alteration(what=self.what, case=self.case, by=steps * self.step, less=self.less)
-
-    def at(self, situation: Situation, steps: int) -> Situation:
-        """Return the situation with the change made."""
-        return altered(situation, [self.change(steps)])
-
-
-def looks(job: Job, share: int = 1) -> list[Lever]:
-    """Return levers of headroom, gap and end margin, each lessened by a `share`-th at most [-]."""
-    step = job.head.marking_step
-    now = {
-        "headroom": job.look.headroom,
-        "gap": job.look.gap if len(job.items) > 1 or job.items[0].gap is None else 0,
-        "end margin": job.look.end_margin,
-    }
-    return [
-        Lever(what, None, less=True, step=step, most=now[what] // share // step)
-        for what in LOOKS
-        if now[what] // share >= step
-    ]
-
-
-def growths(job: Job, most: Ticks = MOST_ADDED) -> list[Lever]:
-    """Return levers that enlarge sizes, by `most` [tick] or as far as the place allows.
-
-    Each size of all cases together, then of each case.
-    """
-    return [
-        Lever(what, name, less=False, step=job.shop.cutting_step, most=steps)
-        for name in _names(job)
-        for what in SIZES
-        if (steps := min(_room(job, c, what, most) for c in _cases(job, name)) // _step(job)) > 0
-    ]
-
-
-def reductions(job: Job, most: Ticks) -> list[Lever]:
-    """Return levers that reduce sizes in the same way, by `most` [tick] at most."""
-    return [
-        Lever(what, name, less=True, step=_step(job), most=steps)
-        for name in _names(job)
-        for what in SIZES
-        if (steps := _down(job, name, what, most)) > 0
-    ]
-
-
-def _step(job: Job) -> Ticks:
-    return job.shop.cutting_step
-
-
-def _names(job: Job) -> list[str | None]:
-    """Return None, for all cases together, then the name of each case."""
-    if len(job.cases) == 1:
-        return [None]
-    each = [case.name for case in job.cases]
-    return [None, *(each if len(each) <= CASES_MOST else [])]
-
-
-def _cases(job: Job, name: str | None) -> list[Case]:
-    return [case for case in job.cases if name in (None, case.name)]
-
-
-def _room(job: Job, case: Case, what: SizeWhat, most: Ticks) -> Ticks:
-    """Return how much a case may grow, within its measured doorway if it has one [tick]."""
-    if case.doorway is None or what == "depth":
-        return most
-    place = {door.name: door for door in job.doorways}[case.doorway]
-    sizes = box(job, case, depth=1)
-    if what == "width":
-        return min(most, place.clear_width - sizes.outside_width)
-    return min(most, place.clear_height - case.above_floor - sizes.outside_height)
-
-
-def _down(job: Job, name: str | None, what: SizeWhat, most: Ticks) -> int:
-    """Return by how many steps a size may shrink so that the boards leave room inside."""
-    steps = most // _step(job)
-    while steps > 0 and not _has_room(job, name, what, steps):
-        steps //= 2
-    return steps
-
-
-def _has_room(job: Job, name: str | None, what: SizeWhat, steps: int) -> bool:
-    for case in _cases(job, name):
-        size = getattr(case, what) - steps * _step(job)
-        if size < 20 * TICKS_PER_MM:
-            return False
-        try:
-            check_room(job, case.model_copy(update={what: size}))
-        except ValueError:
-            return False
-    return True
-
-
-def described(
-    asked: Job, after: Situation, changes: Sequence[Alteration]
-) -> tuple[Alteration, ...]:
-    """Return the changes with the resulting sizes, and what the job as asked says against them."""
-    return tuple(_described(asked, after, change) for change in changes)
-
-
-def _described(asked: Job, after: Situation, change: Alteration) -> Alteration:
-    if change.what in LOOKS:
-        return change.model_copy(update={"to": look_now(after.job, change)})
-    if change.what not in SIZES:
-        return change
-    cases = _cases(after.job, change.case)
-    sizes = {getattr(case, change.what) for case in cases}
-    notes = [n for case in cases if (n := _objection(asked, asked.case(case.name), case, change))]
-    return change.model_copy(
-        update={
-            "to": sizes.pop() if len(sizes) == 1 else None,
-            "note": "; ".join(dict.fromkeys(notes)) or None,
-        }
-    )
-
-
-def _objection(asked: Job, before: Case, after: Case, change: Alteration) -> str | None:
-    """Return what the job says against a size: an allowed range, or the place it is made for."""
-    wanted, size = getattr(before, change.what), getattr(after, change.what)
-    if isinstance(wanted, SizeRange):
-        if size < wanted.least:
-            return f"less than the {with_unit(wanted.least, asked.unit)} asked for"
-        if size > wanted.most:
-            return f"more than the {with_unit(wanted.most, asked.unit)} asked for"
-    if change.what == "depth":
-        return None
-    if before.doorway is not None:
-        where = f"doorway {before.doorway!r}" if before.kind == "hung" else repr(before.doorway)
-        return f"leaves more to fill in {where}" if change.less else f"still goes into {where}"
-    if before.kind in ("built-in", "hung"):
-        word = "built in" if before.kind == "built-in" else "hung in its doorway"
-        return f"{word}: measure the place first"
-    return None

@@ -5,18 +5,20 @@ Without lengths: a shelf more or fewer, things lying, stacked or in rows.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import combinations
 
 from solver.changes.change_words import change_text
-from solver.changes.situation import Lever, Situation, altered, described, growths, looks
+from solver.changes.levers import Lever, described, growths, looks
+from solver.changes.situation import Situation, altered
+from solver.changes.stronger import stronger
 from solver.changes.trials import Fitter, sag_felt
 from solver.job.case import SHELVES_MOST
 from solver.job.inventory import Item
 from solver.job.job import Job
 from solver.outcome import Limits, Verdict
 from solver.plan.plan import Change
-from solver.plan.slack_and_advice import Alteration
+from solver.plan.slack_and_advice import Alteration, Binding
 
 FittingChanges = list[tuple[tuple[Alteration, ...], bool]]
 """Changes that let everything fit, and whether less of them is proven not to."""
@@ -25,20 +27,39 @@ LENGTHS_MOST, PAIRS_MOST = 6, 3
 """Most changes of one length, and most pairs of changes, that are shown [-]."""
 
 
-def smallest_changes(job: Job, asked: Situation, limits: Limits) -> tuple[Change, ...]:
-    """Return the changes that would let everything fit, the smallest first.
+def smallest_changes(
+    job: Job, asked: Situation, limits: Limits, binds: Sequence[Binding]
+) -> tuple[Change, ...]:
+    """Return the changes that would let everything fit, the cheapest in money and work first.
 
-    `asked` is the job with its sizes decided, in which not everything fits.
-    Lengths each by itself, in whole steps; then a shelf more or fewer, and things that lie,
-    are stacked or stand in rows; where none of these suffices, two lengths together. A change
+    `asked` is the job with its sizes decided, in which not everything fits; `binds` says why.
+    What costs nothing comes first: less headroom or gap, things that lie, are stacked or stand in
+    rows. Then a shelf fewer or a lip, thicker boards, an upright, a shelf more, and sizes, the
+    least by itself in whole steps; where none of these suffices, two lengths together. A change
     is proven where one step less is proven not to suffice. Empty where nothing reasonable helps.
     """
     fitter = Fitter(limits)
+    strong: FittingChanges = [((one,), False) for one in stronger(asked, fitter, binds)]
     lengths = _lengths(asked, fitter)
-    found = [*lengths, *other_counts(asked, fitter), *other_forms(asked, fitter)]
+    found = [*lengths, *strong, *other_counts(asked, fitter), *other_forms(asked, fitter)]
     if not found:
         found = smallest_pairs(asked, fitter)[:PAIRS_MOST]
+    found.sort(key=lambda one: _dear(one[0]))
     return tuple(_change(job, asked, changes, proven=proven) for changes, proven in found)
+
+
+_DEAR = (
+    *("headroom", "gap", "end margin"), *("lying", "stacking", "rows"), *("fewer", "lip"),
+    *("thickness", "uprights", "shelves"), *("depth", "height", "width"),
+)  # fmt: skip
+"""Changes from the cheapest in money and work to the dearest: common practice, no source."""
+
+
+def _dear(changes: tuple[Alteration, ...]) -> int:
+    return max(
+        _DEAR.index("fewer" if one.what == "shelves" and (one.number or 0) < 0 else one.what)
+        for one in changes
+    )
 
 
 def _lengths(asked: Situation, fitter: Fitter) -> FittingChanges:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
-from solver.changes.situation import Lever, Situation
+from solver.changes.levers import Lever
+from solver.changes.situation import Situation
 from solver.layout.fit import NOTHING, fits_within
 from solver.layout.layout_problem import BayShape, LayoutProblem
 from solver.outcome import Limits, Verdict
@@ -51,9 +52,10 @@ class Fitter:
 
     def fits(self, situation: Situation) -> Verdict:
         """Say whether everything fits."""
-        return Verdict.UNSETTLED if self.over else self._asked(situation.problem())
+        return Verdict.UNSETTLED if self.over else self.asked(situation.problem())
 
-    def _asked(self, problem: LayoutProblem) -> Verdict:
+    def asked(self, problem: LayoutProblem) -> Verdict:
+        """Say whether everything fits in a problem."""
         if self.over:
             return Verdict.UNSETTLED
         self.trials -= 1
@@ -97,7 +99,7 @@ class Fitter:
     def _least_width(self, situation: Situation, lever: Lever, known: int | None) -> Least | None:
         """Halve with the stiffness of no change, an upper bound, then try widths one by one."""
         bound = self._halved(
-            lever, known, lambda steps: self._asked(roomiest(situation, lever, steps))
+            lever, known, lambda steps: self.asked(roomiest(situation, lever, steps))
         )
         if bound is None:
             return None

@@ -21,7 +21,7 @@ from solver.plan.compared import Collision, Comparison
 from solver.plan.hanging import Hanging
 from solver.plan.on_hand import HaveOutcome
 from solver.plan.saw_cuts import SawSetting
-from solver.plan.slack_and_advice import Advice, Alteration, NearMiss
+from solver.plan.slack_and_advice import Advice, Alteration, Binding, NearMiss
 from solver.plan.stocked import MatchedSet, Part, SharedStock, Sheet, Stick
 from solver.quantities import Length, Mass, Model, Money
 from solver.rules_version import UNNUMBERED
@@ -116,7 +116,7 @@ class Change(Model):
 
     what: Literal[
         "headroom", "gap", "end margin", "height", "width", "depth", "shelves", "lying",
-        "stacking", "rows", "several", "leave out", "load",
+        "stacking", "rows", "lip", "thickness", "uprights", "several", "leave out", "load",
     ]  # fmt: skip
     by: Length | None = None
     """How much less headroom, gap or end margin, or more height, width, depth."""
@@ -147,6 +147,10 @@ class Option(Model):
     shelf_counts: dict[str, tuple[int, ...]]
     status: Status
     why: str | None
+    binds: tuple[Binding, ...] = Field(default=(), exclude_if=lambda found: not found)
+    """What keeps things out, the first of them named in `why`: each by itself, or where no limit
+    alone does, the fewest together. Empty where everything fits, or several limits bind at once.
+    """
     changes: tuple[Change, ...] = ()
     stages: tuple[Stage, ...]
     cases: tuple[CasePlan, ...]

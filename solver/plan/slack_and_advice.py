@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import Annotated, Literal, TypeAlias
 
 from pydantic import Field
 
@@ -61,24 +61,46 @@ class Advice(Model):
     text: str
 
 
+BindingLimit: TypeAlias = Literal[
+    "holds", "groups", "sag", "load", "depth", "most clear height", "height", "width",
+    "least clear height", "shelf lines", "lip", "headroom", "gap", "end margin", "spare",
+    "front margin", "marks",
+]  # fmt: skip
+"""A limit that may keep things out; "width" is room along the shelves, "marks" the marking step, or
+pitch and first hole of the pins."""
+
+
+class Binding(Model):
+    """Limits that keep things out: with these taken away, and all else as it is, everything fits.
+
+    One limit by itself, or as few together as do.
+    """
+
+    limits: Annotated[tuple[BindingLimit, ...], Field(min_length=1)]
+    proven: bool
+    """True where everything is proven not to fit without only some of them."""
+
+
 class Alteration(Model):
     """One thing that is other than in the job, all else as it was."""
 
     what: Literal[
         "depth", "width", "height", "headroom", "gap", "end margin",
-        "shelves", "lying", "stacking", "rows",
+        "shelves", "lying", "stacking", "rows", "lip", "thickness", "uprights",
     ]  # fmt: skip
     case: str | None = None
     """Case whose size or shelves change; None: all cases, or it is about no case."""
     item: str | None = None
-    """Kind of thing that may stand otherwise."""
+    """Kind of thing that may stand otherwise, or the material that is thicker."""
     by: Length | None = None
     """How much less or more."""
     less: bool = False
     to: Length | None = None
-    """The size that it comes to, where it is one size; sizes as the job gives them."""
+    """The size that it comes to, where it is one size; sizes as the job gives them. Of a lip its
+    height in all."""
     number: int | None = None
-    """How many more shelves (less than 0: fewer), or how many may be stacked, or stand in a row."""
+    """How many more shelves (less than 0: fewer) or uprights, or how many may be stacked, or stand
+    in a row."""
     note: str | None = None
     """What the job says against it, to be asked or measured first."""
 

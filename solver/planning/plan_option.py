@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
+from solver.changes.binding import binding
 from solver.changes.situation import Situation
 from solver.changes.smallest_changes import smallest_changes
+from solver.changes.trials import Fitter
 from solver.errors import CannotBeDoneError
 from solver.job.job import Job
 from solver.layout.layout_engine import LayoutAnswer, solve_layout
@@ -14,17 +17,18 @@ from solver.layout.layout_problem import LayoutProblem
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Progress, Status
 from solver.plan.plan import Change, LeftOut, Option
+from solver.plan.slack_and_advice import Binding
 from solver.plan.stocked import MatchedSet
 from solver.planning.assemble import LaidOut, stocked_option, with_layout
+from solver.planning.binding_words import Short, binding_text
 from solver.planning.matched_shelves import with_sets
 from solver.planning.option_stages import stages_of
-from solver.planning.shortfall import leaving_out, left_out, run_given, run_needed
+from solver.planning.shortfall import leaving_out, left_out
 from solver.planning.steady_elsewhere import steady_count
 from solver.sizing.choose_sizes import ChosenSizes
 from solver.sizing.combinations import Counts, name_of
 from solver.sizing.option_sizes import Sizing
 from solver.sizing.purchase import Buyer, sheet_parts
-from solver.units import with_unit
 
 
 @dataclass(frozen=True)
@@ -101,8 +105,9 @@ def _option(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option
     problem, answer, sized = solved.problem, solved.answer, solved.sized
     if not answer.marks_known:
         return _no_layout(job, counts, solved, limits)
-    left = left_out(problem, answer)
-    changes = _changes(job, counts, solved, limits) if left else ()
+    binds = binding(problem, Fitter(limits)) if any(answer.left.values()) else ()
+    left = left_out(problem, answer, binds)
+    changes = _changes(job, counts, solved, limits, binds) if left else ()
     steady = None if left else steady_count(sized.job, counts, sized.depths, answer, limits)
     option = with_layout(
         stocked_option(
@@ -121,33 +126,35 @@ def _option(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option
     )
     if not left:
         return option
-    return option.model_copy(update={"why": _why(job, problem, left, changes), "changes": changes})
+    short = Short(job, problem, changes)
+    why = _with_changes(f"{_finds_no_place(left)}. {_sentence(short, binds)}", changes)
+    return option.model_copy(update={"why": why, "binds": binds, "changes": changes})
 
 
-def _changes(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> tuple[Change, ...]:
+def _changes(
+    job: Job, counts: Counts, solved: _Solved, limits: Limits, binds: Sequence[Binding]
+) -> tuple[Change, ...]:
     left = leaving_out(solved.problem, solved.answer)
     if solved.sized.axes and sum(solved.sized.left_bound) < solved.missing:
         # fewest at these sizes, but at others perhaps fewer still
         left = tuple(one.model_copy(update={"proven": False}) for one in left)
     asked = Situation(solved.sized.job, counts, solved.share)
-    return (*smallest_changes(job, asked, limits), *left)
+    return (*smallest_changes(job, asked, limits, binds), *left)
 
 
 def _no_layout(job: Job, counts: Counts, solved: _Solved, limits: Limits) -> Option:
     """No shelf positions at all: too little height, or the limit came first."""
     if solved.answer.status is not Status.INFEASIBLE:
         return unsettled_option(job, counts)
-    changes = smallest_changes(job, Situation(solved.sized.job, counts, solved.share), limits)
-    least = with_unit(job.look.clear_least, job.unit)
-    why = f"the shelves leave no opening of the least clear height, {least}"
-    if job.look.clear_most is not None:
-        why = (
-            f"no shelf positions keep every opening between {least} and "
-            f"{with_unit(job.look.clear_most, job.unit)} clear"
-        )
-    why = _with_changes(why, changes)
-    name = name_of(job, counts)
-    return Option.without_layout(name, counts, Status.INFEASIBLE, why, changes=changes)
+    binds = binding(solved.problem, Fitter(limits))
+    asked = Situation(solved.sized.job, counts, solved.share)
+    changes = smallest_changes(job, asked, limits, binds)
+    short = Short(job, solved.problem, changes)
+    why = _with_changes(f"no shelf positions do. {_sentence(short, binds)}", changes)
+    option = Option.without_layout(
+        name_of(job, counts), counts, Status.INFEASIBLE, why, changes=changes
+    )
+    return option.model_copy(update={"binds": binds})
 
 
 def unsettled_option(job: Job, counts: Counts) -> Option:
@@ -156,32 +163,16 @@ def unsettled_option(job: Job, counts: Counts) -> Option:
     return Option.without_layout(name_of(job, counts), counts, Status.UNKNOWN, why)
 
 
-def _why(
-    job: Job, problem: LayoutProblem, left: tuple[LeftOut, ...], changes: tuple[Change, ...]
-) -> str:
+def _finds_no_place(left: Sequence[LeftOut]) -> str:
     things = sum(one.count for one in left)
-    named = "; ".join(_left_text(job, one) for one in left)
+    named = ", ".join(f"{one.count} x {one.item}" for one in left)
     finds = "1 thing finds no place" if things == 1 else f"{things} things find no place"
-    needs, given = run_needed(problem), run_given(problem)
-    boards = sum(shape.openings for shape in problem.bays)
-    short = (
-        f" (side by side they need {with_unit(needs, job.unit)} of shelf, {boards} boards give "
-        f"{with_unit(given, job.unit)})"
-        if needs > given
-        else ""
-    )
-    return _with_changes(f"{finds}{short}: {named}", changes)
+    return f"{finds}: {named}"
 
 
-def _left_text(job: Job, one: LeftOut) -> str:
-    short, text = one.short_by, f"{one.count} x {one.item}"
-    if short.depth is not None:
-        return f"{text} ({with_unit(short.depth, job.unit)} deeper than the case)"
-    if short.height is not None:
-        return f"{text} ({with_unit(short.height, job.unit)} higher than the openings left for it)"
-    if short.width is not None:
-        return f"{text} (the openings high enough lack {with_unit(short.width, job.unit)} of width)"
-    return f"{text} (no shelf has the load or the neighbouring openings left for it)"
+def _sentence(short: Short, binds: Sequence[Binding]) -> str:
+    text = binding_text(short, binds)
+    return text[0].upper() + text[1:]
 
 
 def _with_changes(why: str, changes: tuple[Change, ...]) -> str:

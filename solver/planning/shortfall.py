@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 
 from solver.layout.layout_engine import LayoutAnswer
 from solver.layout.layout_problem import BayShape, Form, LayoutProblem
 from solver.plan.plan import Change, LeftOut, ShortBy
+from solver.plan.slack_and_advice import Binding, BindingLimit
 from solver.units import Ticks
 
 
@@ -23,36 +24,62 @@ def _change(problem: LayoutProblem, left: Mapping[int, int], *, proven: bool) ->
     return Change(what="leave out", leaves=leaves, text=f"leave out {named}", proven=proven)
 
 
-def left_out(problem: LayoutProblem, answer: LayoutAnswer) -> tuple[LeftOut, ...]:
-    """Every kind that is left out, with what is missing for one of it."""
+def left_out(
+    problem: LayoutProblem, answer: LayoutAnswer, binds: Sequence[Binding]
+) -> tuple[LeftOut, ...]:
+    """Every kind that is left out, with what is missing for one of it where that is what binds."""
+    told = _told(binds)
     return tuple(
-        LeftOut(item=problem.kinds[kind].name, count=count, short_by=_short(problem, answer, kind))
+        LeftOut(
+            item=problem.kinds[kind].name, count=count, short_by=_short(problem, answer, kind, told)
+        )
         for kind, count in sorted(answer.left.items())
         if count
     )
 
 
-def _short(problem: LayoutProblem, answer: LayoutAnswer, kind: int) -> ShortBy:
-    """The least missing in each direction, each over the openings that pass the one before.
+_DIRECTIONS: dict[str, frozenset[BindingLimit]] = {
+    "depth": frozenset(["depth", "front margin"]),
+    "height": frozenset(
+        ["height", "most clear height", "least clear height", "headroom", "lip", "marks"]
+    ),
+    "width": frozenset(["width", "gap", "end margin", "spare"]),
+    "load": frozenset(["sag", "load"]),
+}
+"""The limits of each direction in which something may be missing."""
+
+
+def _told(binds: Sequence[Binding]) -> frozenset[str]:
+    """The directions in which it is said how much is missing: those of the limits that bind."""
+    if not binds:
+        return frozenset(["depth", "height"])
+    bound = set(binds[0].limits)
+    return frozenset(what for what, limits in _DIRECTIONS.items() if limits & bound)
+
+
+def _short(
+    problem: LayoutProblem, answer: LayoutAnswer, kind: int, told: frozenset[str]
+) -> ShortBy:
+    """The least missing in each direction told, each over the openings that pass the one before.
 
     Depth first, then height in bays deep enough, then width in openings high enough.
     """
     forms = problem.kinds[kind].forms
     pairs = [(form, bay) for form in forms for bay in range(len(problem.bays))]
     depth = min(form.depth - problem.bays[bay].deep for form, bay in pairs)
-    if depth > 0:
+    if depth > 0 and "depth" in told:
         return ShortBy(depth=depth)
-    deep = [(form, bay) for form, bay in pairs if form.depth <= problem.bays[bay].deep]
+    deep = [(form, bay) for form, bay in pairs if form.depth <= problem.bays[bay].deep] or pairs
     spots = [(form, bay, k) for form, bay in deep for k in range(problem.bays[bay].openings)]
     height = min(_missing_height(problem, answer, *spot) for spot in spots)
-    if height > 0:
+    if height > 0 and "height" in told:
         return ShortBy(height=height)
-    high = [s for s in spots if _missing_height(problem, answer, *s) <= 0]
+    high = [s for s in spots if _missing_height(problem, answer, *s) <= 0] or spots
     width = min(_missing_width(problem, answer, *spot) for spot in high)
-    if width > 0:
+    if width > 0 and "width" in told:
         return ShortBy(width=width)
     load = min(_missing_load(problem, answer, kind, bay, k) for _, bay, k in high)
-    return ShortBy(load=load if load > 0 else None)
+    return ShortBy(load=load if load > 0 and "load" in told else None)
 
 
 def heights(problem: LayoutProblem, answer: LayoutAnswer, bay: int) -> Iterator[Ticks]:

@@ -113,7 +113,7 @@ def _left(start: StartingOption, answer: LayoutAnswer) -> str:
         return "nothing was found by the limit; give more time with --time-limit"
     if not answer.marks_known:
         return "no shelf positions keep every opening at its least clear height"
-    left = left_out(start.problem, answer)
+    left = left_out(start.problem, answer, ())
     named = ", ".join(f"{one.count} x {one.item}" for one in left)
     if not _sure(answer):
         return f"no place was found for {named} by the limit; plan the job anew"

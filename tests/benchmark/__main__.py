@@ -30,6 +30,10 @@ if __name__ == "__main__":
         from tests.benchmark import load
 
         load.main(sys.argv[2:])
+    elif sys.argv[1:2] == ["reasons"]:
+        from tests.benchmark import reasons
+
+        reasons.main(sys.argv[2:])
     elif sys.argv[1:2] == ["joint"]:
         from tests.benchmark import joint
 

@@ -133,3 +133,14 @@ def test_wrong_words_are_refused_by_name(words: dict[str, Any], said: str) -> No
 def test_an_unreadable_list_stops_a_quick_job() -> None:
     with pytest.raises(InputError, match="the depth is missing"):
         quick_job(read_listing("jug 6 x 9", "in"), inside="25x71x7", unit="in")
+
+
+def test_an_opening_leaves_room_to_fit_the_case_in() -> None:
+    """3/4 in for a scribed strip at each side and at the head: 44 - 2 x 3/4, 84 - 3/4."""
+    listing = read_listing("4 x pot 7x10x7", "in")
+    (case,) = quick_job(listing, opening="44x84x11", unit="in").cases
+
+    assert case.kind == "built-in"
+    assert case.sizes == "outside"
+    sizes = (case.width, case.height, case.depth)
+    assert sizes == (inches("42-1/2"), inches("83-1/4"), inches(11))

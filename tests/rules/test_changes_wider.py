@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from solver.changes.situation import Lever, Situation, growths
+from solver.changes.levers import Lever, growths
+from solver.changes.situation import Situation
 from solver.changes.trials import Fitter, sag_felt
 from solver.layout.problem_from_job import build
 from solver.outcome import Limits, Verdict

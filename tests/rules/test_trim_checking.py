@@ -26,7 +26,7 @@ from tests.trims import EVERY, trim_job
 @cache
 def planned(name: str) -> Plan:
     kind, trim = EVERY[name]
-    return plan_job(trim_job(kind, trim), Limits(seconds=6))
+    return plan_job(trim_job(kind, trim), Limits(seconds=20))
 
 
 @pytest.mark.parametrize("name", EVERY)

@@ -270,7 +270,7 @@ def test_proven_with_things_left_out_is_not_called_best() -> None:
 @pytest.mark.parametrize(
     ("short", "expected"),
     [
-        (ShortBy(), "no room left"),
+        (ShortBy(), "no place left"),
         (ShortBy(height=inches("3/8")), "3/8 in too high"),
         (ShortBy(width=inches(1), depth=inches(2)), "1 in too wide, 2 in too deep"),
         (ShortBy(load=4536), "10.0 lb too heavy"),
