@@ -29,6 +29,14 @@ def faults(text: str, unit: Unit = "in") -> str:
     return "; ".join(reading.problems)
 
 
+def questions(text: str, unit: Unit = "in") -> str:
+    """Read a list of one line that must be asked about, and return what is asked."""
+    reading = line(text, unit)
+    assert reading.item is not None, reading.problems
+    assert reading.doubts, reading
+    return "; ".join(doubt.question for doubt in reading.doubts)
+
+
 def sizes(item: Item) -> tuple[Ticks, Ticks, Ticks]:
     """Return width, height, depth of a thing [tick]."""
     return item.width, item.height, item.depth

@@ -20,7 +20,8 @@ NotNegative = Annotated[Length, Field(ge=0)]
 COUNT_MOST = 10_000
 """Most things of one kind; above it the count is taken for a typing error."""
 
-
+NAME_MOST = 200
+"""Most characters of a name [-]."""
 PICTURE_MOST = 300
 """Most characters of the name of a picture."""
 

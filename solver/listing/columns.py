@@ -9,16 +9,17 @@ from dataclasses import dataclass
 from solver.units import plain
 
 _WORDINGS: dict[str, str] = {
-    "name": "name item items description object what thing things piece kind",
-    "width": "w width wide breadth across broad",
-    "height": "h height high tall",
-    "depth": "d depth deep",
-    "diameter": "dia diam diameter ø",
+    "name": "name item items description object what thing things piece kind bezeichnung"
+    " gegenstand désignation objet nom objeto nombre",
+    "width": "w width wide breadth across broad b breite largeur ancho",
+    "height": "h height high tall höhe hauteur alto",
+    "depth": "d depth deep t tiefe p profondeur fondo",
+    "diameter": "dia diam diameter ø durchmesser diamètre diámetro",
     "length": "l length long",
     "size": "size sizes dimension dimensions dims measurements measurement",
     "count": "qty count no no. number pcs pieces quantity how_many amount nos quan"
-    " order_quantity order_qty",
-    "weight": "weight mass wt weight_each weight_of_one lb lbs kg oz",
+    " order_quantity order_qty stück anzahl menge quantité cantidad",
+    "weight": "weight mass wt gewicht poids peso weight_each weight_of_one lb lbs kg oz",
     "group": "group set",
     "heading": "heading section",
     "keep": "keep must_have",
@@ -91,7 +92,7 @@ def column_of(header: str) -> Column:
     order = _order(body)
     if order:
         return Column("size", shown, word, order)
-    words = re.sub(r"[^a-z#.ø ]", " ", body).split()
+    words = re.sub(r"[^a-zäöüßéèñáíø#. ]", " ", body).split()
     for name in (" ".join(words), " ".join(words).rstrip("."), *words[:1]):
         if name in HEADERS:
             return Column(HEADERS[name], shown, word)

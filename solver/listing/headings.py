@@ -10,19 +10,17 @@ import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
+from solver.listing.asides import RULING, SENTENCE_WORDS
 from solver.listing.line_readings import LineReading
 
 WORDS_MOST = 6
 """Most words of a heading [-]."""
 HEADING = "a heading"
 """Why a line that ends in a colon holds no thing."""
-_SENTENCE_WORDS = (
-    "i we you he she they it is are was were be am has have had do does will would can could"
-    " please thanks thank hi hello hey dear regards sincerely cheers yours wishes morning"
-    " afternoon evening here these below following attached let see want need"
-)
-_SENTENCE = frozenset(_SENTENCE_WORDS.split())
-"""Words that headings do without, and greetings and sentences do not."""
+_UNNUMBERED = re.compile(r"^\d{1,2}[.)]\s")
+_MARKED = re.compile(r"^(?:[=*_-]{2,}\s?([^\d]+?)\s?[=*_-]{2,}|#{2,}\s?([^#]+?)\s?#*)$")
+"""Headings between signs: `== Toys ==`, `## Toys`."""
+_BULLET = re.compile(r"^\s*(?:[-*•+▪·–—]|\d+[.)])\s")
 _WORD = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*")
 _SIGNS = re.compile(r"[^\w\s'’&+/(),-]")
 
@@ -71,18 +69,24 @@ def _heading(readings: Sequence[LineReading], at: int) -> str | None:
     reading = readings[at]
     if reading.item is not None or not _followed_by_thing(readings[at + 1 :]):
         return None
+    text = _UNNUMBERED.sub("", reading.text)
     if reading.skipped == HEADING:
-        text = reading.text.rstrip(" :")
-        return text if _is_name(text) else None
-    alone = _blank(readings, at - 1) and _blank(readings, at + 1)
-    is_words = bool(reading.problems) and _is_name(reading.text) and "," not in reading.text
-    return reading.text if alone and is_words else None
+        text = text.rstrip(" :").strip("#= ")
+        return text if reading.notes or _is_name(text) else None
+    if not reading.problems:
+        return None
+    if marked := _MARKED.match(text):
+        return marked[1] or marked[2]
+    if at + 1 < len(readings) and readings[at + 1].skipped == RULING:
+        return text
+    before, after = _blank(readings, at - 1), readings[at + 1 : at + 2]
+    alone = before and (_blank(readings, at + 1) or _is_bullet(after[0].text, text))
+    is_words = _is_name(text) and "," not in text
+    return text if alone and is_words else None
 
 
-def stands_alone(lines: Sequence[str], at: int) -> bool:
-    """Whether a line of a text has a blank one above and below it, or is the first or last."""
-    above, below = lines[max(0, at - 1) : at], lines[at + 1 : at + 2]
-    return not any(line.strip() for line in (*above, *below))
+def _is_bullet(below: str, text: str) -> bool:
+    return bool(_BULLET.match(below)) and not _BULLET.match(text)
 
 
 def _is_name(text: str) -> bool:
@@ -90,7 +94,7 @@ def _is_name(text: str) -> bool:
     words = _WORD.findall(text)
     few = 1 <= len(words) <= WORDS_MOST
     plain = not _SIGNS.search(text) and not any(char.isdigit() for char in text)
-    return few and plain and _SENTENCE.isdisjoint(word.lower() for word in words)
+    return few and plain and SENTENCE_WORDS.isdisjoint(word.lower() for word in words)
 
 
 def _blank(readings: Sequence[LineReading], at: int) -> bool:
@@ -99,6 +103,6 @@ def _blank(readings: Sequence[LineReading], at: int) -> bool:
 
 
 def _followed_by_thing(readings: Iterable[LineReading]) -> bool:
-    following = (one for one in readings if one.skipped not in ("blank", "comment"))
+    following = (one for one in readings if one.skipped not in ("blank", "comment", RULING))
     first = next(following, None)
     return first is not None and first.item is not None

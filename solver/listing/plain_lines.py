@@ -8,19 +8,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from solver.errors import LengthError
-from solver.listing.line_readings import Draft, UnreadableError
-from solver.listing.phrases import (
-    read_count,
-    read_remark,
-    read_weight,
-    read_wishes,
-    starts_with_mass_unit,
-)
+from solver.errors import CasewrightError
+from solver.listing.counts import read_count
+from solver.listing.draft import Draft, UnreadableError
+from solver.listing.free_tokens import Line
+from solver.listing.measures import find_measures
+from solver.listing.names import read_name
+from solver.listing.phrases import read_remark, read_stacked, read_wishes
 from solver.listing.scan import Scan
-from solver.listing.size_words import SizeRun, find_sizes, settle_sizes
+from solver.listing.sides import Around
+from solver.listing.sizes import read_sizes
+from solver.listing.tokens import tokens_of
+from solver.listing.vocabulary import LENGTH_UNITS
+from solver.listing.weights import read_weight, share_weight
 from solver.units import Unit
 
 SEPARATORS = ("\t", ";", ",", "|")
@@ -116,92 +118,110 @@ def loose_cells(line: str) -> list[str] | None:
 
 LINE_MOST = 1000
 """Most characters of a plain line [-]."""
-_BULLET = re.compile(r"^\s?(?:[•◦▪·‣*]|-(?=\s))\s?")
+_BULLET = re.compile(
+    r"^\s?(?:(?:>\s?)+|\[[ x✓]?\]\s|[•◦▪·‣*☐☑✓✔→]\s?|[-+](?=\s))\s?", re.IGNORECASE
+)
+_NUMBERING = re.compile(
+    r"^\s?(?:\([a-z]\)\s|\d{1,3}\.?\)\s?|#\d{1,3}[.:)]?\s|[a-z][.)]\s|(?:[ivx]{1,4})[.)]\s)"
+    r"(?!\s?[x×*]\s?\d)",
+    re.IGNORECASE,
+)
 _GUESSED_ALL = re.compile(r"^[\s\0]*[~≈]\s?(?=[^\W\d])")
 """A mark of guessing before the name holds for all sizes."""
-_SIDE = r"(w|h|d|width|height|depth)"
+_SIDE = r"(w|h|d|b|t|l|p|width|height|depth)"
 _ORDER = re.compile(
-    rf"\(?(?<![a-z]){_SIDE}\s?[x×*/]\s?{_SIDE}\s?[x×*/]\s?{_SIDE}(?![a-z])\)?:?"
+    rf"\(?(?<![a-zäöü]){_SIDE}\s?[x×*/]\s?{_SIDE}\s?[x×*/]\s?{_SIDE}(?![a-zäöü])\)?:?"
     r"|\(?(?<![a-z])(w|h|d)(w|h|d)(w|h|d)(?![a-z])\)?:?",
     re.IGNORECASE,
 )
-_FULL = {"w": "width", "h": "height", "d": "depth"}
+_FULL = {"w": "width", "h": "height", "d": "depth", "b": "width", "t": "depth", "p": "depth"}
+_FULL["l"] = "length"
+_UNIT_SAID = re.compile(
+    rf"\b(?:in|en)\s({'|'.join(w for w in LENGTH_UNITS if w.isalpha())})\b", re.I
+)
 
 
-def read_line(line: str, unit: Unit) -> Draft | None:
-    """Read one plain line without line breaks; None where it holds no sizes at all."""
+def what_is_said(text: str) -> Around:
+    """Return the order and the unit of sizes that a line without figures says of all below it."""
+    if any(char.isdigit() for char in text) or len(text) > LINE_MOST:
+        return Around()
+    unit = _UNIT_SAID.search(text)
+    return Around(stated_order(Scan(text)), LENGTH_UNITS[unit[1].lower()] if unit else "")
+
+
+_NOTHING_SAID = Around()
+
+
+def read_line(line: str, unit: Unit, said: Around = _NOTHING_SAID) -> Draft | None:
+    """Read one plain line without line breaks; None where it holds no sizes at all.
+
+    `said` has the order and the unit of sizes where the list says them.
+    """
     draft = Draft()
     if len(line) > LINE_MOST:
         draft.problems.append(f"the line has {len(line)} characters; {LINE_MOST} are allowed")
         return draft
     scan = Scan(line)
-    for pattern in (_BULLET, _GUESSED_ALL):
-        if match := pattern.match(scan.rest):
-            scan.blank(*match.span())
-            draft.guessed = pattern is _GUESSED_ALL
+    _take_bullets(scan, draft)
     read_remark(scan, draft)
-    order = _take_order(scan)
-    run = _choose(find_sizes(scan.rest), draft)
-    if run is None:
-        return draft if draft.problems else None
-    for start, end in run.spans:
-        scan.blank(start, end)
-    _read_all(draft, scan, run, unit, order)
+    read_stacked(scan, draft)
+    said = replace(said, order=stated_order(scan) or said.order)
+    tokens = tokens_of(scan.rest)
+    try:
+        sizes_at = read_sizes(scan, draft, tokens, unit, said)
+    except (UnreadableError, CasewrightError) as error:
+        draft.problems.append(str(error))
+        draft.name = scan.left(0, len(scan.rest))
+        return draft
+    if sizes_at is None:
+        return None
+    _read_all(draft, scan, Line(scan, tokens, sizes_at), unit)
     return draft
 
 
-def _read_all(
-    draft: Draft, scan: Scan, run: SizeRun, unit: Unit, order: tuple[str, ...] | None
-) -> None:
-    at = run.start
-    before = scan.rest[:at].strip("\0 ")
+def _take_bullets(scan: Scan, draft: Draft) -> None:
+    """Take off bullets, quotes and numbers in front."""
+    for pattern in (_BULLET, _BULLET, _NUMBERING, _GUESSED_ALL):
+        if match := pattern.match(scan.rest.replace("\0", " ")):
+            scan.blank(*match.span())
+            draft.guessed = pattern is _GUESSED_ALL
+            if any(char.isdigit() for char in match[0]):
+                draft.notes.append(f"{match[0].strip()} taken for its number in the list")
+
+
+def _read_all(draft: Draft, scan: Scan, line: Line, unit: Unit) -> None:
     steps: list[Callable[[], None]] = [
-        lambda: settle_sizes(draft, run.parts, unit, order=order, at_start=not before),
-        lambda: read_wishes(scan, draft, at, unit),
-        lambda: read_weight(scan, draft, at, unit),
-        lambda: read_count(scan, draft, at),
-        lambda: _name(draft, scan, run),
+        lambda: read_wishes(scan, draft, line.sizes_at, unit),
+        lambda: read_weight(line, draft, unit),
+        lambda: read_count(line, draft),
+        lambda: share_weight(draft),
+        lambda: read_name(line, draft),
     ]
     for step in steps:
         try:
             step()
-        except (UnreadableError, LengthError) as error:
+        except (UnreadableError, CasewrightError) as error:
             draft.problems.append(str(error))
 
 
-def _take_order(scan: Scan) -> tuple[str, ...] | None:
-    """Take a stated order of sides, such as (H x W x D); None where none is stated."""
+def stated_order(scan: Scan) -> tuple[str, ...]:
+    """Take a stated order of sides, such as (H x W x D); () where none is stated."""
     match = scan.take(_ORDER)
     if not match:
-        return None
+        return ()
     sides = tuple(_FULL.get(side.lower(), side.lower()) for side in match.groups() if side)
     if len(set(sides)) == 3:
         return sides
     scan.rest = scan.rest[: match.start()] + match[0] + scan.rest[match.end() :]
-    return None
+    return ()
 
 
-def _choose(runs: list[SizeRun], draft: Draft) -> SizeRun | None:
-    """Choose the run of three or more sizes; several are asked about."""
-    full = [run for run in runs if len(run.parts) >= 3]
-    if len(full) > 1:
-        draft.problems.append("the sizes are given twice; keep one line for each thing")
-        return None
-    if full:
-        return full[0]
-    return runs[-1] if runs else None
+def has_sizes(text: str) -> bool:
+    """Whether sizes stand in a text, joined by x or labelled."""
+    found = find_measures(tokens_of(text[:LINE_MOST]))
+    return bool(found.chains or found.labelled)
 
 
-def _name(draft: Draft, scan: Scan, run: SizeRun) -> None:
-    """Take the name from before the sizes, else from after them; the rest is a remark."""
-    head, tail = scan.left(0, run.start), scan.left(run.start, len(scan.rest))
-    draft.name = head or tail
-    if starts_with_mass_unit(tail):
-        msg = f"which figure is the weight? part it from the sizes with a comma ({tail!r} is left)"
-        raise UnreadableError(msg)
-    if not head or not tail:
-        return
-    if any(char.isdigit() for char in tail):
-        msg = f"{tail!r} is not understood; say what the figure is, such as qty 3 or 6 lb"
-        raise UnreadableError(msg)
-    draft.notes.append(f"remark: {tail}")
+def has_chain(text: str) -> bool:
+    """Whether sizes joined by x stand in a text."""
+    return any(len(chain) > 2 for chain in find_measures(tokens_of(text[:LINE_MOST])).chains)

@@ -8,44 +8,44 @@ from dataclasses import replace
 from itertools import chain
 
 from solver.errors import InputError
-from solver.job.inventory import COUNT_MOST, Item
+from solver.listing.asides import set_aside
 from solver.listing.columns import Column, column_notes, column_problems, header_of
-from solver.listing.headings import HEADING, stands_alone, with_headings
-from solver.listing.line_readings import (
-    LINE_FORMS,
-    NAME_MOST,
-    Draft,
-    LineReading,
-    Listing,
-    clean_text,
-)
+from solver.listing.draft import NAME_MISSING, Draft, clean_text
+from solver.listing.headings import HEADING, with_headings
+from solver.listing.line_readings import LINE_FORMS, Choice, Doubt, LineReading, Listing
+from solver.listing.numbering import numbered, without_number
 from solver.listing.plain_lines import (
     SEPARATORS,
     Record,
+    has_sizes,
     loose_cells,
     read_line,
     split_cells,
     split_lines,
     table_records,
+    what_is_said,
 )
-from solver.listing.size_words import find_sizes
+from solver.listing.sides import Around
 from solver.listing.table_rows import guess_row, read_row
-from solver.units import Unit, plain_marks
+from solver.units import Unit
 
-_NUMBER = re.compile(r"^\s*(\d{1,5})[.)]\s+(?![x×*\d])")
-_HEADER_WITHIN = 20
-"""A header is looked for in this many lines that are not blank [-]."""
-_COMMENT_OR_THING = "is this a comment? put a space after the #, or take it off for a thing"
-_UNDER_BAD_HEADER = "not read, since the header above is not understood"
-_TOTAL = re.compile(
-    r"^\s*(?:grand\s+|sub-?\s*)?(?:totals?|sum)\b(?:[\W\d]|(?:items?|things?|pieces?|pcs|objects?"
-    r"|lines?|kinds?|lbs?|kg|oz|g)\b)*$",
+_COMMON = re.compile(
+    r"^(?P<name>[^\d:]+?)[\s(,–—-]+(?:all(?:\s(?:of\s)?(?:these|them|the same|alike))?"
+    r"|each|every one|alle|je|chacun)"
+    r"(?:\s(?:are|is))?\s(?P<sizes>[^()]*\d[^()]*?)\)?\s?:$",
     re.IGNORECASE,
 )
+"""A heading with sizes that hold for what is below: `Cameras, all of these are 6 x 5 x 4:`."""
+CONTINUED = "its sizes are on the next line"
+_HEADER_WITHIN = 20
+"""A header is looked for in this many lines that are not blank [-]."""
+_UNDER_BAD_HEADER = "not read, since the header above is not understood"
+_YEARS = re.compile(r"\b\d{4}s?\b")
 LINES_MOST = 20_000
 """Most lines that are read, blank ones not counted: ten for each kind that a job may have [-]."""
-_COMMENT = re.compile(r"^\s*(?:#(?!ref!|n/a|value!|name\?|div/0!|num!|null!)|//)", re.IGNORECASE)
-_NUMBERED_COMMENT = re.compile(r"^\s*#\d")
+_COMMENT = re.compile(
+    r"^\s*(?:#(?!#|\d|ref!|n/a|value!|name\?|div/0!|num!|null!)|//)", re.IGNORECASE
+)
 _THREE_LAST = re.compile(
     r"^(?P<name>.*[^\W\d])[\s,:-]+(?P<sizes>\d[\d./]*\s+\d[\d./]*\s+\d[\d./]*)$"
 )
@@ -92,7 +92,7 @@ def read_rows(rows: Sequence[Sequence[str]], unit: Unit, source: str | None = No
     records = (
         Record(number, "\t".join(row), tuple(row)) for number, row in enumerate(rows, start=1)
     )
-    return _read(records, unit, source, is_numbered=False)
+    return _read(records, unit, source, frozenset())
 
 
 def _not_too_many(lines: int, source: str | None) -> None:
@@ -120,45 +120,73 @@ def _find_header(lines: Sequence[str]) -> tuple[int, str]:
     return len(lines), ""
 
 
-def _read(records: Iterable[Record], unit: Unit, source: str | None, is_numbered: bool) -> Listing:
+def _read(
+    records: Iterable[Record], unit: Unit, source: str | None, is_numbered: frozenset[int]
+) -> Listing:
     reader = _Reader(unit, is_numbered)
-    readings = [reader.read(record) for record in records]
+    readings = reader.read_all(records)
+    readings = set_aside(readings)
     if reader.header_at is None:
         readings = with_headings(readings)
     else:
         readings = [_above_header(r) if r.number < reader.header_at else r for r in readings]
-    items, lines = merge(readings)
-    return Listing(items=_with_names(items), lines=lines, source=source)
-
-
-def _with_names(items: tuple[Item, ...]) -> tuple[Item, ...]:
-    """Write what things stand apart from as it is written where it is listed, letter case too."""
-    names = {_name_key(item.name): item.name for item in items}
-    return tuple(
-        item.model_copy(
-            update={"apart": tuple(names.get(_name_key(one), one) for one in item.apart)}
-        )
-        if item.apart
-        else item
-        for item in items
-    )
+    return Listing.of(readings, source)
 
 
 class _Reader:
     """Reads record by record, and keeps the header that holds for the rows below it."""
 
-    def __init__(self, unit: Unit, is_numbered: bool) -> None:
+    def __init__(self, unit: Unit, is_numbered: frozenset[int]) -> None:
         self.unit = unit
         self.is_numbered = is_numbered
         self.columns: tuple[Column, ...] | None = None
         self.header_at: int | None = None
+        self.common = ""
+        self.said = Around()
         self.header_failed = False
         """True below a header that is not understood, whose rows cannot be read."""
 
+    def read_all(self, records: Iterable[Record]) -> list[LineReading]:
+        """Read every record; a name and the sizes on the line below it are one thing."""
+        readings: list[LineReading] = []
+        for record in records:
+            reading = self._under_common(record) or self.read(record)
+            if readings and reading.problems == (NAME_MISSING,) and _lacks_sizes(readings[-1]):
+                above = readings[-1]
+                both = self.read(Record(record.number, f"{above.text}, {reading.text}"))
+                if both.item is not None:
+                    readings[-1] = LineReading(above.number, above.text, skipped=CONTINUED)
+                    reading = replace(both, text=reading.text)
+            readings.append(reading)
+            self._hear(reading)
+        return readings
+
+    def _hear(self, reading: LineReading) -> None:
+        """Keep the order and the unit of sizes that a line without a thing says."""
+        if reading.item is None and self.columns is None:
+            said = what_is_said(reading.text)
+            self.said = Around(said.order or self.said.order, said.unit or self.said.unit)
+
+    def _under_common(self, record: Record) -> LineReading | None:
+        """Read a heading with sizes of all, and things below it that have no sizes of their own."""
+        shown, _ = clean_text(record.text)
+        if record.cells is not None or self.columns is not None:
+            return None
+        if not shown or (shown.endswith(":") and not _COMMON.match(shown)):
+            self.common = ""
+        if match := _COMMON.match(shown):
+            self.common = match["sizes"]
+            note = f"sizes of all below: {self.common}"
+            text = match["name"].strip(" -–—,(")
+            return LineReading(record.number, f"{text}:", notes=(note,), skipped=HEADING)
+        if self.common and not has_sizes(shown):
+            reading = self.read(Record(record.number, f"{record.text}, {self.common}"))
+            return replace(reading, text=shown, notes=(*reading.notes, "sizes from the heading"))
+        return None
+
     def read(self, record: Record) -> LineReading:
+        """Read one line or row."""
         shown, cut = clean_text(record.text)
-        if _NUMBERED_COMMENT.match(shown) and find_sizes(plain_marks(shown)):
-            return LineReading(record.number, shown, problems=(_COMMENT_OR_THING,))
         reason = _skip_reason(record, shown)
         if reason:
             return LineReading(record.number, shown, skipped=reason)
@@ -169,7 +197,7 @@ class _Reader:
         draft = self._draft(record, shown)
         if cut and "control characters removed" not in draft.notes:
             draft.notes.append("control characters removed")
-        return _total_skipped(draft.reading(record.number, shown))
+        return draft.reading(record.number, shown)
 
     def _header(self, record: Record, shown: str, columns: tuple[Column, ...]) -> LineReading:
         first = self.header_at is None
@@ -186,7 +214,8 @@ class _Reader:
 
     def _draft(self, record: Record, shown: str) -> Draft:
         if record.cells is None:
-            return _read_plain(record.text, shown, self.unit, self.is_numbered)
+            in_series = record.number in self.is_numbered
+            return _read_plain(record.text, shown, self.unit, in_series, self.said)
         filled = [cell for cell in record.cells if cell.strip()]
         if len(filled) == 1:
             alone = read_line(clean_text(filled[0])[0], self.unit)
@@ -197,38 +226,53 @@ class _Reader:
         return guess_row([clean_text(cell)[0] for cell in record.cells], self.unit)
 
 
+def _lacks_sizes(reading: LineReading) -> bool:
+    return len(reading.problems) == 1 and reading.problems[0].startswith("no sizes are found")
+
+
 def _skip_reason(record: Record, shown: str) -> str | None:
     if not shown.strip(" ,;|"):
         return "blank"
     if _COMMENT.match(shown):
         return "comment"
-    if record.cells is None and shown.endswith(":") and not any(c.isdigit() for c in shown):
+    if record.cells is None and _is_heading(shown):
         return HEADING
     return None
 
 
-def _total_skipped(reading: LineReading) -> LineReading:
-    """A line of totals that is no thing itself is skipped, not an error."""
-    if reading.problems and _TOTAL.match(reading.text.lstrip("\t ,;|")):
-        return LineReading(reading.number, reading.text, skipped="a total")
-    return reading
+def _is_heading(shown: str) -> bool:
+    bare = _YEARS.sub("", re.sub(r"^\d{1,2}[.)]\s", "", shown))
+    return shown.endswith(":") and not any(c.isdigit() for c in bare)
 
 
 def _above_header(reading: LineReading) -> LineReading:
     """What stands above a header and holds no sizes is a title."""
-    if reading.problems and not find_sizes(plain_marks(reading.text)):
+    if reading.problems and not has_sizes(reading.text):
         return LineReading(reading.number, reading.text, skipped="above the header")
     return reading
 
 
-def _read_plain(raw: str, shown: str, unit: Unit, is_numbered: bool) -> Draft:
-    """Read a line without a header: as cells where it is quoted or has tabs, else as words."""
-    line, problem = without_number(shown, is_numbered)
-    if problem:
-        return Draft(name=line, problems=[problem])
+def _read_plain(raw: str, shown: str, unit: Unit, in_series: bool, said: Around) -> Draft:
+    """Read a line without a header, and ask where the number in front of it may be the count."""
+    line, number = without_number(shown, in_series)
+    draft = _read_words(raw, line, unit, said)
+    if line != shown and (number is None or draft.counted):
+        draft.notes.append(f"{shown[: -len(line)].strip()} taken for its number in the list")
+    if number is not None and not draft.counted and not draft.problems:
+        draft.doubts.append(
+            Doubt(
+                f"is {number} a line number or the count?",
+                (Choice("a line number"), Choice(f"{number} of them", {"count": number})),
+            )
+        )
+    return draft
+
+
+def _read_words(raw: str, line: str, unit: Unit, said: Around) -> Draft:
+    """Read a line as cells where it is quoted or has tabs, else as words."""
     cells = _quoted_cells(raw)
     if cells is None:
-        draft = read_line(line, unit)
+        draft = read_line(line, unit, said)
         if draft is not None:
             return draft
         cells = loose_cells(raw)
@@ -251,109 +295,3 @@ def _quoted_cells(raw: str) -> list[str] | None:
             if not is_open and len(cells) >= 2:
                 return cells
     return None
-
-
-def numbered(lines: Sequence[str]) -> bool:
-    """Whether all lines are numbered from 1 in order; blanks, comments and headings aside."""
-    expected = 0
-    for at, line in enumerate(lines):
-        if not line.strip() or line.lstrip().startswith("#") or line.rstrip().endswith(":"):
-            continue
-        if stands_alone(lines, at) and not any(sign.isdigit() for sign in line):
-            continue
-        match = _NUMBER.match(line)
-        expected += 1
-        if not match or int(match[1]) != expected:
-            return False
-    return expected > 0
-
-
-def without_number(line: str, is_numbered: bool) -> tuple[str, str | None]:
-    """Return the line without its number, and a question where it may be a count."""
-    match = _NUMBER.match(line)
-    if not match:
-        return line, None
-    if is_numbered:
-        return line[match.end() :], None
-    return line, f"is {match[1]} a line number or the count? write {match[1]} x …, or leave it out"
-
-
-def merge(readings: Iterable[LineReading]) -> tuple[tuple[Item, ...], tuple[LineReading, ...]]:
-    """Return the items with different names, and the readings with notes on what was done.
-
-    Same name and all else the same: the counts are added. Same name but another size
-    or weight: the later one is called `jug (2)`.
-    """
-    merger = _Merger()
-    lines = tuple(merger.take(reading) for reading in readings)
-    return tuple(merger.items.values()), lines
-
-
-class _Merger:
-    """The items so far, by name without letter case, and those that share a name."""
-
-    def __init__(self) -> None:
-        self.items: dict[str, Item] = {}
-        self._known: dict[tuple[object, ...], str] = {}
-        self._next: dict[str, int] = {}
-        self._first_line: dict[str, int] = {}
-
-    def take(self, reading: LineReading) -> LineReading:
-        item = reading.item
-        if item is None:
-            return reading
-        base = _name_key(item.name)
-        same = self._known.get((base, *_all_but_name_and_count(item)))
-        if same is not None:
-            return self._add(reading, item, same)
-        if base in self.items:
-            return self._rename(reading, item, base)
-        self._keep(reading, item, base)
-        return reading
-
-    def _keep(self, reading: LineReading, item: Item, base: str) -> None:
-        key = _name_key(item.name)
-        self.items[key] = item
-        self._known[(base, *_all_but_name_and_count(item))] = key
-        self._first_line[key] = reading.number
-
-    def _add(self, reading: LineReading, item: Item, key: str) -> LineReading:
-        first = self.items[key]
-        total = first.count + item.count
-        if total > COUNT_MOST:
-            problem = f"with line {self._first_line[key]} there are {total}; at most {COUNT_MOST}"
-            return replace(reading, item=None, problems=(*reading.problems, problem))
-        self.items[key] = first.model_copy(update={"count": total})
-        note = f"added to line {self._first_line[key]}: {total} in all"
-        return replace(
-            reading,
-            item=item.model_copy(update={"name": first.name}),
-            notes=(*reading.notes, note),
-        )
-
-    def _rename(self, reading: LineReading, item: Item, base: str) -> LineReading:
-        number = self._next.get(base, 2)
-        while _name_key(name := f"{item.name} ({number})") in self.items:
-            number += 1
-        self._next[base] = number + 1
-        if len(name) > NAME_MOST:
-            problem = "the name is taken by another thing; give it a name of its own"
-            return replace(reading, item=None, problems=(*reading.problems, problem))
-        renamed = item.model_copy(update={"name": name})
-        self._keep(reading, renamed, base)
-        what = _difference(self.items[base], item)
-        note = f"renamed {name}: {what} differs from line {self._first_line[base]}"
-        return replace(reading, item=renamed, notes=(*reading.notes, note))
-
-
-def _name_key(name: str) -> str:
-    return name.casefold()
-
-
-def _all_but_name_and_count(item: Item) -> tuple[object, ...]:
-    return tuple(value for field, value in item if field not in ("name", "count"))
-
-
-def _difference(one: Item, other: Item) -> str:
-    fields = [f for f, value in one if f not in ("name", "count") and value != getattr(other, f)]
-    return "size" if set(fields) & {"width", "height", "depth"} else ", ".join(fields)

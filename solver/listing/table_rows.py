@@ -4,33 +4,30 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
 
 from solver.errors import LengthError
 from solver.job.inventory import PICTURE_MOST
 from solver.listing.columns import SIZE_KINDS, Column
-from solver.listing.line_readings import (
+from solver.listing.counts import read_count
+from solver.listing.draft import (
+    SIDES,
     Draft,
     UnreadableError,
     clean_text,
     whole_count,
 )
-from solver.listing.phrases import (
-    COUNT_WORDS,
-    MASS_UNIT,
-    read_mass,
-    read_wishes,
-)
-from solver.listing.plain_lines import read_line
+from solver.listing.free_tokens import Line
+from solver.listing.line_readings import Choice, Doubt
+from solver.listing.measures import find_measures
+from solver.listing.phrases import read_stacked, read_wishes
+from solver.listing.plain_lines import has_sizes, read_line, stated_order
 from solver.listing.scan import Scan
-from solver.listing.size_words import (
-    LENGTH_UNIT,
-    NUMBER,
-    find_sizes,
-    report_missing,
-    settle_sizes,
-    spread_diameter,
-    use_length,
-)
+from solver.listing.sides import Around, report_missing, spread
+from solver.listing.sizes import settle
+from solver.listing.tokens import tokens_of
+from solver.listing.vocabulary import LENGTH_UNITS, MASS_UNITS, NUMBERS
+from solver.listing.weights import read_mass, read_weight
 from solver.listing.wish_cells import WISHES, yes
 from solver.units import Ticks, Unit, parse_length, plain_marks
 
@@ -88,24 +85,26 @@ def _without_guess(text: str) -> tuple[str, bool]:
 
 def _sizes(draft: Draft, column: Column, text: str, unit: Unit) -> None:
     """Read a cell that holds all three sizes."""
-    plain = plain_marks(text)
-    runs = find_sizes(plain)
-    left = plain[: runs[0].start] + plain[runs[0].end :] if len(runs) == 1 else plain
-    if len(runs) != 1 or re.search(r"\w", left):
+    scan = Scan(text)
+    order = stated_order(scan) or column.order
+    found = find_measures(tokens_of(scan.rest))
+    parts = found.chains[0] if found.chains else tuple(found.labelled)
+    for part in parts:
+        scan.blank(part.start, part.end)
+    left = re.sub(r"[x×*]|\bby\b", "", scan.left(0, len(scan.rest)), flags=re.IGNORECASE)
+    if not parts or len(found.chains) > 1 or re.search(r"\w", left):
         msg = f"the size {text!r} is not understood; write 9 x 12 x 5"
         raise UnreadableError(msg)
-    parts = runs[0].parts
     if column.unit and not any(part.unit for part in parts):
-        again = find_sizes(f"{plain[runs[0].start : runs[0].end]} {column.unit}")
-        parts = again[0].parts if again else parts
-    settle_sizes(draft, parts, unit, order=column.order or None)
+        parts = tuple(replace(part, unit=LENGTH_UNITS[column.unit]) for part in parts)
+    settle(draft, parts, unit, Around(order))
 
 
 def _count(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
     bare = re.sub(
         r"^[x×]\s*|\s*(?:x|×|off|pcs\.?|pc\.?|pieces|nos?\.?|ea\.?)$", "", text, flags=re.I
     )
-    draft.count = COUNT_WORDS.get(bare.lower()) or whole_count(bare)
+    draft.count = NUMBERS.get(bare.lower()) or whole_count(bare)
 
 
 def _weight(draft: Draft, column: Column, text: str, unit: Unit) -> None:
@@ -130,8 +129,8 @@ def _picture(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
     draft.picture = text
 
 
-def _notes(draft: Draft, _column: Column, text: str, _unit: Unit) -> None:
-    draft.notes.append(f"remark: {text}")
+def _notes(draft: Draft, _column: Column, text: str, unit: Unit) -> None:
+    _read_words(draft, [text], unit)
 
 
 _READERS: Mapping[str, Callable[[Draft, Column, str, Unit], None]] = {
@@ -148,11 +147,6 @@ _READERS: Mapping[str, Callable[[Draft, Column, str, Unit], None]] = {
 }
 
 
-_FIGURE = re.compile(
-    rf"(?:~|≈|about\s|approx\.?\s)?-?(?:\d+\s?(?:'|ft)\s?)?{NUMBER}\s?(?:{LENGTH_UNIT})?\s?\??",
-    re.IGNORECASE,
-)
-_MASS = re.compile(rf"~?{NUMBER}\s?{MASS_UNIT}(?:\s{NUMBER}\s?{MASS_UNIT})?", re.IGNORECASE)
 _ASK = "put a header line above, such as name, width, height, depth, count, weight"
 
 
@@ -180,8 +174,7 @@ def read_row(cells: Sequence[str], columns: Sequence[Column], unit: Unit) -> Dra
 
 def _finish_sizes(draft: Draft, unit: Unit) -> None:
     try:
-        spread_diameter(draft)
-        use_length(draft)
+        spread(draft)
         report_missing(draft, unit)
     except UnreadableError as error:
         draft.problems.append(str(error))
@@ -199,11 +192,11 @@ def _report_empty(draft: Draft, cells: Sequence[str], columns: Sequence[Column])
 def guess_row(cells: Sequence[str], unit: Unit) -> Draft:
     """Read a row without a header: a name, three sizes, and where given a count and a weight."""
     cells = [cell.strip() for cell in cells if cell.strip()]
-    if any(find_sizes(plain_marks(cell)) for cell in cells):
+    if any(has_sizes(cell) for cell in cells):
         return _as_line(cells, unit)
     draft, kinds = Draft(), [_kind_of(cell) for cell in cells]
     try:
-        columns = _columns(kinds, cells)
+        columns = _columns(kinds, cells, draft, unit)
     except UnreadableError as error:
         draft.name = next((c for c, k in zip(cells, kinds, strict=True) if k == "text"), "")
         draft.problems.append(str(error))
@@ -218,20 +211,26 @@ def guess_row(cells: Sequence[str], unit: Unit) -> Draft:
 
 
 def _kind_of(cell: str) -> str:
-    plain = plain_marks(cell)
-    if _FIGURE.fullmatch(plain):
-        return "figure"
-    return "weight" if _MASS.fullmatch(plain) else "text"
+    """Whether a cell is a figure, a weight or text."""
+    tokens = tokens_of(cell)
+    numbers = [token for token in tokens if token.kind == "number"]
+    if numbers and numbers[0] is tokens[0] and tokens[-1].text in MASS_UNITS and len(tokens) < 5:
+        return "weight"
+    found = find_measures(tokens)
+    values = [*found.bare, *found.labelled]
+    one = values[0] if len(values) == 1 and not found.chains else None
+    whole = one is not None and not cell[: one.start].strip() and not cell[one.end :].strip()
+    return "figure" if one and whole and one.label is None else "text"
 
 
-def _columns(kinds: Sequence[str], cells: Sequence[str]) -> list[Column]:
+def _columns(kinds: Sequence[str], cells: Sequence[str], draft: Draft, unit: Unit) -> list[Column]:
     """Give each cell of a row without a header its meaning, or ask for a header."""
     figures = [at for at, kind in enumerate(kinds) if kind == "figure"]
     texts = [at for at, kind in enumerate(kinds) if kind == "text"]
     if not texts:
         msg = f"what it is called is missing; {_ASK}"
         raise UnreadableError(msg)
-    sizes, count = _sizes_and_count(figures, texts[0], cells)
+    sizes, count = _sizes_and_count(figures, texts[0], cells, draft, unit)
     meaning = dict(zip(sizes, ("width", "height", "depth"), strict=False))
     if count is not None:
         meaning[count] = "count"
@@ -243,7 +242,7 @@ def _columns(kinds: Sequence[str], cells: Sequence[str]) -> list[Column]:
 
 
 def _sizes_and_count(
-    figures: list[int], name: int, cells: Sequence[str]
+    figures: list[int], name: int, cells: Sequence[str], draft: Draft, unit: Unit
 ) -> tuple[list[int], int | None]:
     """Return which figures are the sizes, and which is the count."""
     if len(figures) < 3:
@@ -257,14 +256,31 @@ def _sizes_and_count(
     if len(figures) > 4 or not re.fullmatch(r"\d+(?:\.0+)?", cells[count]):
         msg = f"{len(figures)} figures, and what each of them is cannot be told; {_ASK}"
         raise UnreadableError(msg)
+    if not leads and cells[figures[0]].isdigit():
+        _ask_which_counts(figures, cells, draft, unit)
     return sizes, count
+
+
+def _ask_which_counts(figures: list[int], cells: Sequence[str], draft: Draft, unit: Unit) -> None:
+    """Four figures, the first and the last of them whole: either may be the count."""
+    first, *rest = (cells[at] for at in figures)
+    sizes = dict(zip(SIDES, (parse_length(cell, unit) for cell in rest), strict=True))
+    choices = (
+        Choice(f"{rest[-1]}, the last"),
+        Choice(f"{first}, the first", {"count": whole_count(first), **sizes}),
+    )
+    draft.doubts.append(Doubt("which of the four figures is the count?", choices))
 
 
 def _read_words(draft: Draft, words: Sequence[str], unit: Unit) -> None:
     """Read wishes such as `may lie` from the other cells; what is left is a remark."""
     scan = Scan(", ".join(words))
+    line = Line(scan, tokens_of(scan.rest), 0)
     try:
+        read_stacked(scan, draft)
         read_wishes(scan, draft, 0, unit)
+        read_weight(line, draft, unit)
+        read_count(line, draft)
     except (UnreadableError, LengthError) as error:
         draft.problems.append(str(error))
     left = scan.left(0, len(scan.rest))

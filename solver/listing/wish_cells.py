@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from solver.job.inventory import NAME_MOST
 from solver.listing.columns import Column
-from solver.listing.line_readings import NAME_MOST, Draft, UnreadableError, whole_count
+from solver.listing.draft import Draft, UnreadableError, whole_count
 from solver.listing.phrases import read_place
 from solver.listing.wishes_in_words import read_keep, read_order
 from solver.units import Unit

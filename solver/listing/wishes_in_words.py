@@ -10,20 +10,38 @@ import re
 from collections.abc import Mapping
 from typing import Literal
 
-from solver.listing.line_readings import Draft, UnreadableError, whole_count
+from solver.listing.draft import Draft, UnreadableError, whole_count
 from solver.listing.scan import Scan
 
 Keep = Literal["must", "should", "optional"]
 KEEPS: Mapping[str, Keep] = {
-    **dict.fromkeys(("must", "must have", "must keep", "must fit", "must be there"), "must"),
+    **dict.fromkeys(
+        ("must", "must have", "must keep", "must fit", "must be there", "must be in"), "must"
+    ),
+    **dict.fromkeys(
+        (
+            "these must be in",
+            "has to be in",
+            "this one has to be in",
+            "have to be in",
+            "muss hinein",
+            "muss unbedingt hinein",
+            "it must be in",
+        ),
+        "must",
+    ),
     **dict.fromkeys(("should", "should fit"), "should"),
     **dict.fromkeys(("optional", "if room", "if there is room", "nice to have"), "optional"),
+    **dict.fromkeys(
+        ("only if there is room", "only if there's room", "if there's room"), "optional"
+    ),
 }
 """How dear a thing is, in words."""
 ORDER_MOST = 9999
 """Highest number in a series [-]."""
 ANY_WORD = (
-    "must|keep|kept|should|optional|room|nice|hero|fragile|order|series|one shelf|apart|beside"
+    "must|muss|has to|have to|keep|kept|should|optional|room|nice|hero|fragile|order|series"
+    "|one shelf|apart|beside"
     "|next to|heading|section"
 )
 """Without one of these there is nothing of this in a line."""

@@ -68,7 +68,7 @@ FAULTS: dict[str, tuple[int, str, str]] = {
     "not-a-workbook.xlsx": (2, "not-a-workbook.xlsx", "this is not a readable .xlsx file"),
     "not-utf-8.toml": (2, "line 3", "a letter is not in UTF-8; save the file as UTF-8"),
     "only-comments.txt": (2, "only-comments.txt", "there are no things in the list"),
-    "pair-unclear.txt": (2, "line 1", "how many are 'pair of'? write 2 x"),
+    "few-unclear.txt": (2, "line 1", "how many are 'a few'? write 2 x"),
     "price-hour-negative.toml": (2, "line 18", "-65 is not an amount from 0 to 999,999.99"),
     "price-key-misspelt.toml": (2, "line 18", "'hourley' is not known here; did you mean hourly?"),
     "price-shares-short.toml": (2, "line 18", "the shares add up to 90; 100 is wanted"),

@@ -62,10 +62,12 @@ def test_a_thing_whose_name_begins_with_total_is_no_total() -> None:
     assert listing.lines[1].problems
 
 
-def test_a_number_sign_before_a_number_and_sizes_is_asked_about() -> None:
+def test_a_number_sign_before_a_number_is_numbering_and_with_a_space_a_comment() -> None:
     listing = read_listing("#3 jug 6 x 9 x 4\n# 3 jug 6 x 9 x 4\n#3 of the list\n", "in")
-    assert "is this a comment?" in listing.lines[0].problems[0]
-    assert [line.skipped for line in listing.lines[1:]] == ["comment", "comment"]
+    assert listing.items[0].name == "jug"
+    assert listing.lines[0].notes[0] == "#3 taken for its number in the list"
+    assert listing.lines[1].skipped == "comment"
+    assert listing.lines[2].problems
 
 
 def test_line_ends_of_every_system_are_counted_alike() -> None:
@@ -86,7 +88,8 @@ def test_line_numbers_in_front_are_taken_off_where_they_run_from_one() -> None:
 
 def test_a_number_in_front_that_may_be_a_count_is_asked_about() -> None:
     listing = read_listing("2. jug 6 x 9 x 4\n2. mug 3 x 4 x 3\n", "in")
-    assert "is 2 a line number or the count?" in listing.lines[0].problems[0]
+    assert [line.number for line in listing.doubtful] == [1, 2]
+    assert "is 2 a line number or the count?" in listing.lines[0].doubts[0].question
 
 
 def test_the_same_thing_twice_is_added_up() -> None:

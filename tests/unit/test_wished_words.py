@@ -158,20 +158,23 @@ def test_what_stands_under_a_heading_is_wished_together_and_the_heading_is_echoe
 
 
 @pytest.mark.parametrize(
-    "line",
+    ("line", "is_aside"),
     [
-        "Hi Tom",
-        "Dear Mary,",
-        "Thanks a lot",
-        "please call me",
-        "a long line of many words that goes on",
-        "Kitchen 2",
-        "How high?",
+        ("Hi Tom", True),
+        ("Dear Mary,", True),
+        ("Thanks a lot", False),
+        ("please call me", False),
+        ("a long line of many words that goes on", False),
+        ("Kitchen 2", False),
+        ("How high?", True),
     ],
 )
-def test_greetings_sentences_and_lines_with_figures_are_no_headings(line: str) -> None:
+def test_greetings_sentences_and_lines_with_figures_are_no_headings(
+    line: str, is_aside: bool
+) -> None:
     listing = read_listing(f"Hall:\nclock 9x12x5\n\n{line}\n\njug 6x9x4\n", "in")
-    assert [one.text for one in listing.unreadable] == [line]
+    shown = listing.aside if is_aside else listing.unreadable
+    assert [one.text for one in shown] == [line]
 
 
 def test_a_line_without_sizes_among_things_is_a_thing_and_asked_about() -> None:
