@@ -12,12 +12,13 @@ from rich.console import Console
 from rich.table import Table
 from rich.text import Text
 
-from cli.screen.advice_tables import change_text
+from cli.screen.advice_tables import change_text, near_gain
 from cli.screen.before_after import changed_line, changed_tables, freely_line
 from cli.screen.case_pictures import key_lines, picture_keys, pictures_in
 from cli.screen.console import plain_table
+from cli.screen.on_hand_tables import have_lines
 from cli.screen.option_comparison import price_text, stock_text
-from cli.screen.warnings import more_cautions, warnings
+from cli.screen.warnings import grave, more_cautions, warnings
 from cli.screen.wording import NONE, alike_bays, count, plain_name
 from solver.outcome import Status
 from solver.plan.plan import Option, Plan
@@ -35,6 +36,8 @@ MARKS_MOST = 3
 """Lines of marks [-]."""
 CHANGES_MOST = 3
 """Changes that would do, of those found [-]."""
+NOTES_MOST = 2
+"""Notes on the first option [-]."""
 ROWS = 13
 """Rows that the pictures take, where no case needs more [-]."""
 
@@ -55,8 +58,8 @@ def _print_answer(console: Console, plan: Plan, *, plain: bool) -> None:
     if plan.recommendation:
         console.print(fill(plain_name(plan.recommendation), console.width))
     told = [_cut(line, console.width) for line in warnings(plan.job, best)]
-    grave = [line for line in told if line.startswith("NOT ENOUGH")]
-    _print_lines(console, grave[:1])
+    first = told[: 1 if grave(best) else 0]
+    _print_lines(console, first)
     shown = [option for option in plan.options if option.cases][: _beside(console.width)]
     if shown:
         for line in pictures_in(plan, shown, console.width, ROWS, plain=plain):
@@ -67,8 +70,10 @@ def _print_answer(console: Console, plan: Plan, *, plain: bool) -> None:
         console.print(_figures(plan, shown, console.width))
         _print_lines(console, _few(list(_marks(plan, shown[0], console.width)), MARKS_MOST))
     _print_lines(console, _why(plan))
-    rest = [line for line in told if line not in grave[:1]]
-    _print_lines(console, rest[:WARNED_MOST])
+    _print_lines(console, [line for line in told if line not in first][:WARNED_MOST])
+    _print_lines(console, _notes(plan, told))
+    for near in plan.near[:1]:
+        _print_lines(console, [plain_name(f"Near: {near.text}: {near_gain(plan, near)}")])
 
 
 def _print_lines(console: Console, lines: Sequence[str]) -> None:
@@ -176,6 +181,13 @@ def _why(plan: Plan) -> list[str]:
     return _few(lines, CHANGES_MOST)
 
 
+def _notes(plan: Plan, told: Sequence[str]) -> list[str]:
+    """What else is to be said of the first option, and was not warned of."""
+    option = plan.options[0]
+    said = [plain_name(note) for note in (*have_lines(option), *option.notes)]
+    return _few([note for note in said if note not in told], NOTES_MOST)
+
+
 def _more(plan: Plan) -> Iterator[str]:
     """How much is not shown, and what shows it."""
     best = plan.options[0]
@@ -183,7 +195,7 @@ def _more(plan: Plan) -> Iterator[str]:
     others = len([option for option in plan.options if option.cases]) - SHOWN_MOST
     if others > 0:
         parts.append(count(others, "more option"))
-    if plan.near:
-        parts.append(count(len(plan.near), "near miss", "near misses"))
+    if len(plan.near) > 1:
+        parts.append(count(len(plan.near) - 1, "near miss", "near misses"))
     yield f"--full: what stands where, parts, cuts, proof, {', '.join(parts)}."
     yield "Guards on; eyes, ears, lungs covered; local code and makers' instructions first."

@@ -29,12 +29,23 @@ def warnings(job: Job, option: Option) -> list[str]:
         return []
     by_key = {one.key: one.text for one in cautions_of(job, option)}
     place = [plain_name(by_key[key]) for key in PLACE if key in by_key]
-    return [*_not_enough(option), *place, *_sag(option, job.unit), *_guessed(option)]
+    return [*grave(option), *place, *_sag(option, job.unit), *_guessed(option)]
+
+
+def grave(option: Option) -> list[str]:
+    """Return what forbids building it as it is: it binds, or something does not hold it."""
+    return [*_binds(option), *_not_enough(option)]
 
 
 def more_cautions(job: Job, option: Option) -> int:
     """Return how many cautions of the work are not among the warnings [-]."""
     return sum(one.key not in PLACE for one in cautions_of(job, option))
+
+
+def _binds(option: Option) -> list[str]:
+    """Hung cases that do not swing: the notes that name where they bind."""
+    stuck = any(case.swing is not None and not case.swing.swings for case in option.cases)
+    return [plain_name(note) for note in option.notes if stuck and "does not swing" in note]
 
 
 def _not_enough(option: Option) -> Iterator[str]:

@@ -149,7 +149,7 @@ def test_marks_and_parts_are_issued_again_from_the_measured_sheet() -> None:
     Path("hall.toml").write_text(
         JOB.replace("thickness = 1", 'thickness = { least = "3/4", most = 1 }')
     )
-    drawn = run("plan", "hall.toml")
+    drawn = run("plan", "hall.toml", "--full")
     assert "Parts that depend on the thickness" in drawn.output
     before = mark(last())
     result = run("plan", "hall.toml", "--thickness", "0.9")

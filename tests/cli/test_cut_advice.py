@@ -125,7 +125,7 @@ def test_the_same_list_gets_the_same_advice(trap: Path) -> None:
 
 def test_a_plan_shows_slack_and_what_is_known_of_advice() -> None:
     job = Path(__file__).parents[2] / "fixtures" / "jobs" / "symmetric.toml"
-    text = " ".join(run("plan", str(job)).split())
+    text = " ".join(run("plan", str(job), "--full").split())
 
     assert "left beyond pieces and saw cuts, margin included)" in text
     assert "Least slack: " in text

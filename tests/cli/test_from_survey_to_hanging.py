@@ -39,7 +39,8 @@ def test_a_job_goes_from_the_survey_to_the_hanging_sheet(kind: str, tmp_path: Pa
         assert "Sources" in said
         assert "at most" in said
     planned = run(
-        "plan", str(job), "--no-near", "--no-keep", "--json", str(out), "--time-limit", "60"
+        *("plan", str(job), "--full", "--no-near", "--no-keep", "--json", str(out)),
+        *("--time-limit", "60"),
     )
     assert "What holds it: " in planned
     if kind == "hung":

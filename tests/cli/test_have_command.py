@@ -41,7 +41,7 @@ def test_a_list_in_peoples_words_is_planned_around() -> None:
     """Left are the right side of 40 in, top and bottom of 22-1/2 in: two offcuts of 50 in do."""
     Path("have.csv").write_text(LIST)
 
-    done = run("--have", "have.csv", "--json", "p.json")
+    done = run("--full", "--have", "have.csv", "--json", "p.json")
 
     option = json.loads(Path("p.json").read_text())["options"][0]
     assert done.exit_code == 0
@@ -71,7 +71,7 @@ def test_an_open_depth_is_settled_by_the_parts_that_are_cut_to_it() -> None:
     Path("hill.toml").write_text(text)
     Path("have.csv").write_text("what,part,length,width\ncut,left side,40,10-1/2\n")
 
-    done = run("--have", "have.csv", "--json", "p.json")
+    done = run("--full", "--have", "have.csv", "--json", "p.json")
 
     option = json.loads(Path("p.json").read_text())["options"][0]
     assert option["cases"][0]["bays"][0]["inside"]["depth"] == 10.5 * 25.4

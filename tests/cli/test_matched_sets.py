@@ -75,7 +75,7 @@ def test_a_matched_case_has_its_shelves_from_one_sheet_in_sequence(tmp_path: Pat
         'name = "shell case"', 'name = "shell case"\nmatched = true'
     )
     job.write_text(text, "utf-8")
-    done = run("plan", str(job), "--json", str(out))
+    done = run("plan", str(job), "--full", "--json", str(out))
     assert done.exit_code == 0, done.output
     option = json.loads(out.read_text("utf-8"))["options"][0]
     (one,) = option["sets"]

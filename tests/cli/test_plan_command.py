@@ -109,7 +109,7 @@ def test_with_all_the_details_of_every_option_are_shown(monkeypatch: pytest.Monk
     plans_with(monkeypatch, lambda *_, **__: both)
     monkeypatch.setattr("cli.run.plan_pipeline.check", lambda _: ())
 
-    assert casewright("plan", "job.toml").stdout.count("Marking out") == 1
+    assert casewright("plan", "job.toml", "--full").stdout.count("Marking out") == 1
     assert casewright("plan", "job.toml", "--all").stdout.count("Marking out") == 2
 
 
