@@ -6,7 +6,7 @@ It fits 40 lines of 80 columns for an ordinary job; `plan_screen` has everything
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from textwrap import fill, wrap
+from textwrap import wrap
 
 from rich.console import Console
 from rich.table import Table
@@ -14,7 +14,7 @@ from rich.text import Text
 
 from cli.screen.advice_tables import change_text, near_gain
 from cli.screen.before_after import changed_line, changed_tables, freely_line
-from cli.screen.case_pictures import key_lines, picture_keys, pictures_in
+from cli.screen.case_pictures import key_entries, picture_keys, pictures_in
 from cli.screen.console import plain_table
 from cli.screen.on_hand_tables import have_lines
 from cli.screen.option_comparison import price_text, stock_text
@@ -29,8 +29,12 @@ SHOWN_MOST = 3
 """Options that are shown beside each other at most [-]."""
 EACH_LEAST = 30
 """Columns that an option takes at least [-]."""
-WARNED_MOST = 3
-"""Warnings under the pictures [-]."""
+LINES_MOST = 40
+"""Lines of the whole answer, of an ordinary job [-]."""
+WARNED_LEAST = 3
+"""Lines that warnings have even where the pictures leave no room [-]."""
+KEYS_MOST = 2
+"""Lines of the key of the pictures [-]."""
 NOTHING = "nothing"
 MARKS_MOST = 3
 """Lines of marks [-]."""
@@ -44,54 +48,66 @@ ROWS = 13
 
 def print_brief(console: Console, plan: Plan, *, plain: bool) -> None:
     """Print the short answer; `plain` draws with ASCII signs only."""
+    told = warnings(plan.job, plan.options[0])
     console.print(Text(plain_name(plan.job.head.title), style="bold"))
     if plan.comparison is not None:
-        _print_change(console, plan)
+        above, below = _change(console, plan), told[:1]
     else:
-        _print_answer(console, plan, plain=plain)
-    for line in _more(plan):
-        console.print(fill(line, console.width, subsequent_indent="  "))
+        first = told[: 1 if grave(plan.options[0]) else 0]
+        above = _answer(console, plan, first, plain=plain)
+        below = told[len(first) :]
+    more = _folded(list(_more(plan)), console.width)
+    room = LINES_MOST - 1 - len(above) - len(more)
+    for line in [*above, *_warned(below, max(WARNED_LEAST, room), console.width), *more]:
+        console.print(Text(line), soft_wrap=True)
 
 
-def _print_answer(console: Console, plan: Plan, *, plain: bool) -> None:
-    best = plan.options[0]
-    if plan.recommendation:
-        console.print(fill(plain_name(plan.recommendation), console.width))
-    told = [_cut(line, console.width) for line in warnings(plan.job, best)]
-    first = told[: 1 if grave(best) else 0]
-    _print_lines(console, first)
-    shown = [option for option in plan.options if option.cases][: _beside(console.width)]
+def _answer(console: Console, plan: Plan, first: Sequence[str], *, plain: bool) -> list[str]:
+    """What to choose, and what the best options look like and cost."""
+    width = console.width
+    lines = _folded([plain_name(plan.recommendation)] if plan.recommendation else [], width)
+    lines += _folded([_cut(line, width) for line in first], width)
+    shown = [option for option in plan.options if option.cases][: _beside(width)]
     if shown:
-        for line in pictures_in(plan, shown, console.width, ROWS, plain=plain):
-            if line:
-                console.print(Text(line), soft_wrap=True)
-        keys = picture_keys(plan)
-        _print_lines(console, _few(key_lines(plan, keys, console.width), 3))
-        console.print(_figures(plan, shown, console.width))
-        _print_lines(console, _few(list(_marks(plan, shown[0], console.width)), MARKS_MOST))
-    _print_lines(console, _why(plan))
-    _print_lines(console, [line for line in told if line not in first][:WARNED_MOST])
-    _print_lines(console, _notes(plan, told))
-    for near in plan.near[:1]:
-        _print_lines(console, [plain_name(f"Near: {near.text}: {near_gain(plan, near)}")])
+        lines += filter(None, pictures_in(plan, shown, width, ROWS, plain=plain))
+        lines += _few(wrap("; ".join(key_entries(plan, picture_keys(plan))), width), KEYS_MOST)
+        lines += _rendered(console, _figures(plan, shown, width))
+        lines += _few(list(_marks(plan, shown[0], width)), MARKS_MOST)
+    lines += _folded(_why(plan), width)
+    lines += _folded(_notes(plan, first), width)
+    near = [plain_name(f"Near: {one.text}: {near_gain(plan, one)}") for one in plan.near[:1]]
+    return lines + _folded(near, width)
 
 
-def _print_lines(console: Console, lines: Sequence[str]) -> None:
-    for line in lines:
-        console.print(fill(line, console.width, subsequent_indent="  "))
-
-
-def _print_change(console: Console, plan: Plan) -> None:
+def _change(console: Console, plan: Plan) -> list[str]:
     """What a plan changes against the one before it, and nothing else."""
     if plan.comparison is None:
-        return
-    console.print(fill(changed_line(plan.comparison, plan.unit), console.width))
+        return []
+    lines = _folded([changed_line(plan.comparison, plan.unit)], console.width)
     for titled in changed_tables(plan):
-        console.print(Text(titled.title, style="bold"))
-        console.print(titled.table)
-    _print_lines(console, list(freely_line(plan)))
-    told = [_cut(line, console.width) for line in warnings(plan.job, plan.options[0])]
-    _print_lines(console, told[:1])
+        lines += [titled.title, *_rendered(console, titled.table)]
+    return lines + _folded(freely_line(plan), console.width)
+
+
+def _rendered(console: Console, table: Table) -> list[str]:
+    with console.capture() as shown:
+        console.print(table)
+    return [line.rstrip() for line in shown.get().splitlines()]
+
+
+def _folded(lines: Sequence[str], width: int) -> list[str]:
+    return [one for line in lines for one in wrap(line, width, subsequent_indent="  ")]
+
+
+def _warned(told: Sequence[str], most: int, width: int) -> list[str]:
+    """Two lines each where there is room, else one, the gravest first, and how many are left."""
+    whole = _folded([_cut(line, width) for line in told], width)
+    if len(whole) <= most:
+        return whole
+    lines = [line if len(line) <= width else f"{wrap(line, width - 2)[0]} …" for line in told]
+    if len(lines) <= most:
+        return lines
+    return [*lines[: most - 1], f"… and {count(len(lines) - most + 1, 'more warning')}: --full"]
 
 
 def _beside(width: int) -> int:
@@ -122,21 +138,29 @@ def _figures(plan: Plan, options: Sequence[Option], width: int) -> Table:
     table.show_header = False
     rows = (
         ("price", [price_text(plan, option) for option in options]),
-        ("to buy", [stock_text(option).replace("\n", "; ") for option in options]),
+        ("to buy", [_stock(option) for option in options]),
         ("looks", [_look(option) for option in options]),
         ("left out", [_left_out(option) for option in options]),
         ("worst", [_worst(plan, option) for option in options]),
     )
     for name, cells in rows:
         if set(cells) != {NOTHING}:
-            table.add_row(name, *("\n".join(_short(cell, each)) for cell in cells))
+            most = 1 if name == "worst" else 2
+            table.add_row(name, *("\n".join(_short(cell, each, most)) for cell in cells))
     return table
 
 
-def _short(cell: str, width: int) -> list[str]:
-    """Two lines of a cell at most."""
+def _short(cell: str, width: int, most: int) -> list[str]:
+    """The first lines of a cell."""
     lines = wrap(cell, width)
-    return lines if len(lines) <= 2 else [lines[0], f"{lines[1][: width - 2]} …"]
+    return (
+        lines if len(lines) <= most else [*lines[: most - 1], f"{lines[most - 1][: width - 2]} …"]
+    )
+
+
+def _stock(option: Option) -> str:
+    """What is bought, without the sizes of its sheets."""
+    return "; ".join(line.split(", ")[0] for line in stock_text(option).split("\n"))
 
 
 def _look(option: Option) -> str:
@@ -176,8 +200,8 @@ def _why(plan: Plan) -> list[str]:
     lines = []
     for option in plan.options:
         if option.why:
-            lines.append(plain_name(f"{option.name}: {option.why}"))
-            lines += [plain_name(f"  {change_text(c)}") for c in option.changes[:1]]
+            cure = "".join(f"; {change_text(change)}" for change in option.changes[:1])
+            lines.append(plain_name(f"{option.name}: {option.why}{cure}"))
     return _few(lines, CHANGES_MOST)
 
 
@@ -191,11 +215,11 @@ def _notes(plan: Plan, told: Sequence[str]) -> list[str]:
 def _more(plan: Plan) -> Iterator[str]:
     """How much is not shown, and what shows it."""
     best = plan.options[0]
-    parts = [f"{count(more_cautions(plan.job, best), 'caution')} of the work"]
+    parts = [count(more_cautions(plan.job, best), "caution")]
     others = len([option for option in plan.options if option.cases]) - SHOWN_MOST
     if others > 0:
         parts.append(count(others, "more option"))
     if len(plan.near) > 1:
         parts.append(count(len(plan.near) - 1, "near miss", "near misses"))
-    yield f"--full: what stands where, parts, cuts, proof, {', '.join(parts)}."
     yield "Guards on; eyes, ears, lungs covered; local code and makers' instructions first."
+    yield f"--full: what stands where, parts, cuts, proof, {', '.join(parts)}."

@@ -129,8 +129,8 @@ def _groups(drawn: Sequence[list[str]], width: int) -> list[list[list[str]]]:
     return groups
 
 
-def key_lines(plan: Plan, keys: Mapping[str, str], width: int) -> list[str]:
-    """Return the key of the letters, in as many columns as fit."""
+def key_entries(plan: Plan, keys: Mapping[str, str]) -> list[str]:
+    """Return each letter with its kind of thing and how many there are."""
     counts = Counter({item.name: item.count for item in plan.job.items})
     entries = [
         f"{keys[name]} {plain_name(name)}{f' ({number})' if number > 1 else ''}"
@@ -138,8 +138,12 @@ def key_lines(plan: Plan, keys: Mapping[str, str], width: int) -> list[str]:
         if keys[name] != OTHER
     ]
     others = sum(letter == OTHER for letter in keys.values())
-    if others:
-        entries.append(f"{OTHER} one of {others} other kinds, see the tables")
+    return [*entries, f"{OTHER} one of {others} other kinds, see the tables"] if others else entries
+
+
+def key_lines(plan: Plan, keys: Mapping[str, str], width: int) -> list[str]:
+    """Return the key of the letters, in as many columns as fit."""
+    entries = key_entries(plan, keys)
     wide = max(map(len, entries)) + APART
     columns = max(1, (width + APART) // wide)
     deep = -(-len(entries) // columns)

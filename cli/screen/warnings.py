@@ -68,13 +68,11 @@ def _sag(option: Option, unit: Unit) -> Iterator[str]:
     if not worst.over:
         return
     many = sum(bool(one.over) for one in strength.shelves)
-    others = f", and {many - 1} more over the limit" if many > 1 else ""
+    others = f"; {many - 1} more are over too" if many > 1 else ""
     cure = f"; {worst.mends[0].text} would do" if worst.mends else ""
-    least = "L/144, THE MOST," if "industry" in worst.over else "what a display allows"
-    yield (
-        f"Sag over {least} on {name_of(worst)}: {sag_text(worst.sag_long / TICKS_PER_MM, unit)}"
-        f" after years{others}{cure}."
-    )
+    least = "over L/144, THE MOST" if "industry" in worst.over else "more than a display allows"
+    sag = sag_text(worst.sag_long / TICKS_PER_MM, unit)
+    yield f"Sag of {name_of(worst)}: {sag} after years, {least}{cure}{others}."
 
 
 def _guessed(option: Option) -> Iterator[str]:
