@@ -7,9 +7,12 @@ from typing import Annotated
 import typer
 from rich.console import Console
 
-from cli.commands.options import UnitOfSizes
+from cli.commands.options import AcceptGuesses, Force, Json, UnitOfSizes
+from cli.files.clean_list import write_clean_csv, write_clean_json
 from cli.files.job_file import JobFile, load_job
+from cli.files.output import STDOUT, check_targets
 from cli.files.reading import is_list, read_inventory
+from cli.run.doubts import settled_doubts
 from cli.run.plan_request import gone_lines
 from cli.screen.console import console
 from cli.screen.job_check import (
@@ -41,6 +44,15 @@ def check(
     sheet: Annotated[
         str | None, typer.Option("--sheet", metavar="NAME", help="Worksheet of an .xlsx file.")
     ] = None,
+    accept: AcceptGuesses = False,
+    csv: Annotated[
+        str | None,
+        typer.Option(
+            "--csv", metavar="FILE", help="Write the list as a clean table; - to show it."
+        ),
+    ] = None,
+    json: Json = None,
+    force: Force = False,
 ) -> None:
     """Check a job without solving it: how it is read, sizes, openings, things that cannot fit.
 
@@ -50,10 +62,21 @@ def check(
     casewright check clocks.csv
     """
     if is_list(job):
-        _print_list(read_inventory(job, unit or "in", sheet), unit or "in")
+        check_targets(csv, json, force=force)
+        listing = settled_doubts(read_inventory(job, unit or "in", sheet), accept=accept)
+        if STDOUT not in (csv, json):
+            _print_list(listing, unit or "in")
+        if json is not None:
+            write_clean_json(listing, json, unit or "in", force=force)
+        listing.raise_if_unreadable()
+        if csv is not None:
+            write_clean_csv(listing, csv, force=force)
         return
-    if unit is not None or sheet is not None:
-        msg = "--unit and --sheet go with a list of things; a job file says both itself"
+    if any((unit, sheet, accept, csv, json)):
+        msg = (
+            "--unit, --sheet, --accept-guesses, --csv and --json go with a list of things; a job"
+            " file says all of it itself"
+        )
         raise InputError(msg, job)
     read = load_job(job)
     for line in gone_lines(job, read.notes):
@@ -70,7 +93,8 @@ def check(
 
 
 def _print_list(listing: Listing, unit: Unit) -> None:
-    listing.raise_if_unreadable()
+    if not listing.items:
+        return
     out = console()
     out.print(readings_table(listing, unit))
     out.print()

@@ -23,6 +23,13 @@ Items = Annotated[
     str | None,
     typer.Option("--items", metavar="FILE", help="Further things for a job file; - pasted."),
 ]
+AcceptGuesses = Annotated[
+    bool,
+    typer.Option(
+        "--accept-guesses",
+        help="Take the likeliest reading of each doubtful line of a list, and say which.",
+    ),
+]
 Inside = Annotated[
     str | None,
     typer.Option(

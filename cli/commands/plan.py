@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from cli.commands.options import (
+    AcceptGuesses,
     Csv,
     Force,
     From,
@@ -54,6 +55,7 @@ from solver.outcome import Limits
 def plan(
     job: JobOrList,
     items: Items = None,
+    accept: AcceptGuesses = False,
     inside: Inside = None,
     outside: Outside = None,
     opening: Opening = None,
@@ -128,6 +130,7 @@ def plan(
         prefer=prefer,
         tallest=tallest,
         shelf_style=shelf_style,
+        accept=accept,
     )
     wanted = PlanOutput(
         json=json,

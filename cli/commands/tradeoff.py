@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from cli.commands.options import (
+    AcceptGuesses,
     Force,
     Headroom,
     Inside,
@@ -89,6 +90,7 @@ class FrontOutput:
 def tradeoff(
     job: JobOrList,
     items: Items = None,
+    accept: AcceptGuesses = False,
     inside: Inside = None,
     outside: Outside = None,
     opening: Opening = None,
@@ -148,6 +150,7 @@ def tradeoff(
         prefer=prefer,
         tallest=tallest,
         shelf_style=shelf_style,
+        accept=accept,
     )
     wanted = FrontOutput(
         json=json,

@@ -6,7 +6,7 @@ under a name of their own.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, NoReturn
@@ -48,7 +48,12 @@ def read_job(path: str, *, items: Listing | None = None) -> Job:
     return load_job(path, items=items).job
 
 
-def load_job(path: str, *, items: Listing | None = None) -> JobFile:
+def load_job(
+    path: str,
+    *,
+    items: Listing | None = None,
+    settle: Callable[[Listing], Listing] = lambda listing: listing,
+) -> JobFile:
     """Read a job file, with the things in it, beside it and pasted.
 
     Parameters
@@ -57,6 +62,8 @@ def load_job(path: str, *, items: Listing | None = None) -> JobFile:
         A TOML file.
     items
         Further things, already read from a list.
+    settle
+        Answers the doubts of a list, as far as they can be answered.
 
     Returns
     -------
@@ -74,7 +81,7 @@ def load_job(path: str, *, items: Listing | None = None) -> JobFile:
     reader = _Reader(path, without_gone(raw), line_numbers(text))
     reader.check_shape()
     beside = reader.list_beside()
-    listings = tuple(listing for listing in (beside, items) if listing is not None)
+    listings = tuple(settle(listing) for listing in (beside, items) if listing is not None)
     for listing in listings:
         listing.raise_if_unreadable()
     return JobFile(reader.job(listings), listings, gone_notes(raw))

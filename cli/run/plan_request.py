@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -12,16 +13,19 @@ import typer
 from cli.files.job_file import JobFile, load_job, parse_shelves, quick_job
 from cli.files.reading import is_list, read_bytes, read_inventory
 from cli.files.toml_text import parse_toml
+from cli.run.doubts import settled_doubts
 from cli.screen.wording import count, plain_name
 from solver.errors import InputError
 from solver.intake.sizes_from_place import sizes_from_place
 from solver.job.case import settled
 from solver.job.job import Job
-from solver.listing.line_readings import Listing
+from solver.listing.line_readings import ASIDE, Listing
 from solver.units import Unit, format_length, parse_length, with_unit
 
-NOTES_MOST = 20
+NOTES_MOST = 6
 """Most lines of the list that are spoken of; `casewright check` shows them all."""
+USUAL = ("read as width x height x depth", "weight assumed")
+"""Notes on how a line is read that are not worth a line under a plan."""
 
 
 LOOK_WORDS = ("headroom", "rhythm", "prefer", "tallest", "shelf_style")
@@ -42,6 +46,8 @@ class PlanRequest:
         The case of the quick form.
     headroom, rhythm, prefer, tallest, shelf_style
         Words of [look] that outweigh those of the job file.
+    accept
+        Whether doubtful lines of a list are taken as they most likely are.
     """
 
     job: str
@@ -56,6 +62,7 @@ class PlanRequest:
     prefer: str | None = None
     tallest: str | None = None
     shelf_style: str | None = None
+    accept: bool = False
 
     @property
     def is_list(self) -> bool:
@@ -104,7 +111,7 @@ def _quick(request: PlanRequest) -> JobFile:
         msg = "--items goes with a job file; without one the list itself comes first"
         raise InputError(msg)
     unit: Unit = request.unit or "in"
-    listing = read_inventory(request.job, unit)
+    listing = settled_doubts(read_inventory(request.job, unit), accept=request.accept)
     job = quick_job(
         listing,
         inside=request.inside,
@@ -125,7 +132,8 @@ def _from_file(request: PlanRequest) -> JobFile:
     items = None
     if request.items is not None:
         items = read_inventory(request.items, _unit_of(request.job))
-    loaded = load_job(request.job, items=items)
+    settle = partial(settled_doubts, accept=request.accept)
+    loaded = load_job(request.job, items=items, settle=settle)
     return replace(loaded, job=changed(loaded.job, request))
 
 
@@ -170,7 +178,11 @@ def list_lines(listing: Listing) -> list[str]:
     head = f"{source}: {count(len(read), 'line')} read, {kinds}, {count(things, 'thing')} in all"
     remarks = [f"  {note}" for note in listing.notes]
     for line in listing.lines:
-        notes = [*line.notes, *([f"skipped, {line.skipped}"] if line.skipped else [])]
+        notes = [note for note in line.notes if note not in USUAL]
+        if line.skipped in ASIDE:
+            notes.append(f"set aside, {line.skipped}: {line.text[:40]}")
+        elif line.skipped:
+            notes.append(f"skipped, {line.skipped}")
         if notes and line.text.strip():
             remarks.append(f"  line {line.number}: {plain_name('; '.join(notes))}")
     more = len(remarks) - NOTES_MOST

@@ -131,9 +131,10 @@ def readings_table(listing: Listing, unit: Unit) -> Table:
     table = plain_table(*heads, right=("line", "count"))
     for line in listing.lines:
         if line.item is not None:
-            table.add_row(str(line.number), *_cells(line.item, unit), _notes(line))
+            doubt = "in doubt, asked below; likeliest: " if line.doubts else ""
+            table.add_row(str(line.number), *_cells(line.item, unit), f"{doubt}{_notes(line)}")
         elif line.problems:
-            table.add_row(str(line.number), _text(line), "", "", "", "; ".join(line.problems))
+            table.add_row(str(line.number), _text(line), "", "", "", "not read, see below")
         elif line.skipped != "blank":
             table.add_row(str(line.number), _text(line), "", "", "", _notes(line))
     return table

@@ -153,6 +153,12 @@ _TO_MEASURE = re.compile(
 )
 _BULLETED = re.compile(r"^\s*(?:[-*•+▪·☐✓–—]|\d+[.)]|\[)\s?\S")
 _NO_SIZES = "no sizes are found"
+_SIZES = re.compile(
+    r"\d\W{0,3}(?:in|cm|mm|ft)?\s*(?:[x×]|by)\s*\d"
+    r"|\d\D{0,9}\b(?:wide|tall|high|deep|long|across|dia\w*|breit|hoch|tief)\b",
+    re.IGNORECASE,
+)
+"""What a signature does not have: two sizes, or one with its side."""
 _PHONE = re.compile(r"\bext\.?\s?\d|\bc/o\b", re.IGNORECASE)
 
 
@@ -215,7 +221,9 @@ def _said(text: str, *, begins: bool, ends: bool, signed: bool) -> str | None:
         return QUESTION if text.endswith("?") else REMARK
     if "?" in text and _QUESTION.search(text) and not _BULLETED.match(text):
         return QUESTION
-    if ends and (_SIGN_OFF.match(text) or _PHONE.search(text)):
+    has_number = any(char.isdigit() for char in text)
+    thanks = bool(_SIGN_OFF.match(text)) and (ends or (short and not has_number))
+    if not _SIZES.search(text) and (thanks or (ends and _PHONE.search(text))):
         return SIGN_OFF
     if _BULLETED.match(text) or _TO_MEASURE.search(text) or _corrects(text):
         return None
@@ -223,9 +231,9 @@ def _said(text: str, *, begins: bool, ends: bool, signed: bool) -> str | None:
         return None
     if re.fullmatch(r"\([^()]*\)", text):
         return REMARK
-    if signed:
+    if signed and not _SIZES.search(text):
         return SIGN_OFF
-    of_sizes = _OF_SIZES.match(text) and not any(char.isdigit() for char in text)
+    of_sizes = _OF_SIZES.match(text) and not has_number
     return REMARK if of_sizes or _is_prose(text) else None
 
 

@@ -170,12 +170,28 @@ class Listing:
         """Raise ManyInputsError with every line that is not sure, or InputError for no things."""
         bad = tuple(line for line in self.lines if line.problems or line.doubts)
         if bad:
-            what = "1 line cannot be read" if len(bad) == 1 else f"{len(bad)} lines cannot be read"
-            heading = f"{what}; a line that works: {LINE_FORMS}"
-            raise ManyInputsError([line.error(self.source) for line in bad], heading)
+            raise ManyInputsError([line.error(self.source) for line in bad], self._heading())
         if not self.items:
             msg = f"there are no things in the list; a line that works: {LINE_FORMS}"
             raise InputError(msg, self.source)
+
+    def _heading(self) -> str:
+        """How many lines are not sure, how many are, and what to do about it."""
+        lost, doubtful = len(self.unreadable), sum(not line.problems for line in self.doubtful)
+        sure = sum(line.is_sure and line.item is not None for line in self.lines)
+        words = []
+        if lost:
+            words.append("1 line cannot be read" if lost == 1 else f"{lost} lines cannot be read")
+        if doubtful:
+            words.append(
+                "1 line is in doubt" if doubtful == 1 else f"{doubtful} lines are in doubt"
+            )
+        if sure:
+            words.append(f"{sure} read (casewright check shows them)")
+        heading = f"{', '.join(words)}; a line that works: {LINE_FORMS}"
+        if doubtful:
+            heading += "; --accept-guesses takes the first answer to each question"
+        return heading
 
 
 def merge(readings: Iterable[LineReading]) -> tuple[tuple[Item, ...], tuple[LineReading, ...]]:
