@@ -122,6 +122,8 @@ def _tidy_head(head: str, draft: Draft) -> str:
     words = "".join(parts).split()
     while len(words) > 1 and words[-1].lower().strip("(.,;:") in LEADING:
         words.pop()
+    if words[1:] and words[0].lower() == "only,":
+        words.pop(0)
     if words[-2:-1] and words[-2].lower() == "each" and words[-1].isalpha():
         words = words[:-2]
     return " ".join(words).strip(" ,;:-–—.")

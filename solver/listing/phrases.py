@@ -22,7 +22,7 @@ PLACES: dict[str, WishedPlace] = {
 """Wished places in words."""
 _PLACE = "|".join(sorted(PLACES, key=len, reverse=True))
 _ANY_WISH = re.compile(
-    rf"{ANY_WORD}|lie|lay|laid|stack|row|group|set|where|place|shelf|opening|gap|guess|estimat|approx|\?|{_PLACE}",
+    rf"{ANY_WORD}|lie|lay|laid|lying|liegen|gelegt|couch|tumbad|acostad|stack|row|group|set|where|place|shelf|opening|gap|guess|estimat|approx|\?|{_PLACE}",
     re.IGNORECASE,
 )
 """Without one of these there is no wish in a line: most lines are done at once."""
@@ -34,6 +34,10 @@ def _pattern(text: str) -> re.Pattern[str]:
 
 _LIE = _pattern(
     r"(?<![a-z])(?:may|can|could)\s(?:lie|lay|be\slaid)(?:\s(?:down|flat|on\s(?:its|their)\ssides?))?\b"
+    r"|(?<![a-z])(?:ok|okay|fine)\s(?:lying|laid)\s(?:down|flat)\b"
+    r"|(?<![a-z])(?:darf|dürfen|kann|können)\s(?:auch\s)?(?:liegen|gelegt werden)\b"
+    r"|(?<![a-z])(?:peut|peuvent)\sêtre\scouchée?s?\b"
+    r"|(?<![a-z])puede[n]?\s(?:ir|estar)\s(?:tumbad|acostad)[oa]s?\b"
 )
 _STACK = _pattern(r"(?<![a-z])stack(?:s|ed|able)?\s?(?:up to|of|to|:|=)?\s?(\d+)(?:\shigh)?\b")
 _STACKED = _pattern(

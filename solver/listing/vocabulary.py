@@ -48,7 +48,9 @@ MASS_UNITS = _means(
 )
 JOINTS = _set("x × ✕ * by mal par por")
 """Signs and words between the sizes of one thing."""
-GUESSES = _set("~ ≈ about approximately approx roughly circa ca c abt env environ etwa")
+GUESSES = _set(
+    "~ ≈ about approximately approx roughly circa ca c abt env environ etwa aprox ungefähr"
+)
 NUMBERS = {
     word: number
     for number, words in {
@@ -139,7 +141,7 @@ BALLS = _set("ball balls sphere spheres kugel kugeln")
 LEADING = FILLERS | ARTICLES | GUESSES | ROUND
 LEADING |= _set(
     "each je all size sizes measuring measures measure approx are none over under à at dimensions "
-    "maße it they its and with über balls jeweils chaque cada only x"
+    "maße it they its and with über balls jeweils chaque cada only on x"
 )
 """Words that lead to the sizes and end no name."""
 REPEATING = LEADING | BALLS | OF | _set("lid lids on incl included handles base")

@@ -15,34 +15,32 @@ from solver.listing.scan import Scan
 
 Keep = Literal["must", "should", "optional"]
 KEEPS: Mapping[str, Keep] = {
-    **dict.fromkeys(
-        ("must", "must have", "must keep", "must fit", "must be there", "must be in"), "must"
-    ),
-    **dict.fromkeys(
-        (
-            "these must be in",
-            "has to be in",
-            "this one has to be in",
-            "have to be in",
-            "muss hinein",
-            "muss unbedingt hinein",
-            "it must be in",
-        ),
-        "must",
-    ),
-    **dict.fromkeys(("should", "should fit"), "should"),
-    **dict.fromkeys(("optional", "if room", "if there is room", "nice to have"), "optional"),
-    **dict.fromkeys(
-        ("only if there is room", "only if there's room", "if there's room"), "optional"
-    ),
+    **dict.fromkeys(("must", "essential", "unbedingt", "imprescindible", "indispensable"), "must"),
+    "should": "should",
+    **dict.fromkeys(("optional", "opcional", "optionnel", "facultatif"), "optional"),
 }
 """How dear a thing is, in words."""
+_SAID: Mapping[Keep, str] = {
+    "must": (
+        r"(?:(?:it|this one|these|they)\s)?(?:must|has to|have to)\s"
+        r"(?:go in|be (?:in|shown|there|included)|fit|keep|have)|must keep"
+        r"|muss (?:unbedingt )?(?:hinein|rein|mit)"
+    ),
+    "should": r"should fit",
+    "optional": (
+        r"(?:only )?if (?:there(?: is|'?s) )?(?:any )?room|nice to have"
+        r"|(?:I )?(?:don'?t|do not) (?:care|mind) if (?:it|they) (?:doesn'?t|don'?t|does not) fit"
+        r"|(?:nur )?(?:wenn|falls) (?:noch )?platz ist|(?:solo )?si (?:hay|queda) sitio"
+        r"|s'il (?:y a|reste) de la place"
+    ),
+}
+"""How dear a thing is, as people say it."""
 ORDER_MOST = 9999
 """Highest number in a series [-]."""
 ANY_WORD = (
-    "must|muss|has to|have to|keep|kept|should|optional|room|nice|hero|fragile|order|series"
-    "|one shelf|apart|beside"
-    "|next to|heading|section"
+    "must|muss|has to|have to|essential|unbedingt|indispensable|imprescindible|option|opcional"
+    "|facult|care|mind|platz|sitio|place|zerbrechlich|frágil|keep|kept|should|room|nice|hero"
+    "|fragile|order|series|one shelf|apart|beside|next to|heading|section"
 )
 """Without one of these there is nothing of this in a line."""
 
@@ -52,11 +50,14 @@ def _after_the_start(text: str) -> re.Pattern[str]:
     return re.compile(rf"(?<!^)(?<![a-z]){text}(?![a-z])", re.IGNORECASE)
 
 
-_WORDS = "|".join(sorted(KEEPS, key=len, reverse=True))
-_KEEP = _after_the_start(rf"keep\s?[:=]?\s?({_WORDS})")
-_KEEP_ALONE = _after_the_start(rf"({_WORDS})")
+_KEEP = _after_the_start(rf"keep\s?[:=]?\s?({'|'.join(KEEPS)})")
+_KEEP_ALONE = _after_the_start(rf"({'|'.join(KEEPS)})(?:\s(?:please|pls))?")
+_KEEP_SAID = {
+    keep: _after_the_start(rf"(?<!not )(?<!n't )(?<!never )(?:{words})(?:\s(?:please|pls))?")
+    for keep, words in _SAID.items()
+}
 _HERO = _after_the_start(r"hero")
-_FRAGILE = _after_the_start(r"fragile")
+_FRAGILE = _after_the_start(r"(?:(?:very|sehr|très|muy)\s)?(?:fragile|zerbrechlich|frágil)")
 _ORDER = _after_the_start(
     r"(?:order\s?[:=]?\s?(\d+)|(?:no\.?|number|\#)\s?(\d+)\s(?:in|of)\s(?:the\s|its\s|a\s)?series)"
 )
@@ -81,6 +82,9 @@ def read_what_it_is(scan: Scan, draft: Draft, sizes_at: int) -> None:
     draft.fragile = bool(scan.take(_FRAGILE, alone))
     if match := scan.take(_KEEP, sizes_at) or scan.take(_KEEP_ALONE, alone):
         draft.keep = read_keep(match[1])
+    for keep, words in _KEEP_SAID.items():
+        if scan.take(words, sizes_at):
+            draft.keep = keep
 
 
 def read_keep(text: str) -> Keep:
@@ -88,6 +92,9 @@ def read_keep(text: str) -> Keep:
     word = text.strip().lower()
     if word in KEEPS:
         return KEEPS[word]
+    for keep, words in _SAID.items():
+        if re.fullmatch(words, word):
+            return keep
     msg = f"keep is {text.strip()!r}; write must, should or optional"
     raise UnreadableError(msg)
 

@@ -299,3 +299,31 @@ def test_a_known_weight_is_not_called_assumed() -> None:
 @pytest.mark.parametrize(("unit", "size"), [("in", "60 in"), ("mm", "60 mm")])
 def test_a_size_without_a_unit_takes_that_of_the_job(unit: Unit, size: str) -> None:
     assert thing("jug 60 x 90 x 40", unit).width == parse_length(size, unit)
+
+
+@pytest.mark.parametrize(
+    ("words", "keep"),
+    [
+        ("MUST go in", "must"),
+        ("has to be in please", "must"),
+        ("unbedingt", "must"),
+        ("indispensable", "must"),
+        ("only if theres room", "optional"),
+        ("nur wenn Platz ist", "optional"),
+        ("s'il y a de la place", "optional"),
+        ("doesn't have to be in", "should"),
+        ("nicht unbedingt", "should"),
+        ("not essential", "should"),
+    ],
+)
+def test_a_wish_in_words_is_kept_and_its_contrary_is_not(words: str, keep: str) -> None:
+    (reading,) = read_listing(f"cookie jar 8 x 11 x 8, {words}", "in").lines
+    assert reading.item is not None
+    assert (reading.item.name, reading.item.keep) == ("cookie jar", keep)
+
+
+@pytest.mark.parametrize("words", ["ok lying down", "darf liegen", "peut être couché"])
+def test_what_may_lie_is_said_in_several_languages(words: str) -> None:
+    (reading,) = read_listing(f"bottle 3 x 15 x 3, {words}", "in").lines
+    assert reading.item is not None
+    assert reading.item.may_lie
