@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from solver.listing.asides import RULING, SENTENCE_WORDS
-from solver.listing.line_readings import LineReading
+from solver.listing.line_readings import REMARK, LineReading
 
 WORDS_MOST = 6
 """Most words of a heading [-]."""
@@ -35,7 +35,7 @@ def with_headings(readings: Sequence[LineReading]) -> list[LineReading]:
     named = {at: heading for at in range(len(readings)) if (heading := _heading(readings, at))}
     things = [at for at, reading in enumerate(readings) if reading.item is not None]
     if len(named) == 1 and min(named) < things[0]:
-        return [_title(one) if at in named else one for at, one in enumerate(readings)]
+        return [_title(one) if at in named else _said(one) for at, one in enumerate(readings)]
     answer: list[LineReading] = []
     heading = None
     for at, reading in enumerate(readings):
@@ -45,8 +45,14 @@ def with_headings(readings: Sequence[LineReading]) -> list[LineReading]:
                 _skipped(reading, HEADING, f"things under {heading!r} are wished together")
             )
         else:
-            answer.append(_under(reading, heading))
+            answer.append(_said(_under(reading, heading)))
     return answer
+
+
+def _said(reading: LineReading) -> LineReading:
+    """A line with a colon that is no heading is a remark: "here is the list:"."""
+    is_heading = reading.skipped == HEADING and not reading.notes
+    return _skipped(reading, REMARK) if is_heading else reading
 
 
 def _title(reading: LineReading) -> LineReading:
