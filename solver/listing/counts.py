@@ -33,6 +33,7 @@ from solver.listing.vocabulary import (
 COUNT_SURE_MOST = 99
 """A bare number before the name above this may be a year or a type, and is asked about [-]."""
 _HALF = frozenset(("half", "media", "demi", "demie", "halbes"))
+_KEPT_IN = ("case", "box", "frame", "rack")
 _STRONG = frozenset(("off", "pcs", "pc", "pieces", "nos", "no", "nr", "stück", "stk"))
 
 
@@ -162,8 +163,8 @@ def _of_a_set(line: Line, at: int) -> Counted | None:
     if word == "paar" and line.scan.original[line.tokens[at].start] == "p":
         msg = "how many are 'ein paar'? write 2 x … or qty 1"
         raise UnreadableError(msg)
-    if word == "set" and line.word(at + 1) == "of" and (many := line.number(at + 2)):
-        return Counted(times * many, start, at + 3)
+    if word in ("set", "lot") and line.word(at + 1) == "of" and (many := line.number(at + 2)):
+        return Counted(times * many, start, at + 3, other=times if _is_kept_in(line) else None)
     if word not in SETS:
         return None
     number = times * SETS[word] // (2 if half else 1)
@@ -171,6 +172,12 @@ def _of_a_set(line: Line, at: int) -> Counted | None:
     if SETS[word] == 2:
         return _pair(line, counted)
     return _after(line, counted)
+
+
+def _is_kept_in(line: Line) -> bool:
+    """Whether a set stands in a case of its own, which may be what was measured."""
+    words = [token.text for token in line.tokens]
+    return any(f"in {a}{b}" in " ".join(words) for a in ("", "a ", "its ") for b in _KEPT_IN)
 
 
 def _pair(line: Line, counted: Counted) -> Counted:
@@ -295,7 +302,9 @@ def _elsewhere(line: Line, at: int) -> Counted | None:
     if line.closes(counted.after) and counted.marked:
         return counted
     if line.closes(counted.after + 1) and line.word(counted.after) in SETS:
-        counted.number *= SETS[line.word(counted.after)]
+        times, counted.number = counted.number, counted.number * SETS[line.word(counted.after)]
+        if SETS[line.word(counted.after)] == 2:
+            counted.other = times
         counted.after += 1
         return counted
     return _of_the_name(line, counted) or _after_colon(line, counted)

@@ -163,6 +163,7 @@ def read_line(line: str, unit: Unit, said: Around = _NOTHING_SAID) -> Draft | No
         return draft
     scan = Scan(line)
     _take_bullets(scan, draft)
+    _take_age(scan, draft)
     read_remark(scan, draft)
     read_stacked(scan, draft)
     said = replace(said, order=stated_order(scan) or said.order)
@@ -177,6 +178,29 @@ def read_line(line: str, unit: Unit, said: Around = _NOTHING_SAID) -> Draft | No
         return None
     _read_all(draft, scan, Line(scan, tokens, sizes_at), unit)
     return draft
+
+
+_CATALOGUE = re.compile(
+    r"^\s?(?:cat|obj|inv|acc|item)(?:\.|(?<=item))?\s?(?:no\.?\s?)?\d[\w.]*(?:-\.?\w+)?\s?(?::|\s[–—-])\s",
+    re.IGNORECASE,
+)
+"""The number of a thing in the client's catalogue, in front of its name."""
+_AGE = re.compile(
+    r"(?<!\w)(?:(?:1[4-9]|20)\d\d\s?[-–]\s?(?:1[4-9]|20)\d\d"
+    r"|\d{1,2}\.\s?(?:Jh|Jhd|Jahrhundert)\b\.?|\d{1,2}(?:st|nd|rd|th)\s(?:century|cent\.|c\.)"
+    r"|(?:acc|cat|inv|obj|no)\.\s?(?:no\.\s?)?(?:1[89]|20)\d\d\.\d[\d.]*(?<!\.))",
+    re.IGNORECASE,
+)
+"""How old a thing is, or its number in a catalogue, between commas or in brackets."""
+
+
+def _take_age(scan: Scan, draft: Draft) -> None:
+    """Keep years, a century and a catalogue number as remarks."""
+    if (match := _CATALOGUE.match(scan.rest.replace("\0", " "))) is not None:
+        scan.blank(*match.span())
+        draft.notes.append(f"remark: {match[0].strip(' :–—-')}")
+    while match := scan.take(_AGE, len(scan.rest)):
+        draft.notes.append(f"remark: {match[0]}")
 
 
 def _take_bullets(scan: Scan, draft: Draft) -> None:

@@ -133,7 +133,7 @@ ONE_PAIR = _set(
     "glasses spectacles scissors tongs shears pliers tweezers compasses dividers binoculars"
 )
 """Things that are one although they are called a pair."""
-WORN_PAIRS = _set("shoes boots gloves skates slippers clogs socks mittens earrings")
+WORN_PAIRS = _set("calipers shoes boots gloves skates slippers clogs socks mittens earrings")
 """Things of which a pair may have been measured together."""
 ROUND = _set("round runde rund ronde redondo")
 BALLS = _set("ball balls sphere spheres kugel kugeln")

@@ -327,3 +327,32 @@ def test_what_may_lie_is_said_in_several_languages(words: str) -> None:
     (reading,) = read_listing(f"bottle 3 x 15 x 3, {words}", "in").lines
     assert reading.item is not None
     assert reading.item.may_lie
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [
+        ("Figur, 18. Jh., 15 x 42 x 12", "Figur"),
+        ("Snuff box, 1790-1810, 3 x 1 x 2", "Snuff box"),
+        ("Obj. 1402: Skillet 10 x 3 x 10", "Skillet"),
+        ("Radio, no. 1978.3, 13 x 8 x 7", "Radio"),
+    ],
+)
+def test_the_age_and_the_catalogue_number_are_no_count_and_no_name(text: str, name: str) -> None:
+    (reading,) = read_listing(text, "in").lines
+    assert reading.is_sure
+    assert reading.item is not None
+    assert (reading.item.name, reading.item.count) == (name, 1)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Set of 9 gauge blocks in case, 8 x 1 1/2 x 4",
+        "Dividers - 2 pr. - 2 1/2 x 8 x 1",
+        "Pair of calipers, large, 4 x 12 x 3/4",
+    ],
+)
+def test_a_set_or_pair_that_may_be_one_thing_is_asked_about(text: str) -> None:
+    (reading,) = read_listing(text, "in").lines
+    assert reading.doubts
