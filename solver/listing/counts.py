@@ -312,6 +312,8 @@ def _elsewhere(line: Line, at: int) -> Counted | None:
 
 def _marked(line: Line, at: int) -> Counted | None:
     """A count after a word for it: `qty: 3`, `@ 3`, `x 3`."""
+    if line.number(at - 1) is not None and line.joined(at):
+        return None
     step = at + 1 + (line.word(at + 1) in (".", ":", "="))
     step += line.word(step) in (":", "=")
     sign = line.word(step) == "-"

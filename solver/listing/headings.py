@@ -12,6 +12,7 @@ from dataclasses import replace
 
 from solver.listing.asides import RULING, SENTENCE_WORDS
 from solver.listing.line_readings import REMARK, LineReading
+from solver.listing.wishes_in_words import keep_said
 
 WORDS_MOST = 6
 """Most words of a heading [-]."""
@@ -67,6 +68,9 @@ def _under(reading: LineReading, heading: str | None) -> LineReading:
     item = reading.item
     if item is None or heading is None or item.heading is not None:
         return reading
+    said = keep_said(heading.replace("’", "'"))
+    if said and item.keep == "should":
+        return replace(reading, item=item.model_copy(update={"heading": heading, "keep": said}))
     return replace(reading, item=item.model_copy(update={"heading": heading}))
 
 
@@ -78,7 +82,7 @@ def _heading(readings: Sequence[LineReading], at: int) -> str | None:
     text = _UNNUMBERED.sub("", reading.text)
     if reading.skipped == HEADING:
         text = text.rstrip(" :").strip("#= ")
-        return text if reading.notes or _is_name(text) else None
+        return text if reading.notes or _is_name(text) or keep_said(text) else None
     if not reading.problems:
         return None
     if marked := _MARKED.match(text):

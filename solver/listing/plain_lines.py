@@ -185,6 +185,11 @@ _CATALOGUE = re.compile(
     re.IGNORECASE,
 )
 """The number of a thing in the client's catalogue, in front of its name."""
+_HEIGHT_LAST = re.compile(
+    r"\(?(?<!\w)(?:(?:the )?height (?:is |comes |goes )?last|(?:die )?höhe zuletzt"
+    r"|(?:la )?hauteur en dernier|(?:el )?alto al final|(?:la )?altura al final)(?!\w)\)?",
+    re.IGNORECASE,
+)
 _AGE = re.compile(
     r"(?<!\w)(?:(?:1[4-9]|20)\d\d\s?[-–]\s?(?:1[4-9]|20)\d\d"
     r"|\d{1,2}\.\s?(?:Jh|Jhd|Jahrhundert)\b\.?|\d{1,2}(?:st|nd|rd|th)\s(?:century|cent\.|c\.)"
@@ -230,6 +235,8 @@ def _read_all(draft: Draft, scan: Scan, line: Line, unit: Unit) -> None:
 
 def stated_order(scan: Scan) -> tuple[str, ...]:
     """Take a stated order of sides, such as (H x W x D); () where none is stated."""
+    if scan.take(_HEIGHT_LAST):
+        return ("width", "depth", "height")
     match = scan.take(_ORDER)
     if not match:
         return ()

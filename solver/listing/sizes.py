@@ -196,7 +196,7 @@ def _by_place(draft: Draft, parts: Sequence[Value], around: Around) -> dict[str,
 def _ticks(named: dict[str, Value], unit: Unit, draft: Draft) -> dict[str, Ticks]:
     """Parse the sizes; a unit after the last one holds for all that have none."""
     parts = list(named.values())
-    _refuse_comma(parts)
+    _refuse_comma(parts, unit)
     bare = [part for part in parts if not part.unit]
     units = {part.unit for part in parts if part.unit}
     other = _unit_for_bare(parts, units, unit, draft) if bare and units - {unit} else ""
@@ -238,11 +238,15 @@ def _is_too_long(text: str, unit: Unit) -> bool:
         return True
 
 
-def _refuse_comma(parts: Sequence[Value]) -> None:
-    """Ask where only the last size has a comma, which may as well part it from what follows."""
+def _refuse_comma(parts: Sequence[Value], unit: Unit) -> None:
+    """Ask where one size has a comma: it may part two figures, and inches are written without."""
     commas = ["," in part.number for part in parts]
-    if commas[-1] and not any(commas[:-1]) and not parts[-1].unit:
-        given = parts[-1].number
+    unsure = [*parts[-1:]]
+    if unit == "in":
+        unsure += [part for part in parts if re.fullmatch(r"\d+,\d\d?", part.number)]
+    lone = [part for part in unsure if "," in part.number and sum(commas) == 1]
+    if lone and not parts[-1].unit:
+        given = lone[0].number
         msg = f"{given} may be one size or two figures; write {given.replace(',', '.')} or a space"
         raise UnreadableError(msg)
 

@@ -141,7 +141,7 @@ BALLS = _set("ball balls sphere spheres kugel kugeln")
 LEADING = FILLERS | ARTICLES | GUESSES | ROUND
 LEADING |= _set(
     "each je all size sizes measuring measures measure approx are none over under à at dimensions "
-    "maße it they its and with über balls jeweils chaque cada only on x"
+    "maße it they its and with über balls jeweils chaque cada only on fit x"
 )
 """Words that lead to the sizes and end no name."""
 REPEATING = LEADING | BALLS | OF | _set("lid lids on incl included handles base")

@@ -89,14 +89,17 @@ def read_what_it_is(scan: Scan, draft: Draft, sizes_at: int) -> None:
 
 def read_keep(text: str) -> Keep:
     """Read how dear a thing is: must, should or optional."""
-    word = text.strip().lower()
-    if word in KEEPS:
-        return KEEPS[word]
-    for keep, words in _SAID.items():
-        if re.fullmatch(words, word):
-            return keep
+    if keep := keep_said(text):
+        return keep
     msg = f"keep is {text.strip()!r}; write must, should or optional"
     raise UnreadableError(msg)
+
+
+def keep_said(text: str) -> Keep | None:
+    """Return how dear a thing is where a text says this and nothing else."""
+    word = text.strip().lower()
+    said = (keep for keep, words in _SAID.items() if re.fullmatch(words, word, re.IGNORECASE))
+    return KEEPS.get(word) or next(said, None)
 
 
 def read_order(text: str) -> int:

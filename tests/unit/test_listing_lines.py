@@ -356,3 +356,19 @@ def test_the_age_and_the_catalogue_number_are_no_count_and_no_name(text: str, na
 def test_a_set_or_pair_that_may_be_one_thing_is_asked_about(text: str) -> None:
     (reading,) = read_listing(text, "in").lines
     assert reading.doubts
+
+
+def test_a_heading_that_says_how_dear_its_things_are_is_obeyed() -> None:
+    text = "Clocks:\nmantel clock 9 x 12 x 5\n\nIf there is room:\njug 6 x 8 x 5\n"
+    items = read_listing(text, "in").items
+    assert [(item.name, item.keep) for item in items] == [
+        ("mantel clock", "should"),
+        ("jug", "optional"),
+    ]
+
+
+def test_height_last_is_obeyed() -> None:
+    (reading,) = read_listing("Mill 16 x 15 x 22 cm (height last)", "mm").lines
+    item = reading.item
+    assert item is not None
+    assert (item.width, item.height, item.depth) == (160 * 320, 220 * 320, 150 * 320)
