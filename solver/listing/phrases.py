@@ -77,7 +77,7 @@ def read_wishes(scan: Scan, draft: Draft, sizes_at: int, unit: Unit) -> None:
         return
     read_what_it_is(scan, draft, sizes_at)
     draft.guessed = bool(scan.take(_GUESSED, sizes_at)) or draft.guessed
-    draft.may_lie = bool(scan.take(_LIE, sizes_at))
+    draft.may_lie = bool(scan.take(_LIE, sizes_at)) or draft.may_lie
     if match := scan.take(_STACK, sizes_at):
         draft.stack = whole_count(match[1], "stack", 50)
     elif scan.take(_STACKABLE, sizes_at):

@@ -274,7 +274,7 @@ def _ask_which_counts(figures: list[int], cells: Sequence[str], draft: Draft, un
 
 def _read_words(draft: Draft, words: Sequence[str], unit: Unit) -> None:
     """Read wishes such as `may lie` from the other cells; what is left is a remark."""
-    scan = Scan(", ".join(words))
+    scan = Scan(", " + ", ".join(words))  # a wish never begins a line: there it is the name
     line = Line(scan, tokens_of(scan.rest), 0)
     try:
         read_stacked(scan, draft)

@@ -76,10 +76,10 @@ def read_what_it_is(scan: Scan, draft: Draft, sizes_at: int) -> None:
         draft.order = read_order(match[1] or match[2])
     while match := scan.take(_APART, sizes_at):
         draft.apart = (*draft.apart, match[1].strip())
-    draft.together = bool(scan.take(_TOGETHER, sizes_at))
+    draft.together = bool(scan.take(_TOGETHER, sizes_at)) or draft.together
     alone = len(scan.rest)
-    draft.hero = bool(scan.take(_HERO, alone))
-    draft.fragile = bool(scan.take(_FRAGILE, alone))
+    draft.hero = bool(scan.take(_HERO, alone)) or draft.hero
+    draft.fragile = bool(scan.take(_FRAGILE, alone)) or draft.fragile
     if match := scan.take(_KEEP, sizes_at) or scan.take(_KEEP_ALONE, alone):
         draft.keep = read_keep(match[1])
     for keep, words in _KEEP_SAID.items():

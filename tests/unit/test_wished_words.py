@@ -150,7 +150,7 @@ def test_what_stands_under_a_heading_is_wished_together_and_the_heading_is_echoe
         "bowl": "hall",
     }
     told = {line.text: (line.skipped, line.notes) for line in listing.lines if line.skipped}
-    assert told["Hi Tom, these are ours:"] == ("a heading", ())
+    assert told["Hi Tom, these are ours:"] == ("a remark", ())
     assert told["Grandma's best china"] == (
         "a heading",
         ('things under "Grandma\'s best china" are wished together',),
@@ -246,3 +246,11 @@ def test_what_is_taken_away_is_stood_apart_from_no_more() -> None:
     job = make_job(items=[{"name": "jug", **SIZE, "apart": ["cup"]}, {"name": "cup", **SIZE}])
     assert with_things(job, (), {"cup": None}).item("jug").apart == ()
     assert with_things(job, (), {}).item("jug").apart == ("cup",)
+
+
+def test_a_cell_of_notes_says_wishes_and_takes_none_away() -> None:
+    cells = "name,size,may lie,notes\nmug,4 x 7 x 6,,must have\ncup,4 x 7 x 6,yes,fragile\n"
+    mug, cup = read_listing(cells, "in").items
+
+    assert (mug.keep, mug.fragile, mug.may_lie) == ("must", False, False)
+    assert (cup.keep, cup.fragile, cup.may_lie) == ("should", True, True)
